@@ -1,0 +1,3 @@
+//! Mechanics of a fall on a temporary horizontal lifeline.
+#![no_std]
+extern crate alloc;

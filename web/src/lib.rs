@@ -1,0 +1,8 @@
+//! The boundary between the page and the mechanics.
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// Version of the program, as in its manifest.
+#[wasm_bindgen]
+pub fn version() -> String {
+    env!("CARGO_PKG_VERSION").to_owned()
+}

@@ -1,0 +1,2 @@
+//! Build tool.
+fn main() {}
