@@ -1,0 +1,628 @@
+//! START HERE: the case, that is, everything the user describes, in SI.
+//!
+//! x runs along the line from the left end post; heights of the site are measured upward from its
+//! datum (the ground or slab under the beam, 0). Ranges and origins of the defaults stand in
+//! [`crate::field::FIELDS`]; [`Case::faults`] applies them and lists every fault at once.
+
+use alloc::string::String;
+use alloc::vec::Vec;
+
+use crate::constants::{
+    AVERAGE_OVER_MAXIMUM_FORCE, BELOW_MAX, GRAVITY_M_PER_S2, SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX,
+};
+use crate::fault::{Fault, FieldRef};
+use crate::field;
+use crate::rope::Rope;
+
+/// Most characters of a title or a label.
+pub const TEXT_MAX: usize = 80;
+
+/// A line, its crew and what is below: the whole input of [`crate::solve::solve`].
+#[derive(Clone, Debug, Default, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Case {
+    /// Name of the job and beam, at most [`TEXT_MAX`] characters.
+    pub title: String,
+    /// True for a demonstration with invented data.
+    pub invented: bool,
+    /// The lifeline.
+    pub line: Line,
+    /// The crew clipped to it, 1 to [`WORKERS_MAX`].
+    pub workers: Vec<Worker>,
+    /// The beam and what is below it.
+    pub site: Site,
+    /// Settings of the time history.
+    pub motion: Motion,
+}
+
+/// The lifeline: one wire rope over one or more spans, fixed at the end posts, sliding freely
+/// through the intermediate ones, all supports at one level.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Line {
+    /// Spans from left to right, m, 1 to [`SPANS_MAX`] of them.
+    pub spans_m: Vec<f64>,
+    /// Level of the line supports above the beam top, m.
+    pub height_above_beam_m: f64,
+    /// Installed pretension: horizontal component of the tension at rest, N.
+    pub pretension_n: f64,
+    /// The wire rope.
+    pub rope: Rope,
+    /// Energy absorber in the line, at its right end; `None`: there is none.
+    pub inline_absorber: Option<InlineAbsorber>,
+    /// Horizontal stiffness of the left end support, N/m; `None`: it does not move.
+    pub left_end_stiffness_n_per_m: Option<f64>,
+    /// Horizontal stiffness of the right end support, N/m; `None`: it does not move.
+    pub right_end_stiffness_n_per_m: Option<f64>,
+}
+
+impl Default for Line {
+    /// One 12 m span at 1.5 m, 4.4 kN (common practice, no source), rigid ends.
+    fn default() -> Self {
+        Self {
+            spans_m: alloc::vec![12.0],
+            height_above_beam_m: 1.5,
+            pretension_n: 4_400.0,
+            rope: Rope::default(),
+            inline_absorber: None,
+            left_end_stiffness_n_per_m: None,
+            right_end_stiffness_n_per_m: None,
+        }
+    }
+}
+
+/// Energy absorber in series with the line: rigid to its yield force, then extending at that
+/// force, irreversibly, up to its greatest extension, then rigid again.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct InlineAbsorber {
+    /// Line tension at which it extends, N.
+    pub yield_force_n: f64,
+    /// Greatest extension, m.
+    pub max_extension_m: f64,
+}
+
+impl Default for InlineAbsorber {
+    /// 10 kN over 1.2 m: an invented example, the maker's data go before it.
+    fn default() -> Self {
+        Self {
+            yield_force_n: 10_000.0,
+            max_extension_m: 1.2,
+        }
+    }
+}
+
+/// One person on the line with his connecting gear.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Worker {
+    /// Place of the connector on the installed line, m from the left end post.
+    pub position_m: f64,
+    /// Mass of body, clothing and tools, kg.
+    pub mass_kg: f64,
+    /// D-ring above the soles of the standing worker, m.
+    ///
+    /// Default 1.5 m, about the 5 ft of the OSHA Technical Manual, Section V, Chapter 4.
+    pub dring_height_m: f64,
+    /// Allowance for harness stretch and D-ring shift, m: it lengthens the stack in full.
+    ///
+    /// Default 0.3 m, the 1 ft of the OSHA Technical Manual, Section V, Chapter 4.
+    pub harness_stretch_m: f64,
+    /// Instant at which he falls, s; `None`: he stays standing, clipped to the line.
+    pub fall_time_s: Option<f64>,
+    /// What connects the harness to the line.
+    pub gear: Gear,
+}
+
+impl Default for Worker {
+    fn default() -> Self {
+        Self {
+            position_m: 6.0,
+            mass_kg: 100.0,
+            dring_height_m: 1.5,
+            harness_stretch_m: 0.3,
+            fall_time_s: Some(0.0),
+            gear: Gear::default(),
+        }
+    }
+}
+
+/// Kind of connecting gear.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum GearKind {
+    /// Lanyard of fixed length.
+    #[default]
+    Lanyard,
+    /// Self-retracting lifeline: it locks after its locking distance.
+    SelfRetracting,
+}
+
+/// Connecting gear between the D-ring and the line: elastic, in series with its energy absorber.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Gear {
+    /// Lanyard or self-retracting lifeline.
+    pub kind: GearKind,
+    /// Length of the lanyard with its absorber folded, connectors included, m.
+    /// Not used for a self-retracting lifeline.
+    pub length_m: f64,
+    /// Locking distance of a self-retracting lifeline, m. Not used for a lanyard.
+    pub lock_distance_m: f64,
+    /// Elastic stiffness of webbing and harness together, N/m, up to the absorber's force.
+    ///
+    /// Default 80 kN/m: common practice, no source.
+    pub stiffness_n_per_m: f64,
+    /// Personal energy absorber, or the brake of a self-retracting lifeline; `None`: there is none.
+    pub absorber: Option<Absorber>,
+    /// Free fall measured or given otherwise, m; `None`: it follows from the geometry.
+    pub free_fall_m: Option<f64>,
+}
+
+impl Default for Gear {
+    /// A 1.8 m (6 ft) energy-absorbing lanyard.
+    fn default() -> Self {
+        Self {
+            kind: GearKind::Lanyard,
+            length_m: 1.8,
+            lock_distance_m: 0.6,
+            stiffness_n_per_m: 80_000.0,
+            absorber: Some(Absorber::default()),
+            free_fall_m: None,
+        }
+    }
+}
+
+/// Personal energy absorber: constant deployment force up to the greatest extension, then stiff.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Absorber {
+    /// Average deployment force, N.
+    pub average_force_n: f64,
+    /// Maximum deployment force, N; `None`: the average over
+    /// [`AVERAGE_OVER_MAXIMUM_FORCE`](crate::constants::AVERAGE_OVER_MAXIMUM_FORCE).
+    pub maximum_force_n: Option<f64>,
+    /// Greatest extension, m.
+    ///
+    /// Default 1.07 m: the most that 29 CFR 1926.502(d)(16)(iv) allows as deceleration distance.
+    pub max_extension_m: f64,
+    /// Stiffness once the extension is used up, N/m.
+    pub locked_stiffness_n_per_m: f64,
+}
+
+impl Default for Absorber {
+    /// 3.5 kN on average over 1.07 m: an invented example, the maker's data go before it.
+    fn default() -> Self {
+        Self {
+            average_force_n: 3_500.0,
+            maximum_force_n: None,
+            max_extension_m: 1.07,
+            locked_stiffness_n_per_m: 80_000.0,
+        }
+    }
+}
+
+impl Absorber {
+    /// Maximum deployment force, N: as given, or from the average.
+    pub fn maximum_n(&self) -> f64 {
+        self.maximum_force_n
+            .unwrap_or(self.average_force_n / AVERAGE_OVER_MAXIMUM_FORCE)
+    }
+}
+
+/// The beam and the profile of what is below it.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Site {
+    /// Beam top above the datum, m: the measured drop where nothing stands below.
+    pub beam_top_m: f64,
+    /// Depth of the beam, m; only drawn.
+    pub beam_depth_m: f64,
+    /// Things standing on the datum, at most [`BELOW_MAX`].
+    pub below: Vec<Below>,
+    /// Margin that must stay free under the soles, m.
+    pub margin_m: f64,
+    /// How far along x from his place on the line a falling worker can come, m, either way.
+    ///
+    /// Default 1.0 m: common practice, no source.
+    pub reach_m: f64,
+}
+
+impl Default for Site {
+    fn default() -> Self {
+        Self {
+            beam_top_m: 7.6,
+            beam_depth_m: 0.9,
+            below: Vec::new(),
+            margin_m: 1.0,
+            reach_m: 1.0,
+        }
+    }
+}
+
+/// What a thing below is; only drawn and named.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum BelowKind {
+    /// A truck, trailer or machine.
+    Vehicle,
+    /// A lower beam, slab or deck.
+    Structure,
+    /// A stair head, scaffold or ladder.
+    Access,
+    /// Stacked material.
+    Stack,
+    /// Anything else.
+    #[default]
+    Other,
+}
+
+/// A thing below: its top between two places at one height.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Below {
+    /// What it is.
+    pub kind: BelowKind,
+    /// Where it begins, m from the left end post (may be negative).
+    pub from_m: f64,
+    /// Where it ends, m from the left end post.
+    pub to_m: f64,
+    /// Height of its top above the datum, m.
+    pub height_m: f64,
+}
+
+/// Settings of the time history.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Motion {
+    /// Stiffness-proportional damping of the line, s: damping force = this time × rate of the
+    /// line's internal force. 1e-4 s is 1.6 % of critical at 50 Hz.
+    pub damping_s: f64,
+    /// Length of the simulated motion, s.
+    pub duration_s: f64,
+}
+
+impl Default for Motion {
+    fn default() -> Self {
+        Self {
+            damping_s: 1.0e-4,
+            duration_s: 3.0,
+        }
+    }
+}
+
+impl Line {
+    /// Distance between the end posts, m.
+    pub fn length_m(&self) -> f64 {
+        self.spans_m.iter().sum()
+    }
+
+    /// Weight per unstretched length, N/m.
+    pub fn weight_n_per_m(&self) -> f64 {
+        self.rope.mass_per_length_kg_per_m * GRAVITY_M_PER_S2
+    }
+
+    /// Span that holds the place `x_m`, and the place within that span, m.
+    ///
+    /// A place at an intermediate post belongs to the span on its left. Places outside the line
+    /// are taken as its ends.
+    pub fn locate(&self, x_m: f64) -> (usize, f64) {
+        let mut start = 0.0;
+        let mut at = (0, 0.0);
+        for (i, &span) in self.spans_m.iter().enumerate() {
+            at = (i, (x_m - start).clamp(0.0, span));
+            if x_m <= start + span {
+                return at;
+            }
+            start += span;
+        }
+        at
+    }
+
+    /// Sag of the line at rest below its supports at `x_m`, m: parabola w x (L − x)/(2 H).
+    ///
+    /// # Source
+    /// H. M. Irvine, Cable Structures, MIT Press 1981 (taut string).
+    pub fn rest_deflection_m(&self, x_m: f64) -> f64 {
+        let (span, x) = self.locate(x_m);
+        let l = self.spans_m.get(span).copied().unwrap_or(0.0);
+        self.weight_n_per_m() * x * (l - x) / (2.0 * self.pretension_n)
+    }
+}
+
+impl Worker {
+    /// Way from the line at rest down to the D-ring of the standing worker, m; negative when the
+    /// D-ring is above the line.
+    pub fn line_above_dring_m(&self, line: &Line) -> f64 {
+        line.height_above_beam_m - line.rest_deflection_m(self.position_m) - self.dring_height_m
+    }
+
+    /// Free fall before the connecting gear is taut, m: as given, or from the geometry.
+    ///
+    /// Lanyard: its length less the way from the line down to the D-ring, not less than 0.
+    /// Self-retracting lifeline: its locking distance.
+    pub fn free_fall_m(&self, line: &Line) -> f64 {
+        match (self.gear.free_fall_m, self.gear.kind) {
+            (Some(given), _) => given,
+            (None, GearKind::Lanyard) => {
+                (self.gear.length_m - self.line_above_dring_m(line)).max(0.0)
+            }
+            (None, GearKind::SelfRetracting) => self.gear.lock_distance_m,
+        }
+    }
+}
+
+impl Site {
+    /// Height above the datum of the highest thing within reach of `x_m`, m; 0 where only the
+    /// datum lies below.
+    pub fn highest_below_m(&self, x_m: f64) -> f64 {
+        self.below
+            .iter()
+            .filter(|b| b.from_m <= x_m + self.reach_m && b.to_m >= x_m - self.reach_m)
+            .fold(
+                0.0,
+                |top, b| if b.height_m > top { b.height_m } else { top },
+            )
+    }
+}
+
+impl Case {
+    /// Every fault of the case, in the order of its fields; empty when it can be solved.
+    pub fn faults(&self) -> Vec<Fault> {
+        let mut faults = self.line_faults();
+        let mut check = Checker {
+            faults: &mut faults,
+        };
+        check.text("title", None, &self.title);
+        check.count("workers", self.workers.len(), 1, WORKERS_MAX);
+        for (i, worker) in self.workers.iter().enumerate() {
+            check.worker(i, worker, &self.line);
+        }
+        check.site(&self.site);
+        check.value("motion.damping_s", None, self.motion.damping_s);
+        check.value("motion.duration_s", None, self.motion.duration_s);
+        faults
+    }
+
+    /// The faults of the line alone: what the statics need.
+    pub fn line_faults(&self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        Checker {
+            faults: &mut faults,
+        }
+        .line(&self.line);
+        faults
+    }
+}
+
+/// Collects faults; every rule of the case stands in its methods.
+struct Checker<'a> {
+    faults: &'a mut Vec<Fault>,
+}
+
+impl Checker<'_> {
+    /// Checks one value against its range; true when it is inside.
+    fn value(&mut self, name: &'static str, index: Option<usize>, value: f64) -> bool {
+        let field = FieldRef { name, index };
+        if !value.is_finite() {
+            self.faults.push(Fault::NotFinite { field });
+            return false;
+        }
+        let Some(range) = field::find(name) else {
+            return true;
+        };
+        let inside = (range.min..=range.max).contains(&value);
+        if !inside {
+            self.faults.push(Fault::OutOfRange {
+                field,
+                value,
+                min: range.min,
+                max: range.max,
+            });
+        }
+        inside
+    }
+
+    fn optional(&mut self, name: &'static str, index: Option<usize>, value: Option<f64>) -> bool {
+        value.is_none_or(|v| self.value(name, index, v))
+    }
+
+    fn count(&mut self, name: &'static str, count: usize, min: usize, max: usize) {
+        if !(min..=max).contains(&count) {
+            self.faults.push(Fault::Count {
+                field: FieldRef::new(name),
+                count,
+                min,
+                max,
+            });
+        }
+    }
+
+    fn text(&mut self, name: &'static str, index: Option<usize>, text: &str) {
+        let count = text.chars().count();
+        if count > TEXT_MAX {
+            self.faults.push(Fault::Count {
+                field: FieldRef { name, index },
+                count,
+                min: 0,
+                max: TEXT_MAX,
+            });
+        }
+    }
+
+    fn line(&mut self, line: &Line) {
+        self.count("line.spans_m", line.spans_m.len(), 1, SPANS_MAX);
+        let mut good = true;
+        for (i, &span) in line.spans_m.iter().enumerate() {
+            good &= self.value("line.spans_m", Some(i), span);
+        }
+        self.value("line.height_above_beam_m", None, line.height_above_beam_m);
+        good &= self.value("line.pretension_n", None, line.pretension_n);
+        let rope = &line.rope;
+        self.value("line.rope.diameter_m", None, rope.diameter_m);
+        self.value("line.rope.axial_stiffness_n", None, rope.axial_stiffness_n);
+        good &= self.value(
+            "line.rope.mass_per_length_kg_per_m",
+            None,
+            rope.mass_per_length_kg_per_m,
+        );
+        let breaking = self.optional("line.rope.breaking_force_n", None, rope.breaking_force_n);
+        if let Some(inline) = &line.inline_absorber {
+            let sound = self.value(
+                "line.inline_absorber.yield_force_n",
+                None,
+                inline.yield_force_n,
+            );
+            self.value(
+                "line.inline_absorber.max_extension_m",
+                None,
+                inline.max_extension_m,
+            );
+            if sound && good && line.pretension_n > inline.yield_force_n {
+                self.faults.push(Fault::PretensionTooHigh {
+                    field: FieldRef::new("line.pretension_n"),
+                    value: line.pretension_n,
+                    max: inline.yield_force_n,
+                });
+            }
+        }
+        self.optional(
+            "line.left_end_stiffness_n_per_m",
+            None,
+            line.left_end_stiffness_n_per_m,
+        );
+        self.optional(
+            "line.right_end_stiffness_n_per_m",
+            None,
+            line.right_end_stiffness_n_per_m,
+        );
+        if !good {
+            return;
+        }
+        // Sag w L²/(8 H) at most SAG_RATIO_MAX × L.
+        let longest = line.spans_m.iter().fold(0.0_f64, |a, &b| a.max(b));
+        let least = line.weight_n_per_m() * longest / (8.0 * SAG_RATIO_MAX);
+        if line.pretension_n < least {
+            self.faults.push(Fault::SlackAtRest {
+                field: FieldRef::new("line.pretension_n"),
+                value: line.pretension_n,
+                min: least,
+            });
+        }
+        if let (true, Some(breaking_n)) = (breaking, rope.breaking_force_n)
+            && line.pretension_n > breaking_n
+        {
+            self.faults.push(Fault::PretensionTooHigh {
+                field: FieldRef::new("line.pretension_n"),
+                value: line.pretension_n,
+                max: breaking_n,
+            });
+        }
+    }
+
+    fn worker(&mut self, i: usize, worker: &Worker, line: &Line) {
+        let at = Some(i);
+        let length = line.length_m();
+        if self.value("workers.position_m", at, worker.position_m) && worker.position_m > length {
+            self.faults.push(Fault::OutOfRange {
+                field: FieldRef::at("workers.position_m", i),
+                value: worker.position_m,
+                min: 0.0,
+                max: length,
+            });
+        }
+        self.value("workers.mass_kg", at, worker.mass_kg);
+        self.value("workers.dring_height_m", at, worker.dring_height_m);
+        self.value("workers.harness_stretch_m", at, worker.harness_stretch_m);
+        self.optional("workers.fall_time_s", at, worker.fall_time_s);
+        let gear = &worker.gear;
+        let length = self.value("workers.gear.length_m", at, gear.length_m);
+        self.value("workers.gear.lock_distance_m", at, gear.lock_distance_m);
+        self.value("workers.gear.stiffness_n_per_m", at, gear.stiffness_n_per_m);
+        self.optional("workers.gear.free_fall_m", at, gear.free_fall_m);
+        if let Some(absorber) = &gear.absorber {
+            let average = self.value(
+                "workers.gear.absorber.average_force_n",
+                at,
+                absorber.average_force_n,
+            );
+            let maximum = self.optional(
+                "workers.gear.absorber.maximum_force_n",
+                at,
+                absorber.maximum_force_n,
+            );
+            if let (true, true, Some(most)) = (average, maximum, absorber.maximum_force_n)
+                && most < absorber.average_force_n
+            {
+                self.faults.push(Fault::ForceOrder {
+                    field: FieldRef::at("workers.gear.absorber.maximum_force_n", i),
+                    value: most,
+                    min: absorber.average_force_n,
+                });
+            }
+            self.value(
+                "workers.gear.absorber.max_extension_m",
+                at,
+                absorber.max_extension_m,
+            );
+            self.value(
+                "workers.gear.absorber.locked_stiffness_n_per_m",
+                at,
+                absorber.locked_stiffness_n_per_m,
+            );
+        }
+        let way = worker.line_above_dring_m(line);
+        if length
+            && gear.kind == GearKind::Lanyard
+            && gear.free_fall_m.is_none()
+            && gear.length_m < way
+        {
+            self.faults.push(Fault::LanyardTooShort {
+                field: FieldRef::at("workers.gear.length_m", i),
+                value: gear.length_m,
+                min: way,
+            });
+        }
+    }
+
+    fn site(&mut self, site: &Site) {
+        let top = self.value("site.beam_top_m", None, site.beam_top_m);
+        self.value("site.beam_depth_m", None, site.beam_depth_m);
+        self.value("site.margin_m", None, site.margin_m);
+        self.value("site.reach_m", None, site.reach_m);
+        self.count("site.below", site.below.len(), 0, BELOW_MAX);
+        for (i, below) in site.below.iter().enumerate() {
+            let at = Some(i);
+            let from = self.value("site.below.from_m", at, below.from_m);
+            let to = self.value("site.below.to_m", at, below.to_m);
+            if from && to && below.to_m < below.from_m {
+                self.faults.push(Fault::Reversed {
+                    field: FieldRef::at("site.below.to_m", i),
+                    value: below.to_m,
+                    min: below.from_m,
+                });
+            }
+            if self.value("site.below.height_m", at, below.height_m)
+                && top
+                && below.height_m > site.beam_top_m
+            {
+                self.faults.push(Fault::AboveBeam {
+                    field: FieldRef::at("site.below.height_m", i),
+                    value: below.height_m,
+                    max: site.beam_top_m,
+                });
+            }
+        }
+    }
+}

@@ -1,0 +1,27 @@
+//! Physical constants and limits of the model, each with its source.
+
+/// Standard acceleration of gravity, m/s² (3rd General Conference on Weights and Measures, 1901).
+pub const GRAVITY_M_PER_S2: f64 = 9.806_65;
+
+/// Average deployment force of a personal energy absorber over its maximum force.
+///
+/// Source: Carrión, Saez, Pomares, González, Int. J. Environ. Res. Public Health 17 (2020) 7647
+/// (20 drop tests, 10 models).
+pub const AVERAGE_OVER_MAXIMUM_FORCE: f64 = 0.875;
+
+/// Most workers on one line that the model takes.
+pub const WORKERS_MAX: usize = 6;
+
+/// Most spans of one line that the model takes.
+pub const SPANS_MAX: usize = 12;
+
+/// Most things below that a case can list.
+pub const BELOW_MAX: usize = 12;
+
+/// Most sag at rest, as a part of the span, for which the line still counts as taut.
+///
+/// At 1/20 the parabola is within 0.7 % of the catenary; a slacker line is not a lifeline.
+pub const SAG_RATIO_MAX: f64 = 1.0 / 20.0;
+
+/// Version of the mechanics: changes whenever any reported number may change.
+pub const MODEL_VERSION: u32 = 1;

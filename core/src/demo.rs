@@ -1,0 +1,36 @@
+//! The invented demonstration: a wharf shed beam over a yard with a loaded flatbed below.
+
+use alloc::string::ToString;
+use alloc::vec;
+
+use crate::case::{Below, BelowKind, Case, Line, Motion, Site, Worker};
+
+/// "Wharf shed, beam B4", invented: three workers setting edge forms on an 18 m beam, 7.6 m above
+/// the yard, over a flatbed whose load is 2.9 m high. One intermediate post at 9 m.
+pub fn demo() -> Case {
+    let worker = |position_m| Worker {
+        position_m,
+        ..Worker::default()
+    };
+    Case {
+        title: "Wharf shed, beam B4".to_string(),
+        invented: true,
+        line: Line {
+            spans_m: vec![9.0, 9.0],
+            left_end_stiffness_n_per_m: Some(1.0e6),
+            right_end_stiffness_n_per_m: Some(1.0e6),
+            ..Line::default()
+        },
+        workers: vec![worker(12.4), worker(13.5), worker(14.6)],
+        site: Site {
+            below: vec![Below {
+                kind: BelowKind::Vehicle,
+                from_m: 10.0,
+                to_m: 16.0,
+                height_m: 2.9,
+            }],
+            ..Site::default()
+        },
+        motion: Motion::default(),
+    }
+}

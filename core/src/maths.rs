@@ -1,0 +1,22 @@
+#![allow(dead_code)]
+//! The few functions beyond + − × ÷ that the mechanics needs; the only file that names libm.
+//!
+//! Every target uses the same pure-Rust code, so that a result has the same bits everywhere.
+
+/// Square root.
+#[inline]
+pub(crate) fn sqrt(x: f64) -> f64 {
+    libm::sqrt(x)
+}
+
+/// Largest whole number not above `x`.
+#[inline]
+pub(crate) fn floor(x: f64) -> f64 {
+    libm::floor(x)
+}
+
+/// Smallest whole number not below `x`.
+#[inline]
+pub(crate) fn ceil(x: f64) -> f64 {
+    libm::ceil(x)
+}
