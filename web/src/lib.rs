@@ -1,4 +1,7 @@
 //! The boundary between the page and the mechanics.
+pub mod format;
+pub mod texts;
+
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Version of the program, as in its manifest.
