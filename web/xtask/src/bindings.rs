@@ -1,0 +1,98 @@
+//! The JavaScript side of the module, made by wasm-bindgen's generator as a library.
+
+use std::path::Path;
+
+use anyhow::{Context, Result, bail};
+use wasm_bindgen_cli_support::Bindgen;
+use wasmparser::{ExternalKind, Parser, Payload, Validator};
+
+use crate::paths;
+
+/// Writes `footroom.js` and `footroom_bg.wasm` into `folder`, replacing what is there, and returns
+/// the names of the module's exported functions. With `names` the functions keep theirs, so that
+/// traces can be read.
+///
+/// # Errors
+/// When the generator refuses the module, or its result is no valid one: that a tool ends without
+/// complaint proves nothing about what it wrote.
+pub fn generate(module: &Path, folder: &Path, names: bool) -> Result<Vec<String>> {
+    let fresh = paths::cargo_target().join(format!("pkg-{}", std::process::id()));
+    paths::remove_folder(&fresh)?;
+    Bindgen::new()
+        .input_path(module)
+        .web(true)?
+        .typescript(true)
+        .keep_debug(false)
+        .remove_name_section(!names)
+        .remove_producers_section(!names)
+        // The glue finds the module beside itself, as that of the command line does.
+        .omit_default_module_path(false)
+        .out_name("footroom")
+        .generate(&fresh)
+        .context("wasm-bindgen cannot make the bindings")?;
+
+    let wasm = std::fs::read(fresh.join("footroom_bg.wasm"))?;
+    let exports = exported_functions(&wasm)?;
+    if exports.is_empty() {
+        bail!("the module exports no function");
+    }
+
+    paths::make_folder(folder)?;
+    let made = paths::files_under(&fresh)?;
+    for old in paths::files_under(folder)? {
+        if !made.contains(&old) {
+            std::fs::remove_file(folder.join(old))?;
+        }
+    }
+    for file in made {
+        let place = folder.join(&file);
+        if let Some(parent) = place.parent() {
+            paths::make_folder(parent)?;
+        }
+        std::fs::copy(fresh.join(&file), place)?;
+    }
+    paths::remove_folder(&fresh)?;
+    Ok(exports)
+}
+
+/// Validates the module and lists the functions it exports, in order of name, without those that the
+/// generator adds for its own use.
+fn exported_functions(wasm: &[u8]) -> Result<Vec<String>> {
+    Validator::new()
+        .validate_all(wasm)
+        .context("the module made is not valid WebAssembly")?;
+    let mut found = Vec::new();
+    for payload in Parser::new(0).parse_all(wasm) {
+        if let Payload::ExportSection(section) = payload? {
+            for export in section {
+                let export = export?;
+                if export.kind == ExternalKind::Func && !export.name.starts_with("__wbindgen") {
+                    found.push(export.name.to_owned());
+                }
+            }
+        }
+    }
+    found.sort();
+    Ok(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::exported_functions;
+
+    /// `(module (func (export "f")))`.
+    const MODULE: &[u8] = &[
+        0, b'a', b's', b'm', 1, 0, 0, 0, 1, 4, 1, 0x60, 0, 0, 3, 2, 1, 0, 7, 5, 1, 1, b'f', 0, 0,
+        10, 4, 1, 2, 0, 0x0b,
+    ];
+
+    #[test]
+    fn a_module_is_read_and_a_damaged_one_refused() {
+        assert_eq!(exported_functions(MODULE).unwrap(), ["f"]);
+        let mut damaged = MODULE.to_vec();
+        // The export names a function that is not there.
+        damaged[24] = 9;
+        assert!(exported_functions(&damaged).is_err());
+        assert!(exported_functions(&MODULE[..20]).is_err());
+    }
+}

@@ -1,0 +1,294 @@
+//! The server for development and for the tests: files of one folder, on this machine only.
+
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::thread::JoinHandle;
+
+use anyhow::{Context, Result, anyhow, bail};
+use tiny_http::{Header, Method, Request, Response, Server};
+
+use crate::machine::note;
+use crate::refs::extension;
+use crate::{dist, paths, wasm};
+
+/// What the page may load and run. Any host of the page should send the same.
+pub const CONTENT_SECURITY_POLICY: &str = "default-src 'self'; \
+    script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; \
+    connect-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; \
+    frame-ancestors 'none'";
+
+/// The port taken when none is asked for and it is free.
+const USUAL_PORT: u16 = 8017;
+
+/// Requests answered at a time.
+const WORKERS: usize = 4;
+
+/// What `cargo xtask serve` was asked for.
+pub struct Options {
+    /// Quick build.
+    pub dev: bool,
+    /// The finished site instead of the page as written.
+    pub site: bool,
+    /// False to serve what is there.
+    pub build: bool,
+    /// 0 takes any free one.
+    pub port: Option<u16>,
+}
+
+/// Builds, then serves until the process is ended. The address is the first line of standard output.
+///
+/// # Errors
+/// When the build fails or the port is taken.
+pub fn run(options: &Options) -> Result<()> {
+    let folder = if options.site {
+        if options.build {
+            dist::run()?;
+        }
+        paths::site()
+    } else {
+        if options.build {
+            wasm::build(options.dev)?;
+        }
+        paths::www()
+    };
+    let running = match options.port {
+        Some(port) => Running::start(&folder, port)?,
+        None => Running::start(&folder, USUAL_PORT).or_else(|_| Running::start(&folder, 0))?,
+    };
+    println!("{}", running.address());
+    note(&format!(
+        "serving {}; Ctrl-C ends it",
+        paths::shown(&folder)
+    ));
+    running.wait();
+    Ok(())
+}
+
+/// A server at work; it ends when this value is dropped.
+pub struct Running {
+    server: Arc<Server>,
+    port: u16,
+    workers: Vec<JoinHandle<()>>,
+}
+
+impl Running {
+    /// Serves `folder` on 127.0.0.1; port 0 takes any free one.
+    ///
+    /// # Errors
+    /// When there is no such folder or the port is taken.
+    pub fn start(folder: &Path, port: u16) -> Result<Self> {
+        let folder = folder
+            .canonicalize()
+            .with_context(|| format!("there is no {} to serve", paths::shown(folder)))?;
+        let server = Server::http(SocketAddr::from(([127, 0, 0, 1], port)))
+            .map_err(|error| anyhow!("cannot serve on port {port}: {error}"))?;
+        let server = Arc::new(server);
+        let Some(address) = server.server_addr().to_ip() else {
+            bail!("the server has no port");
+        };
+        let workers = (0..WORKERS)
+            .map(|_| {
+                let server = Arc::clone(&server);
+                let folder = folder.clone();
+                std::thread::spawn(move || {
+                    while let Ok(request) = server.recv() {
+                        // A browser that hangs up before the end is no matter.
+                        let _ = respond(request, &folder);
+                    }
+                })
+            })
+            .collect();
+        Ok(Running {
+            server,
+            port: address.port(),
+            workers,
+        })
+    }
+
+    /// The address of the page, with the slash at its end.
+    pub fn address(&self) -> String {
+        format!("http://127.0.0.1:{}/", self.port)
+    }
+
+    /// Serves until the process is ended.
+    fn wait(mut self) {
+        for worker in std::mem::take(&mut self.workers) {
+            // Only a panic ends a worker; the others go on.
+            let _ = worker.join();
+        }
+    }
+}
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        for _ in &self.workers {
+            self.server.unblock();
+        }
+        for worker in std::mem::take(&mut self.workers) {
+            let _ = worker.join();
+        }
+    }
+}
+
+fn respond(request: Request, folder: &Path) -> std::io::Result<()> {
+    let (status, mime, content) = match (request.method(), file_for(request.url(), folder)) {
+        (Method::Get | Method::Head, Some(file)) => match std::fs::read(&file) {
+            Ok(content) => (200, mime_type(&file.to_string_lossy()), content),
+            Err(_) => (404, TEXT, b"not found\n".to_vec()),
+        },
+        (Method::Get | Method::Head, None) => (404, TEXT, b"not found\n".to_vec()),
+        _ => (405, TEXT, b"only GET and HEAD\n".to_vec()),
+    };
+    let mut response = Response::from_data(content).with_status_code(status);
+    let headers = [
+        ("Content-Type", mime),
+        ("Content-Security-Policy", CONTENT_SECURITY_POLICY),
+        ("X-Content-Type-Options", "nosniff"),
+        ("Cache-Control", "no-store"),
+    ];
+    for (name, value) in headers {
+        if let Ok(header) = Header::from_bytes(name, value) {
+            response.add_header(header);
+        }
+    }
+    request.respond(response)
+}
+
+/// The file that an address means, when it is in `folder`. Nothing for a path with `..`, a hidden
+/// name, an escape other than of plain text, or a link that leads out.
+fn file_for(url: &str, folder: &Path) -> Option<PathBuf> {
+    let path = url.split(['?', '#']).next()?.strip_prefix('/')?;
+    let path = unescaped(path)?;
+    if path.contains(['\\', '\0', ':']) {
+        return None;
+    }
+    let mut file = folder.to_owned();
+    for part in path.split('/').filter(|part| !part.is_empty()) {
+        if part.starts_with('.') {
+            return None;
+        }
+        file.push(part);
+    }
+    if path.is_empty() || path.ends_with('/') {
+        file.push("index.html");
+    }
+    let file = file.canonicalize().ok()?;
+    (file.starts_with(folder) && file.is_file()).then_some(file)
+}
+
+/// `path` with its `%xx` replaced; nothing when one is broken or the text is not UTF-8.
+fn unescaped(path: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(path.len());
+    let mut rest = path.as_bytes();
+    while let [first, after @ ..] = rest {
+        if *first == b'%' {
+            let digits = std::str::from_utf8(after.get(..2)?).ok()?;
+            bytes.push(u8::from_str_radix(digits, 16).ok()?);
+            rest = &after[2..];
+        } else {
+            bytes.push(*first);
+            rest = after;
+        }
+    }
+    String::from_utf8(bytes).ok()
+}
+
+const TEXT: &str = "text/plain; charset=utf-8";
+
+fn mime_type(path: &str) -> &'static str {
+    match extension(path) {
+        "html" => "text/html; charset=utf-8",
+        "css" => "text/css; charset=utf-8",
+        "js" => "text/javascript; charset=utf-8",
+        "json" => "application/json",
+        "webmanifest" => "application/manifest+json",
+        "wasm" => "application/wasm",
+        "svg" => "image/svg+xml",
+        "png" => "image/png",
+        "ico" => "image/x-icon",
+        "woff2" => "font/woff2",
+        "csv" => "text/csv; charset=utf-8",
+        "txt" | "md" | "ts" => TEXT,
+        _ => "application/octet-stream",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::io::{Read, Write};
+    use std::net::TcpStream;
+
+    use super::*;
+
+    fn folder(name: &str) -> PathBuf {
+        let folder = std::env::temp_dir().join(format!("footroom-{name}-{}", std::process::id()));
+        std::fs::create_dir_all(folder.join("page/pkg")).unwrap();
+        std::fs::write(folder.join("secret.txt"), "secret").unwrap();
+        std::fs::write(folder.join("page/index.html"), "<p>page").unwrap();
+        std::fs::write(folder.join("page/.hidden"), "secret").unwrap();
+        std::fs::write(folder.join("page/pkg/a b.wasm"), "\0asm").unwrap();
+        folder
+    }
+
+    #[test]
+    fn nothing_outside_the_folder_is_found() {
+        let folder = folder("paths");
+        let page = folder.join("page").canonicalize().unwrap();
+        assert_eq!(file_for("/?a#b", &page), Some(page.join("index.html")));
+        assert_eq!(
+            file_for("/pkg/a%20b.wasm", &page),
+            Some(page.join("pkg/a b.wasm"))
+        );
+        for url in [
+            "/../secret.txt",
+            "/%2e%2e/secret.txt",
+            "/pkg/../../secret.txt",
+            "/..%2fsecret.txt",
+            "/.hidden",
+            "/pkg",
+            "/%",
+            "/%zz",
+            "//etc/passwd",
+            "secret.txt",
+        ] {
+            assert_eq!(file_for(url, &page), None, "{url}");
+        }
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    #[test]
+    fn the_headers_go_with_every_answer() {
+        let folder = folder("headers");
+        let running = Running::start(&folder.join("page"), 0).unwrap();
+        for (path, status, mime) in [
+            ("/", "200", "text/html; charset=utf-8"),
+            ("/pkg/a%20b.wasm", "200", "application/wasm"),
+            ("/../secret.txt", "404", "text/plain; charset=utf-8"),
+        ] {
+            let mut stream = TcpStream::connect(("127.0.0.1", running.port)).unwrap();
+            write!(
+                stream,
+                "GET {path} HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n"
+            )
+            .unwrap();
+            let mut answer = String::new();
+            stream.read_to_string(&mut answer).unwrap();
+            assert!(
+                answer.starts_with(&format!("HTTP/1.1 {status}")),
+                "{answer}"
+            );
+            for header in [
+                format!("Content-Type: {mime}"),
+                format!("Content-Security-Policy: {CONTENT_SECURITY_POLICY}"),
+                "X-Content-Type-Options: nosniff".to_owned(),
+                "Cache-Control: no-store".to_owned(),
+            ] {
+                assert!(answer.contains(&header), "{header} is not in {answer}");
+            }
+            assert!(!answer.contains("secret\n"));
+        }
+        drop(running);
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+}
