@@ -1,1 +1,11 @@
-//! What the checks share: closeness, readers of the reference files.
+//! What the checks share: closeness, the tolerance table, readers of the reference files, access to
+//! every numeric input by its name, generators of cases.
+//!
+//! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
+
+pub mod closeness;
+pub mod generate;
+pub mod inputs;
+pub mod reference;
+pub mod report;
+pub mod tolerance;

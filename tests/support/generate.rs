@@ -1,0 +1,230 @@
+//! Random cases: `typical` ones as they occur on a job, `ranged` ones from the ends and the inside
+//! of every declared range.
+
+use footroom_core::case::{
+    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Site, Worker,
+};
+use footroom_core::constants::{SPANS_MAX, WORKERS_MAX};
+use footroom_core::field::FIELDS;
+use footroom_core::rope::{CATALOGUE, Construction, Rope};
+use proptest::prelude::*;
+
+use crate::inputs;
+
+/// A line as met on a job: 1 to 4 spans of 4 to 20 m, without in-line absorber.
+pub fn typical_line() -> impl Strategy<Value = Line> {
+    let stiffness = || prop::option::of(5.0e4..5.0e6);
+    (
+        prop::collection::vec(4.0..20.0, 1..=4),
+        1.5e3..8.0e3,
+        2.0e6..1.0e7,
+        0.2..0.7,
+        stiffness(),
+        stiffness(),
+    )
+        .prop_map(|(spans_m, pretension_n, ea_n, mass, left, right)| Line {
+            spans_m,
+            pretension_n,
+            rope: Rope {
+                construction: Construction::Own,
+                axial_stiffness_n: ea_n,
+                mass_per_length_kg_per_m: mass,
+                breaking_force_n: None,
+                ..CATALOGUE[2].rope
+            },
+            left_end_stiffness_n_per_m: left,
+            right_end_stiffness_n_per_m: right,
+            ..Line::default()
+        })
+}
+
+/// A worker as met on a job, his place as a part of the line's length, falling at 0.
+pub fn typical_worker() -> impl Strategy<Value = (f64, Worker)> {
+    (
+        0.02..0.98,
+        60.0..140.0,
+        1.2..2.0,
+        2.5e3..6.0e3,
+        0.8..1.75,
+        4.0e4..1.5e5,
+    )
+        .prop_map(|(part, mass_kg, length_m, force_n, extension_m, k)| {
+            let worker = Worker {
+                mass_kg,
+                gear: Gear {
+                    length_m,
+                    stiffness_n_per_m: k,
+                    absorber: Some(Absorber {
+                        average_force_n: force_n,
+                        maximum_force_n: None,
+                        max_extension_m: extension_m,
+                        locked_stiffness_n_per_m: k,
+                    }),
+                    ..Gear::default()
+                },
+                ..Worker::default()
+            };
+            (part, worker)
+        })
+}
+
+/// A case as met on a job: a [`typical_line`], 1 to `workers_max` workers who fall at one instant.
+pub fn typical(workers_max: usize) -> impl Strategy<Value = Case> {
+    (
+        typical_line(),
+        prop::collection::vec(typical_worker(), 1..=workers_max),
+    )
+        .prop_map(|(line, crew)| {
+            let length_m = line.length_m();
+            let workers = crew
+                .into_iter()
+                .map(|(part, worker)| Worker {
+                    position_m: part * length_m,
+                    ..worker
+                })
+                .collect();
+            Case {
+                line,
+                workers,
+                site: Site {
+                    beam_top_m: 20.0,
+                    ..Site::default()
+                },
+                motion: Motion {
+                    duration_s: 2.5,
+                    ..Motion::default()
+                },
+                ..Case::default()
+            }
+        })
+}
+
+/// A [`typical`] case with everything else that a case can have: delays, people who stay standing,
+/// self-retracting lifelines, no absorber, an in-line absorber, things below.
+pub fn varied() -> impl Strategy<Value = Case> {
+    let person = (
+        prop::option::weighted(0.8, 0.0..1.5),
+        any::<bool>(),
+        prop::option::weighted(0.8, Just(())),
+        prop::option::weighted(0.2, 0.0..3.0),
+    );
+    let below = (0.0..60.0, 0.5..8.0, 0.0..15.0).prop_map(|(from_m, long_m, height_m)| Below {
+        from_m,
+        to_m: from_m + long_m,
+        height_m,
+        ..Below::default()
+    });
+    (
+        typical(4),
+        prop::collection::vec(person, 4),
+        prop::option::of((8.0e3..2.0e4, 0.2..1.5)),
+        prop::collection::vec(below, 0..4),
+    )
+        .prop_map(|(mut case, people, inline, below)| {
+            for (worker, (fall, retracting, absorber, free_fall)) in
+                case.workers.iter_mut().zip(people)
+            {
+                worker.fall_time_s = fall;
+                worker.gear.free_fall_m = free_fall;
+                if retracting {
+                    worker.gear.kind = GearKind::SelfRetracting;
+                }
+                if absorber.is_none() {
+                    worker.gear.absorber = None;
+                }
+            }
+            // A case needs somebody who falls.
+            case.workers[0].fall_time_s.get_or_insert(0.0);
+            case.line.inline_absorber =
+                inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
+                    yield_force_n,
+                    max_extension_m,
+                });
+            case.site.below = below;
+            case
+        })
+}
+
+/// A value for the field: an end of its range, or between the ends, evenly by order of magnitude.
+fn in_range(min: f64, max: f64) -> impl Strategy<Value = f64> {
+    let inside = (0.0..1.0).prop_map(move |part: f64| {
+        if min > 0.0 {
+            (min * (max / min).powf(part)).clamp(min, max)
+        } else {
+            min + (max - min) * part
+        }
+    });
+    prop_oneof![1 => Just(min), 1 => Just(max), 4 => inside]
+}
+
+/// A case with every numeric input drawn from its whole declared range, 1 to 12 spans, 1 to 6
+/// workers. Not every combination is valid: what does not go together is a fault.
+pub fn ranged() -> impl Strategy<Value = Case> {
+    let names: Vec<&'static str> = FIELDS
+        .iter()
+        .map(|f| f.name)
+        .filter(|name| !name.starts_with("point_loads"))
+        .collect();
+    let one: Vec<_> = FIELDS
+        .iter()
+        .filter(|f| !f.name.starts_with("point_loads"))
+        .map(|f| in_range(f.min, f.max).boxed())
+        .collect();
+    let spans = FIELDS
+        .iter()
+        .find(|f| f.name == "line.spans_m")
+        .expect("spans have a range");
+    (
+        one,
+        prop::collection::vec(in_range(spans.min, spans.max), 1..=SPANS_MAX),
+        prop::collection::vec((0.0..=1.0, prop::option::of(0.0..5.0)), 1..=WORKERS_MAX),
+        any::<[bool; 6]>(),
+    )
+        .prop_map(move |(values, spans_m, crew, has)| {
+            let mut case = Case {
+                workers: vec![Worker::default()],
+                site: Site {
+                    below: vec![Below::default()],
+                    ..Site::default()
+                },
+                ..Case::default()
+            };
+            for (name, value) in names.iter().zip(&values) {
+                assert!(inputs::set(&mut case, name, *value), "{name}");
+            }
+            case.line.spans_m = spans_m;
+            let length_m = case.line.length_m();
+            let model = case.workers[0];
+            case.workers = crew
+                .iter()
+                .map(|&(part, fall_time_s)| Worker {
+                    position_m: part * length_m,
+                    fall_time_s,
+                    ..model
+                })
+                .collect();
+            case.workers[0].fall_time_s = model.fall_time_s;
+            if has[0] {
+                case.line.inline_absorber = None;
+            }
+            if has[1] {
+                case.line.left_end_stiffness_n_per_m = None;
+                case.line.right_end_stiffness_n_per_m = None;
+            }
+            for worker in &mut case.workers {
+                if has[2] {
+                    worker.gear.free_fall_m = None;
+                }
+                if has[3] {
+                    worker.gear.absorber = None;
+                }
+                if has[4] {
+                    worker.gear.kind = GearKind::SelfRetracting;
+                }
+            }
+            if has[5] {
+                case.site.below.clear();
+            }
+            case
+        })
+}

@@ -1,0 +1,61 @@
+//! Every allowed error of the checks, each with its reason. A tolerance that belongs to a single
+//! reference value stands beside that value in the reference file instead.
+//!
+//! Tolerances are changed here, with a reason, and never in a test file.
+
+/// Statics against any reference, relative: what the design demands over all cases. The single
+/// cases carry narrower ones of their own.
+pub const STATICS_RTOL: f64 = 5.0e-3;
+
+/// Closed forms of the taut string, relative: the design's 0.01 %. What the closed forms leave
+/// out (higher orders in slope and strain) is kept below 2e-5 by the choice of the inputs.
+pub const CLOSED_FORM_RTOL: f64 = 1.0e-4;
+
+/// Horizontal end movement against (H − T0)/k with the same H, relative: one division, rounding.
+pub const END_MOVEMENT_RTOL: f64 = 1.0e-9;
+
+/// End movement of the M cases against the exact route, relative: the reference gives 0.5 % for
+/// any model.
+pub const MULTISPAN_MOVEMENT_RTOL: f64 = 5.0e-3;
+
+/// Rigid anchorage against the closed form of the absorber law, relative: one degree of freedom,
+/// what is left is the step's error in a motion of less than 1 ms rise time.
+pub const RIGID_RTOL: f64 = 1.0e-3;
+
+/// Drop at a rigid anchorage against the closed form, m: the lowest point of a step-by-step motion.
+pub const RIGID_DROP_ATOL_M: f64 = 1.0e-3;
+
+/// Part of all dynamic quantities that must lie in the interval of the line with mass.
+pub const DYNAMIC_PASS_RATIO: f64 = 0.90;
+
+/// How many dynamic quantities may lie outside `tolerance_relative_any_model`: "all but a handful".
+pub const DYNAMIC_OUTSIDE_ANY_MODEL_MAX: usize = 5;
+
+/// End movement in the hanging state, m: movement = force difference over stiffness, and the force
+/// may differ by 0.5 % of at most 20 kN over the softest reference spring of 100 kN/m.
+pub const HANGING_MOVEMENT_ATOL_M: f64 = 1.0e-3;
+
+/// Energy residual over the gravity work: the design's 0.1 %.
+pub const ENERGY_RESIDUAL_MAX: f64 = 1.0e-3;
+
+/// Independent integration of the same nodes, relative, for drops and deflections: same equations,
+/// so only core's fixed step is left, and the different account of the rope's stretch
+/// (strain on the unstretched against the chord length, below 0.3 % of the elongation).
+pub const INDEPENDENT_LENGTH_RTOL: f64 = 3.0e-3;
+
+/// The same for peaks of tension and force: a maximum of waves that sharpen, hence wider.
+pub const INDEPENDENT_FORCE_RTOL: f64 = 1.0e-2;
+
+/// Mirrored cases, relative: the same operations on mirrored places; sums run in the other order,
+/// and rounding grows along the motion.
+pub const MIRROR_RTOL: f64 = 1.0e-6;
+
+/// Monotone clearance, m: the lowest point is found on a grid of steps, and the peak of a moving
+/// line falls between nodes and steps; 1 mm is below what any input is known to.
+pub const MONOTONE_ATOL_M: f64 = 1.0e-3;
+
+/// Published numbers that are rounded to three digits in print, relative.
+pub const THREE_DIGITS_RTOL: f64 = 5.0e-3;
+
+/// Sums of the published clearance, m: core adds a motion computed step by step.
+pub const CLEARANCE_ATOL_M: f64 = 2.0e-3;
