@@ -313,6 +313,16 @@ impl Line {
         self.rope.mass_per_length_kg_per_m * GRAVITY_M_PER_S2
     }
 
+    /// The faults of the line alone: what the statics need.
+    pub fn line_faults(&self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        Checker {
+            faults: &mut faults,
+        }
+        .line(self);
+        faults
+    }
+
     /// Span that holds the place `x_m`, and the place within that span, m.
     ///
     /// A place at an intermediate post belongs to the span on its left. Places outside the line
@@ -377,10 +387,33 @@ impl Site {
     }
 }
 
+/// Checks point loads: number, size, and place on a line of the given length.
+pub(crate) fn check_loads(
+    loads: &[crate::line::PointLoad],
+    length_m: f64,
+    faults: &mut Vec<Fault>,
+) {
+    let mut check = Checker { faults };
+    check.count("point_loads", loads.len(), 0, crate::line::LOADS_MAX);
+    for (i, load) in loads.iter().enumerate() {
+        check.value("point_loads.force_n", Some(i), load.force_n);
+        if check.value("point_loads.position_m", Some(i), load.position_m)
+            && load.position_m > length_m
+        {
+            check.faults.push(Fault::OutOfRange {
+                field: FieldRef::at("point_loads.position_m", i),
+                value: load.position_m,
+                min: 0.0,
+                max: length_m,
+            });
+        }
+    }
+}
+
 impl Case {
     /// Every fault of the case, in the order of its fields; empty when it can be solved.
     pub fn faults(&self) -> Vec<Fault> {
-        let mut faults = self.line_faults();
+        let mut faults = self.line.line_faults();
         let mut check = Checker {
             faults: &mut faults,
         };
@@ -389,19 +422,13 @@ impl Case {
         for (i, worker) in self.workers.iter().enumerate() {
             check.worker(i, worker, &self.line);
         }
+        let falling = self.workers.iter().filter(|w| w.fall_time_s.is_some());
+        if !self.workers.is_empty() {
+            check.count("workers.fall_time_s", falling.count(), 1, WORKERS_MAX);
+        }
         check.site(&self.site);
         check.value("motion.damping_s", None, self.motion.damping_s);
         check.value("motion.duration_s", None, self.motion.duration_s);
-        faults
-    }
-
-    /// The faults of the line alone: what the statics need.
-    pub fn line_faults(&self) -> Vec<Fault> {
-        let mut faults = Vec::new();
-        Checker {
-            faults: &mut faults,
-        }
-        .line(&self.line);
         faults
     }
 }

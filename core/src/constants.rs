@@ -23,5 +23,8 @@ pub const BELOW_MAX: usize = 12;
 /// At 1/20 the parabola is within 0.7 % of the catenary; a slacker line is not a lifeline.
 pub const SAG_RATIO_MAX: f64 = 1.0 / 20.0;
 
+/// Greatest slope of the line, vertical over horizontal, up to which the model was checked.
+pub const SLOPE_MAX: f64 = 0.5;
+
 /// Version of the mechanics: changes whenever any reported number may change.
 pub const MODEL_VERSION: u32 = 1;

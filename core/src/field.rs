@@ -72,7 +72,7 @@ const fn field(name: &'static str, quantity: Quantity, min: f64, max: f64, basis
     }
 }
 
-/// Every numeric input of a [`crate::case::Case`].
+/// Every numeric input of a [`crate::case::Case`], and of point loads beside it.
 pub const FIELDS: &[Field] = &[
     field("line.spans_m", Quantity::Length, 1.0, 60.0, Basis::Site),
     field(
@@ -265,6 +265,20 @@ pub const FIELDS: &[Field] = &[
         Quantity::Length,
         0.0,
         300.0,
+        Basis::Site,
+    ),
+    field(
+        "point_loads.position_m",
+        Quantity::Length,
+        0.0,
+        720.0,
+        Basis::Site,
+    ),
+    field(
+        "point_loads.force_n",
+        Quantity::Force,
+        0.0,
+        1.0e6,
         Basis::Site,
     ),
     field(

@@ -4,11 +4,18 @@
 #![no_std]
 extern crate alloc;
 
+mod absorber;
+mod arrest;
+mod balance;
 pub mod case;
 pub mod constants;
 pub mod demo;
 pub mod fault;
 pub mod field;
+pub mod line;
 mod maths;
+mod mesh;
+mod roots;
 pub mod rope;
 pub mod solve;
+mod stack;

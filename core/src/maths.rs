@@ -1,4 +1,3 @@
-#![allow(dead_code)]
 //! The few functions beyond + − × ÷ that the mechanics needs; the only file that names libm.
 //!
 //! Every target uses the same pure-Rust code, so that a result has the same bits everywhere.

@@ -2,16 +2,34 @@
 
 use alloc::vec::Vec;
 
-use crate::case::Case;
+use crate::absorber::Pull;
+use crate::arrest::{self, Fall, Run, Wanted};
+use crate::balance::balance;
+use crate::case::{Case, Line};
+use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, SLOPE_MAX};
 use crate::fault::Fault;
+use crate::line::{AtRest, PointLoad, settle};
+use crate::maths::sqrt;
+use crate::stack;
 
 /// What the caller wants beside the numbers.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
 pub struct Options {
     /// Record the time traces that the animation and the charts need.
     pub traces: bool,
+    /// Multiplies the nodes and divides the step of the time history, 1 to 8; 1 is the standard.
+    pub refine: u8,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self {
+            traces: false,
+            refine: 1,
+        }
+    }
 }
 
 /// The whole answer to a case. All values SI, all finite.
@@ -304,7 +322,8 @@ pub struct Traces {
     pub absorber_extension_m: Vec<f64>,
 }
 
-/// Solves a case.
+/// Solves a case: the line at rest, the energy balance, the time history (its step chosen from the
+/// balance's tension), the stacks, the hanging state, the doubts.
 ///
 /// # Errors
 /// Every fault of the case, when there is one.
@@ -313,6 +332,247 @@ pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
     if !faults.is_empty() {
         return Err(faults);
     }
-    let _ = options;
-    Err(faults)
+    let line = &case.line;
+    let at_rest = AtRest::of(line);
+    let balance = balance(case, &at_rest);
+    let strike_drop_m: Vec<f64> = case
+        .workers
+        .iter()
+        .map(|w| stack::available_m(case, w) - line.height_above_beam_m - w.harness_stretch_m)
+        .collect();
+    let run = arrest::run(
+        case,
+        Wanted {
+            tension_expected_n: balance.tension_horizontal_n,
+            refine: usize::from(options.refine.clamp(1, 8)),
+            traces: options.traces,
+            strike_drop_m: &strike_drop_m,
+        },
+    );
+    let workers: Vec<WorkerOutcome> = (0..case.workers.len())
+        .map(|i| worker_outcome(case, i, &balance, &run.falls[i]))
+        .collect();
+    let governing = (0..workers.len())
+        .filter(|&i| workers[i].fell)
+        .min_by(|&a, &b| {
+            let footroom = |i: usize| workers[i].stack.footroom_m;
+            footroom(a).total_cmp(&footroom(b))
+        })
+        .unwrap_or(0);
+    let hanging = hanging(case, &at_rest, &run);
+    let mut outcome = Outcome {
+        model_version: MODEL_VERSION,
+        fingerprint: 0,
+        footroom_m: workers[governing].stack.footroom_m,
+        governing_worker: governing,
+        governing_method: workers[governing].method,
+        doubts: doubts(case, &run),
+        rest: rest(line, &at_rest),
+        workers,
+        balance,
+        history: run.history,
+        hanging,
+        traces: run.traces,
+    };
+    outcome.fingerprint = fingerprint(&outcome);
+    Ok(outcome)
+}
+
+fn rest(line: &Line, at_rest: &AtRest) -> Rest {
+    let h = line.pretension_n;
+    let w = line.weight_n_per_m();
+    let longest = line.spans_m.iter().fold(0.0_f64, |a, &b| a.max(b));
+    let v = 0.5 * w * longest;
+    Rest {
+        sag_m: line.spans_m.iter().map(|l| w * l * l / (8.0 * h)).collect(),
+        tension_horizontal_n: h,
+        tension_max_n: sqrt(h * h + v * v),
+        unstretched_length_m: at_rest.unstretched_m,
+    }
+}
+
+fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> WorkerOutcome {
+    let worker = &case.workers[i];
+    let fell = worker.fall_time_s.is_some();
+    let rest_m = case.line.rest_deflection_m(worker.position_m);
+    let free_fall_m = worker.free_fall_m(&case.line);
+    let (balance_stack, history_stack) = if fell {
+        let pull = Pull::new(&worker.gear);
+        let stretch =
+            pull.elastic_stretch_m(balance.arrest_force_n[i]) + balance.absorber_extension_m[i];
+        let moved = fall.deflection_at_lowest_m - rest_m;
+        (
+            stack::stack(case, worker, balance.deflection_m[i], stretch),
+            stack::stack(
+                case,
+                worker,
+                fall.deflection_at_lowest_m,
+                fall.drop_max_m - moved - free_fall_m,
+            ),
+        )
+    } else {
+        let standing = stack::stack(case, worker, rest_m, 0.0);
+        (standing, standing)
+    };
+    let by_history = history_stack.required_m >= balance_stack.required_m;
+    WorkerOutcome {
+        fell,
+        free_fall_m,
+        arrest_force_max_n: fall.arrest_force_max_n,
+        absorber_extension_m: fall.extension_m,
+        absorber_used_up: fall.used_up,
+        drop_first_lowest_m: fall.drop_first_lowest_m,
+        time_first_lowest_s: fall.time_first_lowest_s,
+        drop_max_m: fall.drop_max_m,
+        time_lowest_s: fall.time_lowest_s,
+        line_deflection_max_m: if fell { fall.deflection_max_m } else { rest_m },
+        stack: if by_history {
+            history_stack
+        } else {
+            balance_stack
+        },
+        method: if by_history {
+            Method::TimeHistory
+        } else {
+            Method::EnergyBalance
+        },
+        balance_stack,
+        history_stack,
+    }
+}
+
+/// Everybody who fell hangs still on his gear, absorbers left extended.
+fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
+    let line = &case.line;
+    let loads: Vec<PointLoad> = case
+        .workers
+        .iter()
+        .map(|w| PointLoad {
+            position_m: w.position_m,
+            force_n: w.fall_time_s.map_or(0.0, |_| w.mass_kg * GRAVITY_M_PER_S2),
+        })
+        .collect();
+    let still = settle(line, at_rest, &loads, run.history.inline_extension_m);
+    let drop_m: Vec<f64> = case
+        .workers
+        .iter()
+        .enumerate()
+        .map(|(i, w)| {
+            if w.fall_time_s.is_none() {
+                return 0.0;
+            }
+            let mut pull = Pull::new(&w.gear);
+            pull.extension_m = run.falls[i].extension_m;
+            let force = loads[i].force_n;
+            still.deflection_m[i] - line.rest_deflection_m(w.position_m)
+                + w.free_fall_m(line)
+                + pull.elastic_stretch_m(force)
+                + pull.extension_m
+        })
+        .collect();
+    let soles_above_m = case
+        .workers
+        .iter()
+        .zip(&drop_m)
+        .map(|(w, drop)| {
+            let allowance = if w.fall_time_s.is_some() {
+                w.harness_stretch_m
+            } else {
+                0.0
+            };
+            stack::available_m(case, w) - line.height_above_beam_m - drop - allowance
+        })
+        .collect();
+    Hanging {
+        tension_horizontal_n: still.tension_horizontal_n,
+        tension_left_end_n: still.tension_left_end_n,
+        tension_right_end_n: still.tension_right_end_n,
+        tension_max_n: still.tension_max_n,
+        left_end_movement_m: still.left_end_movement_m,
+        right_end_movement_m: still.right_end_movement_m,
+        deflection_m: still.deflection_m,
+        drop_m,
+        soles_above_m,
+        force_n: loads.iter().map(|l| l.force_n).collect(),
+    }
+}
+
+fn doubts(case: &Case, run: &Run) -> Vec<Doubt> {
+    let mut doubts = Vec::new();
+    let tension_n = run.history.tension_max_n + run.history.axial_inertia_bound_n;
+    if let Some(breaking_force_n) = case.line.rope.breaking_force_n
+        && tension_n > breaking_force_n
+    {
+        doubts.push(Doubt::BeyondBreaking {
+            tension_n,
+            breaking_force_n,
+        });
+    }
+    if run.slope_max > SLOPE_MAX {
+        doubts.push(Doubt::TooSteep {
+            slope: run.slope_max,
+            slope_max: SLOPE_MAX,
+        });
+    }
+    if case
+        .line
+        .inline_absorber
+        .is_some_and(|a| run.history.inline_extension_m >= a.max_extension_m)
+    {
+        doubts.push(Doubt::InlineAbsorberUsedUp { tension_n });
+    }
+    for (worker, (w, fall)) in case.workers.iter().zip(&run.falls).enumerate() {
+        if w.fall_time_s.is_none() {
+            continue;
+        }
+        if !fall.turned {
+            doubts.push(Doubt::NotFinished { worker });
+        }
+        if fall.used_up {
+            doubts.push(Doubt::AbsorberUsedUp {
+                worker,
+                arrest_force_n: fall.arrest_force_max_n,
+            });
+        }
+        if let Some((time_s, speed_m_per_s)) = fall.struck {
+            doubts.push(Doubt::Strikes {
+                worker,
+                time_s,
+                speed_m_per_s,
+            });
+        }
+    }
+    doubts
+}
+
+/// FNV-1a over the bits of the reported numbers, 64 bits.
+///
+/// Source: G. Fowler, L. C. Noll, K.-P. Vo, the FNV hash (public domain), offset and prime for 64
+/// bits.
+fn fingerprint(outcome: &Outcome) -> u64 {
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut add = |value: f64| {
+        for byte in value.to_bits().to_le_bytes() {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    };
+    add(f64::from(outcome.model_version));
+    add(outcome.footroom_m);
+    for w in &outcome.workers {
+        add(w.arrest_force_max_n);
+        add(w.absorber_extension_m);
+        add(w.drop_max_m);
+        add(w.time_lowest_s);
+        add(w.balance_stack.required_m);
+        add(w.history_stack.required_m);
+    }
+    add(outcome.balance.tension_max_n);
+    add(outcome.history.tension_max_n);
+    add(outcome.history.inline_extension_m);
+    add(outcome.history.energy.residual_ratio);
+    add(outcome.hanging.tension_max_n);
+    for &soles in &outcome.hanging.soles_above_m {
+        add(soles);
+    }
+    hash
 }

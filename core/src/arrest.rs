@@ -1,0 +1,957 @@
+//! The time history: the loaded spans as nodes with the line's own mass, moving vertically, the
+//! workers as masses on their gear.
+//!
+//! Nodes are points of the rope. Along its length the rope is taken in equilibrium at every
+//! instant: one horizontal tension H a span. From the slopes, the rope in the span and H follow
+//! the horizontal extents of the segments; they must add up to the span, which gives H. Spans on
+//! which nobody falls give rope by their sag and stretch; between spans the rope slides freely
+//! (equal mean tension), the pieces of a span sharing what comes in or goes out. All these
+//! balances are minima of one potential, so the forces on the nodes have an energy and the ledger
+//! closes.
+//!
+//! Stepping: velocity Verlet (leapfrog), fixed step. Damping: the force of the line on a node
+//! acts with β times its own rate added, that is, stiffness-proportional damping.
+//!
+//! Known limits: vertical motion of workers and nodes only; no inertia along the rope (see
+//! [`crate::solve::History::axial_inertia_bound_n`]); spans without a falling worker follow
+//! without inertia.
+//!
+//! # Source
+//! L. Verlet, Phys. Rev. 159 (1967) 98 for the stepping; the line as a Kirchhoff string, one
+//! common tension, e.g. H. M. Irvine, Cable Structures, MIT Press 1981.
+
+use alloc::vec;
+use alloc::vec::Vec;
+
+use crate::absorber::Pull;
+use crate::case::{Case, Line};
+use crate::constants::GRAVITY_M_PER_S2;
+use crate::line::unstretched_sagging_m;
+use crate::maths::{ceil, floor, sqrt};
+use crate::mesh::Mesh;
+use crate::solve::{Energy, History, Traces};
+
+/// Part of the explicit method's stability limit that a step uses.
+const STEP_PART: f64 = 0.35;
+/// Longest step, s.
+const STEP_MAX_S: f64 = 1.0e-3;
+/// Time between two frames of the traces, s.
+const FRAME_S: f64 = 0.005;
+/// Least cosine of a segment's angle: beyond it the slope counts as vertical.
+const COSINE_MIN: f64 = 0.05;
+
+/// What happened to one worker.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Fall {
+    pub arrest_force_max_n: f64,
+    pub extension_m: f64,
+    pub used_up: bool,
+    pub drop_first_lowest_m: f64,
+    pub time_first_lowest_s: f64,
+    pub drop_max_m: f64,
+    pub time_lowest_s: f64,
+    pub deflection_max_m: f64,
+    /// At the instant of the greatest drop.
+    pub deflection_at_lowest_m: f64,
+    /// Whether the greatest drop was passed within the simulated time.
+    pub turned: bool,
+    /// First time the drop exceeded the limit given, and the speed then.
+    pub struck: Option<(f64, f64)>,
+}
+
+/// Result of one run.
+pub(crate) struct Run {
+    pub falls: Vec<Fall>,
+    pub history: History,
+    pub slope_max: f64,
+    pub traces: Option<Traces>,
+}
+
+/// What a run is asked for beside the case.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Wanted<'a> {
+    /// Greatest horizontal tension expected, N; sets the step.
+    pub tension_expected_n: f64,
+    /// Multiplies nodes and divides the step.
+    pub refine: usize,
+    pub traces: bool,
+    /// Drop at which each worker's soles reach what is below, m.
+    pub strike_drop_m: &'a [f64],
+}
+
+/// Runs the time history; repeats with a shorter step if the tension outgrows what the step was
+/// chosen for.
+pub(crate) fn run(case: &Case, wanted: Wanted<'_>) -> Run {
+    let mut expected = wanted.tension_expected_n;
+    loop {
+        let mut motion = Motion::new(case, wanted, expected);
+        motion.go(wanted);
+        let reached = motion.history.tension_horizontal_max_n;
+        if reached <= 2.0 * expected || expected > 1.0e8 {
+            return motion.finish();
+        }
+        expected = reached;
+    }
+}
+
+struct Body {
+    worker: usize,
+    mass_kg: f64,
+    fall_time_s: f64,
+    free_fall_m: f64,
+    rest_m: f64,
+    node: usize,
+    part: f64,
+    pull: Pull,
+    started: bool,
+    drop_m: f64,
+    speed_m_per_s: f64,
+    force_n: f64,
+}
+
+struct Motion<'a> {
+    case: &'a Case,
+    mesh: Mesh,
+    bodies: Vec<Body>,
+    dt: f64,
+    step: u32,
+    first_step: u32,
+    last_step: u32,
+    /// Deflection and half-step speed of every node.
+    z: Vec<f64>,
+    v: Vec<f64>,
+    /// Tangent of every segment's angle, its vertical force, and that of the last step.
+    tangent: Vec<f64>,
+    vertical: Vec<f64>,
+    vertical_before: Vec<f64>,
+    inverse_mass: Vec<f64>,
+    /// Force on every node, N.
+    pulls: Vec<f64>,
+    rope: RopeState,
+    damping_j: f64,
+    falls: Vec<Fall>,
+    history: History,
+    slope_max: f64,
+    traces: Option<Traces>,
+}
+
+/// Tension and rope distribution: what the line law solves for.
+struct RopeState {
+    /// Mean tension along the line, N, and that of the last step.
+    tension_n: f64,
+    tension_before_n: f64,
+    /// Per loaded span.
+    spans: Vec<SpanState>,
+    /// Unstretched rope of the whole line, m.
+    total_m: f64,
+    inline_extension_m: f64,
+    inline_work_j: f64,
+    /// Rate of the in-line extension, m/s, at this step.
+    inline_rate_m_per_s: f64,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct SpanState {
+    /// Rope in the span over rope at rest.
+    fill: f64,
+    /// Mean of ds/dx over the rope.
+    secant: f64,
+    horizontal_n: f64,
+    /// Largest ds/dx.
+    steepest: f64,
+    /// ds/dx of the last segment.
+    last_secant: f64,
+}
+
+/// Sums over the segments of one span at assumed strain and fill.
+struct Sums {
+    extent_m: f64,
+    by_strain_m: f64,
+    by_fill_m: f64,
+    by_extension: f64,
+    secant: f64,
+    steepest: f64,
+    last_secant: f64,
+}
+
+impl<'a> Motion<'a> {
+    fn new(case: &'a Case, wanted: Wanted<'_>, tension_expected_n: f64) -> Self {
+        let mesh = Mesh::of(case, wanted.refine);
+        let line = &case.line;
+        let bodies: Vec<Body> = case
+            .workers
+            .iter()
+            .enumerate()
+            .filter_map(|(worker, w)| {
+                let at = mesh.attachments[worker];
+                let rest = |n: usize| mesh.nodes[n].rest_m;
+                w.fall_time_s.map(|fall_time_s| Body {
+                    worker,
+                    mass_kg: w.mass_kg,
+                    fall_time_s,
+                    free_fall_m: w.free_fall_m(line),
+                    rest_m: rest(at.node) + at.part * (rest(at.node + 1) - rest(at.node)),
+                    node: at.node,
+                    part: at.part,
+                    pull: Pull::new(&w.gear),
+                    started: false,
+                    drop_m: 0.0,
+                    speed_m_per_s: 0.0,
+                    force_n: 0.0,
+                })
+            })
+            .collect();
+        let dt = step_s(&mesh, &bodies, line, tension_expected_n) / wanted.refine as f64;
+        let inverse_mass = mesh
+            .nodes
+            .iter()
+            .enumerate()
+            .map(|(n, node)| {
+                let support = mesh
+                    .spans
+                    .iter()
+                    .any(|s| n == s.first_node || n == s.first_node + s.segments);
+                if support { 0.0 } else { 1.0 / node.mass_kg }
+            })
+            .collect();
+        let rope = RopeState::at_rest(line, &mesh);
+        let vertical: Vec<f64> = mesh.segments.iter().map(|s| s.rest_vertical_n).collect();
+        let taut_s = bodies
+            .iter()
+            .map(|b| b.fall_time_s + sqrt(2.0 * b.free_fall_m / GRAVITY_M_PER_S2))
+            .fold(f64::INFINITY, f64::min);
+        let last_step = ceil(case.motion.duration_s / dt) as u32;
+        let first_step = ((floor(taut_s / dt) - 1.0).max(0.0) as u32).min(last_step);
+        Self {
+            case,
+            dt,
+            step: first_step,
+            first_step,
+            last_step,
+            z: mesh.nodes.iter().map(|n| n.rest_m).collect(),
+            v: vec![0.0; mesh.nodes.len()],
+            tangent: vec![0.0; mesh.segments.len()],
+            vertical_before: vertical.clone(),
+            vertical,
+            inverse_mass,
+            pulls: vec![0.0; mesh.nodes.len()],
+            rope,
+            damping_j: 0.0,
+            falls: vec![Fall::default(); case.workers.len()],
+            history: History {
+                tension_horizontal_max_n: 0.0,
+                tension_max_n: 0.0,
+                time_tension_max_s: 0.0,
+                inline_extension_m: 0.0,
+                axial_inertia_bound_n: 0.0,
+                left_end_movement_max_m: 0.0,
+                right_end_movement_max_m: 0.0,
+                energy: Energy::default(),
+                steps: 0,
+                step_s: dt,
+                nodes: mesh.nodes.len() as u32,
+            },
+            slope_max: 0.0,
+            traces: wanted.traces.then(|| Traces::empty(case, &mesh)),
+            mesh,
+            bodies,
+        }
+    }
+
+    fn time_s(&self) -> f64 {
+        f64::from(self.step) * self.dt
+    }
+
+    fn go(&mut self, wanted: Wanted<'_>) {
+        self.record_fall_before_start();
+        self.place_falling_bodies();
+        self.forces();
+        while self.step < self.last_step {
+            self.advance();
+            self.watch(wanted);
+        }
+    }
+
+    /// Moves everything from t to t + dt: kick, drift, force.
+    fn advance(&mut self) {
+        let dt = self.dt;
+        let g = GRAVITY_M_PER_S2;
+        for (((v, z), pull), inverse) in self
+            .v
+            .iter_mut()
+            .zip(&mut self.z)
+            .zip(&self.pulls)
+            .zip(&self.inverse_mass)
+        {
+            if *inverse > 0.0 {
+                *v += dt * (pull * inverse + g);
+                *z += dt * *v;
+            }
+        }
+        for body in &mut self.bodies {
+            if body.started {
+                body.speed_m_per_s += dt * (g - body.force_n / body.mass_kg);
+                body.drop_m += dt * body.speed_m_per_s;
+            }
+        }
+        self.step += 1;
+        self.place_falling_bodies();
+        self.forces();
+    }
+
+    /// Bodies that let go during the step just taken join on their exact parabola.
+    fn place_falling_bodies(&mut self) {
+        let now = self.time_s();
+        for body in &mut self.bodies {
+            if !body.started && now > body.fall_time_s {
+                let since = now - body.fall_time_s;
+                body.started = true;
+                body.drop_m = 0.5 * GRAVITY_M_PER_S2 * since * since;
+                body.speed_m_per_s = GRAVITY_M_PER_S2 * (since - 0.5 * self.dt);
+            }
+        }
+    }
+
+    /// Tension from the present shape, then the force on every node and body.
+    fn forces(&mut self) {
+        self.rope.solve(
+            &self.case.line,
+            &self.mesh,
+            &self.z,
+            &mut self.tangent,
+            self.dt,
+        );
+        let rate = self.case.motion.damping_s / self.dt;
+        for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
+            let range = span.first_segment..span.first_segment + span.segments;
+            let mut left_force = 0.0;
+            for (j, s) in range.enumerate() {
+                let vertical = state.horizontal_n * self.tangent[s];
+                let damping = rate * (vertical - self.vertical_before[s]);
+                let node = span.first_node + j;
+                self.damping_j += damping * (self.v[node + 1] - self.v[node]) * self.dt;
+                self.vertical[s] = vertical;
+                let force = vertical + damping;
+                self.pulls[node] = force - left_force;
+                left_force = force;
+            }
+        }
+        core::mem::swap(&mut self.vertical, &mut self.vertical_before);
+        for body in &mut self.bodies {
+            let (a, b) = (self.z[body.node], self.z[body.node + 1]);
+            let lowered = a + body.part * (b - a) - body.rest_m;
+            body.force_n = if body.started {
+                body.pull.force_n(body.drop_m - lowered - body.free_fall_m)
+            } else {
+                0.0
+            };
+            self.pulls[body.node] += (1.0 - body.part) * body.force_n;
+            self.pulls[body.node + 1] += body.part * body.force_n;
+        }
+    }
+
+    /// Peaks, lowest points, frames.
+    fn watch(&mut self, wanted: Wanted<'_>) {
+        let now = self.time_s();
+        let line = &self.case.line;
+        for state in &self.rope.spans {
+            let history = &mut self.history;
+            history.tension_horizontal_max_n =
+                history.tension_horizontal_max_n.max(state.horizontal_n);
+            let tension = state.horizontal_n * state.steepest;
+            if tension > history.tension_max_n {
+                history.tension_max_n = tension;
+                history.time_tension_max_s = now;
+            }
+            self.slope_max = self.slope_max.max(state.steepest * state.steepest - 1.0);
+        }
+        let (left, right) = self.rope.end_horizontals_n(&self.mesh, line);
+        let moved = |k: Option<f64>, h: f64| k.map_or(0.0, |k| (h - line.pretension_n) / k);
+        let history = &mut self.history;
+        history.left_end_movement_max_m = history
+            .left_end_movement_max_m
+            .max(moved(line.left_end_stiffness_n_per_m, left));
+        history.right_end_movement_max_m = history
+            .right_end_movement_max_m
+            .max(moved(line.right_end_stiffness_n_per_m, right));
+        if self.rope.inline_rate_m_per_s > 0.0 {
+            let impedance = sqrt(line.rope.axial_stiffness_n * line.rope.mass_per_length_kg_per_m);
+            history.axial_inertia_bound_n = history
+                .axial_inertia_bound_n
+                .max(impedance * self.rope.inline_rate_m_per_s);
+        }
+        for body in &self.bodies {
+            if !body.started {
+                continue;
+            }
+            let fall = &mut self.falls[body.worker];
+            let (a, b) = (self.z[body.node], self.z[body.node + 1]);
+            let deflection = a + body.part * (b - a);
+            fall.arrest_force_max_n = fall.arrest_force_max_n.max(body.force_n);
+            fall.deflection_max_m = fall.deflection_max_m.max(deflection);
+            let acceleration = GRAVITY_M_PER_S2 - body.force_n / body.mass_kg;
+            let ahead = body.speed_m_per_s + self.dt * acceleration;
+            let strike = wanted.strike_drop_m[body.worker];
+            if fall.struck.is_none() && body.drop_m > strike {
+                fall.struck = Some((now, 0.5 * (body.speed_m_per_s + ahead)));
+            }
+            if body.speed_m_per_s > 0.0 && ahead <= 0.0 {
+                // The turning point lies within half a step of now: fit the parabola.
+                let speed = 0.5 * (body.speed_m_per_s + ahead);
+                let drop = body.drop_m - speed * speed / (2.0 * acceleration);
+                let time = now - speed / acceleration;
+                if !fall.turned {
+                    fall.turned = true;
+                    fall.drop_first_lowest_m = drop;
+                    fall.time_first_lowest_s = time;
+                }
+                if drop > fall.drop_max_m {
+                    fall.drop_max_m = drop;
+                    fall.time_lowest_s = time;
+                    fall.deflection_at_lowest_m = deflection;
+                }
+            } else if !fall.turned && body.drop_m > fall.drop_max_m {
+                fall.drop_max_m = body.drop_m;
+                fall.time_lowest_s = now;
+                fall.deflection_at_lowest_m = deflection;
+            }
+        }
+        self.record_frames();
+    }
+
+    /// Frames before the first gear is taut: the line rests, bodies fall freely.
+    fn record_fall_before_start(&mut self) {
+        let first_s = f64::from(self.first_step) * self.dt;
+        let Some(traces) = &mut self.traces else {
+            return;
+        };
+        loop {
+            let t = traces.frames as f64 * FRAME_S;
+            if t > first_s {
+                break;
+            }
+            traces.push_line(self.case, &self.mesh, &self.rope, &self.z, None);
+            for (worker, w) in self.case.workers.iter().enumerate() {
+                let since = w.fall_time_s.map_or(0.0, |s| (t - s).max(0.0));
+                let speed = GRAVITY_M_PER_S2 * since;
+                let rest = self.bodies.iter().find(|b| b.worker == worker).map_or_else(
+                    || self.case.line.rest_deflection_m(w.position_m),
+                    |b| b.rest_m,
+                );
+                traces.push_worker([0.5 * speed * since, speed, 0.0, rest, 0.0, 0.0]);
+            }
+        }
+    }
+
+    fn record_frames(&mut self) {
+        let now = self.time_s();
+        let Some(traces) = &mut self.traces else {
+            return;
+        };
+        // The step is shorter than a frame: at most one frame falls into it.
+        let t = traces.frames as f64 * FRAME_S;
+        if t > now || t > self.case.motion.duration_s + 1e-9 {
+            return;
+        }
+        let back = now - t;
+        traces.push_line(
+            self.case,
+            &self.mesh,
+            &self.rope,
+            &self.z,
+            Some((&self.v, back)),
+        );
+        for (worker, w) in self.case.workers.iter().enumerate() {
+            let row = self.bodies.iter().find(|b| b.worker == worker).map_or_else(
+                || {
+                    let rest = self.case.line.rest_deflection_m(w.position_m);
+                    [0.0, 0.0, 0.0, rest, 0.0, 0.0]
+                },
+                |b| {
+                    let z = |n: usize| self.z[n] - back * self.v[n];
+                    let deflection = z(b.node) + b.part * (z(b.node + 1) - z(b.node));
+                    let drop = (b.drop_m - back * b.speed_m_per_s).max(0.0);
+                    let stretch = drop - (deflection - b.rest_m) - b.free_fall_m;
+                    [
+                        drop,
+                        b.speed_m_per_s,
+                        b.force_n,
+                        deflection,
+                        stretch.max(0.0),
+                        b.pull.extension_m,
+                    ]
+                },
+            );
+            traces.push_worker(row);
+        }
+    }
+
+    fn finish(mut self) -> Run {
+        for body in &self.bodies {
+            let fall = &mut self.falls[body.worker];
+            fall.extension_m = body.pull.extension_m;
+            fall.used_up = body.pull.used_up(fall.arrest_force_max_n);
+        }
+        self.history.inline_extension_m = self.rope.inline_extension_m;
+        self.history.steps = self.step - self.first_step;
+        self.history.energy = self.ledger();
+        Run {
+            falls: self.falls,
+            history: self.history,
+            slope_max: sqrt(self.slope_max.max(0.0)),
+            traces: self.traces,
+        }
+    }
+
+    /// The energy ledger now.
+    fn ledger(&self) -> Energy {
+        let g = GRAVITY_M_PER_S2;
+        let mut e = Energy::default();
+        // Speeds stand half a step back; bring them to the present.
+        let half = 0.5 * self.dt;
+        for (n, node) in self.mesh.nodes.iter().enumerate() {
+            if self.inverse_mass[n] > 0.0 {
+                let v = self.v[n] + half * (self.pulls[n] * self.inverse_mass[n] + g);
+                e.kinetic_j += 0.5 * node.mass_kg * v * v;
+                e.gravity_work_j += node.mass_kg * g * (self.z[n] - node.rest_m);
+            }
+        }
+        for body in &self.bodies {
+            if body.started {
+                let v = body.speed_m_per_s + half * (g - body.force_n / body.mass_kg);
+                e.kinetic_j += 0.5 * body.mass_kg * v * v;
+                e.gravity_work_j += body.mass_kg * g * body.drop_m;
+                e.elastic_j += body.pull.elastic_j(body.force_n);
+                e.absorbers_j += body.pull.absorbed_j;
+            }
+        }
+        let rest = RopeState::at_rest(&self.case.line, &self.mesh);
+        let mut flat = vec![0.0; self.mesh.segments.len()];
+        let rest_z: Vec<f64> = self.mesh.nodes.iter().map(|n| n.rest_m).collect();
+        e.elastic_j += self
+            .rope
+            .potential_j(&self.case.line, &self.mesh, &self.z, &mut flat)
+            - rest.potential_j(&self.case.line, &self.mesh, &rest_z, &mut flat);
+        e.inline_absorber_j = self.rope.inline_work_j;
+        e.damping_j = self.damping_j;
+        let out = e.kinetic_j + e.elastic_j + e.absorbers_j + e.inline_absorber_j + e.damping_j;
+        e.residual_ratio = if e.gravity_work_j > 0.0 {
+            (e.gravity_work_j - out).abs() / e.gravity_work_j
+        } else {
+            0.0
+        };
+        e
+    }
+}
+
+/// Step that the explicit method bears: a part of 2/ω of the stiffest node.
+fn step_s(mesh: &Mesh, bodies: &[Body], line: &Line, tension_n: f64) -> f64 {
+    let mut omega_squared = 0.0_f64;
+    for span in &mesh.spans {
+        for j in 1..span.segments {
+            let node = span.first_node + j;
+            let s = span.first_segment + j;
+            let (a, b) = (mesh.segments[s - 1].rope_m, mesh.segments[s].rope_m);
+            // Greatest eigenvalue of neighbouring springs: twice the diagonal.
+            let string = 2.0 * tension_n * (1.0 / a + 1.0 / b);
+            // Kink of a loaded node against the whole line's stretch, at slope 1/2 on both sides.
+            let kink = line.rope.axial_stiffness_n / line.length_m();
+            let gear: f64 = bodies
+                .iter()
+                .map(|body| {
+                    let weight = if body.node == node {
+                        1.0 - body.part
+                    } else if body.node + 1 == node {
+                        body.part
+                    } else {
+                        0.0
+                    };
+                    weight * (body.pull.stiffness_max_n_per_m() + kink)
+                })
+                .sum();
+            omega_squared = omega_squared.max((string + gear) / mesh.nodes[node].mass_kg);
+        }
+    }
+    for body in bodies {
+        omega_squared = omega_squared.max(body.pull.stiffness_max_n_per_m() / body.mass_kg);
+    }
+    (STEP_PART * 2.0 / sqrt(omega_squared)).min(STEP_MAX_S)
+}
+
+impl RopeState {
+    fn at_rest(line: &Line, mesh: &Mesh) -> Self {
+        let h = line.pretension_n;
+        let idle: f64 = mesh
+            .idle
+            .iter()
+            .map(|i| unstretched_sagging_m(line, i.length_m, h))
+            .sum();
+        let spans = mesh
+            .spans
+            .iter()
+            .map(|_| SpanState {
+                fill: 1.0,
+                secant: 1.0,
+                horizontal_n: h,
+                steepest: 1.0,
+                last_secant: 1.0,
+            })
+            .collect();
+        Self {
+            tension_n: h,
+            tension_before_n: h,
+            spans,
+            total_m: mesh.spans.iter().map(|s| s.rope_m).sum::<f64>() + idle,
+            inline_extension_m: 0.0,
+            inline_work_j: 0.0,
+            inline_rate_m_per_s: 0.0,
+        }
+    }
+
+    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangent`.
+    ///
+    /// A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine
+    /// s with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
+    fn sums(
+        &self,
+        mesh: &Mesh,
+        k: usize,
+        strain: f64,
+        fill: f64,
+        z: &[f64],
+        tangent: &mut [f64],
+        extension_m: f64,
+    ) -> Sums {
+        let span = &mesh.spans[k];
+        let nodes = &z[span.first_node..=span.first_node + span.segments];
+        let range = span.first_segment..span.first_segment + span.segments;
+        let segments = &mesh.segments[range.clone()];
+        let inverse_fill = 1.0 / fill;
+        let inverse_stretch = 1.0 / (1.0 + strain);
+        let mut sums = Sums {
+            extent_m: 0.0,
+            by_strain_m: 0.0,
+            by_fill_m: 0.0,
+            by_extension: 0.0,
+            secant: 0.0,
+            steepest: 1.0,
+            last_secant: 1.0,
+        };
+        let last = span.segments - 1;
+        for (j, ((pair, segment), tan)) in nodes
+            .windows(2)
+            .zip(segments)
+            .zip(&mut tangent[range])
+            .enumerate()
+        {
+            let rope = segment.rope_m;
+            let dz = pair[1] - pair[0];
+            let (sine, cosine) = if j == last && extension_m > 0.0 {
+                sine_with_extension(dz, rope * fill, strain, extension_m)
+            } else {
+                let a = dz / rope * inverse_fill;
+                let s0 = (a * inverse_stretch).clamp(-1.0, 1.0);
+                let c0 = sqrt((1.0 - s0 * s0).max(COSINE_MIN * COSINE_MIN));
+                let s = (a * c0 / (c0 + strain)).clamp(-1.0, 1.0);
+                (s, sqrt((1.0 - s * s).max(COSINE_MIN * COSINE_MIN)))
+            };
+            let secant = 1.0 / cosine;
+            let t = sine * secant;
+            *tan = t;
+            sums.extent_m += rope * (cosine + strain);
+            sums.by_strain_m += rope * (1.0 + t * t / (1.0 + strain * secant));
+            sums.secant += rope * secant;
+            sums.steepest = sums.steepest.max(secant);
+            sums.last_secant = secant;
+        }
+        sums.by_fill_m = sums.secant + strain * span.rope_m;
+        sums.secant /= span.rope_m;
+        sums.extent_m *= fill;
+        sums.by_strain_m *= fill;
+        if extension_m > 0.0 {
+            sums.extent_m += extension_m / sums.last_secant;
+        }
+        sums.by_extension = sums.last_secant;
+        sums
+    }
+
+    /// Solves the line law for the present shape: one Newton step from the extrapolated tension
+    /// for the segments, and an exact scalar root for the tension.
+    fn solve(&mut self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64], dt: f64) {
+        let ea = line.rope.axial_stiffness_n;
+        let last_span = line.spans_m.len() - 1;
+        let guess = (2.0 * self.tension_n - self.tension_before_n).max(0.0);
+        let e0 = self.inline_extension_m;
+        // Rope content of the loaded spans, linear in mean tension τ and in-line extension e:
+        // content + by_tension τ + by_extension e.
+        let (mut content, mut by_tension, mut by_extension) = (0.0, 0.0, 0.0);
+        let mut linear = [(0.0, 0.0, 0.0); crate::constants::SPANS_MAX];
+        let ends = |span: usize| {
+            let left = if span == 0 {
+                line.left_end_stiffness_n_per_m
+            } else {
+                None
+            };
+            let right = if span == last_span {
+                line.right_end_stiffness_n_per_m
+            } else {
+                None
+            };
+            left.map_or(0.0, |k| 1.0 / k) + right.map_or(0.0, |k| 1.0 / k)
+        };
+        let mut right_secant = 1.0;
+        for k in 0..self.spans.len() {
+            let span = mesh.spans[k];
+            let state = self.spans[k];
+            let strain = guess / (state.secant * ea);
+            let here_e = if span.span == last_span { e0 } else { 0.0 };
+            let sums = self.sums(mesh, k, strain, state.fill, z, tangent, here_e);
+            let h_by_tension = 1.0 / sums.secant;
+            let give = ends(span.span);
+            // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
+            //   = L − give (H − T0)
+            let constant = span.length_m + give * line.pretension_n - sums.extent_m
+                + sums.by_strain_m * strain;
+            let slope = -(give + sums.by_strain_m / ea) * h_by_tension;
+            let at_end = span.span == last_span;
+            let e_slope = if at_end { -sums.by_extension } else { 0.0 };
+            let scale = 1.0 / sums.by_fill_m;
+            linear[k] = (
+                state.fill + (constant - e_slope * e0) * scale,
+                slope * scale,
+                e_slope * scale,
+            );
+            content += span.rope_m * linear[k].0;
+            by_tension += span.rope_m * linear[k].1;
+            by_extension += span.rope_m * linear[k].2;
+            if at_end {
+                right_secant = sums.last_secant / sums.secant;
+            }
+            let s = &mut self.spans[k];
+            s.secant = sums.secant;
+            s.steepest = sums.steepest;
+            s.last_secant = sums.last_secant;
+        }
+        let idle_last = mesh.idle.iter().any(|i| i.span == last_span);
+        let idle_rope = |tension: f64, extension: f64| {
+            let mut rope = 0.0;
+            for idle in &mesh.idle {
+                let length = idle.length_m - ends(idle.span) * (tension - line.pretension_n);
+                rope += unstretched_sagging_m(line, length, tension);
+            }
+            if idle_last {
+                rope -= extension / (1.0 + tension / ea);
+            }
+            rope
+        };
+        let excess = |tension: f64, e: f64| {
+            let idle = if mesh.idle.is_empty() {
+                0.0
+            } else {
+                idle_rope(tension, e)
+            };
+            content + by_tension * tension + by_extension * e + idle - self.total_m
+        };
+        let tension_at = |e: f64| {
+            if mesh.idle.is_empty() {
+                ((self.total_m - content - by_extension * e) / by_tension).max(0.0)
+            } else {
+                root_of_falling(|t| excess(t, e), guess.max(1.0))
+            }
+        };
+        let mut tension = tension_at(e0);
+        let mut extension = e0;
+        if let Some(inline) = line.inline_absorber {
+            let at_yield = inline.yield_force_n / right_secant;
+            if tension > at_yield && e0 < inline.max_extension_m {
+                let per_extension = by_extension
+                    - if idle_last {
+                        1.0 / (1.0 + at_yield / ea)
+                    } else {
+                        0.0
+                    };
+                let wanted = e0 - excess(at_yield, e0) / per_extension;
+                extension = wanted.clamp(e0, inline.max_extension_m);
+                tension = if wanted <= inline.max_extension_m {
+                    at_yield
+                } else {
+                    tension_at(extension)
+                };
+                self.inline_work_j += inline.yield_force_n * (extension - e0);
+            }
+        }
+        self.inline_rate_m_per_s = (extension - e0) / dt;
+        self.inline_extension_m = extension;
+        self.tension_before_n = self.tension_n;
+        self.tension_n = tension;
+        for (k, state) in self.spans.iter_mut().enumerate() {
+            let (c, t, e) = linear[k];
+            state.fill = c + t * tension + e * extension;
+            state.horizontal_n = tension / state.secant;
+        }
+        if mesh.idle.is_empty() && self.spans.len() == 1 {
+            self.spans[0].fill = 1.0;
+        }
+    }
+
+    /// Horizontal tension at the left and the right end, N.
+    fn end_horizontals_n(&self, mesh: &Mesh, line: &Line) -> (f64, f64) {
+        let last = line.spans_m.len() - 1;
+        let of = |span: usize| {
+            mesh.spans
+                .iter()
+                .zip(&self.spans)
+                .find(|(s, _)| s.span == span)
+                .map_or(self.tension_n, |(_, state)| state.horizontal_n)
+        };
+        (of(0), of(last))
+    }
+
+    /// Potential energy of rope stretch, idle spans' weight and end supports, J.
+    fn potential_j(&self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64]) -> f64 {
+        let ea = line.rope.axial_stiffness_n;
+        let last_span = line.spans_m.len() - 1;
+        let mut energy = 0.0;
+        for (k, span) in mesh.spans.iter().enumerate() {
+            let state = self.spans[k];
+            let e = if span.span == last_span {
+                self.inline_extension_m
+            } else {
+                0.0
+            };
+            self.sums(mesh, k, state.horizontal_n / ea, state.fill, z, tangent, e);
+            for s in span.first_segment..span.first_segment + span.segments {
+                let t = tangent[s];
+                let tension_squared = state.horizontal_n * state.horizontal_n * (1.0 + t * t);
+                energy += 0.5 * tension_squared / ea * mesh.segments[s].rope_m * state.fill;
+            }
+        }
+        let w = line.weight_n_per_m();
+        for idle in &mesh.idle {
+            let (h, l) = (self.tension_n.max(1e-3), idle.length_m);
+            let rope = unstretched_sagging_m(line, l, h);
+            energy += 0.5 * h * h / ea * rope - w * w * l * l * l / (12.0 * h);
+        }
+        let (left, right) = self.end_horizontals_n(mesh, line);
+        for (k, h) in [
+            (line.left_end_stiffness_n_per_m, left),
+            (line.right_end_stiffness_n_per_m, right),
+        ] {
+            if let Some(k) = k {
+                let moved = (h - line.pretension_n) / k;
+                energy += line.pretension_n * moved + 0.5 * k * moved * moved;
+            }
+        }
+        energy
+    }
+}
+
+/// Sine and cosine of the last segment with the in-line absorber's extension as a straight piece
+/// in line with it: s (l (1 + ε/c) + e) = dz.
+fn sine_with_extension(dz: f64, rope: f64, strain: f64, extension: f64) -> (f64, f64) {
+    let mut cosine = 1.0_f64;
+    let mut sine = 0.0;
+    for _ in 0..4 {
+        sine = (dz / (rope * (1.0 + strain / cosine) + extension)).clamp(-1.0, 1.0);
+        cosine = sqrt((1.0 - sine * sine).max(COSINE_MIN * COSINE_MIN));
+    }
+    (sine, cosine)
+}
+
+/// Root of a falling, convex function of the tension, from a guess: Newton with a secant slope,
+/// kept positive, at most 60 steps.
+fn root_of_falling(f: impl Fn(f64) -> f64, guess: f64) -> f64 {
+    let mut x = guess;
+    for _ in 0..60 {
+        let fx = f(x);
+        let h = 1e-6 * x + 1e-9;
+        let slope = (f(x + h) - fx) / h;
+        if slope >= 0.0 || !slope.is_finite() {
+            break;
+        }
+        let next = (x - fx / slope).max(0.2 * x).max(1e-3);
+        let moved = (next - x).abs();
+        x = next;
+        if moved <= 1e-9 * x {
+            break;
+        }
+    }
+    x
+}
+
+impl Traces {
+    fn empty(case: &Case, mesh: &Mesh) -> Self {
+        let mut node_x_m = Vec::new();
+        for_nodes(case, mesh, |x, _, _| node_x_m.push(x));
+        Self {
+            interval_s: FRAME_S,
+            workers: case.workers.len(),
+            node_x_m,
+            ..Self::default()
+        }
+    }
+
+    fn push_line(
+        &mut self,
+        case: &Case,
+        mesh: &Mesh,
+        rope: &RopeState,
+        z: &[f64],
+        back: Option<(&[f64], f64)>,
+    ) {
+        self.frames += 1;
+        let (mut horizontal, mut tension) = (0.0_f64, 0.0_f64);
+        for state in &rope.spans {
+            horizontal = horizontal.max(state.horizontal_n);
+            tension = tension.max(state.horizontal_n * state.steepest);
+        }
+        self.tension_horizontal_n.push(horizontal);
+        self.tension_max_n.push(tension);
+        self.inline_extension_m.push(rope.inline_extension_m);
+        let w = case.line.weight_n_per_m();
+        let idle_tension = rope.tension_n.max(1.0);
+        for_nodes(case, mesh, |_, node, idle| {
+            let deflection = match (node, idle) {
+                (Some(n), _) => z[n] - back.map_or(0.0, |(v, dt)| dt * v[n]),
+                (None, (x, l)) => w * x * (l - x) / (2.0 * idle_tension),
+            };
+            self.node_deflection_m.push(deflection);
+        });
+    }
+
+    /// Drop, speed, force, connector deflection, gear stretch, absorber extension.
+    fn push_worker(&mut self, row: [f64; 6]) {
+        self.drop_m.push(row[0]);
+        self.speed_m_per_s.push(row[1]);
+        self.force_n.push(row[2]);
+        self.connector_deflection_m.push(row[3]);
+        self.gear_stretch_m.push(row[4]);
+        self.absorber_extension_m.push(row[5]);
+    }
+}
+
+/// Visits the drawn nodes of the whole line from left to right: place, node of the mesh or `None`
+/// in an idle span, and for that the place in the span and its length. Supports between two spans
+/// appear once.
+fn for_nodes(case: &Case, mesh: &Mesh, mut visit: impl FnMut(f64, Option<usize>, (f64, f64))) {
+    const IDLE_PIECES: usize = 8;
+    let mut start = 0.0;
+    for (span, &length) in case.line.spans_m.iter().enumerate() {
+        let skip = usize::from(span > 0);
+        match mesh.spans.iter().find(|s| s.span == span) {
+            Some(s) => {
+                for j in skip..=s.segments {
+                    let n = s.first_node + j;
+                    visit(mesh.nodes[n].x_m, Some(n), (0.0, length));
+                }
+            }
+            None => {
+                for j in skip..=IDLE_PIECES {
+                    let x = length * j as f64 / IDLE_PIECES as f64;
+                    visit(start + x, None, (x, length));
+                }
+            }
+        }
+        start += length;
+    }
+}

@@ -1,0 +1,237 @@
+//! The energy balance method: all who fall stop at one instant, and for each of them gravity work
+//! equals the work on the line and the work in his gear.
+//!
+//! The line is taken through static shapes under forces that grow in proportion; worker i's share
+//! of the line's energy is ∫P_i dz_i along that path, so the shares add up to what line, ends and
+//! in-line absorber take. With P_i at the absorber's deployment force the extension follows
+//! directly; where the absorber is not reached, or is used up, P_i is searched for.
+//!
+//! Known limits: no line inertia, no timing, the connectors stay at their installed x.
+//!
+//! # Source
+//! The energy balance design method for horizontal lifelines as discussed by Galy and Lan,
+//! Int. J. Occup. Saf. Ergon. (2017); the shares by worker are ours.
+
+use alloc::vec;
+use alloc::vec::Vec;
+
+use crate::absorber::Pull;
+use crate::case::{Case, Line};
+use crate::constants::{GRAVITY_M_PER_S2, WORKERS_MAX};
+use crate::line::{self, AtRest, Placed, PointLoad, Taut};
+use crate::roots;
+use crate::solve::Balance;
+
+/// Who falls, and with what.
+struct Faller {
+    worker: usize,
+    mass_kg: f64,
+    free_fall_m: f64,
+    rest_m: f64,
+    pull: Pull,
+}
+
+impl Faller {
+    fn weight_n(&self) -> f64 {
+        self.mass_kg * GRAVITY_M_PER_S2
+    }
+
+    /// Gravity work less line work less gear work, J, when he stops at force P with the line
+    /// lowered by `lowered_m` and its share of work `line_j`.
+    fn surplus_j(&self, force_n: f64, lowered_m: f64, line_j: f64) -> f64 {
+        let extension = if force_n > self.pull.plateau_n() {
+            self.pull.max_extension_m()
+        } else {
+            0.0
+        };
+        let stretch = self.pull.elastic_stretch_m(force_n) + extension;
+        let absorbed = if extension > 0.0 {
+            self.pull.plateau_n() * extension
+        } else {
+            0.0
+        };
+        self.weight_n() * (self.free_fall_m + lowered_m + stretch)
+            - line_j
+            - self.pull.elastic_j(force_n)
+            - absorbed
+    }
+}
+
+/// Lowering and line work of every faller under the forces `force_n`.
+struct Path<'a> {
+    line: &'a Line,
+    rest: &'a AtRest,
+    placed: Vec<Placed>,
+    rest_m: Vec<f64>,
+}
+
+impl Path<'_> {
+    /// Deflections below the supports and line work of each faller.
+    fn walk(&mut self, force_n: &[f64], deflection_m: &mut [f64], work_j: &mut [f64]) {
+        // ∫P dz = P (z(1) − ∫z dλ), the integral by four-point Gauss-Legendre quadrature
+        // (Abramowitz and Stegun, table 25.4).
+        const RULE: [(f64, f64); 4] = [
+            (0.069_431_844_202_974, 0.173_927_422_568_727),
+            (0.330_009_478_207_572, 0.326_072_577_431_273),
+            (0.669_990_521_792_428, 0.326_072_577_431_273),
+            (0.930_568_155_797_026, 0.173_927_422_568_727),
+        ];
+        let n = force_n.len();
+        let mut z = [0.0; WORKERS_MAX];
+        let mut mean = [0.0; WORKERS_MAX];
+        for (part, weight) in RULE {
+            self.shape(force_n, part, &mut z[..n]);
+            for (m, z) in mean.iter_mut().zip(&z[..n]) {
+                *m += weight * z;
+            }
+        }
+        self.shape(force_n, 1.0, deflection_m);
+        for i in 0..n {
+            work_j[i] = force_n[i] * (deflection_m[i] - mean[i]);
+        }
+    }
+
+    fn shape(&mut self, force_n: &[f64], part: f64, deflection_m: &mut [f64]) -> Taut<'_> {
+        for p in &mut self.placed {
+            p.force_n = part * force_n[p.index];
+        }
+        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0);
+        taut.deflections_m(deflection_m);
+        taut
+    }
+}
+
+/// Stops everyone who falls, by energy alone.
+pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
+    let line = &case.line;
+    let fallers: Vec<Faller> = case
+        .workers
+        .iter()
+        .enumerate()
+        .filter(|(_, w)| w.fall_time_s.is_some())
+        .map(|(worker, w)| Faller {
+            worker,
+            mass_kg: w.mass_kg,
+            free_fall_m: w.free_fall_m(line),
+            rest_m: line.rest_deflection_m(w.position_m),
+            pull: Pull::new(&w.gear),
+        })
+        .collect();
+    let loads: Vec<PointLoad> = fallers
+        .iter()
+        .map(|f| PointLoad {
+            position_m: case.workers[f.worker].position_m,
+            force_n: 0.0,
+        })
+        .collect();
+    let n = fallers.len();
+    let mut path = Path {
+        line,
+        rest,
+        placed: line::place(line, &loads),
+        rest_m: fallers.iter().map(|f| f.rest_m).collect(),
+    };
+    let mut force = vec![0.0; n];
+    for (p, f) in force.iter_mut().zip(&fallers) {
+        let plateau = f.pull.plateau_n();
+        *p = if plateau.is_finite() {
+            plateau
+        } else {
+            4.0 * f.weight_n()
+        };
+    }
+    settle_forces(&mut path, &fallers, &mut force);
+
+    let (mut z, mut work) = (vec![0.0; n], vec![0.0; n]);
+    path.walk(&force, &mut z, &mut work);
+    let count = case.workers.len();
+    let mut result = Balance {
+        tension_horizontal_n: 0.0,
+        tension_max_n: 0.0,
+        inline_extension_m: 0.0,
+        arrest_force_n: vec![0.0; count],
+        absorber_extension_m: vec![0.0; count],
+        deflection_m: case
+            .workers
+            .iter()
+            .map(|w| line.rest_deflection_m(w.position_m))
+            .collect(),
+    };
+    for (i, f) in fallers.iter().enumerate() {
+        result.arrest_force_n[f.worker] = force[i];
+        result.deflection_m[f.worker] = z[i];
+        result.absorber_extension_m[f.worker] = extension_m(f, force[i], z[i] - f.rest_m, work[i]);
+    }
+    let taut = path.shape(&force, 1.0, &mut z);
+    let (_, tension_max, at) = taut.extremes();
+    result.tension_max_n = tension_max;
+    result.tension_horizontal_n = taut.horizontal_n[at];
+    result.inline_extension_m = taut.inline_extension_m;
+    result
+}
+
+/// Extension of the absorber when the arrest force stands at its plateau, m.
+fn extension_m(f: &Faller, force_n: f64, lowered_m: f64, line_j: f64) -> f64 {
+    let plateau = f.pull.plateau_n();
+    if force_n < plateau {
+        return 0.0;
+    }
+    if force_n > plateau {
+        return f.pull.max_extension_m();
+    }
+    let left = f.surplus_j(plateau, lowered_m, line_j);
+    if plateau > f.weight_n() {
+        (left / (plateau - f.weight_n())).clamp(0.0, f.pull.max_extension_m())
+    } else {
+        f.pull.max_extension_m()
+    }
+}
+
+/// Finds the forces at which each faller's energy balances, one after another until all do.
+fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
+    const SWEEPS: u32 = 30;
+    let n = fallers.len();
+    let (mut z, mut work) = ([0.0; WORKERS_MAX], [0.0; WORKERS_MAX]);
+    for _ in 0..SWEEPS {
+        let mut changed = 0.0_f64;
+        for (i, f) in fallers.iter().enumerate() {
+            let before = force[i];
+            let mut surplus = |p: f64| {
+                force[i] = p;
+                path.walk(force, &mut z[..n], &mut work[..n]);
+                f.surplus_j(p, z[i] - path.rest_m[i], work[i])
+            };
+            let plateau = f.pull.plateau_n();
+            let found = if plateau.is_finite() {
+                // At the plateau any extension up to the greatest balances.
+                let at_plateau = surplus(plateau);
+                let travel_j = (plateau - f.weight_n()) * f.pull.max_extension_m();
+                if at_plateau < 0.0 {
+                    roots::bracketed(surplus, 0.0, plateau, 1e-3).x.min(plateau)
+                } else if at_plateau <= travel_j {
+                    plateau
+                } else {
+                    let high = bracket(&mut surplus, plateau);
+                    roots::bracketed(surplus, plateau * (1.0 + 1e-12), high, 1e-3).x
+                }
+            } else {
+                let high = bracket(&mut surplus, f.weight_n());
+                roots::bracketed(surplus, 0.0, high, 1e-3).x
+            };
+            force[i] = found;
+            changed = changed.max((found - before).abs());
+        }
+        if changed < 0.1 || n == 1 {
+            break;
+        }
+    }
+}
+
+/// A force above `from` at which the surplus is gone.
+fn bracket(surplus: &mut impl FnMut(f64) -> f64, from: f64) -> f64 {
+    let mut high = 2.0 * from;
+    while surplus(high) > 0.0 && high < 1.0e7 {
+        high *= 2.0;
+    }
+    high
+}

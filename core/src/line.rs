@@ -1,0 +1,436 @@
+//! The line at rest and under point loads: the cable theorem and the line law.
+//!
+//! Every span hangs in the shape H z(x) = M(x) (H horizontal tension, M the bending moment of a
+//! simple beam under the same loads and the rope's weight). The rope slides freely through the
+//! intermediate supports, so the tension T is the same on both sides of each; at a connector only
+//! vertical load acts, so H is the same on both sides. From the H of the first span the H of every
+//! other one follows, and one scalar balance remains, the line law: the unstretched length that
+//! the shape needs equals the length that was installed.
+//!
+//! Known limits: weight is taken per horizontal length (error below 0.1 % of the tension where
+//! slopes stay below 0.3), no bending stiffness, no friction at the supports.
+
+use alloc::vec::Vec;
+
+use crate::case::Line;
+use crate::constants::SPANS_MAX;
+use crate::fault::Fault;
+use crate::maths::sqrt;
+use crate::roots;
+
+/// A vertical force on the line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+pub struct PointLoad {
+    /// Place on the installed line, m from the left end post; the force stays at that point of
+    /// the rope.
+    pub position_m: f64,
+    /// Force, N, downward.
+    pub force_n: f64,
+}
+
+/// The line at rest under point loads.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Static {
+    /// Horizontal tension of the span with the greatest tension, N.
+    pub tension_horizontal_n: f64,
+    /// Tension at the left end, N.
+    pub tension_left_end_n: f64,
+    /// Tension at the right end, N.
+    pub tension_right_end_n: f64,
+    /// Greatest tension anywhere, N.
+    pub tension_max_n: f64,
+    /// Greatest slope anywhere, vertical over horizontal.
+    pub slope_max: f64,
+    /// Deflection below the level of the supports at each load, m, in the order given.
+    pub deflection_m: Vec<f64>,
+    /// Inward movement of the left end, m.
+    pub left_end_movement_m: f64,
+    /// Inward movement of the right end, m.
+    pub right_end_movement_m: f64,
+    /// Extension of the in-line absorber, m.
+    pub inline_extension_m: f64,
+}
+
+/// Greatest number of point loads.
+pub const LOADS_MAX: usize = 24;
+
+/// The line with its loads at rest.
+///
+/// # Errors
+/// The faults of the line; a load that is not finite, negative or beyond 1 MN, off the line, or
+/// more than [`LOADS_MAX`] loads.
+///
+/// # Accuracy
+/// Within 0.1 % of elastic catenaries for the reference cases (tests/statics.rs).
+///
+/// # Source
+/// H. M. Irvine, Cable Structures, MIT Press 1981, chapter 2 (cable theorem).
+pub fn hang(line: &Line, loads: &[PointLoad]) -> Result<Static, Vec<Fault>> {
+    let mut faults = line.line_faults();
+    if faults.is_empty() {
+        crate::case::check_loads(loads, line.length_m(), &mut faults);
+    }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let rest = AtRest::of(line);
+    Ok(settle(line, &rest, loads, 0.0))
+}
+
+/// What the installed line fixes once and for all.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct AtRest {
+    /// Unstretched rope between the end posts, m.
+    pub unstretched_m: f64,
+}
+
+impl AtRest {
+    /// Arc less stretch of every span at the installed pretension.
+    pub fn of(line: &Line) -> Self {
+        Self {
+            unstretched_m: line
+                .spans_m
+                .iter()
+                .map(|&length| unstretched_sagging_m(line, length, line.pretension_n))
+                .sum(),
+        }
+    }
+}
+
+/// Unstretched rope in an unloaded span of the given length under horizontal tension H, m: the
+/// parabola's arc L + w²L³/(24 H²), with ε = H/EA taken off, to first order in the sag:
+/// L/(1 + ε) + w²L³/(24 H²) (1 − ε)/(1 + ε)².
+///
+/// Source: H. M. Irvine, Cable Structures, MIT Press 1981 (parabolic cable).
+pub(crate) fn unstretched_sagging_m(line: &Line, length_m: f64, tension_n: f64) -> f64 {
+    let w = line.weight_n_per_m();
+    let strain = tension_n / line.rope.axial_stiffness_n;
+    let sagging = w * w * length_m * length_m * length_m / (24.0 * tension_n * tension_n);
+    (length_m + sagging * (1.0 - strain) / (1.0 + strain)) / (1.0 + strain)
+}
+
+/// A load placed in its span; `x_m` from the span's left support.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Placed {
+    pub span: usize,
+    pub x_m: f64,
+    pub force_n: f64,
+    /// Index in the caller's order.
+    pub index: usize,
+}
+
+/// Loads in the order of the line, each in its span.
+pub(crate) fn place(line: &Line, loads: &[PointLoad]) -> Vec<Placed> {
+    let mut placed: Vec<Placed> = loads
+        .iter()
+        .enumerate()
+        .map(|(index, load)| {
+            let (span, x_m) = line.locate(load.position_m);
+            Placed {
+                span,
+                x_m,
+                force_n: load.force_n,
+                index,
+            }
+        })
+        .collect();
+    placed.sort_by(|a, b| {
+        (a.span, a.x_m)
+            .partial_cmp(&(b.span, b.x_m))
+            .unwrap_or(core::cmp::Ordering::Equal)
+    });
+    placed
+}
+
+/// The taut line under given loads at given places: what every shape quantity is read from.
+pub(crate) struct Taut<'a> {
+    line: &'a Line,
+    loads: &'a [Placed],
+    /// Span lengths less the movements of their ends, m.
+    lengths_m: [f64; SPANS_MAX],
+    /// Horizontal tension of every span, N.
+    pub horizontal_n: [f64; SPANS_MAX],
+    pub inline_extension_m: f64,
+}
+
+/// Sums over one span.
+struct SpanSums {
+    unstretched_m: f64,
+    slope_max: f64,
+    right_tension_n: f64,
+}
+
+impl<'a> Taut<'a> {
+    /// Solves the line law for the loads where they are. `extension_m` is what the in-line
+    /// absorber has given before; it extends further where the tension asks for it.
+    pub fn solve(line: &'a Line, rest: &AtRest, loads: &'a [Placed], extension_m: f64) -> Self {
+        let mut taut = Self {
+            line,
+            loads,
+            lengths_m: [0.0; SPANS_MAX],
+            horizontal_n: [0.0; SPANS_MAX],
+            inline_extension_m: extension_m,
+        };
+        taut.balance(rest);
+        let Some(inline) = line.inline_absorber else {
+            return taut;
+        };
+        if taut.right_end_tension_n() <= inline.yield_force_n
+            || extension_m >= inline.max_extension_m
+        {
+            return taut;
+        }
+        taut.inline_extension_m = inline.max_extension_m;
+        taut.balance(rest);
+        if taut.right_end_tension_n() >= inline.yield_force_n {
+            return taut; // used up
+        }
+        let root = roots::bracketed(
+            |e| {
+                taut.inline_extension_m = e;
+                taut.balance(rest);
+                taut.right_end_tension_n() - inline.yield_force_n
+            },
+            extension_m,
+            inline.max_extension_m,
+            1e-10,
+        );
+        taut.inline_extension_m = root.x;
+        taut.balance(rest);
+        taut
+    }
+
+    /// Finds the horizontal tension of the first span at which the shape needs just the rope that
+    /// there is. The needed length falls as the tension rises, so the root is unique.
+    fn balance(&mut self, rest: &AtRest) {
+        let mut high = 2.0 * self.line.pretension_n;
+        while self.excess_m(rest, high) > 0.0 && high < 1.0e9 {
+            high *= 2.0;
+        }
+        let mut low = 0.5 * self.line.pretension_n;
+        while self.excess_m(rest, low) < 0.0 && low > 1.0e-2 {
+            low *= 0.25;
+        }
+        let root = roots::bracketed(|h| self.excess_m(rest, h), low, high, 1e-9 * high);
+        self.excess_m(rest, root.x);
+    }
+
+    /// Unstretched rope needed less rope installed, m, with horizontal tension `first_n` in the
+    /// first span; leaves the other spans' tensions in `self`.
+    fn excess_m(&mut self, rest: &AtRest, first_n: f64) -> f64 {
+        let n = self.line.spans_m.len();
+        self.lengths_m[..n].copy_from_slice(&self.line.spans_m);
+        self.lengths_m[0] -= self.movement_m(self.line.left_end_stiffness_n_per_m, first_n);
+        let mut needed = 0.0;
+        let mut horizontal = first_n;
+        let mut tension = 0.0;
+        for span in 0..n {
+            if span + 1 == n {
+                // The movement of the right end depends on the tension that it settles: two
+                // passes are exact to rounding, since the end reactions hardly change.
+                let fixed = self.lengths_m[span];
+                for _ in 0..3 {
+                    if span > 0 {
+                        horizontal = self.horizontal_from_tension(span, tension);
+                    }
+                    self.lengths_m[span] =
+                        fixed - self.movement_m(self.line.right_end_stiffness_n_per_m, horizontal);
+                }
+            } else if span > 0 {
+                horizontal = self.horizontal_from_tension(span, tension);
+            }
+            self.horizontal_n[span] = horizontal;
+            let sums = self.span_sums(span, self.lengths_m[span], |_, _, _| ());
+            tension = sums.right_tension_n;
+            needed += sums.unstretched_m;
+        }
+        // The extended absorber is a straight piece in line with the rope's right end.
+        let strain = tension / self.line.rope.axial_stiffness_n;
+        needed - self.inline_extension_m / (1.0 + strain) - rest.unstretched_m
+    }
+
+    /// Inward movement of an end, m: (H − T0)/k.
+    fn movement_m(&self, stiffness: Option<f64>, horizontal_n: f64) -> f64 {
+        stiffness.map_or(0.0, |k| (horizontal_n - self.line.pretension_n) / k)
+    }
+
+    /// H of a span of which the tension at its left support is known: √(T² − V²).
+    fn horizontal_from_tension(&self, span: usize, tension_n: f64) -> f64 {
+        let v = self.left_reaction_n(span);
+        let squared = tension_n * tension_n - v * v;
+        // A span whose support reaction exceeds the tension has no taut shape: keep it barely so.
+        sqrt(squared.max(1.0e-6 * tension_n * tension_n)).max(1e-3)
+    }
+
+    fn span_loads(&self, span: usize) -> impl Iterator<Item = &'a Placed> {
+        self.loads.iter().filter(move |p| p.span == span)
+    }
+
+    /// Vertical reaction at the left support of a span, N.
+    fn left_reaction_n(&self, span: usize) -> f64 {
+        let length = self.lengths_m[span];
+        self.span_loads(span)
+            .fold(0.5 * self.line.weight_n_per_m() * length, |v, p| {
+                v + p.force_n * (length - p.x_m) / length
+            })
+    }
+
+    /// Walks a span from left to right, segment by segment between loads. `visit` gets each load
+    /// with the deflection and the unstretched rope from the span's left support to it.
+    fn span_sums(
+        &self,
+        span: usize,
+        length: f64,
+        mut visit: impl FnMut(&Placed, f64, f64),
+    ) -> SpanSums {
+        let h = self.horizontal_n[span];
+        let w = self.line.weight_n_per_m();
+        let mut slope = self.left_reaction_n(span) / h;
+        let (mut x, mut z, mut unstretched) = (0.0, 0.0, 0.0);
+        let mut slope_max = slope.abs();
+        let mut walk = |dx: f64, slope: &mut f64, z: &mut f64, unstretched: &mut f64| {
+            let end = *slope - w * dx / h;
+            *unstretched += unstretched_m(*slope, end, dx, h / self.line.rope.axial_stiffness_n);
+            *z += 0.5 * (*slope + end) * dx;
+            slope_max = slope_max.max(slope.abs()).max(end.abs());
+            *slope = end;
+        };
+        for p in self.span_loads(span) {
+            walk(p.x_m - x, &mut slope, &mut z, &mut unstretched);
+            x = p.x_m;
+            visit(p, z, unstretched);
+            slope -= p.force_n / h;
+        }
+        walk(length - x, &mut slope, &mut z, &mut unstretched);
+        SpanSums {
+            unstretched_m: unstretched,
+            slope_max,
+            right_tension_n: h * sqrt(1.0 + slope * slope),
+        }
+    }
+
+    fn right_end_tension_n(&self) -> f64 {
+        let last = self.line.spans_m.len() - 1;
+        self.span_sums(last, self.lengths_m[last], |_, _, _| ())
+            .right_tension_n
+    }
+
+    /// Deflection at every load, m, written at the load's own index.
+    pub fn deflections_m(&self, out: &mut [f64]) {
+        for span in 0..self.line.spans_m.len() {
+            self.span_sums(span, self.lengths_m[span], |p, z, _| {
+                if let Some(slot) = out.get_mut(p.index) {
+                    *slot = z;
+                }
+            });
+        }
+    }
+
+    /// Greatest slope and greatest tension over all spans, with the span that has it.
+    pub fn extremes(&self) -> (f64, f64, usize) {
+        let (mut slope_max, mut tension_max, mut at) = (0.0_f64, 0.0_f64, 0);
+        for span in 0..self.line.spans_m.len() {
+            let sums = self.span_sums(span, self.lengths_m[span], |_, _, _| ());
+            let tension = self.horizontal_n[span] * sqrt(1.0 + sums.slope_max * sums.slope_max);
+            slope_max = slope_max.max(sums.slope_max);
+            if tension > tension_max {
+                (tension_max, at) = (tension, span);
+            }
+        }
+        (slope_max, tension_max, at)
+    }
+}
+
+/// Unstretched rope over `dx` where the slope s runs linearly from `from` to `to` under the
+/// horizontal strain ε = H/EA, m: ∫ r/(1 + ε r) dx with r = √(1 + s²), by five-point
+/// Gauss-Legendre quadrature, exact to rounding for taut lines.
+fn unstretched_m(from: f64, to: f64, dx: f64, strain: f64) -> f64 {
+    // Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4, n = 5.
+    const RULE: [(f64, f64); 5] = [
+        (-0.906_179_845_938_664, 0.236_926_885_056_189),
+        (-0.538_469_310_105_683, 0.478_628_670_499_366),
+        (0.0, 0.568_888_888_888_889),
+        (0.538_469_310_105_683, 0.478_628_670_499_366),
+        (0.906_179_845_938_664, 0.236_926_885_056_189),
+    ];
+    let (mean, half) = (0.5 * (from + to), 0.5 * (to - from));
+    let sum: f64 = RULE
+        .iter()
+        .map(|&(x, weight)| {
+            let s = mean + half * x;
+            let r = sqrt(1.0 + s * s);
+            weight * r / (1.0 + strain * r)
+        })
+        .sum();
+    0.5 * dx * sum
+}
+
+/// Static equilibrium with the loads fixed to the rope: their x follows the rope as it stretches
+/// and slides.
+pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_m: f64) -> Static {
+    let mut placed = place(line, loads);
+    let n = line.spans_m.len();
+    // Unstretched rope from the left end to every load in the installed state.
+    let mut marks = [0.0; LOADS_MAX];
+    {
+        let unloaded: Vec<Placed> = placed
+            .iter()
+            .map(|p| Placed { force_n: 0.0, ..*p })
+            .collect();
+        let installed = Taut::solve(line, rest, &unloaded, 0.0);
+        rope_to_loads(&installed, n, &mut marks);
+    }
+    let mut found = [0.0; LOADS_MAX];
+    for _ in 0..40 {
+        let taut = Taut::solve(line, rest, &placed, extension_m);
+        rope_to_loads(&taut, n, &mut found);
+        let mut moved = 0.0_f64;
+        let lengths = taut.lengths_m;
+        for p in &mut placed {
+            let Some((mark, now)) = marks.get(p.index).zip(found.get(p.index)) else {
+                continue;
+            };
+            // A connector does not pass through a support.
+            let at = (p.x_m + (mark - now)).clamp(0.0, lengths[p.span]);
+            moved = moved.max((at - p.x_m).abs());
+            p.x_m = at;
+        }
+        if moved < 1e-9 {
+            break;
+        }
+    }
+    let taut = Taut::solve(line, rest, &placed, extension_m);
+    let mut deflection_m = alloc::vec![0.0; loads.len()];
+    taut.deflections_m(&mut deflection_m);
+    let (slope_max, tension_max_n, at) = taut.extremes();
+    let left = taut.horizontal_n[0];
+    let v = taut.left_reaction_n(0);
+    let right = taut.horizontal_n[n - 1];
+    Static {
+        tension_horizontal_n: taut.horizontal_n[at],
+        tension_left_end_n: sqrt(left * left + v * v),
+        tension_right_end_n: taut.right_end_tension_n(),
+        tension_max_n,
+        slope_max,
+        deflection_m,
+        left_end_movement_m: taut.movement_m(line.left_end_stiffness_n_per_m, left),
+        right_end_movement_m: taut.movement_m(line.right_end_stiffness_n_per_m, right),
+        inline_extension_m: taut.inline_extension_m,
+    }
+}
+
+/// Unstretched rope from the left end to every load, m, at the load's own index.
+fn rope_to_loads(taut: &Taut<'_>, spans: usize, out: &mut [f64; LOADS_MAX]) {
+    let mut before = 0.0;
+    for span in 0..spans {
+        let sums = taut.span_sums(span, taut.lengths_m[span], |p, _, rope| {
+            if let Some(slot) = out.get_mut(p.index) {
+                *slot = before + rope;
+            }
+        });
+        before += sums.unstretched_m;
+    }
+}

@@ -1,0 +1,216 @@
+//! The loaded spans cut into segments of rope, with nodes at the workers' connectors.
+
+use alloc::vec::Vec;
+
+use crate::case::Case;
+use crate::constants::GRAVITY_M_PER_S2;
+use crate::maths::{ceil, sqrt};
+
+/// Segments in each loaded span at the standard resolution.
+pub(crate) const SEGMENTS: usize = 24;
+
+/// A piece of rope between two nodes of one span.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Segment {
+    /// Unstretched length, m.
+    pub rope_m: f64,
+    /// Vertical component of the tension at rest, N, positive where the line descends.
+    pub rest_vertical_n: f64,
+}
+
+/// A node's constants.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Node {
+    /// Place at rest, m from the left end post.
+    pub x_m: f64,
+    /// Deflection at rest, m.
+    pub rest_m: f64,
+    /// Lumped mass of rope, kg.
+    pub mass_kg: f64,
+}
+
+/// One span: its nodes run from `first_node` (a support) to `first_node + segments` (a support).
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct MeshSpan {
+    /// Index in the case.
+    pub span: usize,
+    /// Length between supports, m.
+    pub length_m: f64,
+    /// First node; node j and j + 1 bound segment `first_segment + j`.
+    pub first_node: usize,
+    /// First segment.
+    pub first_segment: usize,
+    /// Number of segments.
+    pub segments: usize,
+    /// Unstretched rope at rest, m.
+    pub rope_m: f64,
+}
+
+/// Where a worker's connector sits: a part of the way along a segment.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Attachment {
+    /// Node on the left.
+    pub node: usize,
+    /// Part of the way from it to the next node, 0 to 1; a node is where workers are, unless two
+    /// are too close for a segment between them.
+    pub part: f64,
+}
+
+/// Everything that does not change during a run.
+#[derive(Clone, Debug)]
+pub(crate) struct Mesh {
+    pub spans: Vec<MeshSpan>,
+    pub segments: Vec<Segment>,
+    pub nodes: Vec<Node>,
+    /// One a worker, in the order of the case; meaningful for those who fall.
+    pub attachments: Vec<Attachment>,
+    /// Lengths of the spans without a falling worker, m, with a mark for the last span.
+    pub idle: Vec<Idle>,
+}
+
+/// A span on which nobody falls: only its sag and stretch count.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Idle {
+    /// Index in the case.
+    pub span: usize,
+    /// Length between supports, m.
+    pub length_m: f64,
+}
+
+impl Mesh {
+    /// Cuts the spans of the case; `refine` multiplies the number of segments.
+    pub fn of(case: &Case, refine: usize) -> Self {
+        let mut mesh = Self {
+            spans: Vec::new(),
+            segments: Vec::new(),
+            nodes: Vec::new(),
+            attachments: alloc::vec![Attachment::default(); case.workers.len()],
+            idle: Vec::new(),
+        };
+        let mut start = 0.0;
+        for (span, &length_m) in case.line.spans_m.iter().enumerate() {
+            let mut here: Vec<(usize, f64)> = case
+                .workers
+                .iter()
+                .enumerate()
+                .filter(|(_, w)| w.fall_time_s.is_some())
+                .map(|(i, w)| (i, case.line.locate(w.position_m)))
+                .filter(|(_, at)| at.0 == span)
+                .map(|(i, at)| (i, at.1))
+                .collect();
+            if here.is_empty() {
+                mesh.idle.push(Idle { span, length_m });
+            } else {
+                here.sort_by(|a, b| a.1.total_cmp(&b.1));
+                mesh.add_span(case, span, start, length_m, &here, SEGMENTS * refine);
+            }
+            start += length_m;
+        }
+        mesh
+    }
+
+    fn add_span(
+        &mut self,
+        case: &Case,
+        span: usize,
+        start_m: f64,
+        length_m: f64,
+        here: &[(usize, f64)],
+        segments: usize,
+    ) {
+        let first_node = self.nodes.len();
+        let first_segment = self.segments.len();
+        let xs = cuts(length_m, here, segments);
+        for &(worker, x) in here {
+            let right = xs
+                .iter()
+                .position(|&at| at >= x)
+                .unwrap_or(xs.len() - 1)
+                .max(1);
+            let (a, b) = (xs[right - 1], xs[right]);
+            self.attachments[worker] = Attachment {
+                node: first_node + right - 1,
+                part: ((x - a) / (b - a)).clamp(0.0, 1.0),
+            };
+        }
+        let h = case.line.pretension_n;
+        let strain = h / case.line.rope.axial_stiffness_n;
+        let mu = case.line.rope.mass_per_length_kg_per_m;
+        // Rope of every piece at rest; its own weight changes its slope by less than 1e-3.
+        let rope: Vec<f64> = xs
+            .windows(2)
+            .map(|p| (p[1] - p[0]) / (1.0 + strain))
+            .collect();
+        let mass = |node: usize| {
+            let left = if node > 0 { rope[node - 1] } else { 0.0 };
+            let right = rope.get(node).copied().unwrap_or(0.0);
+            0.5 * mu * (left + right)
+        };
+        // Polygon of the lumped weights: vertical force in the first segment from moments about
+        // the right support.
+        let mut vertical = (1..xs.len() - 1)
+            .map(|j| mass(j) * GRAVITY_M_PER_S2 * (length_m - xs[j]) / length_m)
+            .sum::<f64>();
+        let mut z = 0.0;
+        let mut rope_m = 0.0;
+        for (j, &x) in xs.iter().enumerate() {
+            self.nodes.push(Node {
+                x_m: start_m + x,
+                rest_m: if j + 1 == xs.len() { 0.0 } else { z },
+                mass_kg: mass(j),
+            });
+            if j + 1 == xs.len() {
+                break;
+            }
+            if j > 0 {
+                vertical -= mass(j) * GRAVITY_M_PER_S2;
+            }
+            let dx = xs[j + 1] - x;
+            let slope = vertical / h;
+            let secant = sqrt(1.0 + slope * slope);
+            let piece = dx * secant / (1.0 + strain * secant);
+            self.segments.push(Segment {
+                rope_m: piece,
+                rest_vertical_n: vertical,
+            });
+            rope_m += piece;
+            z += slope * dx;
+        }
+        self.spans.push(MeshSpan {
+            span,
+            length_m,
+            first_node,
+            first_segment,
+            segments: xs.len() - 1,
+            rope_m,
+        });
+    }
+}
+
+/// Node places in a span: supports, workers (unless too close to another cut), and equal pieces
+/// between.
+fn cuts(length_m: f64, here: &[(usize, f64)], segments: usize) -> Vec<f64> {
+    let target = length_m / segments as f64;
+    let least = 0.4 * target;
+    let mut fixed = alloc::vec![0.0];
+    for &(_, x) in here {
+        let last = fixed.last().copied().unwrap_or(0.0);
+        if x - last >= least && length_m - x >= least {
+            fixed.push(x);
+        }
+    }
+    fixed.push(length_m);
+    let mut xs = alloc::vec![0.0];
+    for pair in fixed.windows(2) {
+        let pieces = ceil((pair[1] - pair[0]) / target - 0.35).max(1.0);
+        let count = pieces as usize;
+        for k in 1..=count {
+            xs.push(if k == count {
+                pair[1]
+            } else {
+                pair[0] + (pair[1] - pair[0]) * k as f64 / pieces
+            });
+        }
+    }
+    xs
+}
