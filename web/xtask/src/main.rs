@@ -4,14 +4,18 @@
 //! WebAssembly, a browser) it looks for, fetches where it may, and names where it may not.
 
 mod bindings;
+mod browsers;
+mod check;
 mod dist;
 mod lockfile;
 mod machine;
 mod paths;
 mod refs;
 mod serve;
+mod shot;
 mod size;
 mod sysroot;
+mod test;
 mod toolchain;
 mod wasm;
 
@@ -27,8 +31,8 @@ usage: cargo xtask <command>
   dist                       the finished site in target/site, for any static host
   test [--native] [--wasm] [--page] [--chromium] [--firefox] [--dev] [NAME]
                              all tests, or the named layers, browsers or page tests only
-  check                      all that has to hold before a change goes in: format, lints,
-                             documentation, bare target, markup, then test
+  lint                       format, lints, documentation, core on a bare target
+  check                      all that has to hold before a change goes in: lint, then test
   shot [--size WxH] [--scale S] [--dark] [--at FRAGMENT] [--click SELECTOR]... [--full]
        [--firefox] [--dev] [--no-build] [--out NAME]
                              a picture of the page in target/shots/NAME.png
@@ -76,6 +80,24 @@ fn run() -> Result<()> {
         "dist" => {
             args.done()?;
             dist::run()
+        }
+        "test" => {
+            let options = test::Options::take(&mut args);
+            args.done()?;
+            test::run(&options)
+        }
+        "lint" => {
+            args.done()?;
+            check::lint()
+        }
+        "check" => {
+            args.done()?;
+            check::run()
+        }
+        "shot" => {
+            let options = shot::Options::take(&mut args)?;
+            args.done()?;
+            shot::run(&options)
         }
         "help" | "--help" | "-h" => {
             print!("{USAGE}");

@@ -68,6 +68,7 @@ pub fn run(options: &Options) -> Result<()> {
 /// A server at work; it ends when this value is dropped.
 pub struct Running {
     server: Arc<Server>,
+    folder: PathBuf,
     port: u16,
     workers: Vec<JoinHandle<()>>,
 }
@@ -101,6 +102,7 @@ impl Running {
             .collect();
         Ok(Running {
             server,
+            folder,
             port: address.port(),
             workers,
         })
@@ -109,6 +111,11 @@ impl Running {
     /// The address of the page, with the slash at its end.
     pub fn address(&self) -> String {
         format!("http://127.0.0.1:{}/", self.port)
+    }
+
+    /// The folder that is served.
+    pub fn folder(&self) -> &Path {
+        &self.folder
     }
 
     /// Serves until the process is ended.
