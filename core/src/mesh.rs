@@ -14,6 +14,8 @@ pub(crate) const SEGMENTS: usize = 24;
 pub(crate) struct Segment {
     /// Unstretched length, m.
     pub rope_m: f64,
+    /// Its reciprocal, 1/m.
+    pub per_rope_per_m: f64,
     /// Vertical component of the tension at rest, N, positive where the line descends.
     pub rest_vertical_n: f64,
 }
@@ -171,6 +173,7 @@ impl Mesh {
             let piece = dx * secant / (1.0 + strain * secant);
             self.segments.push(Segment {
                 rope_m: piece,
+                per_rope_per_m: 1.0 / piece,
                 rest_vertical_n: vertical,
             });
             rope_m += piece;
