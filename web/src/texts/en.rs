@@ -1,9 +1,458 @@
 //! English, as crews in North America speak it.
 
-use super::Texts;
+use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     caution: "A planning and teaching aid. The design, installation and use of a horizontal lifeline belong to a qualified person, under local codes and the equipment makers' instructions. Have a rescue plan in place before use.",
+    tagline: "The room left under a falling worker's soles",
+    invented: "invented example",
+    stale: "These numbers belong to the last inputs without faults, not to what the fields hold now.",
+    problems_heading: "Some inputs cannot be used",
+
+    view_drop: "Drop",
+    view_why: "Why",
+    view_fit: "Fit",
+    view_checks: "Checks",
+    view_setup: "Set-up",
+    view_record: "Record",
+    talk: "Talk",
+    share: "Share",
+    share_copied: "Link copied. It carries the whole case; nothing is sent to a server.",
+    share_by_hand: "The clipboard is not available: copy the link from here.",
+    undo: "Undo",
+    redo: "Redo",
+    demo: "Load the example",
+    units_label: "Units",
+    language_label: "Language",
+    units_metric: "m · kN",
+    units_us: "ft-in · lbf",
+    play: "Let go",
+    pause: "Pause",
+    step_forward: "Step forward",
+    step_back: "Step back",
+    to_lowest: "Lowest point",
+    to_start: "Back to rest",
+    speed_label: "Speed",
+    speed_true: "true speed",
+    speed_quarter: "1/4",
+    speed_tenth: "1/10",
+    time_label: "Time since the first worker let go",
+    inputs_heading: "Inputs",
+    more_inputs: "More inputs, each with its default and where that comes from",
+    answer_heading: "The answer",
+    stack_heading: "The stack",
+    now_heading: "Now",
+    checks_heading: "Limits and strengths in brief",
+    methods_heading: "Two methods side by side",
+    show_table: "Show as a table",
+    range_label: "Range",
+    default_label: "Default",
+    basis_label: "Where it comes from",
+    loading: "Loading the calculation…",
+    no_wasm: "This browser cannot run WebAssembly, so nothing can be calculated here. Open the link in a newer browser; the case in it is kept.",
+    crashed: "The calculation stopped unexpectedly. Load the page again; the link in the address bar keeps the case.",
+    reload: "Load again",
+    storage_blocked: "The browser's storage is full or blocked: layouts cannot be kept here. Share or save the case instead.",
+    offline_ready: "Stored on this device: works without a network from now on.",
+    update_ready: "A newer version is ready.",
+
+    word_spare: "to spare",
+    word_short: "short",
+    word_unknown: "cannot say",
+    not_computed: "nothing has been computed yet",
+    rounding_note: "Required depth and forces are rounded up, footroom and ratios down; the rows shown add up as shown.",
+    nobody_falls: "Nobody falls in this case.",
+    why_balance: "the energy balance lets all who fall stop at the same instant and loses nothing in the line",
+    why_balance_staggered: "the energy balance knows no timing and lets all who fall stop at the same instant; here they fall one after another",
+    energy_balance: "energy balance",
+    time_history: "time history",
+
+    line_deflection: "line deflection",
+    lanyard: "lanyard",
+    self_retracting: "self-retracting lifeline, locked",
+    absorber_extension: "energy absorber",
+    harness_stretch: "harness stretch",
+    dring_to_sole: "D-ring to sole",
+    margin: "margin",
+    required: "required below the line",
+    available: "measured below the line",
+    footroom: "footroom",
+
+    arrest_force: "arrest force",
+    line_tension: "line tension",
+    rope_ratio: "rope, breaking force to tension",
+    free_fall: "free fall",
+    deceleration_distance: "deceleration distance",
+    verdict_within: "within",
+    verdict_over: "over the limit",
+    not_evaluated: "not evaluated: enter the rated strength",
+    inline_extension: "in-line absorber, extension",
+    soles_below_line: "soles below the line",
+    time: "time",
+    phase_standing: "standing",
+    phase_free_fall: "in free fall",
+    phase_arrest: "being stopped",
+    phase_rebound: "on the rebound",
+    phase_hanging: "hanging",
+    mark_peak_tension: "greatest line tension",
+
+    chart_force: "Arrest force against time",
+    chart_tension: "Line tension against time",
+    limit_arrest: "limit for a body harness",
+    limit_half_breaking: "half the breaking force",
+
+    group_job: "The job",
+    group_line: "The line",
+    group_crew: "The crew",
+    group_site: "The beam and the margin",
+    group_motion: "The calculation",
+
+    title_label: "Job and beam",
+    title_hint: "Stands on the sheet and in the link; leave people's names out.",
+    rope_label: "Rope",
+    rope_hint: "Fills in diameter, stiffness, mass and breaking force of a generic rope; the maker's data sheet goes before them.",
+    rope_own: "own values",
+    rope_galvanised_7x19: "7x19 galvanized",
+    rope_stainless_7x19: "7x19 stainless",
+    rope_fibre_core_6x19: "6x19 fiber core",
+    inline_label: "Energy absorber in the line",
+    inline_hint: "Holds the line tension down by letting the line grow longer: less force on the posts, more deflection.",
+    count_label: "Users on the line",
+    count_hint: "Everybody clipped to it; each added user is set beside the last.",
+    below_count_label: "Things below",
+    below_count_hint: "Trucks, lower beams, stairs, stacks: whatever stands higher than the ground.",
+    falls_label: "Falls",
+    falls_hint: "Whether this worker falls or stays standing, clipped to the line.",
+    falls_yes: "falls",
+    falls_no: "stays standing",
+    gear_label: "Connecting gear",
+    gear_hint: "A lanyard of fixed length, or a self-retracting lifeline.",
+    gear_lanyard: "lanyard",
+    gear_self_retracting: "self-retracting lifeline",
+    absorber_label: "Personal energy absorber",
+    absorber_hint: "Limits the arrest force by paying out; without one the stretch of the webbing alone stops the fall.",
+    choice_on: "yes",
+    choice_off: "no",
+    kind_label: "What it is",
+    kind_hint: "Decides how it is drawn and named, nothing else.",
+    below_vehicle: "truck or machine",
+    below_structure: "lower beam or slab",
+    below_access: "stair, scaffold or ladder",
+    below_stack: "stacked material",
+    below_other: "other",
+    mixed: "differs from worker to worker; a value typed here goes to all",
+    empty_rigid: "Empty: the support does not move.",
+    empty_not_evaluated: "Empty: not known, strength is not evaluated.",
+    empty_from_geometry: "Empty: follows from the lanyard and the heights.",
+    empty_from_average: "Empty: the average divided by 0.875.",
+    empty_stands: "Empty: stays standing.",
+
+    basis_site: "measure it on the site; no default can stand for it",
+    basis_common_practice: "common practice of the trade, no published source",
+    basis_catalogue: "rope catalogue; the maker's data sheet goes before it",
+    basis_published: "published standard or paper",
+    basis_maker: "the maker's instructions; the default is only an invented example",
+    basis_method: "setting of the calculation",
+
+    fault_not_finite: "not a number that can be used",
+    fault_choice: "not one of the choices",
+    fault_empty: "a value is needed here",
+
+    link_foreign: "This is not a link of this page.",
+    link_truncated: "The link ends too early: part of it was lost on the way.",
+    link_checksum: "The link was changed on the way: its checksum does not fit.",
+    link_trailing: "Something follows after the end of the link.",
+    link_kept: "The case on the page was left as it is.",
+    shared_same: "Same result as when shared.",
+
     // scene
+    fields: Fields {
+        spans: FieldText {
+            label: "Spans",
+            hint: "Post to post, from the left, such as 9 + 9; a longer span deflects more.",
+        },
+        height_above_beam: FieldText {
+            label: "Line above beam top",
+            hint: "Level of the line at its supports; a higher line shortens the free fall.",
+        },
+        pretension: FieldText {
+            label: "Pretension",
+            hint: "Tension of the line at rest; more of it means less deflection and more force on the posts.",
+        },
+        diameter: FieldText {
+            label: "Rope diameter",
+            hint: "Nominal diameter; names the rope and is drawn, the stiffness below is what counts.",
+        },
+        axial_stiffness: FieldText {
+            label: "Rope stiffness EA",
+            hint: "Tension for a stretch by its whole length; a softer rope deflects more.",
+        },
+        mass_per_length: FieldText {
+            label: "Rope mass per length",
+            hint: "Makes the line sag at rest and overshoot in a fall.",
+        },
+        breaking_force: FieldText {
+            label: "Rope breaking force",
+            hint: "Minimum breaking force from the data sheet; used for the strength ratio only.",
+        },
+        inline_yield: FieldText {
+            label: "In-line absorber, yield force",
+            hint: "Line tension at which it starts to extend.",
+        },
+        inline_extension: FieldText {
+            label: "In-line absorber, greatest extension",
+            hint: "Once this is used up the line goes stiff again.",
+        },
+        left_end: FieldText {
+            label: "Left end, stiffness",
+            hint: "Horizontal force per movement of the end post with its tieback; a softer end deflects more.",
+        },
+        right_end: FieldText {
+            label: "Right end, stiffness",
+            hint: "Horizontal force per movement of the end post with its tieback; a softer end deflects more.",
+        },
+        position: FieldText {
+            label: "Place on the line",
+            hint: "From the left end post to the connector, along the line.",
+        },
+        mass: FieldText {
+            label: "Mass with tools",
+            hint: "Body, clothing and tools together; more mass falls deeper and pulls harder.",
+        },
+        dring_height: FieldText {
+            label: "D-ring to sole",
+            hint: "Height of the D-ring of the standing worker; a longer body needs more room.",
+        },
+        harness_stretch: FieldText {
+            label: "Harness stretch",
+            hint: "Allowance for the harness giving way and the D-ring moving up; added in full.",
+        },
+        fall_time: FieldText {
+            label: "Falls at",
+            hint: "Time after the first; a second fall into a line already loaded can go deeper.",
+        },
+        gear_length: FieldText {
+            label: "Lanyard length",
+            hint: "Absorber folded, connectors included; every bit of it adds to free fall and stack.",
+        },
+        lock_distance: FieldText {
+            label: "Locking distance",
+            hint: "Line that runs out before the self-retracting lifeline locks.",
+        },
+        gear_stiffness: FieldText {
+            label: "Webbing and harness, stiffness",
+            hint: "Force per stretch up to the absorber's force.",
+        },
+        average_force: FieldText {
+            label: "Absorber, average force",
+            hint: "Average deployment force; a lower one pays out more, a higher one pulls harder.",
+        },
+        maximum_force: FieldText {
+            label: "Absorber, maximum force",
+            hint: "Maximum deployment force, from the maker's sheet.",
+        },
+        max_extension: FieldText {
+            label: "Absorber, greatest extension",
+            hint: "Once this is used up the lanyard goes stiff and the force climbs.",
+        },
+        locked_stiffness: FieldText {
+            label: "Absorber used up, stiffness",
+            hint: "Force per stretch of the lanyard with its absorber fully out.",
+        },
+        free_fall: FieldText {
+            label: "Free fall, measured",
+            hint: "Free fall before the gear is taut, when it is known otherwise.",
+        },
+        beam_top: FieldText {
+            label: "Beam top above the ground",
+            hint: "The measured drop where nothing stands below.",
+        },
+        beam_depth: FieldText {
+            label: "Beam depth",
+            hint: "Only drawn; it changes no number.",
+        },
+        margin: FieldText {
+            label: "Margin kept",
+            hint: "Room that must stay free under the soles for what nobody measured.",
+        },
+        reach: FieldText {
+            label: "Reach to either side",
+            hint: "How far along the beam a falling worker can come from where he was clipped; swing falls need more.",
+        },
+        below_from: FieldText {
+            label: "Begins at",
+            hint: "From the left end post; may lie left of it.",
+        },
+        below_to: FieldText {
+            label: "Ends at",
+            hint: "From the left end post.",
+        },
+        below_height: FieldText {
+            label: "Top above the ground",
+            hint: "Its highest point, load included.",
+        },
+        damping: FieldText {
+            label: "Damping of the line",
+            hint: "Inner friction of the rope; 0 gives the most overshoot.",
+        },
+        duration: FieldText {
+            label: "Simulated time",
+            hint: "Long enough for everybody to reach the lowest point.",
+        },
+    },
+    say: Sentences {
+        worker: |n| format!("worker {n}"),
+        worker_label: |n| format!("Worker {n}"),
+        below_label: |n, kind| format!("Below {n}: {kind}"),
+        for_all: |label| format!("{label}, every worker"),
+
+        spare: |amount, worker, margin| {
+            format!("{amount} to spare under {worker}, with the margin of {margin} kept.")
+        },
+        short: |amount, worker, required, available| {
+            format!(
+                "Short by {amount}: {worker} needs {required} below the line, and {available} is there."
+            )
+        },
+        cannot_say: |reason| format!("Cannot say: {reason}."),
+        margin_not_kept: |clear, margin| {
+            format!(
+                "By this calculation the soles stop {clear} above what is below, but the margin of {margin} is not kept."
+            )
+        },
+        soles_too_low: |depth| {
+            format!("The soles would come {depth} lower than the top of what is below.")
+        },
+
+        beyond_breaking: |tension, breaking| {
+            format!("the line tension of {tension} exceeds the rope's breaking force of {breaking}")
+        },
+        too_steep: |slope, most| {
+            format!(
+                "the line grows steeper ({slope}) than the model was checked for ({most}), so the answer would not be the line's"
+            )
+        },
+        absorber_used_up: |worker, force| {
+            format!("the absorber of {worker} is used up and goes stiff: {force}")
+        },
+        inline_used_up: |tension| {
+            format!("the absorber in the line is used up and goes stiff: {tension}")
+        },
+        strikes: |worker, time, speed| {
+            format!("{worker} comes down on what is below after {time}, at {speed}")
+        },
+        not_finished: |worker| {
+            format!(
+                "{worker} is still going down when the simulated time ends; raise the simulated time"
+            )
+        },
+
+        fall_together: |falling, all| match (falling, all) {
+            (1, 1) => "The only worker falls.".to_owned(),
+            (1, _) => format!("One of {all} falls; the others stay standing."),
+            (2, 2) => "Both fall together.".to_owned(),
+            _ if falling == all => format!("All {all} fall together."),
+            _ => format!("{falling} of {all} fall together; the others stay standing."),
+        },
+        fall_in_turn: |falling, all, times| {
+            if falling == all {
+                format!("All {all} fall one after another, at {times}.")
+            } else {
+                format!(
+                    "{falling} of {all} fall one after another, at {times}; the others stay standing."
+                )
+            }
+        },
+        history_governs: |more, rope| {
+            format!(
+                "The time history governs: it asks for {more} more than the energy balance, because the rope's own mass ({rope}) carries the line past the shape in which the forces balance."
+            )
+        },
+        balance_governs: |more, why| {
+            format!(
+                "The energy balance governs: it asks for {more} more than the time history, because {why}."
+            )
+        },
+        methods_agree: |step| format!("Energy balance and time history agree within {step}."),
+
+        with_limit: |value, limit| format!("{value}, limit {limit}"),
+        with_required: |ratio, required| format!("{ratio}, required {required}"),
+        of_worker: |label, worker| format!("{label}, {worker}"),
+        mark_taut: |worker| format!("{worker}: gear taut"),
+        mark_lowest: |worker| format!("{worker}: lowest point"),
+
+        out_of_range: |value, min, max| format!("{value} is outside {min} to {max}"),
+        range: |min, max| format!("{min} to {max}"),
+        count: |found, min, max| format!("{found} is outside {min} to {max}"),
+        text_too_long: |found, max| format!("{found} characters; at most {max} fit"),
+        lanyard_too_short: |value, min| {
+            format!("{value} is too short to stand up with: at least {min}")
+        },
+        slack_at_rest: |value, min| {
+            format!("{value} leaves the line slack at rest: at least {min}")
+        },
+        reversed: |value, min| format!("ends at {value}, before it begins at {min}"),
+        above_beam: |value, max| format!("{value} is higher than the beam top: at most {max}"),
+        pretension_too_high: |value, max| {
+            format!("{value} is more than the line can hold at rest: at most {max}")
+        },
+        force_order: |value, min| format!("{value} is less than the average force of {min}"),
+        other_fault: |text| text.to_owned(),
+        at_span: |n, message| format!("span {n}: {message}"),
+        problem: |label, message| format!("{label}: {message}"),
+        unreadable: |at, example| {
+            format!("cannot be read from character {at} on; write it like {example}")
+        },
+        wrong_unit: |unit, example| {
+            format!("“{unit}” is no unit for this; write it like {example}")
+        },
+        example: |text| format!("such as {text}"),
+
+        link_version: |version| {
+            format!(
+                "The link is of format {version}, which this page does not know; a newer page may."
+            )
+        },
+        link_character: |at| format!("Character {at} cannot be in a link."),
+        link_damaged: |at| format!("The link is damaged at byte {at}."),
+        link_too_long: |most| {
+            format!("The link holds more than {most} bytes, which no case needs.")
+        },
+        link_content: |at, reason| {
+            format!("The link's content cannot be read at byte {at}: {reason}.")
+        },
+        link_fault: |field, message| {
+            format!("The case in the link cannot be used. {field}: {message}.")
+        },
+        shared_differs: |was, is| {
+            format!(
+                "Not the result that was shared, although the model is the same: footroom was {was}, is {is}."
+            )
+        },
+        shared_changed: |was, is| {
+            format!("The model has changed since this was shared: footroom was {was}, is {is}.")
+        },
+        model: |version, fingerprint| format!("model {version}, fingerprint {fingerprint}"),
+
+        describe_line: |length, spans, height, top| {
+            format!(
+                "A lifeline of {length} over spans of {spans}, {height} above the beam top; the beam top is {top} above the ground."
+            )
+        },
+        describe_below: |kind, from, to, height| {
+            format!("Below, from {from} to {to}: {kind}, {height} high.")
+        },
+        describe_standing: |worker, place| format!("{worker}, at {place}, stays standing."),
+        describe_fall: |worker, place, free, force, time, depth| {
+            format!(
+                "{worker}, at {place}, falls {free} free, is pulled with at most {force}, and at the lowest point, after {time}, has the soles {depth} below the line."
+            )
+        },
+        describe_hanging: |worker, above| {
+            format!("{worker} then hangs with the soles {above} above what is below.")
+        },
+        spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
+        spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
+    },
 };

@@ -1,9 +1,464 @@
 //! Spanish, as crews in North America speak it.
 
-use super::Texts;
+use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     caution: "Herramienta de planificación y enseñanza. El diseño, la instalación y el uso de una línea de vida horizontal corresponden a una persona calificada, según los códigos locales y las instrucciones de los fabricantes del equipo. Tenga un plan de rescate listo antes de usarla.",
+    tagline: "El espacio que queda bajo las suelas de quien cae",
+    invented: "ejemplo inventado",
+    stale: "Estos números son de los últimos datos sin errores, no de lo que hay ahora en los campos.",
+    problems_heading: "Algunos datos no se pueden usar",
+
+    view_drop: "Caída",
+    view_why: "Por qué",
+    view_fit: "Qué cabe",
+    view_checks: "Revisiones",
+    view_setup: "Montaje",
+    view_record: "Registro",
+    talk: "Charla",
+    share: "Compartir",
+    share_copied: "Enlace copiado. Lleva el caso completo; nada se envía a un servidor.",
+    share_by_hand: "El portapapeles no está disponible: copie el enlace de aquí.",
+    undo: "Deshacer",
+    redo: "Rehacer",
+    demo: "Cargar el ejemplo",
+    units_label: "Unidades",
+    language_label: "Idioma",
+    units_metric: "m · kN",
+    units_us: "pies-pulg · lbf",
+    play: "Soltar",
+    pause: "Pausa",
+    step_forward: "Un paso adelante",
+    step_back: "Un paso atrás",
+    to_lowest: "Punto más bajo",
+    to_start: "Volver al reposo",
+    speed_label: "Velocidad",
+    speed_true: "velocidad real",
+    speed_quarter: "1/4",
+    speed_tenth: "1/10",
+    time_label: "Tiempo desde que cae el primer trabajador",
+    inputs_heading: "Datos",
+    more_inputs: "Más datos, cada uno con su valor inicial y de dónde viene",
+    answer_heading: "La respuesta",
+    stack_heading: "La suma de alturas",
+    now_heading: "Ahora",
+    checks_heading: "Límites y resistencias en breve",
+    methods_heading: "Dos métodos lado a lado",
+    show_table: "Ver como tabla",
+    range_label: "Rango",
+    default_label: "Valor inicial",
+    basis_label: "De dónde viene",
+    loading: "Cargando el cálculo…",
+    no_wasm: "Este navegador no puede ejecutar WebAssembly, así que aquí no se puede calcular nada. Abra el enlace en un navegador más reciente; el caso se conserva en él.",
+    crashed: "El cálculo se detuvo de forma inesperada. Vuelva a cargar la página; el enlace en la barra de direcciones conserva el caso.",
+    reload: "Cargar de nuevo",
+    storage_blocked: "El almacenamiento del navegador está lleno o bloqueado: aquí no se pueden guardar casos. Comparta el caso o guárdelo en un archivo.",
+    offline_ready: "Guardado en este dispositivo: desde ahora funciona sin red.",
+    update_ready: "Hay una versión más nueva.",
+
+    word_spare: "de sobra",
+    word_short: "que faltan",
+    word_unknown: "no se puede decir",
+    not_computed: "todavía no se ha calculado nada",
+    rounding_note: "La altura requerida y las fuerzas se redondean hacia arriba; el espacio bajo los pies y las relaciones, hacia abajo. Los renglones suman tal como se muestran.",
+    nobody_falls: "En este caso no cae nadie.",
+    why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
+    why_balance_staggered: "el balance de energía no conoce los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
+    energy_balance: "balance de energía",
+    time_history: "historia en el tiempo",
+
+    line_deflection: "deflexión de la línea",
+    lanyard: "eslinga",
+    self_retracting: "línea retráctil, trabada",
+    absorber_extension: "amortiguador de caída",
+    harness_stretch: "estiramiento del arnés",
+    dring_to_sole: "del anillo D a la suela",
+    margin: "margen",
+    required: "requerido bajo la línea",
+    available: "medido bajo la línea",
+    footroom: "espacio bajo los pies",
+
+    arrest_force: "fuerza de detención",
+    line_tension: "tensión de la línea",
+    rope_ratio: "cable, fuerza de rotura entre tensión",
+    free_fall: "caída libre",
+    deceleration_distance: "distancia de desaceleración",
+    verdict_within: "dentro",
+    verdict_over: "pasa del límite",
+    not_evaluated: "sin evaluar: anote la resistencia nominal",
+    inline_extension: "amortiguador en la línea, extensión",
+    soles_below_line: "suelas bajo la línea",
+    time: "tiempo",
+    phase_standing: "de pie",
+    phase_free_fall: "en caída libre",
+    phase_arrest: "deteniéndose",
+    phase_rebound: "en el rebote",
+    phase_hanging: "colgado",
+    mark_peak_tension: "mayor tensión de la línea",
+
+    chart_force: "Fuerza de detención en el tiempo",
+    chart_tension: "Tensión de la línea en el tiempo",
+    limit_arrest: "límite con arnés de cuerpo completo",
+    limit_half_breaking: "la mitad de la fuerza de rotura",
+
+    group_job: "El trabajo",
+    group_line: "La línea",
+    group_crew: "La cuadrilla",
+    group_site: "La viga y el margen",
+    group_motion: "El cálculo",
+
+    title_label: "Obra y viga",
+    title_hint: "Aparece en la hoja y en el enlace; no ponga nombres de personas.",
+    rope_label: "Cable",
+    rope_hint: "Llena diámetro, rigidez, masa y fuerza de rotura de un cable genérico; la hoja de datos del fabricante va primero.",
+    rope_own: "valores propios",
+    rope_galvanised_7x19: "7x19 galvanizado",
+    rope_stainless_7x19: "7x19 inoxidable",
+    rope_fibre_core_6x19: "6x19 alma de fibra",
+    inline_label: "Amortiguador en la línea",
+    inline_hint: "Limita la tensión dejando que la línea se alargue: menos fuerza en los postes, más deflexión.",
+    count_label: "Usuarios en la línea",
+    count_hint: "Todos los que están enganchados; cada usuario nuevo se coloca junto al último.",
+    below_count_label: "Cosas abajo",
+    below_count_hint: "Camiones, vigas inferiores, escaleras, material apilado: todo lo que sobresale del suelo.",
+    falls_label: "Cae",
+    falls_hint: "Si este trabajador cae o se queda de pie, enganchado a la línea.",
+    falls_yes: "cae",
+    falls_no: "se queda de pie",
+    gear_label: "Equipo de conexión",
+    gear_hint: "Una eslinga de longitud fija o una línea de vida autorretráctil.",
+    gear_lanyard: "eslinga",
+    gear_self_retracting: "línea de vida autorretráctil",
+    absorber_label: "Amortiguador personal de caída",
+    absorber_hint: "Limita la fuerza de detención al desplegarse; sin él, solo el estiramiento de la cinta detiene la caída.",
+    choice_on: "sí",
+    choice_off: "no",
+    kind_label: "Qué es",
+    kind_hint: "Decide cómo se dibuja y se nombra, nada más.",
+    below_vehicle: "camión o máquina",
+    below_structure: "viga o losa inferior",
+    below_access: "escalera o andamio",
+    below_stack: "material apilado",
+    below_other: "otro",
+    mixed: "cambia de un trabajador a otro; el valor que escriba aquí va a todos",
+    empty_rigid: "Vacío: el apoyo no se mueve.",
+    empty_not_evaluated: "Vacío: no se conoce, la resistencia no se evalúa.",
+    empty_from_geometry: "Vacío: sale de la eslinga y las alturas.",
+    empty_from_average: "Vacío: el promedio dividido entre 0.875.",
+    empty_stands: "Vacío: se queda de pie.",
+
+    basis_site: "mídalo en la obra; ningún valor inicial puede sustituirlo",
+    basis_common_practice: "práctica común del oficio, sin fuente publicada",
+    basis_catalogue: "catálogo de cables; la hoja de datos del fabricante va primero",
+    basis_published: "norma o artículo publicado",
+    basis_maker: "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
+    basis_method: "ajuste del cálculo",
+
+    fault_not_finite: "no es un número que se pueda usar",
+    fault_choice: "no es una de las opciones",
+    fault_empty: "aquí hace falta un valor",
+
+    link_foreign: "Este no es un enlace de esta página.",
+    link_truncated: "El enlace termina antes de tiempo: una parte se perdió en el camino.",
+    link_checksum: "El enlace cambió en el camino: la suma de control no coincide.",
+    link_trailing: "Hay algo después del final del enlace.",
+    link_kept: "El caso de la página quedó como estaba.",
+    shared_same: "El mismo resultado que cuando se compartió.",
+
     // scene
+    fields: Fields {
+        spans: FieldText {
+            label: "Claros",
+            hint: "De poste a poste, desde la izquierda, como 9 + 9; un claro más largo se deflecta más.",
+        },
+        height_above_beam: FieldText {
+            label: "Línea sobre la viga",
+            hint: "Altura de la línea en sus apoyos; una línea más alta acorta la caída libre.",
+        },
+        pretension: FieldText {
+            label: "Tensión inicial",
+            hint: "Tensión de la línea en reposo; con más hay menos deflexión y más fuerza en los postes.",
+        },
+        diameter: FieldText {
+            label: "Diámetro del cable",
+            hint: "Diámetro nominal; nombra el cable y se dibuja, lo que cuenta es la rigidez.",
+        },
+        axial_stiffness: FieldText {
+            label: "Rigidez del cable, EA",
+            hint: "Tensión para estirarlo en toda su longitud; un cable más blando se deflecta más.",
+        },
+        mass_per_length: FieldText {
+            label: "Masa del cable por longitud",
+            hint: "Hace que la línea tenga flecha en reposo y se pase de largo en una caída.",
+        },
+        breaking_force: FieldText {
+            label: "Fuerza de rotura del cable",
+            hint: "Fuerza mínima de rotura de la hoja de datos; solo se usa para la relación de resistencia.",
+        },
+        inline_yield: FieldText {
+            label: "Amortiguador en la línea, fuerza",
+            hint: "Tensión de la línea con la que empieza a extenderse.",
+        },
+        inline_extension: FieldText {
+            label: "Amortiguador en la línea, extensión máxima",
+            hint: "Cuando se agota, la línea vuelve a ser rígida.",
+        },
+        left_end: FieldText {
+            label: "Extremo izquierdo, rigidez",
+            hint: "Fuerza horizontal por movimiento del poste extremo con su tirante; un extremo más blando da más deflexión.",
+        },
+        right_end: FieldText {
+            label: "Extremo derecho, rigidez",
+            hint: "Fuerza horizontal por movimiento del poste extremo con su tirante; un extremo más blando da más deflexión.",
+        },
+        position: FieldText {
+            label: "Lugar en la línea",
+            hint: "Del poste extremo izquierdo al conector, a lo largo de la línea.",
+        },
+        mass: FieldText {
+            label: "Masa con herramienta",
+            hint: "Cuerpo, ropa y herramienta juntos; con más masa se cae más hondo y se jala más fuerte.",
+        },
+        dring_height: FieldText {
+            label: "Del anillo D a la suela",
+            hint: "Altura del anillo D con el trabajador de pie; un cuerpo más alto pide más espacio.",
+        },
+        harness_stretch: FieldText {
+            label: "Estiramiento del arnés",
+            hint: "Tolerancia por el arnés que cede y el anillo D que sube; se suma completa.",
+        },
+        fall_time: FieldText {
+            label: "Cae a los",
+            hint: "Tiempo después del primero; una segunda caída en una línea ya cargada puede bajar más.",
+        },
+        gear_length: FieldText {
+            label: "Longitud de la eslinga",
+            hint: "Con el amortiguador plegado y los conectores; todo se suma a la caída libre y a la altura.",
+        },
+        lock_distance: FieldText {
+            label: "Distancia de trabado",
+            hint: "Línea que sale antes de que se trabe la línea retráctil.",
+        },
+        gear_stiffness: FieldText {
+            label: "Cinta y arnés, rigidez",
+            hint: "Fuerza por estiramiento hasta llegar a la fuerza del amortiguador.",
+        },
+        average_force: FieldText {
+            label: "Amortiguador, fuerza promedio",
+            hint: "Fuerza promedio de despliegue; una menor se extiende más, una mayor jala más.",
+        },
+        maximum_force: FieldText {
+            label: "Amortiguador, fuerza máxima",
+            hint: "Fuerza máxima de despliegue, de la hoja del fabricante.",
+        },
+        max_extension: FieldText {
+            label: "Amortiguador, extensión máxima",
+            hint: "Cuando se agota, la eslinga se vuelve rígida y la fuerza sube.",
+        },
+        locked_stiffness: FieldText {
+            label: "Amortiguador agotado, rigidez",
+            hint: "Fuerza por estiramiento de la eslinga con el amortiguador totalmente desplegado.",
+        },
+        free_fall: FieldText {
+            label: "Caída libre, medida",
+            hint: "Caída libre antes de que el equipo se tense, si se conoce de otra forma.",
+        },
+        beam_top: FieldText {
+            label: "Viga sobre el suelo",
+            hint: "La altura medida donde no hay nada abajo.",
+        },
+        beam_depth: FieldText {
+            label: "Peralte de la viga",
+            hint: "Solo se dibuja; no cambia ningún número.",
+        },
+        margin: FieldText {
+            label: "Margen",
+            hint: "Espacio que debe quedar libre bajo las suelas por lo que nadie midió.",
+        },
+        reach: FieldText {
+            label: "Alcance a cada lado",
+            hint: "Hasta dónde puede llegar a lo largo de la viga quien cae; las caídas en péndulo piden más.",
+        },
+        below_from: FieldText {
+            label: "Empieza en",
+            hint: "Desde el poste extremo izquierdo; puede quedar a su izquierda.",
+        },
+        below_to: FieldText {
+            label: "Termina en",
+            hint: "Desde el poste extremo izquierdo.",
+        },
+        below_height: FieldText {
+            label: "Altura sobre el suelo",
+            hint: "Su punto más alto, con la carga.",
+        },
+        damping: FieldText {
+            label: "Amortiguación de la línea",
+            hint: "Fricción interna del cable; con 0 se pasa más de largo.",
+        },
+        duration: FieldText {
+            label: "Tiempo simulado",
+            hint: "Lo bastante largo para que todos lleguen al punto más bajo.",
+        },
+    },
+    say: Sentences {
+        worker: |n| format!("el trabajador {n}"),
+        worker_label: |n| format!("Trabajador {n}"),
+        below_label: |n, kind| format!("Abajo {n}: {kind}"),
+        for_all: |label| format!("{label}, todos"),
+
+        spare: |amount, worker, margin| {
+            format!("Sobran {amount} bajo {worker}, con el margen de {margin} incluido.")
+        },
+        short: |amount, worker, required, available| {
+            format!(
+                "Faltan {amount}: {worker} necesita {required} bajo la línea, y hay {available}."
+            )
+        },
+        cannot_say: |reason| format!("No se puede decir: {reason}."),
+        margin_not_kept: |clear, margin| {
+            format!(
+                "Según este cálculo las suelas se detienen {clear} arriba de lo que hay abajo, pero no se conserva el margen de {margin}."
+            )
+        },
+        soles_too_low: |depth| {
+            format!("Las suelas bajarían {depth} más que la parte alta de lo que hay abajo.")
+        },
+
+        beyond_breaking: |tension, breaking| {
+            format!(
+                "la tensión de la línea, {tension}, pasa de la fuerza de rotura del cable, {breaking}"
+            )
+        },
+        too_steep: |slope, most| {
+            format!(
+                "la línea se inclina más ({slope}) de lo que se comprobó en el modelo ({most}), y la respuesta no sería la de la línea"
+            )
+        },
+        absorber_used_up: |worker, force| {
+            format!("se agota el amortiguador de {worker} y se vuelve rígido: {force}")
+                .replace(" de el ", " del ")
+        },
+        inline_used_up: |tension| {
+            format!("se agota el amortiguador en la línea y se vuelve rígido: {tension}")
+        },
+        strikes: |worker, time, speed| {
+            format!("{worker} cae sobre lo que hay abajo a los {time}, a {speed}")
+        },
+        not_finished: |worker| {
+            format!(
+                "{worker} sigue bajando cuando termina el tiempo simulado; aumente el tiempo simulado"
+            )
+        },
+
+        fall_together: |falling, all| match (falling, all) {
+            (1, 1) => "Cae el único trabajador.".to_owned(),
+            (1, _) => format!("Cae uno de {all}; los demás se quedan de pie."),
+            _ if falling == all => format!("Caen los {all} a la vez."),
+            _ => format!("Caen {falling} de {all} a la vez; los demás se quedan de pie."),
+        },
+        fall_in_turn: |falling, all, times| {
+            if falling == all {
+                format!("Caen los {all} uno tras otro, a los {times}.")
+            } else {
+                format!(
+                    "Caen {falling} de {all} uno tras otro, a los {times}; los demás se quedan de pie."
+                )
+            }
+        },
+        history_governs: |more, rope| {
+            format!(
+                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque la masa del propio cable ({rope}) lleva la línea más allá de la forma en que las fuerzas se equilibran."
+            )
+        },
+        balance_governs: |more, why| {
+            format!(
+                "Rige el balance de energía: pide {more} más que la historia en el tiempo, porque {why}."
+            )
+        },
+        methods_agree: |step| {
+            format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
+        },
+
+        with_limit: |value, limit| format!("{value}, límite {limit}"),
+        with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
+        of_worker: |label, worker| format!("{label}, {worker}"),
+        mark_taut: |worker| format!("{worker}: equipo tenso"),
+        mark_lowest: |worker| format!("{worker}: punto más bajo"),
+
+        out_of_range: |value, min, max| format!("{value} está fuera de {min} a {max}"),
+        range: |min, max| format!("{min} a {max}"),
+        count: |found, min, max| format!("{found} está fuera de {min} a {max}"),
+        text_too_long: |found, max| format!("{found} caracteres; caben {max} como máximo"),
+        lanyard_too_short: |value, min| {
+            format!("{value} es muy corta para estar de pie: al menos {min}")
+        },
+        slack_at_rest: |value, min| {
+            format!("{value} deja la línea floja en reposo: al menos {min}")
+        },
+        reversed: |value, min| format!("termina en {value}, antes de empezar en {min}"),
+        above_beam: |value, max| format!("{value} queda más alto que la viga: como máximo {max}"),
+        pretension_too_high: |value, max| {
+            format!("{value} es más de lo que la línea aguanta en reposo: como máximo {max}")
+        },
+        force_order: |value, min| format!("{value} es menos que la fuerza promedio de {min}"),
+        other_fault: |text| text.to_owned(),
+        at_span: |n, message| format!("claro {n}: {message}"),
+        problem: |label, message| format!("{label}: {message}"),
+        unreadable: |at, example| {
+            format!("no se entiende a partir del carácter {at}; escríbalo como {example}")
+        },
+        wrong_unit: |unit, example| {
+            format!("«{unit}» no es unidad para esto; escríbalo como {example}")
+        },
+        example: |text| format!("por ejemplo {text}"),
+
+        link_version: |version| {
+            format!(
+                "El enlace es del formato {version}, que esta página no conoce; una página más nueva quizá sí."
+            )
+        },
+        link_character: |at| format!("El carácter {at} no puede estar en un enlace."),
+        link_damaged: |at| format!("El enlace está dañado en el byte {at}."),
+        link_too_long: |most| {
+            format!("El enlace trae más de {most} bytes, que ningún caso necesita.")
+        },
+        link_content: |at, reason| {
+            format!("El contenido del enlace no se puede leer en el byte {at}: {reason}.")
+        },
+        link_fault: |field, message| {
+            format!("El caso del enlace no se puede usar. {field}: {message}.")
+        },
+        shared_differs: |was, is| {
+            format!(
+                "No es el resultado que se compartió, aunque el modelo es el mismo: el espacio bajo los pies era {was}, es {is}."
+            )
+        },
+        shared_changed: |was, is| {
+            format!(
+                "El modelo cambió desde que se compartió: el espacio bajo los pies era {was}, es {is}."
+            )
+        },
+        model: |version, fingerprint| format!("modelo {version}, huella {fingerprint}"),
+
+        describe_line: |length, spans, height, top| {
+            format!(
+                "Una línea de vida de {length} en claros de {spans}, a {height} sobre la viga; la parte alta de la viga está a {top} del suelo."
+            )
+        },
+        describe_below: |kind, from, to, height| {
+            format!("Abajo, de {from} a {to}: {kind}, {height} de alto.")
+        },
+        describe_standing: |worker, place| format!("{worker}, en {place}, se queda de pie."),
+        describe_fall: |worker, place, free, force, time, depth| {
+            format!(
+                "{worker}, en {place}, cae {free} libre, recibe como máximo {force}, y en el punto más bajo, a los {time}, tiene las suelas {depth} bajo la línea."
+            )
+        },
+        describe_hanging: |worker, above| {
+            format!("{worker} queda colgado con las suelas {above} arriba de lo que hay abajo.")
+        },
+        spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
+        spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
+    },
 };

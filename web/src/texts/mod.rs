@@ -1,6 +1,6 @@
 //! What the page says, in each of its languages: one key a sentence.
 //!
-//! Every language fills the same structure, so a text that is missing in one of them does not
+//! Every language fills the same structures, so a text that is missing in one of them does not
 //! compile. Texts with numbers in them are functions of the numbers as already formatted.
 
 mod en;
@@ -19,14 +19,19 @@ pub fn of(lang: Lang) -> &'static Texts {
 /// Declares [`Texts`] once, with the list of its keys for the page.
 macro_rules! texts {
     ($($(#[$doc:meta])* $key:ident,)*) => {
-        /// Fixed texts, one field a key.
+        /// Everything said in one language: fixed texts, one field a key, and the two groups
+        /// [`Fields`] and [`Sentences`].
         #[derive(Debug)]
         pub struct Texts {
             $($(#[$doc])* pub $key: &'static str,)*
+            /// Labels and explanations of the inputs.
+            pub fields: Fields,
+            /// Sentences with numbers in them.
+            pub say: Sentences,
         }
 
         impl Texts {
-            /// Every key with its text, in the order of declaration.
+            /// Every key with its fixed text, in the order of declaration.
             pub fn entries(&self) -> Vec<(&'static str, &'static str)> {
                 vec![$((stringify!($key), self.$key),)*]
             }
@@ -37,5 +42,574 @@ macro_rules! texts {
 texts! {
     /// The caution that stands on every screen and every sheet.
     caution,
+    /// What the program is, in one line.
+    tagline,
+    /// Beside the title of invented data.
+    invented,
+    /// Beside numbers that belong to the last case without faults.
+    stale,
+    /// Above the list of faults.
+    problems_heading,
+
+    // Views and commands of the page.
+    /// Name of the view with the drawing.
+    view_drop,
+    /// Name of the view that compares two cases.
+    view_why,
+    /// Name of the view of users against spans.
+    view_fit,
+    /// Name of the view of limits and strengths.
+    view_checks,
+    /// Name of the view of figures for putting the line up.
+    view_setup,
+    /// Name of the view of the sheet to print.
+    view_record,
+    /// Name of the projector mode.
+    talk,
+    /// Command: make a link.
+    share,
+    /// The link is on the clipboard.
+    share_copied,
+    /// There is no clipboard.
+    share_by_hand,
+    /// Command: take the last change back.
+    undo,
+    /// Command: make it again.
+    redo,
+    /// Command: load the demonstration.
+    demo,
+    /// Label of the choice of units.
+    units_label,
+    /// Label of the choice of language.
+    language_label,
+    /// Short name of the metric units.
+    units_metric,
+    /// Short name of the units of the United States.
+    units_us,
+    /// Command: start the fall.
+    play,
+    /// Command: stop the fall where it is.
+    pause,
+    /// Command: one frame on.
+    step_forward,
+    /// Command: one frame back.
+    step_back,
+    /// Command: hold at the lowest point.
+    to_lowest,
+    /// Command: back to the line at rest.
+    to_start,
+    /// Label of the choice of speed.
+    speed_label,
+    /// True speed.
+    speed_true,
+    /// A quarter of true speed.
+    speed_quarter,
+    /// A tenth of true speed.
+    speed_tenth,
+    /// Label of the time slider.
+    time_label,
+    /// Heading of the inputs.
+    inputs_heading,
+    /// Summary of the folded inputs.
+    more_inputs,
+    /// Heading of the answer.
+    answer_heading,
+    /// Heading of the stack.
+    stack_heading,
+    /// Heading of the live values.
+    now_heading,
+    /// Heading of the brief checks.
+    checks_heading,
+    /// Heading of the two methods side by side.
+    methods_heading,
+    /// Command: show a chart's numbers as a table.
+    show_table,
+    /// Label of the range of an input.
+    range_label,
+    /// Label of the default of an input.
+    default_label,
+    /// Label of the origin of a default.
+    basis_label,
+    /// While the module is fetched.
+    loading,
+    /// Without WebAssembly.
+    no_wasm,
+    /// After a failure inside the module.
+    crashed,
+    /// Command: load the page again.
+    reload,
+    /// Storage of the browser is full or blocked.
+    storage_blocked,
+    /// Stored for use without network.
+    offline_ready,
+    /// A newer version waits.
+    update_ready,
+
+    // The answer.
+    /// Word beside the number when there is room.
+    word_spare,
+    /// Word beside the number when there is not enough.
+    word_short,
+    /// Word in place of the number when none can be given.
+    word_unknown,
+    /// A case with nothing computed yet.
+    not_computed,
+    /// How shown numbers are rounded.
+    rounding_note,
+    /// Nobody falls.
+    nobody_falls,
+    /// Why the energy balance asks for more when all fall at once.
+    why_balance,
+    /// Why the energy balance asks for more when they fall one after another.
+    why_balance_staggered,
+    /// Name of the method.
+    energy_balance,
+    /// Name of the method.
+    time_history,
+
+    // Rows of the stack.
+    /// Deflection of the line.
+    line_deflection,
+    /// Connecting gear.
+    lanyard,
+    /// Locking distance and taut length of a self-retracting lifeline.
+    self_retracting,
+    /// Extension of absorber and webbing.
+    absorber_extension,
+    /// Harness stretch.
+    harness_stretch,
+    /// D-ring to sole.
+    dring_to_sole,
+    /// The margin.
+    margin,
+    /// Required depth.
+    required,
+    /// Measured depth.
+    available,
+    /// The footroom.
+    footroom,
+
+    // Checks and read-outs.
+    /// Greatest force on a worker.
+    arrest_force,
+    /// Greatest line tension.
+    line_tension,
+    /// Breaking force over greatest tension.
+    rope_ratio,
+    /// Free fall.
+    free_fall,
+    /// Deceleration distance.
+    deceleration_distance,
+    /// The demand lies within the limit.
+    verdict_within,
+    /// The demand exceeds the limit.
+    verdict_over,
+    /// Strength not known.
+    not_evaluated,
+    /// Extension of the in-line absorber.
+    inline_extension,
+    /// Depth of the governing worker's soles below the line.
+    soles_below_line,
+    /// Time.
+    time,
+    /// Phase: still standing.
+    phase_standing,
+    /// Phase: gear slack.
+    phase_free_fall,
+    /// Phase: gear taut, going down.
+    phase_arrest,
+    /// Phase: going up.
+    phase_rebound,
+    /// Phase: at rest in the line.
+    phase_hanging,
+    /// Mark: greatest tension.
+    mark_peak_tension,
+
+    // Charts.
+    /// Title of the chart of force against time.
+    chart_force,
+    /// Title of the chart of tension against time.
+    chart_tension,
+    /// Limit line of the arrest force.
+    limit_arrest,
+    /// Limit line of the tension.
+    limit_half_breaking,
+
+    // Groups of inputs.
+    /// The job.
+    group_job,
+    /// The lifeline.
+    group_line,
+    /// The crew.
+    group_crew,
+    /// What is below.
+    group_site,
+    /// Settings of the calculation.
+    group_motion,
+
+    // Inputs that are no numbers, and choices.
+    /// Title of the case.
+    title_label,
+    /// What the title is for.
+    title_hint,
+    /// Choice of rope.
+    rope_label,
+    /// What choosing a rope does.
+    rope_hint,
+    /// Own values.
+    rope_own,
+    /// Construction.
+    rope_galvanised_7x19,
+    /// Construction.
+    rope_stainless_7x19,
+    /// Construction.
+    rope_fibre_core_6x19,
+    /// Whether there is an in-line absorber.
+    inline_label,
+    /// What it does.
+    inline_hint,
+    /// Number of workers.
+    count_label,
+    /// What it does.
+    count_hint,
+    /// Number of things below.
+    below_count_label,
+    /// What it does.
+    below_count_hint,
+    /// Whether a worker falls.
+    falls_label,
+    /// What it does.
+    falls_hint,
+    /// He falls.
+    falls_yes,
+    /// He stays standing.
+    falls_no,
+    /// Kind of gear.
+    gear_label,
+    /// What it does.
+    gear_hint,
+    /// Lanyard.
+    gear_lanyard,
+    /// Self-retracting lifeline.
+    gear_self_retracting,
+    /// Whether the gear has an absorber.
+    absorber_label,
+    /// What it does.
+    absorber_hint,
+    /// There is one.
+    choice_on,
+    /// There is none.
+    choice_off,
+    /// What a thing below is.
+    kind_label,
+    /// What it does.
+    kind_hint,
+    /// A truck, trailer or machine.
+    below_vehicle,
+    /// A lower beam, slab or deck.
+    below_structure,
+    /// A stair, scaffold or ladder.
+    below_access,
+    /// Stacked material.
+    below_stack,
+    /// Anything else.
+    below_other,
+    /// Shown by an input for all workers when theirs differ.
+    mixed,
+    /// Hint of an optional input left empty: end support.
+    empty_rigid,
+    /// Hint of an optional input left empty: strength.
+    empty_not_evaluated,
+    /// Hint of an optional input left empty: free fall.
+    empty_from_geometry,
+    /// Hint of an optional input left empty: greatest force.
+    empty_from_average,
+    /// Hint of an optional input left empty: fall time.
+    empty_stands,
+
+    // Where a default comes from.
+    /// Measured on the site.
+    basis_site,
+    /// Common practice, no source.
+    basis_common_practice,
+    /// Rope catalogue.
+    basis_catalogue,
+    /// A published standard or paper.
+    basis_published,
+    /// The maker's instructions.
+    basis_maker,
+    /// A setting of the calculation.
+    basis_method,
+
+    // Faults.
+    /// Not a number.
+    fault_not_finite,
+    /// Not one of the choices.
+    fault_choice,
+    /// Nothing typed where a value is needed.
+    fault_empty,
+
+    // Links.
+    /// Not a link of this page.
+    link_foreign,
+    /// Ends too early.
+    link_truncated,
+    /// The checksum does not fit.
+    link_checksum,
+    /// Something follows after the end.
+    link_trailing,
+    /// The present case is kept.
+    link_kept,
+    /// The reader's page computes the same.
+    shared_same,
     // scene
+}
+
+/// Label and explanation of one input.
+#[derive(Clone, Copy, Debug)]
+pub struct FieldText {
+    /// Its name on the page.
+    pub label: &'static str,
+    /// What it does, in a sentence.
+    pub hint: &'static str,
+}
+
+/// Declares [`Fields`] once, each with the name that the core knows it by.
+macro_rules! fields {
+    ($($key:ident = $name:literal,)*) => {
+        /// Labels and explanations of the numeric inputs.
+        #[derive(Debug)]
+        pub struct Fields {
+            $(#[doc = concat!("`", $name, "`.")] pub $key: FieldText,)*
+        }
+
+        impl Fields {
+            /// The texts of the input that the core calls `name`.
+            pub fn find(&self, name: &str) -> Option<FieldText> {
+                match name {
+                    $($name => Some(self.$key),)*
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+fields! {
+    spans = "line.spans_m",
+    height_above_beam = "line.height_above_beam_m",
+    pretension = "line.pretension_n",
+    diameter = "line.rope.diameter_m",
+    axial_stiffness = "line.rope.axial_stiffness_n",
+    mass_per_length = "line.rope.mass_per_length_kg_per_m",
+    breaking_force = "line.rope.breaking_force_n",
+    inline_yield = "line.inline_absorber.yield_force_n",
+    inline_extension = "line.inline_absorber.max_extension_m",
+    left_end = "line.left_end_stiffness_n_per_m",
+    right_end = "line.right_end_stiffness_n_per_m",
+    position = "workers.position_m",
+    mass = "workers.mass_kg",
+    dring_height = "workers.dring_height_m",
+    harness_stretch = "workers.harness_stretch_m",
+    fall_time = "workers.fall_time_s",
+    gear_length = "workers.gear.length_m",
+    lock_distance = "workers.gear.lock_distance_m",
+    gear_stiffness = "workers.gear.stiffness_n_per_m",
+    average_force = "workers.gear.absorber.average_force_n",
+    maximum_force = "workers.gear.absorber.maximum_force_n",
+    max_extension = "workers.gear.absorber.max_extension_m",
+    locked_stiffness = "workers.gear.absorber.locked_stiffness_n_per_m",
+    free_fall = "workers.gear.free_fall_m",
+    beam_top = "site.beam_top_m",
+    beam_depth = "site.beam_depth_m",
+    margin = "site.margin_m",
+    reach = "site.reach_m",
+    below_from = "site.below.from_m",
+    below_to = "site.below.to_m",
+    below_height = "site.below.height_m",
+    damping = "motion.damping_s",
+    duration = "motion.duration_s",
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units; workers, spans and
+/// things below are counted from 1.
+#[derive(Debug)]
+pub struct Sentences {
+    /// A worker by number, inside a sentence.
+    pub worker: fn(usize) -> String,
+    /// A worker by number, as a label or at the beginning of a sentence.
+    pub worker_label: fn(usize) -> String,
+    /// A thing below by number and kind, as a label.
+    pub below_label: fn(usize, &str) -> String,
+    /// Label of an input for all workers.
+    pub for_all: fn(&str) -> String,
+
+    /// Room to spare: amount, worker, margin.
+    pub spare: fn(&str, &str, &str) -> String,
+    /// Short: amount, worker, required depth, available depth.
+    pub short: fn(&str, &str, &str, &str) -> String,
+    /// No number: the reason.
+    pub cannot_say: fn(&str) -> String,
+    /// Short, but the soles stay clear: clear room, margin.
+    pub margin_not_kept: fn(&str, &str) -> String,
+    /// Short, and the soles would come lower than the top of what is below: by how much.
+    pub soles_too_low: fn(&str) -> String,
+
+    /// Tension beyond breaking: tension, breaking force.
+    pub beyond_breaking: fn(&str, &str) -> String,
+    /// Line too steep: slope, greatest slope checked.
+    pub too_steep: fn(&str, &str) -> String,
+    /// Absorber used up: worker, force.
+    pub absorber_used_up: fn(&str, &str) -> String,
+    /// In-line absorber used up: tension.
+    pub inline_used_up: fn(&str) -> String,
+    /// A worker strikes: worker, time, speed.
+    pub strikes: fn(&str, &str, &str) -> String,
+    /// Still going down at the end: worker.
+    pub not_finished: fn(&str) -> String,
+
+    /// Who falls: workers that fall at one instant, of how many.
+    pub fall_together: fn(usize, usize) -> String,
+    /// Who falls: workers that fall at different instants, of how many, the instants.
+    pub fall_in_turn: fn(usize, usize, &str) -> String,
+    /// The time history governs: by how much, mass of the rope.
+    pub history_governs: fn(&str, &str) -> String,
+    /// The energy balance governs: by how much, why.
+    pub balance_governs: fn(&str, &str) -> String,
+    /// Both methods agree to the shown step.
+    pub methods_agree: fn(&str) -> String,
+
+    /// A demand and its limit.
+    pub with_limit: fn(&str, &str) -> String,
+    /// A ratio and the required one.
+    pub with_required: fn(&str, &str) -> String,
+    /// A label and the worker it is about.
+    pub of_worker: fn(&str, &str) -> String,
+    /// A mark: a worker's gear goes taut.
+    pub mark_taut: fn(&str) -> String,
+    /// A mark: a worker's lowest point.
+    pub mark_lowest: fn(&str) -> String,
+
+    /// Outside the range: value, least, greatest.
+    pub out_of_range: fn(&str, &str, &str) -> String,
+    /// Allowed range: least, greatest.
+    pub range: fn(&str, &str) -> String,
+    /// Too few or many: found, least, greatest.
+    pub count: fn(usize, usize, usize) -> String,
+    /// Too many characters: found, greatest.
+    pub text_too_long: fn(usize, usize) -> String,
+    /// Lanyard too short to stand: value, least.
+    pub lanyard_too_short: fn(&str, &str) -> String,
+    /// Slack at rest: value, least.
+    pub slack_at_rest: fn(&str, &str) -> String,
+    /// Ends before it begins: end, beginning.
+    pub reversed: fn(&str, &str) -> String,
+    /// Higher than the beam: value, greatest.
+    pub above_beam: fn(&str, &str) -> String,
+    /// Pretension too high: value, greatest.
+    pub pretension_too_high: fn(&str, &str) -> String,
+    /// Greatest force below the average: value, average.
+    pub force_order: fn(&str, &str) -> String,
+    /// Another fault: the technical text.
+    pub other_fault: fn(&str) -> String,
+    /// A fault of one span: number, message.
+    pub at_span: fn(usize, &str) -> String,
+    /// A fault in the list of problems: label, message.
+    pub problem: fn(&str, &str) -> String,
+    /// Cannot be read from a character on: place, example.
+    pub unreadable: fn(usize, &str) -> String,
+    /// A unit of another quantity: unit found, example.
+    pub wrong_unit: fn(&str, &str) -> String,
+    /// An example of what may be typed.
+    pub example: fn(&str) -> String,
+
+    /// A link of another format: its number.
+    pub link_version: fn(&str) -> String,
+    /// A character that cannot be in a link: place.
+    pub link_character: fn(usize) -> String,
+    /// Damaged from a byte on: place.
+    pub link_damaged: fn(usize) -> String,
+    /// Too long: greatest number of bytes.
+    pub link_too_long: fn(usize) -> String,
+    /// The content cannot be read: place, technical reason.
+    pub link_content: fn(usize, &str) -> String,
+    /// The case in the link has a fault: field, message.
+    pub link_fault: fn(&str, &str) -> String,
+    /// Same model, other result: was, is.
+    pub shared_differs: fn(&str, &str) -> String,
+    /// The model has changed: was, is.
+    pub shared_changed: fn(&str, &str) -> String,
+    /// Model version and fingerprint.
+    pub model: fn(u32, &str) -> String,
+
+    /// Description: length of the line, spans, height above the beam, beam top above the ground.
+    pub describe_line: fn(&str, &str, &str, &str) -> String,
+    /// Description: kind, from, to, height.
+    pub describe_below: fn(&str, &str, &str, &str) -> String,
+    /// Description: worker, place; he stays standing.
+    pub describe_standing: fn(&str, &str) -> String,
+    /// Description: worker, place, free fall, greatest force, time and depth below the line of
+    /// the soles at the lowest point.
+    pub describe_fall: fn(&str, &str, &str, &str, &str, &str) -> String,
+    /// Description: worker, soles above what is below once everything hangs still.
+    pub describe_hanging: fn(&str, &str) -> String,
+    /// Spoken read-out: time, line tension.
+    pub spoken_line: fn(&str, &str) -> String,
+    /// Spoken read-out: worker, phase, force.
+    pub spoken_worker: fn(&str, &str, &str) -> String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_input_has_its_texts() {
+        for lang in [Lang::En, Lang::Es] {
+            for field in footroom_core::field::FIELDS {
+                let text = of(lang).fields.find(field.name);
+                assert!(
+                    text.is_some_and(|t| !t.label.is_empty() && !t.hint.is_empty()),
+                    "{} in {lang:?}",
+                    field.name
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn no_text_is_empty_or_left_untranslated() {
+        let same_in_both = ["units_metric", "speed_quarter", "speed_tenth"];
+        for ((key, en), (_, es)) in of(Lang::En).entries().iter().zip(of(Lang::Es).entries()) {
+            assert!(!en.trim().is_empty() && !es.trim().is_empty(), "{key}");
+            if !same_in_both.contains(key) && en.len() > 8 {
+                assert_ne!(*en, es, "{key}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_text_gives_permission() {
+        // Word beginnings that would word a result as permission, in either language.
+        let forbidden = [
+            "safe",
+            "segur",
+            "approved",
+            "aprobad",
+            "permitted",
+            "permitid",
+        ];
+        for lang in [Lang::En, Lang::Es] {
+            for (key, text) in of(lang).entries() {
+                let low = text.to_lowercase();
+                for word in forbidden {
+                    assert!(
+                        !low.split(|c: char| !c.is_alphabetic())
+                            .any(|w| w.starts_with(word)),
+                        "{key}: {text}"
+                    );
+                }
+            }
+        }
+    }
 }
