@@ -198,10 +198,10 @@ pub struct Absorber {
 }
 
 impl Default for Absorber {
-    /// 3.5 kN on average over 1.07 m: an invented example, the maker's data go before it.
+    /// 4 kN on average over 1.07 m: an invented example, the maker's data go before it.
     fn default() -> Self {
         Self {
-            average_force_n: 3_500.0,
+            average_force_n: 4_000.0,
             maximum_force_n: None,
             max_extension_m: 1.07,
             locked_stiffness_n_per_m: 80_000.0,

@@ -21,7 +21,7 @@ pub fn demo() -> Case {
             right_end_stiffness_n_per_m: Some(1.0e6),
             ..Line::default()
         },
-        workers: vec![worker(12.4), worker(13.5), worker(14.6)],
+        workers: vec![worker(11.5), worker(13.0), worker(14.5)],
         site: Site {
             below: vec![Below {
                 kind: BelowKind::Vehicle,
