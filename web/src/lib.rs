@@ -1,5 +1,7 @@
 //! The boundary between the page and the mechanics.
 pub mod format;
+pub mod scene;
+pub mod shown;
 pub mod texts;
 
 use wasm_bindgen::prelude::wasm_bindgen;

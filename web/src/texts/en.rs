@@ -167,6 +167,14 @@ pub(super) static TEXTS: Texts = Texts {
     shared_same: "Same result as when shared.",
 
     // scene
+    scene_line: "line",
+    scene_beam_top: "beam top",
+    scene_datum: "ground",
+    scene_tension: "line {}",
+    scene_spare: "{} to spare",
+    scene_short: "short by {}",
+    scene_required: "required",
+    scene_available: "measured",
     fields: Fields {
         spans: FieldText {
             label: "Spans",

@@ -26,7 +26,7 @@ pub(super) static TEXTS: Texts = Texts {
     units_label: "Unidades",
     language_label: "Idioma",
     units_metric: "m · kN",
-    units_us: "pies-pulg · lbf",
+    units_us: "ft-in · lbf",
     play: "Soltar",
     pause: "Pausa",
     step_forward: "Un paso adelante",
@@ -167,6 +167,14 @@ pub(super) static TEXTS: Texts = Texts {
     shared_same: "El mismo resultado que cuando se compartió.",
 
     // scene
+    scene_line: "línea",
+    scene_beam_top: "sobre la viga",
+    scene_datum: "suelo",
+    scene_tension: "línea {}",
+    scene_spare: "sobran {}",
+    scene_short: "faltan {}",
+    scene_required: "requerido",
+    scene_available: "medido",
     fields: Fields {
         spans: FieldText {
             label: "Claros",

@@ -363,6 +363,22 @@ texts! {
     /// The reader's page computes the same.
     shared_same,
     // scene
+    /// Level of the line, beside a level mark.
+    scene_line,
+    /// Beam top, beside a level mark.
+    scene_beam_top,
+    /// Ground, beside a level mark.
+    scene_datum,
+    /// Live line tension; {} is the force.
+    scene_tension,
+    /// Footroom in the ladder; {} is the length.
+    scene_spare,
+    /// Lacking footroom in the ladder; {} is the length.
+    scene_short,
+    /// Required depth, short.
+    scene_required,
+    /// Available depth, short.
+    scene_available,
 }
 
 /// Label and explanation of one input.
@@ -566,7 +582,9 @@ mod tests {
     #[test]
     fn every_input_has_its_texts() {
         for lang in [Lang::En, Lang::Es] {
-            for field in footroom_core::field::FIELDS {
+            // Point loads are no part of a case.
+            let fields = footroom_core::field::FIELDS.iter();
+            for field in fields.filter(|f| !f.name.starts_with("point_loads")) {
                 let text = of(lang).fields.find(field.name);
                 assert!(
                     text.is_some_and(|t| !t.label.is_empty() && !t.hint.is_empty()),
@@ -579,7 +597,7 @@ mod tests {
 
     #[test]
     fn no_text_is_empty_or_left_untranslated() {
-        let same_in_both = ["units_metric", "speed_quarter", "speed_tenth"];
+        let same_in_both = ["units_metric", "units_us", "speed_quarter", "speed_tenth"];
         for ((key, en), (_, es)) in of(Lang::En).entries().iter().zip(of(Lang::Es).entries()) {
             assert!(!en.trim().is_empty() && !es.trim().is_empty(), "{key}");
             if !same_in_both.contains(key) && en.len() > 8 {
