@@ -81,11 +81,9 @@ impl Layout {
         let length_m = held(case.line.length_m(), 0.5, 1.0e5);
         let set_back_m = height_m.clamp(0.4, 4.0);
         let over_m = set_back_m + BEAM_END_M;
-        let tallest_m = case
-            .workers
-            .iter()
-            .fold(1.5, |tall: f64, w| tall.max(held(w.dring_height_m, 0.3, 3.0)))
-            * 1.22;
+        let tallest_m = case.workers.iter().fold(1.5, |tall: f64, w| {
+            tall.max(held(w.dring_height_m, 0.3, 3.0))
+        }) * 1.22;
         let top_m = beam_top_m + tallest_m.max(height_m) + HEADROOM_M;
 
         // How deep the drawing must go.
@@ -114,9 +112,8 @@ impl Layout {
             .locate(case.workers.get(focus).map_or(0.0, |w| w.position_m));
         let span_start_m: f64 = case.line.spans_m.iter().take(span).sum();
         let span_m = case.line.spans_m.get(span).copied().unwrap_or(length_m);
-        let whole =
-            by_width >= (WHOLE_BEAM_PART * by_height).max(LEAST_PX_PER_M) && !cropped
-                || whole_m * by_height <= w_px;
+        let whole = by_width >= (WHOLE_BEAM_PART * by_height).max(LEAST_PX_PER_M) && !cropped
+            || whole_m * by_height <= w_px;
         let px_per_m = if whole {
             by_width.min(by_height)
         } else {
@@ -132,7 +129,11 @@ impl Layout {
                 span_start_m + 0.5 * span_m
             } else {
                 // The whole group where it fits, and the focus in any case.
-                let at = held(case.workers.get(focus).map_or(0.0, |w| w.position_m), low, high);
+                let at = held(
+                    case.workers.get(focus).map_or(0.0, |w| w.position_m),
+                    low,
+                    high,
+                );
                 if high - low + 1.6 <= shown_m {
                     0.5 * (low + high)
                 } else {
@@ -146,7 +147,11 @@ impl Layout {
             )
         };
         // A short beam leaves room at the sides: the sheet is then centred, ladder included.
-        let used_px = if whole { (whole_m * px_per_m).min(w_px) } else { w_px };
+        let used_px = if whole {
+            (whole_m * px_per_m).min(w_px)
+        } else {
+            w_px
+        };
         let left_px = room.sheet.x + room.edge_px + 0.5 * (w_px - used_px);
         let left_m = if whole { -over_m } else { left_m };
         let used_h = (top_m - floor_m) * px_per_m;

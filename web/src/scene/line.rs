@@ -44,7 +44,11 @@ pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64])
                         hold.y + (head.y - hold.y) * u,
                     )
                 };
-                let body = ribbon(mid(0.16), mid(0.32), (0.07 * layout.px_per_m).clamp(3.0, 6.0));
+                let body = ribbon(
+                    mid(0.16),
+                    mid(0.32),
+                    (0.07 * layout.px_per_m).clamp(3.0, 6.0),
+                );
                 pen.area(&body, &theme.paper, Pattern::Plain, (&theme.ink, 1.1));
                 let r = (0.09 * layout.px_per_m).clamp(3.0, 7.0);
                 pen.trace(&[at(hold.x - r, foot.y), at(hold.x + r, foot.y)]);
@@ -104,7 +108,12 @@ pub fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment
     let fold = place(right - INLINE_FOLDED_M);
     if moment.inline_m > 0.01 {
         let opened = ribbon(a, fold, 0.7 * thick);
-        pen.area(&opened, &theme.paper, Pattern::Rising, (&theme.absorber, 1.1));
+        pen.area(
+            &opened,
+            &theme.paper,
+            Pattern::Rising,
+            (&theme.absorber, 1.1),
+        );
     }
     let body = ribbon(fold, b, thick);
     pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));

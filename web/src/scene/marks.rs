@@ -21,6 +21,8 @@ struct Level<'a> {
     from: Vec<f64>,
     /// Whether a short rule must be drawn under it, because nothing is drawn at the level there.
     rule: bool,
+    /// Whether it may stand under its level too, when there is no room above.
+    under: bool,
 }
 
 /// Draws the level marks of line, beam top, things below and datum.
@@ -42,18 +44,21 @@ pub fn levels<S: Surface>(
             elevation_m: layout.line_level_m,
             from: sweep(left, right),
             rule: true,
+            under: false,
         },
         Level {
             name: t.scene_beam_top,
             elevation_m: layout.beam_top_m,
             from: sweep(layout.x(layout.left_m.max(0.0)) + 8.0, right),
             rule: false,
+            under: false,
         },
         Level {
             name: t.scene_datum,
             elevation_m: 0.0,
             from: sweep(left, right),
             rule: false,
+            under: true,
         },
     ];
     for &(index, body) in things {
@@ -69,6 +74,7 @@ pub fn levels<S: Surface>(
             elevation_m: thing.height_m,
             from,
             rule: true,
+            under: false,
         });
     }
     for mark in &marks {
@@ -103,21 +109,37 @@ fn mark_width<S: Surface>(
     pen.width(&mark_text(view, name, elevation_m)) + TRIANGLE_PX + 6.0
 }
 
+/// Height of the dimension chain above the room for the heads, in heights of the type: under it
+/// a number fits over a head.
+pub const CHAIN_PX: f64 = 1.5;
+
 /// Width of the triangle of a level mark, px.
 const TRIANGLE_PX: f64 = 10.0;
 
-fn level<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>, mark: &Level<'_>) {
+fn level<S: Surface>(
+    pen: &mut Pen<'_, S>,
+    layout: &Layout,
+    view: &SceneView<'_>,
+    mark: &Level<'_>,
+) {
     let theme = pen.theme;
     let text = mark_text(view, mark.name, mark.elevation_m);
     let w = mark_width(pen, view, mark.name, mark.elevation_m);
     let y = layout.y(mark.elevation_m);
     let h = pen.face.size_px;
-    let places = mark.from.iter().map(|&x| Rect {
-        x,
-        y: y - h - 5.0,
-        w,
-        h,
-    });
+    let under = y + GROUND_PX + 6.0;
+    let places = mark
+        .from
+        .iter()
+        .map(|&x| (x, y - h - 5.0))
+        .chain(
+            mark.from
+                .iter()
+                .rev()
+                .filter(|_| mark.under)
+                .map(|&x| (x, under)),
+        )
+        .map(|(x, y)| Rect { x, y, w, h });
     let sheet = Rect {
         w: layout.drop.right() - pen.sheet.x,
         ..pen.sheet
@@ -130,10 +152,15 @@ fn level<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>
         pen.surface.stroke(&theme.ink, 0.9, &[]);
     }
     let half = 0.5 * TRIANGLE_PX;
+    let (tip, base) = if found.y > y {
+        (under - 4.0, under - 4.0 + 1.5 * half)
+    } else {
+        (y - 1.5, y - 1.5 - 1.5 * half)
+    };
     pen.trace(&[
-        at(found.x + half, y - 1.5),
-        at(found.x, y - 1.5 - 1.5 * half),
-        at(found.x + TRIANGLE_PX, y - 1.5 - 1.5 * half),
+        at(found.x + half, tip),
+        at(found.x, base),
+        at(found.x + TRIANGLE_PX, base),
     ]);
     pen.surface.close();
     pen.surface.fill(&theme.paper);
@@ -150,7 +177,7 @@ fn level<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>
 /// Draws the spans as a dimension chain above the heads.
 pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>) {
     let theme = pen.theme;
-    let y = layout.drop.y - 8.0;
+    let y = layout.drop.y - CHAIN_PX * pen.face.size_px;
     let places = supports_m(&view.case.line.spans_m);
     let (low, high) = (layout.left_m, layout.right_m());
     let h = pen.face.size_px;
@@ -165,14 +192,25 @@ pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView
         let w = pen.width(&text);
         let middle = 0.5 * (a + b) - 0.5 * w;
         if b - a > w + 8.0 {
-            pen.place(&text, pen.face, &theme.ink, core::iter::once(at(middle, y - h - 5.0)));
+            pen.place(
+                &text,
+                pen.face,
+                &theme.ink,
+                core::iter::once(at(middle, y - h - 5.0)),
+            );
         }
     }
     for &place in places.iter().filter(|&&p| layout.shows(p)) {
         let x = layout.x(place);
         let post = layout.depth_y(0.0);
         pen.line(at(x, y - 5.0), at(x, post - 8.0), &theme.muted, 0.7, &[]);
-        pen.line(at(x - 4.0, y + 4.0), at(x + 4.0, y - 4.0), &theme.ink, 1.5, &[]);
+        pen.line(
+            at(x - 4.0, y + 4.0),
+            at(x + 4.0, y - 4.0),
+            &theme.ink,
+            1.5,
+            &[],
+        );
     }
 }
 
@@ -180,7 +218,8 @@ pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView
 pub fn key_plan<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) {
     let theme = pen.theme;
     let w = (0.62 * layout.drop.w).min(300.0);
-    let y = pen.sheet.y + 15.0;
+    let chain = layout.drop.y - CHAIN_PX * pen.face.size_px;
+    let y = (chain - pen.line_height() - 18.0).max(pen.sheet.y + 10.0);
     let left = layout.drop.x;
     let scale = w / layout.length_m;
     let x = |place: f64| left + place.max(0.0).min(layout.length_m) * scale;
@@ -191,14 +230,23 @@ pub fn key_plan<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) 
         h: 16.0,
     };
     pen.block(frame, &theme.concrete, Pattern::Plain, (&theme.ink, 1.1));
-    pen.line(at(x(0.0), y), at(x(layout.length_m), y), &theme.line, 1.4, &[]);
+    pen.line(
+        at(x(0.0), y),
+        at(x(layout.length_m), y),
+        &theme.line,
+        1.4,
+        &[],
+    );
     for place in supports_m(&case.line.spans_m) {
         pen.trace(&[at(x(place), y - 4.0), at(x(place), y + 4.0)]);
         pen.surface.stroke(&theme.ink, 1.4, &[]);
     }
     for worker in &case.workers {
         pen.surface.path();
-        pen.surface.circle(at(x(super::moment::held(worker.position_m, 0.0, 1.0e5)), y), 2.2);
+        pen.surface.circle(
+            at(x(super::moment::held(worker.position_m, 0.0, 1.0e5)), y),
+            2.2,
+        );
         pen.surface.fill(&theme.ink);
     }
     pen.labels.block(Rect {
@@ -271,18 +319,16 @@ pub fn number<S: Surface>(
     let r = 0.78 * pen.face.size_px;
     let x = layout.x(worker.position_m);
     let head_y = figure.y;
-    let side = super::people::facing(index);
+    // Left of the shoulder for everybody, as long as there is room.
     let around = [
-        at(x + side * (0.5 * r), head_y - r - 2.0),
-        at(x - side * (r + 5.0), head_y - r + 2.0),
-        at(x + side * (r + 7.0), head_y - r + 2.0),
-        at(figure.x - r - 3.0, head_y + r),
-        at(figure.right() + r + 3.0, head_y + r),
-        at(figure.x - r - 3.0, head_y + 3.5 * r),
-        at(figure.right() + r + 3.0, head_y + 3.5 * r),
-        at(x, figure.bottom() + r + 4.0),
+        at(figure.x - r - 3.0, head_y + 1.4 * r),
+        at(figure.right() + r + 3.0, head_y + 1.4 * r),
+        at(figure.x - r - 3.0, head_y + 3.8 * r),
+        at(figure.right() + r + 3.0, head_y + 3.8 * r),
+        at(x, head_y - r - 3.0),
         at(figure.x - r - 3.0, figure.bottom() - r),
         at(figure.right() + r + 3.0, figure.bottom() - r),
+        at(x, figure.bottom() + r + 4.0),
     ];
     let boxed = |c: Point| Rect {
         x: c.x - r,

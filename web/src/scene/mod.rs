@@ -76,7 +76,9 @@ pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) {
     let height_px = held(view.height_px, 1.0, 2.0e4);
     let dpr = held(view.dpr, 0.25, 16.0);
     let time_s = held(view.time_s, 0.0, 1.0e6);
+    let case = &tamed(view.case);
     let view = &SceneView {
+        case,
         width_px,
         height_px,
         dpr,
@@ -106,6 +108,37 @@ pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) {
     compose(&mut pen, view);
 }
 
+/// The case with every number that the drawing reads finite and of a size that can be drawn. A
+/// case that can be solved comes out as it went in.
+fn tamed(case: &Case) -> Case {
+    let mut case = case.clone();
+    let line = &mut case.line;
+    for span in &mut line.spans_m {
+        *span = held(*span, 0.1, 1.0e4);
+    }
+    line.height_above_beam_m = held(line.height_above_beam_m, 0.0, 20.0);
+    line.pretension_n = held(line.pretension_n, 1.0, 1.0e9);
+    line.rope.mass_per_length_kg_per_m = held(line.rope.mass_per_length_kg_per_m, 0.0, 1.0e3);
+    let length_m = line.length_m();
+    for worker in &mut case.workers {
+        worker.position_m = held(worker.position_m, 0.0, length_m);
+        worker.dring_height_m = held(worker.dring_height_m, 0.3, 3.0);
+        worker.harness_stretch_m = held(worker.harness_stretch_m, 0.0, 3.0);
+        worker.gear.length_m = held(worker.gear.length_m, 0.0, 100.0);
+    }
+    let site = &mut case.site;
+    site.beam_top_m = held(site.beam_top_m, 0.05, 1.0e4);
+    site.beam_depth_m = held(site.beam_depth_m, 0.05, 6.0);
+    site.margin_m = held(site.margin_m, 0.0, 50.0);
+    site.reach_m = held(site.reach_m, 0.0, 100.0);
+    for thing in &mut site.below {
+        thing.from_m = held(thing.from_m, -1.0e5, 1.0e5);
+        thing.to_m = held(thing.to_m, -1.0e5, 1.0e5);
+        thing.height_m = held(thing.height_m, 0.0, 1.0e4);
+    }
+    case
+}
+
 fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
     let case = view.case;
     let focus = view
@@ -115,14 +148,14 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         .min(case.workers.len().saturating_sub(1));
     let moment = Moment::at(case, view.outcome, view.time_s);
     let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s);
-    let (ladder_px, named) = match ladder {
-        Some(_) => stack::width_px(pen, view),
+    let (ladder_px, named) = match &ladder {
+        Some(ladder) => stack::width_px(pen, view, ladder),
         None => (0.0, false),
     };
     let row = pen.line_height();
     let room = |plan: f64| Surroundings {
         sheet: pen.sheet,
-        top_px: 1.5 * row + 12.0 + plan,
+        top_px: marks::CHAIN_PX * pen.face.size_px + row + 10.0 + plan,
         bottom_px: site::GROUND_PX + 1.2 * row + 14.0,
         ladder_px,
         edge_px: 10.0,
@@ -164,11 +197,11 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         marks::key_plan(pen, &layout, case);
     }
     marks::scale_bar(pen, &layout, view);
+    marks::forces(pen, &layout, view, &moment, focus);
     for (worker, figure, index) in &figures {
         marks::number(pen, &layout, worker, figure, *index, *index == focus);
     }
     marks::levels(pen, &layout, view, &things);
-    marks::forces(pen, &layout, view, &moment, focus);
 }
 
 /// Draws the ghost and everybody; the focus comes last. Gives the boxes of the figures.
@@ -284,7 +317,13 @@ fn margin_band<S: Surface>(
         );
     }
     pen.labels.block(band(soles, end));
-    pen.line(at(left, soles), at(right, soles), &theme.ink, 1.2, &[6.0, 3.0]);
+    pen.line(
+        at(left, soles),
+        at(right, soles),
+        &theme.ink,
+        1.2,
+        &[6.0, 3.0],
+    );
 }
 
 /// Says above the ladder whose stack it is.

@@ -101,7 +101,11 @@ fn diagonals<S: Surface>(
     pen.surface.path();
     let mut x = area.x - area.h;
     while gap > 0.0 && x < area.right() {
-        let (low, high) = if rising { (x, x + area.h) } else { (x + area.h, x) };
+        let (low, high) = if rising {
+            (x, x + area.h)
+        } else {
+            (x + area.h, x)
+        };
         pen.surface.move_to(at(low, area.bottom()));
         pen.surface.line_to(at(high, area.y));
         x += gap;

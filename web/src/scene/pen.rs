@@ -160,10 +160,7 @@ pub fn corners(r: Rect) -> [Point; 4] {
 pub fn ribbon(a: Point, b: Point, width_px: f64) -> [Point; 4] {
     let (dx, dy) = (b.x - a.x, b.y - a.y);
     let length = (dx * dx + dy * dy).sqrt().max(1.0e-6);
-    let (nx, ny) = (
-        -dy / length * 0.5 * width_px,
-        dx / length * 0.5 * width_px,
-    );
+    let (nx, ny) = (-dy / length * 0.5 * width_px, dx / length * 0.5 * width_px);
     [
         at(a.x + nx, a.y + ny),
         at(b.x + nx, b.y + ny),

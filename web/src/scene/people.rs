@@ -280,7 +280,7 @@ impl Figure {
 }
 
 /// Which way a worker faces: neighbours face each other's way, so that a row does not look copied.
-pub fn facing(worker: usize) -> f64 {
+fn facing(worker: usize) -> f64 {
     if worker % 2 == 0 { 1.0 } else { -1.0 }
 }
 
@@ -386,7 +386,12 @@ fn gear<S: Surface>(
             let joint = at(foot.x, foot.y - torn_px);
             if torn_px > 1.5 {
                 let strip = ribbon(foot, joint, thick * 0.8);
-                pen.area(&strip, &theme.paper, Pattern::Rising, (&theme.absorber, 1.1));
+                pen.area(
+                    &strip,
+                    &theme.paper,
+                    Pattern::Rising,
+                    (&theme.absorber, 1.1),
+                );
             }
             let pack = ribbon(joint, at(joint.x, joint.y - pack_px * left), thick);
             pen.area(&pack, &theme.absorber, Pattern::Plain, (&theme.paper, 1.0));
@@ -399,7 +404,8 @@ fn gear<S: Surface>(
         }
     }
     pen.surface.path();
-    pen.surface.circle(connector, (0.045 * layout.px_per_m).clamp(2.0, 5.0));
+    pen.surface
+        .circle(connector, (0.045 * layout.px_per_m).clamp(2.0, 5.0));
     pen.surface.fill(&theme.paper);
     pen.surface.stroke(&theme.line, 1.4, &[]);
 }
@@ -450,7 +456,10 @@ fn end_of(points: &[Point], length_px: f64) -> Vec<Point> {
         let step = ((to.x - from.x).powi(2) + (to.y - from.y).powi(2)).sqrt();
         if step >= left {
             let u = left / step.max(1.0e-6);
-            part.push(at(from.x + (to.x - from.x) * u, from.y + (to.y - from.y) * u));
+            part.push(at(
+                from.x + (to.x - from.x) * u,
+                from.y + (to.y - from.y) * u,
+            ));
             break;
         }
         left -= step;

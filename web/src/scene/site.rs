@@ -36,8 +36,8 @@ pub fn beam<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) {
         );
     }
     for (x, cut) in [
-        (beam.x, left_m > -over_m),
-        (beam.right(), right_m < layout.length_m + over_m),
+        (beam.x, left_m > -over_m + 0.01),
+        (beam.right(), right_m < layout.length_m + over_m - 0.01),
     ] {
         if cut {
             break_line(pen, at(x, beam.y - 7.0), at(x, beam.bottom() + 7.0));
@@ -117,16 +117,8 @@ pub fn below<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, thing: &Below) -
         BelowKind::Other => pen.block(body, &theme.below, Pattern::Ground, ink),
     }
     // Its top is what counts.
-    pen.line(
-        at(body.x, top),
-        at(body.right(), top),
-        &theme.ink,
-        2.6,
-        &[],
-    );
-    pen.labels.block_line(at(body.x, top), at(body.x, ground));
-    pen.labels
-        .block_line(at(body.right(), top), at(body.right(), ground));
+    pen.line(at(body.x, top), at(body.right(), top), &theme.ink, 2.6, &[]);
+    pen.labels.block(body);
     Some(body)
 }
 

@@ -2,16 +2,17 @@
 //! margin, at the scale of the elevation, growing as the fall goes on.
 
 use footroom_core::case::Case;
-use footroom_core::solve::Outcome;
+use footroom_core::solve::{Outcome, Stack};
 
 use super::SceneView;
 use super::label::spread;
 use super::layout::Layout;
-use super::moment::{Moment, held, traces_end_s};
+use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
 use crate::format;
+use crate::shown::ShownStack;
 
 /// Number of lengths in the stack.
 pub const PARTS: usize = 6;
@@ -32,6 +33,8 @@ pub struct Ladder {
     pub available_m: f64,
     /// Available less required.
     pub footroom_m: f64,
+    /// The stack at the lowest instant.
+    pub stack: Stack,
 }
 
 impl Ladder {
@@ -81,7 +84,27 @@ impl Ladder {
             required_m: held(stack.required_m, 0.0, 1.0e4),
             available_m: held(stack.available_m, 0.0, 1.0e4),
             footroom_m: held(stack.footroom_m, -1.0e4, 1.0e4),
+            stack,
         })
+    }
+
+    /// The lengths at this instant as a stack of their own, so that they are shown by the rules
+    /// of the finished one.
+    fn live(&self) -> Stack {
+        if self.lowest {
+            return self.stack;
+        }
+        let length = |part| held(self.length_m(part), 0.0, 1.0e4);
+        Stack {
+            line_deflection_m: length(0),
+            lanyard_m: length(1),
+            absorber_extension_m: length(2),
+            harness_stretch_m: length(3),
+            dring_to_sole_m: length(4),
+            margin_m: length(5),
+            required_m: (0..PARTS).map(length).sum(),
+            ..self.stack
+        }
     }
 
     /// The length of one part, m.
@@ -105,10 +128,17 @@ fn styles<'a, S: Surface>(pen: &Pen<'a, S>) -> [(&'a str, Pattern); PARTS] {
 }
 
 /// Width that the ladder needs with its texts, px, and whether it has room for the names.
-pub fn width_px<S: Surface>(pen: &Pen<'_, S>, view: &SceneView<'_>) -> (f64, bool) {
+pub fn width_px<S: Surface>(
+    pen: &Pen<'_, S>,
+    view: &SceneView<'_>,
+    ladder: &Ladder,
+) -> (f64, bool) {
     let t = view.texts;
-    let sample = format::length(view.units, view.lang, 11.99);
-    let value = pen.surface.text_width(&sample, pen.bold());
+    // The widest lengths that the rows will show in either system.
+    let value = [3.315, 11.99, ladder.required_m, ladder.available_m]
+        .map(|m| pen.width(&format::length(view.units, view.lang, m)))
+        .into_iter()
+        .fold(0.0, f64::max);
     let names = [
         t.line_deflection,
         t.lanyard,
@@ -231,7 +261,13 @@ fn spare<S: Surface>(pen: &mut Pen<'_, S>, gap: Rect) {
         return;
     }
     let x = gap.x + 0.5 * gap.w;
-    pen.line(at(x, gap.y + 2.0), at(x, gap.bottom() - 3.0), accent.0, 1.8, &[]);
+    pen.line(
+        at(x, gap.y + 2.0),
+        at(x, gap.bottom() - 3.0),
+        accent.0,
+        1.8,
+        &[],
+    );
     let head = 5.0_f64.min(0.3 * gap.h);
     for (tip, way) in [(gap.y + 2.0, 1.0), (gap.bottom() - 3.0, -1.0)] {
         pen.trace(&[
@@ -244,9 +280,10 @@ fn spare<S: Surface>(pen: &mut Pen<'_, S>, gap: Rect) {
 }
 
 /// Footroom in words: how much is to spare, or short.
-pub fn footroom_text(view: &SceneView<'_>, footroom_m: f64) -> String {
-    let amount = format::length(view.units, view.lang, footroom_m.abs());
-    let pattern = if footroom_m < 0.0 {
+fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
+    let shown = ShownStack::of(view.units, &ladder.stack);
+    let amount = shown.footroom_text();
+    let pattern = if shown.footroom < 0 {
         view.texts.scene_short
     } else {
         view.texts.scene_spare
@@ -263,7 +300,8 @@ fn rows<S: Surface>(
 ) -> Vec<Row> {
     let theme = pen.theme;
     let t = view.texts;
-    let length = |m: f64| format::length(view.units, view.lang, m);
+    let live = ShownStack::of(view.units, &ladder.live());
+    let whole = ShownStack::of(view.units, &ladder.stack);
     let names = [
         t.line_deflection,
         t.lanyard,
@@ -276,7 +314,7 @@ fn rows<S: Surface>(
         .filter(|&i| ladder.length_m(i) > NAMED_M)
         .map(|i| Row {
             y: layout.depth_y(0.5 * (ladder.edges_m[i] + ladder.edges_m[i + 1])),
-            value: length(ladder.length_m(i)),
+            value: live.text(live.parts[i]),
             name: names[i].to_owned(),
             face: pen.face,
             colour: theme.ink.clone(),
@@ -284,13 +322,13 @@ fn rows<S: Surface>(
         })
         .collect();
     if named {
-        for (depth, name) in [
-            (ladder.required_m, t.scene_required),
-            (ladder.available_m, t.scene_available),
+        for (depth, steps, name) in [
+            (ladder.required_m, whole.required, t.scene_required),
+            (ladder.available_m, whole.available, t.scene_available),
         ] {
             rows.push(Row {
                 y: layout.depth_y(depth),
-                value: length(depth),
+                value: whole.text(steps),
                 name: name.to_owned(),
                 face: pen.face,
                 colour: theme.muted.clone(),
@@ -300,7 +338,7 @@ fn rows<S: Surface>(
         rows.push(Row {
             y: layout.depth_y(0.5 * (ladder.required_m + ladder.available_m)),
             value: String::new(),
-            name: footroom_text(view, ladder.footroom_m),
+            name: footroom_text(view, ladder),
             face: Face {
                 size_px: 1.12 * pen.face.size_px,
                 bold: true,
@@ -395,7 +433,7 @@ fn footroom_beside<S: Surface>(
     left: f64,
 ) {
     let theme = pen.theme;
-    let text = footroom_text(view, ladder.footroom_m);
+    let text = footroom_text(view, ladder);
     let face = pen.bold();
     let colour = if ladder.footroom_m < 0.0 {
         &theme.warning
@@ -408,8 +446,7 @@ fn footroom_beside<S: Surface>(
     let right_edge = pen.sheet.right() - 4.0;
     let places = (0..40).flat_map(move |i| {
         let step = f64::from(i / 2) * 5.0 * if i % 2 == 0 { 1.0 } else { -1.0 };
-        [left - 14.0 - w, right_edge - w, left - 40.0 - w]
-            .map(|x| at(x, middle - 0.5 * h + step))
+        [left - 14.0 - w, right_edge - w, left - 40.0 - w].map(|x| at(x, middle - 0.5 * h + step))
     });
     pen.place(&text, face, colour, places);
 }
@@ -437,11 +474,7 @@ pub fn extension_lines<S: Surface>(
         0.9,
         &[1.0, 4.0],
     );
-    for depth in [
-        worker.connector_m,
-        worker.dring_m,
-        worker.soles_m,
-    ] {
+    for depth in [worker.connector_m, worker.dring_m, worker.soles_m] {
         if depth > 0.02 {
             let y = layout.depth_y(depth);
             pen.line(at(from, y), at(to, y), &theme.muted, 0.9, &[1.0, 4.0]);
@@ -459,11 +492,4 @@ pub fn extension_lines<S: Surface>(
         1.2,
         &[7.0, 4.0],
     );
-}
-
-/// Whether an instant lies after the traces, where all hang at rest.
-pub fn at_rest_after(outcome: Option<&Outcome>, time_s: f64) -> bool {
-    outcome
-        .and_then(traces_end_s)
-        .is_some_and(|end| time_s > end + 1.0e-6)
 }
