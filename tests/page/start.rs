@@ -66,7 +66,8 @@ fn errors_of_every_kind_are_seen() {
         for part in expected {
             page.allow_error(part);
         }
-        // Chromium says the same about the policy once more, in its own words.
+        // The browsers say the same about the policy once more, each in its own words.
         page.allow_error("Content Security Policy");
+        page.allow_error("Content-Security-Policy");
     });
 }
