@@ -1122,6 +1122,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn every_shown_text_is_readable((quantity, units) in quantity(), value in -1.0e6..1.0e6f64) {
             let text = field_text(quantity, units, value);

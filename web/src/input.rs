@@ -669,6 +669,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn nothing_typed_anywhere_panics(path in "\\PC{0,40}", text in "\\PC{0,30}") {
             let mut case = demo();

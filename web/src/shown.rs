@@ -124,6 +124,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn adds_up_and_never_flatters(
             lengths in prop::array::uniform6(0.0..4.0f64), available in 0.0..30.0f64, us: bool
