@@ -204,6 +204,8 @@ texts! {
     verdict_within,
     /// The demand exceeds the limit.
     verdict_over,
+    /// The strength is less than required.
+    verdict_too_weak,
     /// Strength not known.
     not_evaluated,
     /// Extension of the in-line absorber.
@@ -379,6 +381,32 @@ texts! {
     scene_required,
     /// Available depth, short.
     scene_available,
+    /// Link past the head of the page.
+    page_skip,
+    /// Closes a notice.
+    page_close,
+    /// What the page is for, before anything is computed.
+    page_purpose,
+    /// Heading of the drawing.
+    page_drop,
+    /// Name of the group of playback controls.
+    page_player,
+    /// The keys of the player.
+    page_keys,
+    /// Shows everybody hanging at rest.
+    page_hanging,
+    /// Opens the inputs that matter less.
+    page_more,
+    /// Opens the charts.
+    page_charts,
+    /// Adds a thing below.
+    page_add_below,
+    /// Removes a thing below.
+    page_remove,
+    /// Label of a link to copy by hand.
+    page_link,
+    /// Label of a link that could not be opened.
+    page_kept_text,
 }
 
 /// Label and explanation of one input.
