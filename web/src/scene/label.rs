@@ -3,7 +3,7 @@
 use super::surface::{Point, Rect};
 
 /// Free space kept around a text, px.
-const CLEAR_PX: f64 = 2.0;
+const CLEAR_PX: f64 = 3.0;
 
 /// What is already on the sheet.
 #[derive(Debug, Default)]

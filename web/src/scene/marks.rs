@@ -69,6 +69,7 @@ pub fn levels<S: Surface>(
         let w = mark_width(pen, view, name, thing.height_m);
         let mut from = vec![body.x - w - 5.0, body.right() + 5.0];
         from.extend(sweep(body.x + 3.0, body.right() - w));
+        from.push(body.right() - w);
         marks.push(Level {
             name,
             elevation_m: thing.height_m,
@@ -96,7 +97,8 @@ fn kind_name<'a>(view: &SceneView<'a>, kind: BelowKind) -> &'a str {
 fn mark_text(view: &SceneView<'_>, name: &str, elevation_m: f64) -> String {
     let sign = if elevation_m > 0.0 { "+" } else { "" };
     let value = format::length(view.units, view.lang, elevation_m);
-    format!("{name} {sign}{value}")
+    let gap = if name.is_empty() { "" } else { " " };
+    format!("{name}{gap}{sign}{value}")
 }
 
 /// Width of triangle, gap and text, px.
@@ -122,9 +124,23 @@ fn level<S: Surface>(
     view: &SceneView<'_>,
     mark: &Level<'_>,
 ) {
+    // The name goes before the mark does: a bare level still says how high.
+    if !level_named(pen, layout, view, mark, mark.name) {
+        level_named(pen, layout, view, mark, "");
+    }
+}
+
+/// Draws a level mark with a name, if there is room for it.
+fn level_named<S: Surface>(
+    pen: &mut Pen<'_, S>,
+    layout: &Layout,
+    view: &SceneView<'_>,
+    mark: &Level<'_>,
+    name: &str,
+) -> bool {
     let theme = pen.theme;
-    let text = mark_text(view, mark.name, mark.elevation_m);
-    let w = mark_width(pen, view, mark.name, mark.elevation_m);
+    let text = mark_text(view, name, mark.elevation_m);
+    let w = mark_width(pen, view, name, mark.elevation_m);
     let y = layout.y(mark.elevation_m);
     let h = pen.face.size_px;
     let under = y + GROUND_PX + 6.0;
@@ -145,7 +161,7 @@ fn level<S: Surface>(
         ..pen.sheet
     };
     let Some(found) = pen.labels.place(&sheet, places) else {
-        return;
+        return false;
     };
     if mark.rule {
         pen.trace(&[at(found.x, y), at(found.right(), y)]);
@@ -172,6 +188,7 @@ fn level<S: Surface>(
         pen.face,
         &theme.ink,
     );
+    true
 }
 
 /// Draws the spans as a dimension chain above the heads.

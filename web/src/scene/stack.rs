@@ -279,6 +279,11 @@ fn spare<S: Surface>(pen: &mut Pen<'_, S>, gap: Rect) {
     }
 }
 
+/// Middle of the footroom, px; a break in between is no matter.
+fn footroom_y(layout: &Layout, ladder: &Ladder) -> f64 {
+    0.5 * (layout.depth_y(ladder.required_m) + layout.depth_y(ladder.available_m))
+}
+
 /// Footroom in words: how much is to spare, or short.
 fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
     let shown = ShownStack::of(view.units, &ladder.stack);
@@ -336,7 +341,7 @@ fn rows<S: Surface>(
             });
         }
         rows.push(Row {
-            y: layout.depth_y(0.5 * (ladder.required_m + ladder.available_m)),
+            y: footroom_y(layout, ladder),
             value: String::new(),
             name: footroom_text(view, ladder),
             face: Face {
@@ -383,10 +388,15 @@ fn texts<S: Surface>(
         .fold(0.0, f64::max);
     for (row, &y) in rows.iter().zip(&placed) {
         let from = right + if row.level { 9.0 } else { 2.0 };
+        let begins = if row.value.is_empty() {
+            text_x
+        } else {
+            text_x + value_w - pen.surface.text_width(&row.value, row.face)
+        };
         let points = [
             at(from, row.y),
             at(right + 0.62 * leader, y),
-            at(text_x - 4.0, y),
+            at(begins - 4.0, y),
         ];
         pen.trace(&points);
         pen.surface.stroke(&theme.muted, 0.8, &[]);
@@ -441,7 +451,7 @@ fn footroom_beside<S: Surface>(
         &theme.accent
     };
     let w = pen.surface.text_width(&text, face);
-    let middle = layout.depth_y(0.5 * (ladder.required_m + ladder.available_m));
+    let middle = footroom_y(layout, ladder);
     let h = face.size_px;
     let right_edge = pen.sheet.right() - 4.0;
     let places = (0..40).flat_map(move |i| {
