@@ -200,10 +200,13 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
     let text = text.trim();
     match name.as_str() {
         "title" => {
-            case.title = text
+            let title: String = text
                 .chars()
                 .map(|c| if c.is_control() { ' ' } else { c })
                 .collect();
+            // Under another name it is no longer the invented example.
+            case.invented &= title == case.title;
+            case.title = title;
         }
         "line.rope" => set_rope(case, text)?,
         "line.inline_absorber" => {
@@ -564,6 +567,16 @@ mod tests {
         assert_eq!(rope_key(&set("line.rope.axial_stiffness_n", "3000")), "own");
         assert_eq!(refused("line.rope", "hemp"), InputFault::Choice);
         assert_eq!(refused("workers[0].falls", "maybe"), InputFault::Choice);
+    }
+
+    #[test]
+    fn another_title_is_no_longer_the_invented_example() {
+        let titled = set("title", " Pier 3,\tbeam C ");
+        assert_eq!(
+            (titled.title.as_str(), titled.invented),
+            ("Pier 3, beam C", false)
+        );
+        assert!(set("title", &demo().title).invented);
     }
 
     #[test]

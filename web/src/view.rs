@@ -325,3 +325,74 @@ pub struct Row {
     /// The value with its unit.
     pub value: String,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::Desk;
+    use crate::format::{Lang, Units};
+    use serde_json::Value;
+
+    /// Names of the properties that a TypeScript interface declares.
+    fn declared(interface: &str) -> Vec<String> {
+        let start = format!("export interface {interface} {{");
+        let (_, rest) = TYPESCRIPT.split_once(&start).expect(interface);
+        let (body, _) = rest.split_once('}').expect(interface);
+        body.split(';')
+            .filter_map(|line| line.split_once(':'))
+            .map(|(name, _)| name.trim().to_owned())
+            .collect()
+    }
+
+    fn agrees(interface: &str, value: &Value) {
+        let Value::Object(object) = value else {
+            panic!("{interface}: {value}");
+        };
+        let mut written: Vec<String> = object.keys().cloned().collect();
+        let mut declared = declared(interface);
+        written.sort();
+        declared.sort();
+        assert_eq!(written, declared, "{interface}");
+    }
+
+    #[test]
+    fn typescript_declares_what_is_sent() {
+        let mut desk = Desk::new(Lang::En, Units::Metric);
+        let link = desk.link().expect("solved");
+        desk.open_link(&link).expect("own link");
+        desk.set("workers.count", "9", 0.0).expect("path");
+        let view = serde_json::to_value(desk.view()).expect("plain");
+        agrees("View", &view);
+        agrees("Answer", &view["answer"]);
+        agrees("StackRow", &view["stack"][0]);
+        agrees("Check", &view["checks_brief"][0]);
+        agrees("Table", &view["methods"]);
+        agrees("Field", &view["fields"][0]);
+        agrees("Problem", &view["problems"][0]);
+        agrees("SharedNote", &view["shared"]);
+        agrees("Mark", &view["marks"][0]);
+        let fields = view["fields"].as_array().expect("list");
+        let choice = fields
+            .iter()
+            .find(|f| f["kind"] == "choice")
+            .expect("choice");
+        agrees("Choice", &choice["choices"][0]);
+        let readout = serde_json::to_value(desk.readout(0.7)).expect("plain");
+        agrees("Readout", &readout);
+        agrees("Row", &readout["rows"][0]);
+    }
+
+    #[test]
+    fn typescript_names_every_key_that_is_sent() {
+        let desk = Desk::new(Lang::En, Units::Metric);
+        let view = desk.view();
+        let keys = view
+            .stack
+            .iter()
+            .map(|r| r.key)
+            .chain(view.checks_brief.iter().map(|c| c.key));
+        for key in keys.chain(view.stack.iter().map(|r| r.pattern)) {
+            assert!(TYPESCRIPT.contains(&format!("\"{key}\"")), "{key}");
+        }
+    }
+}

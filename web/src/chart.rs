@@ -1,0 +1,858 @@
+//! Arrest force and line tension against time: one code for screen, paper, file and test,
+//! generic over the plotters backend.
+//!
+//! All coordinates are whole device pixels; every size is given in CSS pixels and multiplied by
+//! the device-pixel ratio in [`Scale::px`] alone. Series are told apart by dash and marker as
+//! well as by colour, and [`table`] holds the same numbers.
+
+use plotters::chart::ChartBuilder;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
+use plotters::element::{Circle, Cross, PathElement, Polygon, Rectangle, Text};
+use plotters::series::{DashedLineSeries, LineSeries};
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+use plotters::style::{Color, FontFamily, IntoFont, RGBColor, ShapeStyle, TextStyle};
+use plotters_backend::DrawingBackend;
+
+use crate::answer::{DASH, Told};
+use crate::format::{self, POUND_FORCE_N, Units};
+use crate::scene::theme::Theme;
+use crate::view::Table;
+
+/// Which chart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChartKind {
+    /// Force in the gear of every worker who falls.
+    Force,
+    /// Greatest tension along the line.
+    Tension,
+}
+
+impl ChartKind {
+    /// `force` or `tension`.
+    pub fn from_key(key: &str) -> Option<Self> {
+        match key {
+            "force" => Some(Self::Force),
+            "tension" => Some(Self::Tension),
+            _ => None,
+        }
+    }
+}
+
+/// One curve.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Series {
+    /// Its name.
+    pub label: String,
+    /// Its values, one a frame, kN or lbf.
+    pub values: Vec<f64>,
+}
+
+/// A level that should not be passed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit {
+    /// What it is, with its value.
+    pub label: String,
+    /// The level, kN or lbf.
+    pub value: f64,
+}
+
+/// What a chart shows, in display units.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chart {
+    /// `kN` or `lbf`.
+    pub unit: &'static str,
+    /// Name of the x axis.
+    pub time_label: String,
+    /// Interval between frames, s.
+    pub interval_s: f64,
+    /// Number of frames.
+    pub frames: usize,
+    /// The curves, the governing worker's first.
+    pub series: Vec<Series>,
+    /// The limit, when it is known.
+    pub limit: Option<Limit>,
+}
+
+impl Chart {
+    /// Collects what a chart shows; `None` without traces.
+    pub fn of(told: &Told<'_>, kind: ChartKind) -> Option<Self> {
+        let t = told.voice.texts();
+        let traces = told.outcome.traces.as_ref().filter(|t| t.frames > 1)?;
+        let (unit, newtons) = match told.voice.units {
+            Units::Metric => ("kN", 1_000.0),
+            Units::Us => ("lbf", POUND_FORCE_N),
+        };
+        let (series, limit) = match kind {
+            ChartKind::Force => {
+                let governing = told.outcome.governing_worker;
+                let mut order: Vec<usize> = (0..traces.workers).collect();
+                order.sort_by_key(|&i| i != governing);
+                let series = order
+                    .into_iter()
+                    .filter(|&i| told.outcome.workers.get(i).is_some_and(|w| w.fell))
+                    .map(|i| Series {
+                        label: (t.say.worker_label)(i + 1),
+                        values: traces
+                            .force_n
+                            .iter()
+                            .skip(i)
+                            .step_by(traces.workers)
+                            .map(|force| force / newtons)
+                            .collect(),
+                    })
+                    .collect();
+                let limit = Limit {
+                    label: format!("{}, {}", t.limit_arrest, told.arrest_limit_text()),
+                    value: crate::answer::ARREST_FORCE_MAX_N / newtons,
+                };
+                (series, Some(limit))
+            }
+            ChartKind::Tension => {
+                let series = Series {
+                    label: t.line_tension.to_owned(),
+                    values: traces.tension_max_n.iter().map(|n| n / newtons).collect(),
+                };
+                let limit = told.tension_limit_n().map(|n| Limit {
+                    label: format!(
+                        "{}, {}",
+                        t.limit_half_breaking,
+                        format::force_rounded(told.voice.units, n, format::Rounding::Down)
+                    ),
+                    value: n / newtons,
+                });
+                (vec![series], limit)
+            }
+        };
+        Some(Self {
+            unit,
+            time_label: format!("{}, s", t.time),
+            interval_s: traces.interval_s,
+            frames: traces.frames,
+            series,
+            limit,
+        })
+    }
+
+    /// Length of the time axis, s.
+    pub fn duration_s(&self) -> f64 {
+        self.interval_s * self.frames.saturating_sub(1) as f64
+    }
+
+    /// Top of the value axis: a twelfth above the highest of curves and limit.
+    pub fn top(&self) -> f64 {
+        let curves = self.series.iter().flat_map(|s| s.values.iter().copied());
+        let limit = self.limit.iter().map(|l| l.value);
+        let highest = curves.chain(limit).fold(0.0, f64::max);
+        if highest > 0.0 && highest.is_finite() {
+            highest * (1.0 + 1.0 / 12.0)
+        } else {
+            1.0
+        }
+    }
+
+    /// Value of a curve at an instant, straight between frames.
+    fn value_at(&self, series: &Series, time_s: f64) -> f64 {
+        let at = (time_s / self.interval_s).clamp(0.0, self.frames.saturating_sub(1) as f64);
+        let frame = at as usize;
+        let part = at - frame as f64;
+        let a = series.values.get(frame).copied().unwrap_or(0.0);
+        let b = series.values.get(frame + 1).copied().unwrap_or(a);
+        a + (b - a) * part
+    }
+}
+
+/// Device pixels per CSS pixel: the one place where sizes are multiplied.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale(pub f64);
+
+impl Scale {
+    /// A size in whole device pixels.
+    pub fn px(self, css_px: f64) -> i32 {
+        (css_px * self.0).round() as i32
+    }
+}
+
+/// Colours of a chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Palette {
+    /// Text.
+    pub ink: RGBColor,
+    /// Background.
+    pub paper: RGBColor,
+    /// Axes and grid.
+    pub muted: RGBColor,
+    /// The limit.
+    pub warning: RGBColor,
+    /// The present time.
+    pub accent: RGBColor,
+    /// The curves, in turn.
+    pub series: [RGBColor; 3],
+    /// Family of the type face.
+    pub font: String,
+}
+
+impl Palette {
+    /// The theme's present colours. `resolve` turns a CSS colour into numbers; what it cannot
+    /// turn becomes black on white.
+    pub fn of(theme: &Theme, resolve: impl Fn(&str) -> Option<RGBColor>) -> Self {
+        let dark = |colour: &str| resolve(colour).unwrap_or(RGBColor(0, 0, 0));
+        Self {
+            ink: dark(&theme.ink),
+            paper: resolve(&theme.paper).unwrap_or(RGBColor(255, 255, 255)),
+            muted: dark(&theme.muted),
+            warning: dark(&theme.warning),
+            accent: dark(&theme.accent),
+            series: [dark(&theme.line), dark(&theme.absorber), dark(&theme.ink)],
+            font: theme.font.clone(),
+        }
+    }
+}
+
+/// Reads `#rgb`, `#rrggbb`, `rgb(r, g, b)` and `rgba(r, g, b, a)` (alpha ignored).
+pub fn parse_colour(css: &str) -> Option<RGBColor> {
+    let css = css.trim();
+    if let Some(hex) = css.strip_prefix('#') {
+        let byte = |range: core::ops::Range<usize>| u8::from_str_radix(hex.get(range)?, 16).ok();
+        return match hex.len() {
+            3 => {
+                let nibble = |i| byte(i..i + 1).map(|v| v * 17);
+                Some(RGBColor(nibble(0)?, nibble(1)?, nibble(2)?))
+            }
+            6 | 8 => Some(RGBColor(byte(0..2)?, byte(2..4)?, byte(4..6)?)),
+            _ => None,
+        };
+    }
+    let inner = css
+        .strip_prefix("rgba(")
+        .or_else(|| css.strip_prefix("rgb("))?
+        .strip_suffix(')')?;
+    let mut parts = inner
+        .split([',', ' ', '/'])
+        .filter(|part| !part.is_empty())
+        .map(|part| part.parse::<u8>().ok());
+    Some(RGBColor(parts.next()??, parts.next()??, parts.next()??))
+}
+
+/// Size of the type, CSS px.
+const TYPE_PX: f64 = 12.0;
+/// Length of a sample in the legend, CSS px.
+const SAMPLE_PX: f64 = 30.0;
+/// Widths of dashes and gaps of the curves in turn, CSS px; the first is solid.
+const DASHES: [(f64, f64); 6] = [
+    (0.0, 0.0),
+    (9.0, 4.0),
+    (3.0, 3.0),
+    (14.0, 3.0),
+    (5.0, 6.0),
+    (2.0, 6.0),
+];
+
+/// The frame of the plot, device px.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// Left edge.
+    pub left: i32,
+    /// Top edge.
+    pub top: i32,
+    /// Right edge.
+    pub right: i32,
+    /// Bottom edge.
+    pub bottom: i32,
+}
+
+/// Where the legend's entries begin, and the frame of the plot below them.
+struct Layout {
+    legend: Vec<(i32, i32)>,
+    frame: Frame,
+}
+
+/// Sets the legend in lines and gives the plot the rest. `width_of` measures a text, device px.
+fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str) -> i32) -> Layout {
+    let (width, height) = (size.0 as i32, size.1 as i32);
+    let top = chart.top();
+    let label = [0.25, 0.5, 0.75, 1.0]
+        .iter()
+        .map(|part| width_of(&tick(top * part)))
+        .fold(width_of("88.8"), i32::max);
+    let left = label + scale.px(12.0);
+    let right = (width - scale.px(10.0)).max(left + 1);
+    let line = scale.px(TYPE_PX * 1.5);
+    // The first line begins after the unit above the value axis.
+    let (mut x, mut y) = (left + width_of(chart.unit) + scale.px(12.0), scale.px(6.0));
+    let mut legend = Vec::new();
+    for series in &chart.series {
+        let wide = scale.px(SAMPLE_PX + 6.0) + width_of(&series.label);
+        if x + wide > right && !legend.is_empty() {
+            x = left;
+            y += line;
+        }
+        legend.push((x, y));
+        x += wide + scale.px(14.0);
+    }
+    let top = (y + line + scale.px(4.0)).min(height - 2);
+    let bottom = (height - scale.px(2.6 * TYPE_PX)).max(top + 1);
+    Layout {
+        legend,
+        frame: Frame {
+            left,
+            top,
+            right,
+            bottom,
+        },
+    }
+}
+
+/// A number on an axis, with the decimals it needs.
+fn tick(value: f64) -> String {
+    let decimals = (0..3)
+        .find(|&d| {
+            let scaled = value * 10_f64.powi(d);
+            (scaled - scaled.round()).abs() < 1.0e-6
+        })
+        .unwrap_or(3);
+    format::number(format::Lang::En, value, decimals as usize)
+}
+
+fn font<'a>(palette: &'a Palette, scale: Scale) -> TextStyle<'a> {
+    (
+        FontFamily::Name(&palette.font),
+        f64::from(scale.px(TYPE_PX)),
+    )
+        .into_font()
+        .color(&palette.ink)
+}
+
+fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
+    ShapeStyle {
+        color: colour.to_rgba(),
+        filled: false,
+        stroke_width: width_px.max(1) as u32,
+    }
+}
+
+type Drawn<DB> = Result<Frame, DrawingAreaErrorKind<<DB as DrawingBackend>::ErrorType>>;
+
+/// Draws a chart on the whole area and gives the frame of the plot.
+///
+/// # Errors
+/// What the backend reports.
+pub fn draw<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    chart: &Chart,
+    palette: &Palette,
+    scale: Scale,
+) -> Drawn<DB> {
+    area.fill(&palette.paper)?;
+    let text = font(palette, scale);
+    let width_of = |label: &str| {
+        area.estimate_text_size(label, &text)
+            .map_or(0, |(w, _)| w as i32)
+    };
+    let size = area.dim_in_pixel();
+    let layout = layout(chart, size, scale, &width_of);
+    let frame = layout.frame;
+    if frame.right - frame.left < scale.px(40.0) || frame.bottom - frame.top < scale.px(30.0) {
+        return Ok(frame);
+    }
+    let mut context = ChartBuilder::on(area)
+        .margin_top(frame.top)
+        .margin_right(size.0 as i32 - frame.right)
+        .x_label_area_size(size.1 as i32 - frame.bottom)
+        .y_label_area_size(frame.left)
+        .build_cartesian_2d(0.0..chart.duration_s(), 0.0..chart.top())?;
+    context
+        .configure_mesh()
+        .x_labels(((frame.right - frame.left) / scale.px(70.0)).clamp(2, 12) as usize)
+        .y_labels(((frame.bottom - frame.top) / scale.px(34.0)).clamp(2, 10) as usize)
+        .x_label_formatter(&|v| tick(*v))
+        .y_label_formatter(&|v| tick(*v))
+        .label_style(text.clone())
+        .axis_style(stroke(palette.muted, scale.px(1.0)))
+        .bold_line_style(
+            palette
+                .muted
+                .mix(0.28)
+                .stroke_width(scale.px(1.0).max(1) as u32),
+        )
+        .light_line_style(palette.muted.mix(0.0))
+        .set_all_tick_mark_size(scale.px(4.0))
+        .draw()?;
+    if let Some(limit) = &chart.limit {
+        context.draw_series(DashedLineSeries::new(
+            [(0.0, limit.value), (chart.duration_s(), limit.value)],
+            scale.px(12.0),
+            scale.px(5.0),
+            stroke(palette.warning, scale.px(1.6)),
+        ))?;
+    }
+    for (i, series) in chart.series.iter().enumerate().rev() {
+        let points: Vec<(f64, f64)> = series
+            .values
+            .iter()
+            .enumerate()
+            .map(|(frame, &value)| (chart.interval_s * frame as f64, value))
+            .collect();
+        let style = stroke(palette.series[i % palette.series.len()], scale.px(1.8));
+        let (dash, gap) = DASHES[i % DASHES.len()];
+        if dash > 0.0 {
+            context.draw_series(DashedLineSeries::new(
+                points,
+                scale.px(dash),
+                scale.px(gap),
+                style,
+            ))?;
+        } else {
+            context.draw_series(LineSeries::new(points, style))?;
+        }
+    }
+    let at = |time_s: f64, value: f64| place(chart, frame, time_s, value);
+    if chart.series.len() > 1 {
+        // Nine markers a curve, those of each curve shifted against the others'.
+        for (i, series) in chart.series.iter().enumerate() {
+            for step in 0..9 {
+                let part = (f64::from(step) + (i as f64 + 0.5) / chart.series.len() as f64) / 9.0;
+                let time_s = part * chart.duration_s();
+                let there = at(time_s, chart.value_at(series, time_s));
+                marker(area, there, i, palette, scale)?;
+            }
+        }
+    }
+    labels(area, chart, palette, scale, &layout)?;
+    Ok(frame)
+}
+
+/// Legend, names of the axes, and the limit's label.
+fn labels<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    chart: &Chart,
+    palette: &Palette,
+    scale: Scale,
+    layout: &Layout,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    let frame = layout.frame;
+    let text = font(palette, scale);
+    let write = |label: &str, place: (i32, i32), h: HPos, v: VPos, style: &TextStyle<'_>| {
+        area.draw(&Text::new(
+            label.to_owned(),
+            place,
+            style.pos(Pos::new(h, v)),
+        ))
+    };
+    write(
+        chart.unit,
+        (frame.left, scale.px(6.0)),
+        HPos::Left,
+        VPos::Top,
+        &text,
+    )?;
+    write(
+        &chart.time_label,
+        (frame.right, frame.bottom + scale.px(1.3 * TYPE_PX)),
+        HPos::Right,
+        VPos::Top,
+        &text,
+    )?;
+    for (i, (series, &(x, y))) in chart.series.iter().zip(&layout.legend).enumerate() {
+        let middle = y + scale.px(0.55 * TYPE_PX);
+        let style = stroke(palette.series[i % palette.series.len()], scale.px(1.8));
+        let (dash, gap) = DASHES[i % DASHES.len()];
+        let end = x + scale.px(SAMPLE_PX);
+        let (dash, gap) = if dash > 0.0 {
+            (scale.px(dash).max(1), scale.px(gap).max(1))
+        } else {
+            (end - x, 1)
+        };
+        let mut from = x;
+        while from < end {
+            let to = (from + dash).min(end);
+            area.draw(&PathElement::new([(from, middle), (to, middle)], style))?;
+            from = to + gap;
+        }
+        if chart.series.len() > 1 {
+            marker(area, ((x + end) / 2, middle), i, palette, scale)?;
+        }
+        let place = (end + scale.px(6.0), y);
+        write(&series.label, place, HPos::Left, VPos::Top, &text)?;
+    }
+    if let Some(limit) = &chart.limit {
+        let (_, y) = place(chart, frame, 0.0, limit.value);
+        let style = text.color(&palette.warning);
+        // Below the line where the frame ends just above it.
+        let below = y - frame.top < scale.px(1.4 * TYPE_PX);
+        let (y, v) = if below {
+            (y + scale.px(3.0), VPos::Top)
+        } else {
+            (y - scale.px(3.0), VPos::Bottom)
+        };
+        let x = frame.right - scale.px(4.0);
+        write(&limit.label, (x, y), HPos::Right, v, &style)?;
+    }
+    Ok(())
+}
+
+/// Device px of an instant and a value.
+fn place(chart: &Chart, frame: Frame, time_s: f64, value: f64) -> (i32, i32) {
+    let part = |value: f64, whole: f64| {
+        if whole > 0.0 {
+            (value / whole).clamp(0.0, 1.0)
+        } else {
+            0.0
+        }
+    };
+    let across = part(time_s, chart.duration_s()) * f64::from(frame.right - frame.left);
+    let up = part(value, chart.top()) * f64::from(frame.bottom - frame.top);
+    (
+        frame.left + across.round() as i32,
+        frame.bottom - up.round() as i32,
+    )
+}
+
+/// The marker of curve `i`: another shape for each.
+fn marker<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    (x, y): (i32, i32),
+    i: usize,
+    palette: &Palette,
+    scale: Scale,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    let colour = palette.series[i % palette.series.len()];
+    let r = scale.px(3.5).max(2);
+    match i % 6 {
+        0 => area.draw(&Circle::new((x, y), r, colour.filled())),
+        1 => area.draw(&Polygon::new(
+            [(x, y - r), (x + r, y + r), (x - r, y + r)],
+            colour.filled(),
+        )),
+        2 => area.draw(&Rectangle::new(
+            [(x - r, y - r), (x + r, y + r)],
+            colour.filled(),
+        )),
+        3 => area.draw(&Circle::new((x, y), r, stroke(colour, scale.px(1.5)))),
+        4 => area.draw(&Cross::new((x, y), r, stroke(colour, scale.px(1.8)))),
+        _ => area.draw(&Polygon::new(
+            [(x, y + r), (x + r, y - r), (x - r, y - r)],
+            colour.filled(),
+        )),
+    }
+}
+
+/// Draws the present time over a chart: a line, and a dot on each curve.
+///
+/// # Errors
+/// What the backend reports.
+pub fn draw_cursor<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    chart: &Chart,
+    palette: &Palette,
+    scale: Scale,
+    time_s: f64,
+) -> Drawn<DB> {
+    let text = font(palette, scale);
+    let width_of = |label: &str| {
+        area.estimate_text_size(label, &text)
+            .map_or(0, |(w, _)| w as i32)
+    };
+    let frame = layout(chart, area.dim_in_pixel(), scale, &width_of).frame;
+    if !time_s.is_finite() {
+        return Ok(frame);
+    }
+    let (x, _) = place(chart, frame, time_s, 0.0);
+    let style = stroke(palette.accent, scale.px(1.4));
+    area.draw(&PathElement::new(
+        [(x, frame.top), (x, frame.bottom)],
+        style,
+    ))?;
+    for series in &chart.series {
+        let there = place(chart, frame, time_s, chart.value_at(series, time_s));
+        area.draw(&Circle::new(there, scale.px(4.0), palette.accent.filled()))?;
+    }
+    Ok(frame)
+}
+
+/// Interval between the rows of a table, s.
+const TABLE_STEP_S: f64 = 0.05;
+
+/// The numbers of a chart: every 0.05 s, and the greatest value of every curve with its instant.
+pub fn table(told: &Told<'_>, kind: ChartKind) -> Table {
+    let t = told.voice.texts();
+    let title = match kind {
+        ChartKind::Force => t.chart_force,
+        ChartKind::Tension => t.chart_tension,
+    };
+    let Some(chart) = Chart::of(told, kind) else {
+        return Table::default();
+    };
+    let mut head = vec![chart.time_label.clone()];
+    head.extend(chart.series.iter().map(|s| s.label.clone()));
+    let every = ((TABLE_STEP_S / chart.interval_s).round() as usize).max(1);
+    let mut frames: Vec<usize> = (0..chart.frames).step_by(every).collect();
+    for series in &chart.series {
+        let highest = series
+            .values
+            .iter()
+            .enumerate()
+            .max_by(|a, b| a.1.total_cmp(b.1));
+        frames.extend(highest.map(|(frame, _)| frame));
+    }
+    frames.sort_unstable();
+    frames.dedup();
+    let newtons = if chart.unit == "kN" {
+        1_000.0
+    } else {
+        POUND_FORCE_N
+    };
+    let rows = frames
+        .into_iter()
+        .map(|frame| {
+            let time = format::number(told.voice.lang, chart.interval_s * frame as f64, 3);
+            let values = chart.series.iter().map(|s| match s.values.get(frame) {
+                Some(value) => format::force(told.voice.units, told.voice.lang, value * newtons),
+                None => DASH.to_owned(),
+            });
+            core::iter::once(time).chain(values).collect()
+        })
+        .collect();
+    Table {
+        caption: title.to_owned(),
+        head,
+        rows,
+        note: chart.limit.map_or(String::new(), |limit| limit.label),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fault_text::Voice;
+    use crate::format::Lang;
+    use footroom_core::case::Case;
+    use footroom_core::demo::demo;
+    use footroom_core::solve::{Options, Outcome, solve};
+    use plotters::backend::SVGBackend;
+    use plotters::drawing::IntoDrawingArea;
+
+    fn solved(case: &Case) -> Outcome {
+        let options = Options {
+            traces: true,
+            ..Options::default()
+        };
+        solve(case, options).expect("a case without faults")
+    }
+
+    fn chart(units: Units, kind: ChartKind) -> Chart {
+        let case = demo();
+        let outcome = solved(&case);
+        let voice = Voice {
+            lang: Lang::En,
+            units,
+        };
+        Chart::of(
+            &Told {
+                voice,
+                case: &case,
+                outcome: &outcome,
+            },
+            kind,
+        )
+        .expect("traces")
+    }
+
+    fn palette() -> Palette {
+        Palette::of(&Theme::default(), parse_colour)
+    }
+
+    fn svg(chart: &Chart, size: (u32, u32), scale: f64, time_s: Option<f64>) -> (String, Frame) {
+        let mut text = String::new();
+        let area = SVGBackend::with_string(&mut text, size).into_drawing_area();
+        let frame = draw(&area, chart, &palette(), Scale(scale)).expect("drawn");
+        if let Some(time_s) = time_s {
+            let again = draw_cursor(&area, chart, &palette(), Scale(scale), time_s).expect("drawn");
+            assert_eq!(again, frame);
+        }
+        area.present().expect("written");
+        drop(area);
+        (text, frame)
+    }
+
+    /// Points of every polyline of the SVG.
+    fn polylines(svg: &str) -> Vec<Vec<(i32, i32)>> {
+        svg.split("<polyline")
+            .skip(1)
+            .map(|rest| {
+                let (_, points) = rest.split_once("points=\"").expect("points");
+                let (points, _) = points.split_once('"').expect("points");
+                points
+                    .split_whitespace()
+                    .map(|p| {
+                        let (x, y) = p.split_once(',').expect("pair");
+                        (x.parse().expect("x"), y.parse().expect("y"))
+                    })
+                    .collect()
+            })
+            .collect()
+    }
+
+    #[test]
+    fn the_first_curve_is_drawn_where_its_values_are() {
+        let chart = chart(Units::Metric, ChartKind::Tension);
+        let (text, frame) = svg(&chart, (640, 260), 1.0, None);
+        let curve = polylines(&text)
+            .into_iter()
+            .max_by_key(Vec::len)
+            .expect("curve");
+        assert_eq!(curve.len(), chart.frames);
+        let highest = chart.series[0].values.iter().copied().fold(0.0, f64::max);
+        let (_, y) = place(&chart, frame, 0.0, highest);
+        let top = curve.iter().map(|p| p.1).min().expect("points");
+        assert!((top - y).abs() <= 1, "{top} {y}");
+        assert!(curve.iter().all(|&(x, y)| x >= frame.left - 1
+            && x <= frame.right + 1
+            && y >= frame.top
+            && y <= frame.bottom + 1));
+        assert!((curve[0].0 - frame.left).abs() <= 1);
+        assert!((curve[chart.frames - 1].0 - frame.right).abs() <= 1);
+    }
+
+    #[test]
+    fn every_curve_and_limit_is_named() {
+        let force = chart(Units::Metric, ChartKind::Force);
+        let (text, _) = svg(&force, (640, 260), 1.0, Some(0.7));
+        for label in [
+            "Worker 1",
+            "Worker 2",
+            "Worker 3",
+            "limit for a body harness, 8 kN",
+            "kN",
+            "time, s",
+        ] {
+            assert!(text.contains(label), "{label}");
+        }
+        let us = chart(Units::Us, ChartKind::Force);
+        let (text, _) = svg(&us, (640, 260), 1.0, None);
+        assert!(text.contains("1,800 lbf"));
+        assert!((us.limit.expect("limit").value - 1798.47).abs() < 0.01);
+        let tension = chart(Units::Metric, ChartKind::Tension);
+        let limit = tension.limit.expect("the demo's rope is known");
+        let breaking = demo().line.rope.breaking_force_n.expect("known");
+        assert!((limit.value - breaking / 2_000.0).abs() < 1.0e-9);
+    }
+
+    #[test]
+    fn without_a_breaking_force_there_is_no_limit() {
+        let mut case = demo();
+        case.line.rope.breaking_force_n = None;
+        let outcome = solved(&case);
+        let voice = Voice {
+            lang: Lang::Es,
+            units: Units::Metric,
+        };
+        let told = Told {
+            voice,
+            case: &case,
+            outcome: &outcome,
+        };
+        let chart = Chart::of(&told, ChartKind::Tension).expect("traces");
+        assert_eq!(chart.limit, None);
+        assert_eq!(table(&told, ChartKind::Tension).note, "");
+    }
+
+    #[test]
+    fn sizes_grow_with_the_device_pixels() {
+        let chart = chart(Units::Metric, ChartKind::Force);
+        let (one, a) = svg(&chart, (500, 240), 1.0, None);
+        let (two, b) = svg(&chart, (1000, 480), 2.0, None);
+        for (a, b) in [
+            (a.left, b.left),
+            (a.top, b.top),
+            (a.right, b.right),
+            (a.bottom, b.bottom),
+        ] {
+            assert!((2 * a - b).abs() <= 8, "{a} {b}");
+        }
+        let size = |svg: &str| {
+            let (_, rest) = svg.split_once("font-size=\"").expect("text");
+            rest.split_once('"')
+                .expect("text")
+                .0
+                .parse::<f64>()
+                .expect("size")
+        };
+        assert!((size(&two) / size(&one) - 2.0).abs() < 1.0e-9);
+    }
+
+    #[test]
+    fn curves_differ_by_more_than_colour() {
+        for (i, a) in DASHES.iter().enumerate() {
+            assert!(DASHES[..i].iter().all(|b| a != b));
+        }
+        let chart = chart(Units::Metric, ChartKind::Force);
+        let (text, _) = svg(&chart, (640, 260), 1.0, None);
+        // Circles of the first, triangles of the second, squares of the third curve.
+        assert!(text.matches("<circle").count() >= 9);
+        assert!(text.matches("<polygon").count() >= 9);
+        assert!(text.matches("<rect").count() >= 10);
+    }
+
+    #[test]
+    fn small_and_odd_areas_do_no_harm() {
+        let chart = chart(Units::Us, ChartKind::Tension);
+        for size in [(1, 1), (30, 30), (120, 60), (3000, 20), (20, 3000)] {
+            for scale in [0.5, 1.0, 3.0] {
+                svg(&chart, size, scale, Some(f64::NAN));
+                svg(&chart, size, scale, Some(1.0e9));
+            }
+        }
+    }
+
+    #[test]
+    fn the_table_holds_the_greatest_values() {
+        let case = demo();
+        let outcome = solved(&case);
+        let voice = Voice {
+            lang: Lang::En,
+            units: Units::Metric,
+        };
+        let told = Told {
+            voice,
+            case: &case,
+            outcome: &outcome,
+        };
+        let table = table(&told, ChartKind::Tension);
+        let traces = outcome.traces.as_ref().expect("traces");
+        let highest = traces.tension_max_n.iter().copied().fold(0.0, f64::max);
+        let text = format::force(Units::Metric, Lang::En, highest);
+        assert!(table.rows.iter().any(|row| row[1] == text));
+        assert!(table.rows.iter().all(|row| row.len() == table.head.len()));
+        assert!(
+            table.rows.len() > 20 && table.rows.len() < 250,
+            "{}",
+            table.rows.len()
+        );
+        let force = super::table(&told, ChartKind::Force);
+        assert_eq!(force.head.len(), 4);
+    }
+
+    #[test]
+    fn colours_are_read_as_canvases_write_them() {
+        assert_eq!(parse_colour("#0d3f74"), Some(RGBColor(13, 63, 116)));
+        assert_eq!(parse_colour("#fff"), Some(RGBColor(255, 255, 255)));
+        assert_eq!(
+            parse_colour(" rgb(13, 63, 116) "),
+            Some(RGBColor(13, 63, 116))
+        );
+        assert_eq!(parse_colour("rgba(1, 2, 3, 0.5)"), Some(RGBColor(1, 2, 3)));
+        assert_eq!(parse_colour("rgb(1 2 3 / 0.5)"), Some(RGBColor(1, 2, 3)));
+        for bad in [
+            "",
+            "red",
+            "#12",
+            "#12345g",
+            "rgb(1, 2)",
+            "rgb(300, 0, 0)",
+            "#\u{e9}\u{e9}",
+        ] {
+            assert_eq!(parse_colour(bad), None, "{bad}");
+        }
+    }
+}

@@ -1,0 +1,725 @@
+//! The desk: the case on the page, its last valid result, what was typed, and the way back.
+
+use footroom_core::case::Case;
+use footroom_core::constants::MODEL_VERSION;
+use footroom_core::demo::demo;
+use footroom_core::solve::{Options, Outcome, solve};
+
+use crate::answer::{self, Told, fingerprint_text};
+use crate::chart::{self, ChartKind};
+use crate::fault_text::{self, Voice};
+use crate::fields::{self, Draft};
+use crate::format::{self, Lang, Rounding, Units};
+use crate::input::{self, InputFault};
+use crate::link::{self, Shared};
+use crate::readout;
+use crate::view::{Readout, SharedNote, Table, View};
+
+/// Most changes that can be taken back.
+const UNDO_MAX: usize = 200;
+
+/// Changes of one field that follow each other faster than this are one step of undo, ms: a drag
+/// and the letters of one entry.
+const ONE_STEP_MS: f64 = 700.0;
+
+/// Everything that a change may change.
+#[derive(Clone, Debug, PartialEq)]
+struct Sheet {
+    /// What the fields hold, faults and all.
+    entered: Case,
+    /// Texts as typed, of the fields that are faulty.
+    drafts: Vec<Draft>,
+    /// The last case without faults: the one that the outcome belongs to.
+    valid: Case,
+    /// What the opened link said of its result, until the case is changed.
+    shared: Option<SharedResult>,
+}
+
+/// The result that a link carried.
+#[derive(Clone, Debug, PartialEq)]
+struct SharedResult {
+    model: u32,
+    fingerprint: String,
+    footroom_m: f64,
+}
+
+/// The last change of a field.
+#[derive(Debug)]
+struct LastSet {
+    path: String,
+    at_ms: f64,
+}
+
+/// The case on the page with all that belongs to it.
+#[derive(Debug)]
+pub struct Desk {
+    voice: Voice,
+    sheet: Sheet,
+    outcome: Option<Outcome>,
+    undo: Vec<Sheet>,
+    redo: Vec<Sheet>,
+    last_set: Option<LastSet>,
+}
+
+impl Desk {
+    /// Starts with the demonstration, solved.
+    pub fn new(lang: Lang, units: Units) -> Self {
+        let mut desk = Self {
+            voice: Voice { lang, units },
+            sheet: Sheet::of(demo()),
+            outcome: None,
+            undo: Vec::new(),
+            redo: Vec::new(),
+            last_set: None,
+        };
+        desk.solve();
+        desk
+    }
+
+    /// Language and units.
+    pub fn voice(&self) -> Voice {
+        self.voice
+    }
+
+    /// The case that the shown result belongs to.
+    pub fn case(&self) -> &Case {
+        &self.sheet.valid
+    }
+
+    /// The shown result.
+    pub fn outcome(&self) -> Option<&Outcome> {
+        self.outcome.as_ref()
+    }
+
+    /// Whether what the fields hold has no faults.
+    pub fn is_valid(&self) -> bool {
+        self.sheet.drafts.iter().all(|d| d.fault.is_none())
+            && self.sheet.entered.faults().is_empty()
+    }
+
+    /// Takes what was typed at a path. A faulty text is kept as typed; the last valid case and
+    /// its result stay.
+    ///
+    /// `now_ms`: time on any clock that goes forward; quick changes of one field are one step of
+    /// undo.
+    ///
+    /// # Errors
+    /// When there is no such field, which is a mistake of the page.
+    pub fn set(&mut self, path: &str, text: &str, now_ms: f64) -> Result<(), InputFault> {
+        let before = self.sheet.clone();
+        let fault = match input::apply(&mut self.sheet.entered, path, text, self.voice.units) {
+            Ok(()) => None,
+            Err(InputFault::NoSuchField) => return Err(InputFault::NoSuchField),
+            Err(fault) => Some(fault),
+        };
+        self.sheet.drafts.retain(|d| !covers(path, &d.path));
+        self.sheet.drafts.push(Draft {
+            path: path.to_owned(),
+            text: text.to_owned(),
+            fault,
+        });
+        self.tidy_drafts();
+        if self.sheet.entered != before.entered {
+            self.sheet.shared = None;
+        }
+        if self.sheet == before {
+            return Ok(());
+        }
+        let follows = self.last_set.as_ref().is_some_and(|last| {
+            last.path == path && (0.0..ONE_STEP_MS).contains(&(now_ms - last.at_ms))
+        });
+        self.last_set = Some(LastSet {
+            path: path.to_owned(),
+            at_ms: now_ms,
+        });
+        self.settle();
+        if !follows {
+            self.remember(before);
+        }
+        Ok(())
+    }
+
+    /// Keeps only the drafts of listed fields that are faulty.
+    fn tidy_drafts(&mut self) {
+        let listed = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
+        self.sheet.drafts.retain(|draft| {
+            let field = listed.iter().find(|f| f.path == draft.path);
+            field.is_some_and(|f| f.fault.is_some())
+        });
+    }
+
+    /// When the fields have no faults, what they hold becomes the valid case.
+    fn settle(&mut self) {
+        if self.is_valid() && self.sheet.valid != self.sheet.entered {
+            self.sheet.valid = self.sheet.entered.clone();
+            self.solve();
+        }
+    }
+
+    fn solve(&mut self) {
+        let options = Options {
+            traces: true,
+            ..Options::default()
+        };
+        self.outcome = solve(&self.sheet.valid, options).ok();
+    }
+
+    /// Puts a sheet on the undo list and forgets what could be made again.
+    fn remember(&mut self, before: Sheet) {
+        if self.undo.len() == UNDO_MAX {
+            self.undo.remove(0);
+        }
+        self.undo.push(before);
+        self.redo.clear();
+    }
+
+    fn replace(&mut self, sheet: Sheet) -> Sheet {
+        let solve_again = sheet.valid != self.sheet.valid;
+        let before = core::mem::replace(&mut self.sheet, sheet);
+        self.last_set = None;
+        if solve_again {
+            self.solve();
+        }
+        before
+    }
+
+    /// Loads the demonstration; the present case can be had back with [`Desk::undo`].
+    pub fn demo(&mut self) {
+        let before = self.replace(Sheet::of(demo()));
+        self.remember(before);
+    }
+
+    /// Takes the last change back; false when there is none.
+    pub fn undo(&mut self) -> bool {
+        let Some(sheet) = self.undo.pop() else {
+            return false;
+        };
+        let after = self.replace(sheet);
+        self.redo.push(after);
+        true
+    }
+
+    /// Makes the change last taken back again; false when there is none.
+    pub fn redo(&mut self) -> bool {
+        let Some(sheet) = self.redo.pop() else {
+            return false;
+        };
+        let before = self.replace(sheet);
+        self.undo.push(before);
+        true
+    }
+
+    /// Changes the language; no value moves.
+    pub fn set_language(&mut self, lang: Lang) {
+        self.voice.lang = lang;
+    }
+
+    /// Changes the units; no value moves. Faulty texts that were read are shown in the new units
+    /// from then on, those that could not be read stay as typed.
+    pub fn set_units(&mut self, units: Units) {
+        if self.voice.units != units {
+            self.voice.units = units;
+            self.sheet.drafts.retain(|d| d.fault.is_some());
+            self.last_set = None;
+        }
+    }
+
+    /// The link to the shown case and result, without `#`; `None` when there is no result.
+    pub fn link(&self) -> Option<String> {
+        let outcome = self.outcome.as_ref()?;
+        let governing = outcome.workers.get(outcome.governing_worker)?;
+        link::encode(&Shared {
+            model: outcome.model_version,
+            fingerprint: fingerprint_text(outcome.fingerprint),
+            footroom_m: outcome.footroom_m,
+            required_m: governing.stack.required_m,
+            case: self.sheet.valid.clone(),
+        })
+    }
+
+    /// Opens a link; the present case can be had back with [`Desk::undo`].
+    ///
+    /// # Errors
+    /// What is wrong with it, in words; nothing is changed then.
+    pub fn open_link(&mut self, text: &str) -> Result<(), String> {
+        let kept = |message: String| format!("{message} {}", self.voice.texts().link_kept);
+        let shared =
+            link::decode(text).map_err(|f| kept(fault_text::link_fault(self.voice, &f)))?;
+        let listed = fields::fields(self.voice, &shared.case, &[]);
+        if let Some(fault) = shared.case.faults().first() {
+            let message = fault_text::case_fault(self.voice, fault);
+            let first = listed.iter().find(|f| f.fault.is_some());
+            let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
+            let say = &self.voice.texts().say;
+            return Err(kept((say.link_fault)(&label, &message)));
+        }
+        let before = self.replace(Sheet {
+            shared: Some(SharedResult {
+                model: shared.model,
+                fingerprint: shared.fingerprint,
+                footroom_m: shared.footroom_m,
+            }),
+            ..Sheet::of(shared.case)
+        });
+        self.remember(before);
+        Ok(())
+    }
+
+    fn told(&self) -> Option<Told<'_>> {
+        self.outcome.as_ref().map(|outcome| Told {
+            voice: self.voice,
+            case: &self.sheet.valid,
+            outcome,
+        })
+    }
+
+    /// Everything that the page shows.
+    pub fn view(&self) -> View {
+        let t = self.voice.texts();
+        let valid = self.is_valid();
+        let listed = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
+        let told = self.told();
+        let told = told.as_ref();
+        let invented = self.sheet.valid.invented.then(|| t.invented.to_owned());
+        let traces = self.outcome.as_ref().and_then(|o| o.traces.as_ref());
+        View {
+            valid,
+            stale_note: (!valid).then(|| t.stale.to_owned()),
+            language: self.voice.lang.key(),
+            units: self.voice.units.key(),
+            can_undo: !self.undo.is_empty(),
+            can_redo: !self.redo.is_empty(),
+            title: self.sheet.valid.title.clone(),
+            invented_note: invented,
+            answer: told.map_or_else(|| answer::not_computed(self.voice), Told::answer),
+            stack: told.map(Told::stack).unwrap_or_default(),
+            stack_note: t.rounding_note.to_owned(),
+            worker_label: told.map(Told::worker_label).unwrap_or_default(),
+            checks_brief: told.map(Told::checks).unwrap_or_default(),
+            methods: told.map(Told::methods).unwrap_or_default(),
+            problems: fields::problems(self.voice, &listed),
+            fields: listed,
+            cautions: vec![t.caution.to_owned()],
+            model: told.map_or_else(|| (t.say.model)(MODEL_VERSION, answer::DASH), Told::model),
+            shared: self.shared_note(),
+            duration_s: traces.map_or(0.0, |traces| {
+                traces.interval_s * traces.frames.saturating_sub(1) as f64
+            }),
+            marks: told.map(Told::marks).unwrap_or_default(),
+            lowest_time_s: told.map_or(0.0, Told::lowest_time_s),
+            description: told.map(Told::description).unwrap_or_default(),
+        }
+    }
+
+    fn shared_note(&self) -> Option<SharedNote> {
+        let was = self.sheet.shared.as_ref()?;
+        let outcome = self.outcome.as_ref()?;
+        let t = self.voice.texts();
+        let same = was.fingerprint == fingerprint_text(outcome.fingerprint)
+            && was.footroom_m.to_bits() == outcome.footroom_m.to_bits();
+        let length = |m| format::length_rounded(self.voice.units, m, Rounding::Down);
+        let (then, now) = (length(was.footroom_m), length(outcome.footroom_m));
+        Some(SharedNote {
+            same,
+            message: if same {
+                t.shared_same.to_owned()
+            } else if was.model == outcome.model_version {
+                (t.say.shared_differs)(&then, &now)
+            } else {
+                (t.say.shared_changed)(&then, &now)
+            },
+        })
+    }
+
+    /// Values at an instant, s.
+    pub fn readout(&self, time_s: f64) -> Readout {
+        match self.told() {
+            Some(told) => readout::readout(&told, time_s),
+            None => Readout {
+                time: format::time(self.voice.lang, 0.0),
+                rows: Vec::new(),
+                spoken: String::new(),
+            },
+        }
+    }
+
+    /// The numbers of a chart as a table.
+    pub fn chart_table(&self, kind: ChartKind) -> Table {
+        self.told()
+            .map(|told| chart::table(&told, kind))
+            .unwrap_or_default()
+    }
+
+    /// What a chart shows; `None` when there is no result.
+    pub fn chart(&self, kind: ChartKind) -> Option<chart::Chart> {
+        self.told().and_then(|told| chart::Chart::of(&told, kind))
+    }
+}
+
+impl Sheet {
+    fn of(case: Case) -> Self {
+        Self {
+            entered: case.clone(),
+            drafts: Vec::new(),
+            valid: case,
+            shared: None,
+        }
+    }
+}
+
+/// Whether setting `path` overrides what was typed at `other`: the same field, or one field of
+/// all workers and that of one of them.
+fn covers(path: &str, other: &str) -> bool {
+    path == other
+        || match (input::Path::read(path), input::Path::read(other)) {
+            (Some(a), Some(b)) => {
+                a.name == b.name && (a.place == input::Place::All || b.place == input::Place::All)
+            }
+            _ => false,
+        }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::{Kind, View};
+
+    fn desk() -> Desk {
+        Desk::new(Lang::En, Units::Metric)
+    }
+
+    fn value(view: &View, path: &str) -> String {
+        let field = view.fields.iter().find(|f| f.path == path);
+        field.expect(path).value.clone()
+    }
+
+    fn fault(view: &View, path: &str) -> Option<String> {
+        let field = view.fields.iter().find(|f| f.path == path);
+        field.expect(path).fault.clone()
+    }
+
+    #[test]
+    fn starts_with_the_demonstration_solved() {
+        let view = desk().view();
+        assert!(view.valid && view.problems.is_empty() && !view.can_undo);
+        assert_ne!(view.answer.kind, Kind::Unknown);
+        assert_eq!(view.stack.len(), 9);
+        assert!(view.invented_note.is_some());
+        assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
+        assert!(
+            view.model.starts_with("model 1, fingerprint "),
+            "{}",
+            view.model
+        );
+        assert!(view.cautions[0].contains("qualified person"));
+        assert!(view.description.contains("Worker 2"));
+    }
+
+    #[test]
+    fn the_shown_number_is_the_cores() {
+        let mut desk = desk();
+        for spans in ["9 + 9", "18", "6 + 6 + 6", "9.3 + 8.7"] {
+            desk.set("line.spans_m", spans, 0.0).expect("path");
+            let outcome = solve(desk.case(), Options::default()).expect("solved");
+            let answer = desk.view().answer;
+            if answer.kind == Kind::Unknown {
+                continue;
+            }
+            let shown: f64 = answer
+                .number
+                .trim_end_matches(" m")
+                .parse()
+                .expect("number");
+            let shown = if answer.kind == Kind::Short {
+                -shown
+            } else {
+                shown
+            };
+            let below = (outcome.footroom_m * 100.0 + 1.0e-6).floor() / 100.0;
+            assert!(
+                (shown - below).abs() < 1.0e-9,
+                "{spans}: {shown} {}",
+                outcome.footroom_m
+            );
+        }
+    }
+
+    #[test]
+    fn a_faulty_value_keeps_its_text_and_the_last_result() {
+        let mut desk = desk();
+        let before = desk.view();
+        desk.set("line.pretension_n", "99 kN", 0.0).expect("path");
+        let view = desk.view();
+        assert!(!view.valid && view.stale_note.is_some());
+        assert_eq!(value(&view, "line.pretension_n"), "99 kN");
+        let message = fault(&view, "line.pretension_n").expect("fault");
+        assert!(
+            message.contains("99.0 kN") && message.contains("0.05 kN to 40.0 kN"),
+            "{message}"
+        );
+        assert_eq!(view.answer, before.answer);
+        assert_eq!(view.problems.len(), 1);
+        // Another change does not bring the faulty case into the result.
+        desk.set("site.margin_m", "0.5", 0.0).expect("path");
+        assert_eq!(desk.view().answer, before.answer);
+        // Mended, both changes count.
+        desk.set("line.pretension_n", "5", 0.0).expect("path");
+        let view = desk.view();
+        assert!(view.valid && view.problems.is_empty());
+        assert_ne!(view.answer, before.answer);
+        assert_eq!(value(&view, "line.pretension_n"), "5.0");
+        assert_eq!(desk.case().site.margin_m, 0.5);
+    }
+
+    #[test]
+    fn an_unreadable_text_is_kept_and_told() {
+        let mut desk = desk();
+        desk.set("site.margin_m", "a bit", 0.0).expect("path");
+        let view = desk.view();
+        assert_eq!(value(&view, "site.margin_m"), "a bit");
+        assert!(
+            fault(&view, "site.margin_m")
+                .expect("fault")
+                .contains("character 1")
+        );
+        desk.set_units(Units::Us);
+        assert_eq!(value(&desk.view(), "site.margin_m"), "a bit");
+        desk.set("site.margin_m", "3 ft", 0.0).expect("path");
+        assert!(desk.is_valid());
+        assert_eq!(desk.case().site.margin_m, 0.9144);
+    }
+
+    #[test]
+    fn a_field_of_all_overrides_what_was_typed_for_one() {
+        let mut desk = desk();
+        desk.set("workers[1].mass_kg", "lots", 0.0).expect("path");
+        assert!(!desk.is_valid());
+        desk.set("workers.all.mass_kg", "95", 0.0).expect("path");
+        assert!(desk.is_valid());
+        assert!(desk.case().workers.iter().all(|w| w.mass_kg == 95.0));
+    }
+
+    #[test]
+    fn a_fault_of_a_worker_goes_with_him() {
+        let mut desk = desk();
+        desk.set("workers[2].mass_kg", "lots", 0.0).expect("path");
+        assert!(!desk.is_valid());
+        desk.set("workers.count", "2", 0.0).expect("path");
+        assert!(desk.is_valid());
+        assert_eq!(desk.case().workers.len(), 2);
+    }
+
+    #[test]
+    fn units_and_language_move_no_value() {
+        let mut desk = desk();
+        let (case, link) = (desk.case().clone(), desk.link());
+        for units in [Units::Us, Units::Metric, Units::Us] {
+            desk.set_units(units);
+            for lang in [Lang::Es, Lang::En] {
+                desk.set_language(lang);
+                let view = desk.view();
+                for field in &view.fields {
+                    let mixed = field.value.is_empty() && field.path.starts_with("workers.all.");
+                    if !mixed {
+                        desk.set(&field.path, &field.value, 0.0).expect(&field.path);
+                    }
+                }
+                assert_eq!(desk.case(), &case);
+                assert_eq!(desk.link(), link);
+                assert!(!desk.view().can_undo);
+            }
+        }
+    }
+
+    #[test]
+    fn undo_and_redo_walk_through_valid_and_faulty_states() {
+        let mut desk = desk();
+        let first = desk.view();
+        desk.set("workers.count", "1", 0.0).expect("path");
+        let second = desk.view();
+        desk.set("line.pretension_n", "none", 1.0e4).expect("path");
+        let third = desk.view();
+        assert!(!third.valid);
+        assert!(desk.undo());
+        assert_eq!(
+            View {
+                can_redo: false,
+                ..desk.view()
+            },
+            second
+        );
+        assert!(desk.undo());
+        assert_eq!(
+            View {
+                can_redo: false,
+                ..desk.view()
+            },
+            first
+        );
+        assert!(!desk.undo());
+        assert!(desk.redo() && desk.redo() && !desk.redo());
+        assert_eq!(desk.view(), third);
+        assert!(desk.undo());
+        desk.set("site.margin_m", "0.9", 2.0e4).expect("path");
+        assert!(!desk.redo());
+    }
+
+    #[test]
+    fn a_drag_is_one_step() {
+        let mut desk = desk();
+        for i in 0..30 {
+            let text = format!("{} m", 11.0 + 0.05 * f64::from(i));
+            desk.set("workers[0].position_m", &text, 16.0 * f64::from(i))
+                .expect("path");
+        }
+        assert!((desk.case().workers[0].position_m - 12.45).abs() < 1.0e-9);
+        assert!(desk.undo());
+        assert_eq!(desk.case(), &demo());
+        assert!(!desk.undo());
+        // Two entries apart in time are two steps.
+        desk.set("site.margin_m", "0.9", 0.0).expect("path");
+        desk.set("site.margin_m", "0.8", 5_000.0).expect("path");
+        assert!(desk.undo());
+        assert_eq!(desk.case().site.margin_m, 0.9);
+    }
+
+    #[test]
+    fn a_link_gives_the_same_result_elsewhere() {
+        let mut sender = desk();
+        sender.set("line.spans_m", "6 + 6 + 6", 0.0).expect("path");
+        let link = sender.link().expect("solved");
+        let mut reader = Desk::new(Lang::Es, Units::Us);
+        reader.open_link(&link).expect("own link");
+        let note = reader.view().shared.expect("opened");
+        assert!(note.same, "{}", note.message);
+        assert_eq!(reader.case(), sender.case());
+        assert_eq!(reader.link(), Some(link));
+        // A change of the case ends the comparison; taking it back brings it again.
+        reader.set("workers.count", "2", 0.0).expect("path");
+        assert_eq!(reader.view().shared, None);
+        assert!(reader.undo());
+        assert!(reader.view().shared.is_some());
+        assert!(reader.undo());
+        assert_eq!(reader.case(), &demo());
+    }
+
+    #[test]
+    fn another_result_is_told() {
+        let desk = desk();
+        let link = desk.link().expect("solved");
+        let good = link::decode(&link).expect("own link");
+        let open = |shared: Shared| {
+            let mut reader = self::desk();
+            let link = link::encode(&shared).expect("finite");
+            reader.open_link(&link).expect("taken");
+            reader.view().shared.expect("opened")
+        };
+        let older = open(Shared {
+            model: 0,
+            fingerprint: "0".repeat(16),
+            footroom_m: 5.42,
+            ..good.clone()
+        });
+        assert!(!older.same);
+        assert!(
+            older.message.contains("model has changed") && older.message.contains("was 5.42 m"),
+            "{}",
+            older.message
+        );
+        let altered = open(Shared {
+            footroom_m: good.footroom_m + 1.0,
+            ..good
+        });
+        assert!(
+            !altered.same && altered.message.contains("although"),
+            "{}",
+            altered.message
+        );
+    }
+
+    #[test]
+    fn a_bad_link_changes_nothing() {
+        let mut desk = desk();
+        desk.set("line.spans_m", "6 + six", 0.0).expect("path");
+        let before = desk.view();
+        let mut faulty = desk.case().clone();
+        faulty.workers[1].mass_kg = 5.0;
+        let faulty = link::encode(&Shared {
+            model: 1,
+            fingerprint: String::new(),
+            footroom_m: 0.0,
+            required_m: 0.0,
+            case: faulty,
+        })
+        .expect("finite");
+        for text in [
+            "",
+            "v1.",
+            "v9.abcd",
+            "hello",
+            "v1.%%%",
+            &faulty,
+            &faulty[..60],
+        ] {
+            let message = desk.open_link(text).expect_err(text);
+            assert!(message.ends_with("was left as it is."), "{message}");
+            assert_eq!(desk.view(), before, "{text}");
+        }
+        let message = desk.open_link(&faulty).expect_err("faulty");
+        assert!(
+            message.contains("Mass") && message.contains("5 kg"),
+            "{message}"
+        );
+    }
+
+    #[test]
+    fn unknown_paths_are_the_pages_mistake() {
+        let mut desk = desk();
+        let before = desk.view();
+        assert_eq!(
+            desk.set("workers[7].mass_kg", "90", 0.0),
+            Err(InputFault::NoSuchField)
+        );
+        assert_eq!(desk.view(), before);
+    }
+
+    #[test]
+    fn readouts_follow_the_fall() {
+        let desk = desk();
+        let at = |time_s| desk.readout(time_s);
+        assert!(
+            at(0.3).spoken.contains("in free fall"),
+            "{}",
+            at(0.3).spoken
+        );
+        assert!(
+            at(0.7).spoken.contains("being stopped"),
+            "{}",
+            at(0.7).spoken
+        );
+        let lowest = at(desk.view().lowest_time_s);
+        let soles = lowest
+            .rows
+            .iter()
+            .find(|r| r.label.starts_with("soles"))
+            .expect("soles");
+        let stack = &desk.outcome().expect("solved").workers
+            [desk.outcome().expect("solved").governing_worker];
+        let expected = stack.history_stack.required_m - stack.history_stack.margin_m;
+        let shown: f64 = soles.value.trim_end_matches(" m").parse().expect("metres");
+        assert!((shown - expected).abs() < 0.02, "{shown} {expected}");
+        for odd in [f64::NAN, f64::INFINITY, -1.0, 1.0e9] {
+            assert!(!at(odd).rows.is_empty());
+        }
+    }
+
+    #[test]
+    fn undo_is_bounded() {
+        let mut desk = desk();
+        for i in 0..(UNDO_MAX + 20) {
+            let text = format!("job {i}");
+            desk.set("title", &text, 1.0e4 * i as f64).expect("path");
+        }
+        assert_eq!(desk.undo.len(), UNDO_MAX);
+    }
+}

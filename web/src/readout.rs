@@ -1,0 +1,77 @@
+//! Values at one instant, as the drawing shows it.
+
+use crate::answer::Told;
+use crate::format::{self, Rounding};
+use crate::scene::moment::Moment;
+use crate::view::{Readout, Row};
+
+/// Speed below which somebody in taut gear counts as hanging, m/s.
+const STILL_M_PER_S: f64 = 0.1;
+
+/// The values at `time_s`, s, from the first fall on. Times outside the motion are taken as its
+/// nearer end.
+pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
+    let t = told.voice.texts();
+    let (lang, units) = (told.voice.lang, told.voice.units);
+    let last_s = told.outcome.traces.as_ref().map_or(0.0, |traces| {
+        traces.interval_s * traces.frames.saturating_sub(1) as f64
+    });
+    let time_s = if time_s.is_finite() {
+        time_s.clamp(0.0, last_s.max(0.0))
+    } else {
+        0.0
+    };
+    let moment = Moment::at(told.case, Some(told.outcome), time_s);
+    let tension_n = moment.tension_n.unwrap_or(told.outcome.rest.tension_max_n);
+    let time = format::time(lang, time_s);
+    let tension = format::force(units, lang, tension_n);
+    let row = |label: &str, value: &str| Row {
+        label: label.to_owned(),
+        value: value.to_owned(),
+    };
+    let mut rows = vec![row(t.line_tension, &tension)];
+    let mut spoken = vec![(t.say.spoken_line)(&time, &tension)];
+    let fallen = told.outcome.workers.iter().zip(&told.case.workers);
+    for (i, (result, worker)) in fallen.enumerate() {
+        let Some(fall_time_s) = worker.fall_time_s else {
+            continue;
+        };
+        let Some(now) = moment.workers.get(i) else {
+            continue;
+        };
+        let name = (t.say.worker)(i + 1);
+        let force = format::force(units, lang, now.force_n.max(0.0));
+        let phase = if time_s < fall_time_s {
+            t.phase_standing
+        } else if now.phase.caught == 0.0 {
+            t.phase_free_fall
+        } else if time_s < result.time_first_lowest_s {
+            t.phase_arrest
+        } else if now.force_n > 0.0 && now.speed_m_per_s.abs() < STILL_M_PER_S {
+            t.phase_hanging
+        } else {
+            t.phase_rebound
+        };
+        rows.push(row(&(t.say.of_worker)(t.arrest_force, &name), &force));
+        spoken.push((t.say.spoken_worker)(
+            &(t.say.worker_label)(i + 1),
+            phase,
+            &force,
+        ));
+    }
+    let governing = told.outcome.governing_worker;
+    if let Some(worker) = moment.workers.get(governing) {
+        let label = (t.say.of_worker)(t.soles_below_line, &(t.say.worker)(governing + 1));
+        let depth = format::length_rounded(units, worker.soles_m, Rounding::Up);
+        rows.push(row(&label, &depth));
+    }
+    if told.case.line.inline_absorber.is_some() {
+        let extension = format::length_rounded(units, moment.inline_m, Rounding::Up);
+        rows.push(row(t.inline_extension, &extension));
+    }
+    Readout {
+        time,
+        rows,
+        spoken: spoken.join(" "),
+    }
+}
