@@ -1,4 +1,5 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
+mod offline;
 mod rig;
 mod start;

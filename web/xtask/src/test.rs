@@ -109,7 +109,7 @@ pub fn run(options: &Options) -> Result<()> {
             let name = format!("bindings in {}", engine.name());
             // One engine proves the bindings; the page is run in both.
             if engine == Engine::Chromium || options.engines.len() == 1 {
-                report.layer(&name, || with_browser(engine, |browser| bindings(browser)));
+                report.layer(&name, || with_browser(engine, bindings));
             }
         }
     }
