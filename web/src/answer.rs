@@ -260,10 +260,20 @@ impl Told<'_> {
         let amount = history.text(more.abs());
         match governing.method {
             Method::TimeHistory => {
-                let rope_kg = self.outcome.rest.unstretched_length_m
-                    * self.case.line.rope.mass_per_length_kg_per_m;
-                let rope = format::mass(self.units(), self.voice.lang, rope_kg);
-                (t.say.history_governs)(&amount, &rope)
+                let later_s = governing.time_lowest_s;
+                let deflects = history.parts[0] - balance.parts[0];
+                let pays_out = history.parts[2] - balance.parts[2];
+                let why = if deflects >= pays_out {
+                    let rope_kg = self.outcome.rest.unstretched_length_m
+                        * self.case.line.rope.mass_per_length_kg_per_m;
+                    let rope = format::mass(self.units(), self.voice.lang, rope_kg);
+                    (t.say.why_overshoot)(&rope)
+                } else if later_s > governing.time_first_lowest_s {
+                    (t.say.why_rebound)(&format::time(self.voice.lang, later_s))
+                } else {
+                    t.why_absorber.to_owned()
+                };
+                (t.say.history_governs)(&amount, &why)
             }
             Method::EnergyBalance => {
                 let mut times = self.case.workers.iter().filter_map(|w| w.fall_time_s);
@@ -1025,8 +1035,11 @@ mod tests {
         let i = outcome.governing_worker;
         let worker = &mut outcome.workers[i];
         worker.method = Method::TimeHistory;
-        worker.balance_stack.required_m = 5.9;
-        worker.history_stack.required_m = 6.0;
+        let lowest_s = worker.time_lowest_s;
+        worker.time_first_lowest_s = lowest_s;
+        worker.balance_stack = worker.history_stack;
+        worker.balance_stack.line_deflection_m -= 0.1;
+        worker.balance_stack.required_m -= 0.1;
         let table = told(&case, &outcome).methods();
         assert!(
             table.note.contains("0.10 m more") && table.note.contains("rope's own mass"),
@@ -1034,9 +1047,18 @@ mod tests {
             table.note
         );
         assert!(table.rows.iter().all(|row| row.len() == table.head.len()));
+        // The absorber, not the line, makes the difference: at the first stop, then after it.
+        let worker = &mut outcome.workers[i];
+        worker.balance_stack.line_deflection_m += 0.1;
+        worker.balance_stack.absorber_extension_m -= 0.1;
+        let note = told(&case, &outcome).methods().note;
+        assert!(note.contains("do not all stop at one instant"), "{note}");
+        outcome.workers[i].time_first_lowest_s = lowest_s - 1.0;
+        let note = told(&case, &outcome).methods().note;
+        assert!(note.contains("only after a rebound"), "{note}");
         let worker = &mut outcome.workers[i];
         worker.method = Method::EnergyBalance;
-        worker.balance_stack.required_m = 6.1;
+        worker.balance_stack.required_m = worker.history_stack.required_m + 0.1;
         let note = told(&case, &outcome).methods().note;
         assert!(
             note.contains("same instant") && !note.contains("one after another"),
@@ -1047,7 +1069,7 @@ mod tests {
         let note = told(&staggered, &outcome).methods().note;
         assert!(note.contains("one after another"), "{note}");
         let worker = &mut outcome.workers[i];
-        worker.history_stack.required_m = 6.1;
+        worker.history_stack.required_m = worker.balance_stack.required_m;
         let note = told(&case, &outcome).methods().note;
         assert!(note.contains("agree within 0.01 m"), "{note}");
     }

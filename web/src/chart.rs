@@ -291,7 +291,7 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
         x += wide + scale.px(14.0);
     }
     let top = (y + line + scale.px(4.0)).min(height - 2);
-    let bottom = (height - scale.px(2.6 * TYPE_PX)).max(top + 1);
+    let bottom = (height - scale.px(3.0 * TYPE_PX)).max(top + 1);
     Layout {
         legend,
         frame: Frame {
@@ -448,7 +448,7 @@ fn labels<DB: DrawingBackend>(
     )?;
     write(
         &chart.time_label,
-        (frame.right, frame.bottom + scale.px(1.3 * TYPE_PX)),
+        (frame.right, frame.bottom + scale.px(1.7 * TYPE_PX)),
         HPos::Right,
         VPos::Top,
         &text,

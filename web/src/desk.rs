@@ -698,6 +698,11 @@ mod tests {
             at(0.7).spoken
         );
         let lowest = at(desk.view().lowest_time_s);
+        assert!(
+            lowest.spoken.contains("at the lowest point"),
+            "{}",
+            lowest.spoken
+        );
         let soles = lowest
             .rows
             .iter()

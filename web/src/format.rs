@@ -375,12 +375,12 @@ pub const fn unit(quantity: Quantity, units: Units) -> &'static str {
 /// As many decimals (or parts of an inch, down to 1/16) as give the value to nine digits;
 /// otherwise the value rounded to the nearest 0.001 m, 1/8 in, 0.01 kN and so on. No grouping.
 pub fn field_text(quantity: Quantity, units: Units, value: f64) -> String {
-    field_text_rounded(quantity, units, value, Rounding::Nearest)
+    field_text_rounded(quantity, units, value, Rounding::Nearest, false)
 }
 
 /// [`field_text`] with its unit: `1.80 m`, `5 ft 11 in`, `3/8 in`.
 pub fn field_text_with_unit(quantity: Quantity, units: Units, value: f64) -> String {
-    with_unit(quantity, units, field_text(quantity, units, value))
+    limit_text(quantity, units, value, Rounding::Nearest)
 }
 
 fn with_unit(quantity: Quantity, units: Units, text: String) -> String {
@@ -398,14 +398,25 @@ pub fn range_texts(quantity: Quantity, units: Units, min: f64, max: f64) -> (Str
 
 /// [`field_text_with_unit`], but rounded as told where the value has no exact text.
 pub fn limit_text(quantity: Quantity, units: Units, value: f64, rounding: Rounding) -> String {
+    // Thousands are grouped only where a comma is then read as such.
+    let grouped = matches!(
+        quantity,
+        Quantity::Force | Quantity::AxialStiffness | Quantity::Stiffness
+    );
     with_unit(
         quantity,
         units,
-        field_text_rounded(quantity, units, value, rounding),
+        field_text_rounded(quantity, units, value, rounding, grouped),
     )
 }
 
-fn field_text_rounded(quantity: Quantity, units: Units, value: f64, rounding: Rounding) -> String {
+fn field_text_rounded(
+    quantity: Quantity,
+    units: Units,
+    value: f64,
+    rounding: Rounding,
+    grouped: bool,
+) -> String {
     let Some(shown) = shown_of(quantity, units) else {
         return match quantity {
             Quantity::Diameter => diameter_in(value, rounding),
@@ -423,11 +434,11 @@ fn field_text_rounded(quantity: Quantity, units: Units, value: f64, rounding: Ro
     for decimals in shown.least..=shown.most {
         if exact_parts(value, &[power_of_ten(decimals)]).is_some() {
             let count = steps(value, power_of_ten(decimals), Rounding::Nearest);
-            return decimal(count, decimals, false);
+            return decimal(count, decimals, grouped);
         }
     }
     let count = steps(value, power_of_ten(shown.rounded), rounding);
-    decimal(count, shown.rounded, false)
+    decimal(count, shown.rounded, grouped)
 }
 
 fn diameter_in(value_m: f64, rounding: Rounding) -> String {

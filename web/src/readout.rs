@@ -1,12 +1,18 @@
 //! Values at one instant, as the drawing shows it.
 
+use footroom_core::constants::GRAVITY_M_PER_S2;
+
 use crate::answer::Told;
 use crate::format::{self, Rounding};
 use crate::scene::moment::Moment;
 use crate::view::{Readout, Row};
 
-/// Speed below which somebody in taut gear counts as hanging, m/s.
+/// Speed below which somebody may count as hanging, m/s.
 const STILL_M_PER_S: f64 = 0.1;
+/// How far the force may then be from his weight, as a part of it.
+const STILL_FORCE_RATIO: f64 = 0.15;
+/// Time around the lowest point that counts as being there, s.
+const LOWEST_S: f64 = 0.02;
 
 /// The values at `time_s`, s, from the first fall on. Times outside the motion are taken as its
 /// nearer end.
@@ -41,13 +47,19 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
         };
         let name = (t.say.worker)(i + 1);
         let force = format::force(units, lang, now.force_n.max(0.0));
+        let weight_n = worker.mass_kg * GRAVITY_M_PER_S2;
+        let still = now.speed_m_per_s.abs() < STILL_M_PER_S
+            && (now.force_n - weight_n).abs() < STILL_FORCE_RATIO * weight_n;
+        let near = |instant_s: f64| (time_s - instant_s).abs() < LOWEST_S;
         let phase = if time_s < fall_time_s {
             t.phase_standing
         } else if now.phase.caught == 0.0 {
             t.phase_free_fall
+        } else if near(result.time_first_lowest_s) || near(result.time_lowest_s) {
+            t.phase_lowest
         } else if time_s < result.time_first_lowest_s {
             t.phase_arrest
-        } else if now.force_n > 0.0 && now.speed_m_per_s.abs() < STILL_M_PER_S {
+        } else if still {
             t.phase_hanging
         } else {
             t.phase_rebound

@@ -63,6 +63,7 @@ pub(super) static TEXTS: Texts = Texts {
     not_computed: "nothing has been computed yet",
     rounding_note: "Required depth and forces are rounded up, footroom and ratios down; the rows shown add up as shown.",
     nobody_falls: "Nobody falls in this case.",
+    why_absorber: "those who fall do not all stop at one instant, and the rope's own mass holds the line back while the absorber pays out",
     why_balance: "the energy balance lets all who fall stop at the same instant and loses nothing in the line",
     why_balance_staggered: "the energy balance knows no timing and lets all who fall stop at the same instant; here they fall one after another",
     energy_balance: "energy balance",
@@ -94,6 +95,7 @@ pub(super) static TEXTS: Texts = Texts {
     phase_standing: "standing",
     phase_free_fall: "in free fall",
     phase_arrest: "being stopped",
+    phase_lowest: "at the lowest point",
     phase_rebound: "on the rebound",
     phase_hanging: "hanging",
     mark_peak_tension: "greatest line tension",
@@ -149,7 +151,7 @@ pub(super) static TEXTS: Texts = Texts {
     empty_from_average: "Empty: the average divided by 0.875.",
     empty_stands: "Empty: stays standing.",
 
-    basis_site: "measure it on the site; no default can stand for it",
+    basis_site: "known only on the site; no default can stand for it",
     basis_common_practice: "common practice of the trade, no published source",
     basis_catalogue: "rope catalogue; the maker's data sheet goes before it",
     basis_published: "published standard or paper",
@@ -386,9 +388,19 @@ pub(super) static TEXTS: Texts = Texts {
                 )
             }
         },
-        history_governs: |more, rope| {
+        history_governs: |more, why| {
             format!(
-                "The time history governs: it asks for {more} more than the energy balance, because the rope's own mass ({rope}) carries the line past the shape in which the forces balance."
+                "The time history governs: it asks for {more} more than the energy balance, because {why}."
+            )
+        },
+        why_overshoot: |rope| {
+            format!(
+                "the rope's own mass ({rope}) carries the line past the shape in which the forces balance"
+            )
+        },
+        why_rebound: |time| {
+            format!(
+                "the lowest point comes only after a rebound, at {time}, when the line and the others swing back and the absorber pays out again; the energy balance knows one stop for all"
             )
         },
         balance_governs: |more, why| {

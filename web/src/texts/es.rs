@@ -63,6 +63,7 @@ pub(super) static TEXTS: Texts = Texts {
     not_computed: "todavía no se ha calculado nada",
     rounding_note: "La altura requerida y las fuerzas se redondean hacia arriba; el espacio bajo los pies y las relaciones, hacia abajo. Los renglones suman tal como se muestran.",
     nobody_falls: "En este caso no cae nadie.",
+    why_absorber: "los que caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
     why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
     why_balance_staggered: "el balance de energía no conoce los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     energy_balance: "balance de energía",
@@ -94,6 +95,7 @@ pub(super) static TEXTS: Texts = Texts {
     phase_standing: "de pie",
     phase_free_fall: "en caída libre",
     phase_arrest: "deteniéndose",
+    phase_lowest: "en el punto más bajo",
     phase_rebound: "en el rebote",
     phase_hanging: "colgado",
     mark_peak_tension: "mayor tensión de la línea",
@@ -149,7 +151,7 @@ pub(super) static TEXTS: Texts = Texts {
     empty_from_average: "Vacío: el promedio dividido entre 0.875.",
     empty_stands: "Vacío: se queda de pie.",
 
-    basis_site: "mídalo en la obra; ningún valor inicial puede sustituirlo",
+    basis_site: "solo se sabe en la obra; ningún valor inicial puede sustituirlo",
     basis_common_practice: "práctica común del oficio, sin fuente publicada",
     basis_catalogue: "catálogo de cables; la hoja de datos del fabricante va primero",
     basis_published: "norma o artículo publicado",
@@ -388,9 +390,19 @@ pub(super) static TEXTS: Texts = Texts {
                 )
             }
         },
-        history_governs: |more, rope| {
+        history_governs: |more, why| {
             format!(
-                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque la masa del propio cable ({rope}) lleva la línea más allá de la forma en que las fuerzas se equilibran."
+                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque {why}."
+            )
+        },
+        why_overshoot: |rope| {
+            format!(
+                "la masa del propio cable ({rope}) lleva la línea más allá de la forma en que las fuerzas se equilibran"
+            )
+        },
+        why_rebound: |time| {
+            format!(
+                "el punto más bajo llega después de un rebote, a los {time}, cuando la línea y los demás regresan y el amortiguador se despliega otra vez; el balance de energía conoce una sola detención para todos"
             )
         },
         balance_governs: |more, why| {

@@ -158,6 +158,8 @@ texts! {
     rounding_note,
     /// Nobody falls.
     nobody_falls,
+    /// Why the time history asks for more when the absorber pays out further.
+    why_absorber,
     /// Why the energy balance asks for more when all fall at once.
     why_balance,
     /// Why the energy balance asks for more when they fall one after another.
@@ -220,6 +222,8 @@ texts! {
     phase_free_fall,
     /// Phase: gear taut, going down.
     phase_arrest,
+    /// Phase: lowest point.
+    phase_lowest,
     /// Phase: going up.
     phase_rebound,
     /// Phase: at rest in the line.
@@ -516,8 +520,12 @@ pub struct Sentences {
     pub fall_together: fn(usize, usize) -> String,
     /// Who falls: workers that fall at different instants, of how many, the instants.
     pub fall_in_turn: fn(usize, usize, &str) -> String,
-    /// The time history governs: by how much, mass of the rope.
+    /// The time history governs: by how much, why.
     pub history_governs: fn(&str, &str) -> String,
+    /// Why the time history asks for more when the line deflects further: mass of the rope.
+    pub why_overshoot: fn(&str) -> String,
+    /// Why the time history asks for more when the lowest point comes after a rebound: instant.
+    pub why_rebound: fn(&str) -> String,
     /// The energy balance governs: by how much, why.
     pub balance_governs: fn(&str, &str) -> String,
     /// Both methods agree to the shown step.
