@@ -64,9 +64,13 @@ export class Form {
     }
     for (const field of view.fields) this.fill(field);
     for (const [group, brief] of this.briefs) {
-      const shown = view.fields.filter((f) => f.group === group
-        && /\.(position_m|mass_kg|height_m|from_m|to_m)$/.test(f.path));
-      brief.textContent = shown.map((f) => `${f.value} ${f.unit}`.trim()).join(" · ");
+      const value = (/** @type {string} */ part) => {
+        const field = view.fields.find((f) => f.group === group && f.path.endsWith(`.${part}`));
+        return field ? `${field.value} ${field.unit}`.trim() : "";
+      };
+      brief.textContent = group.startsWith("below")
+        ? `+${value("height_m")}, ${value("from_m")} … ${value("to_m")}`
+        : [value("position_m"), value("mass_kg")].filter(Boolean).join(", ");
     }
   }
 
@@ -144,7 +148,7 @@ export class Form {
     fold.append(summary, ...fields.map((field) => this.row(field)));
     if (remove) {
       const tools = make("div", "group__tools");
-      const button = make("button", "button button--quiet", texts.page_remove);
+      const button = make("button", "button button--quiet group__tool", texts.page_remove);
       button.type = "button";
       button.setAttribute("aria-label", `${texts.page_remove}: ${fields[0].group_label}`);
       button.addEventListener("click", remove);
@@ -161,7 +165,7 @@ export class Form {
   addBelow(fields, texts) {
     const count = Number(fields.find((f) => f.path === "site.below.count")?.value ?? 0);
     const tools = make("div", "group__tools");
-    const button = make("button", "button button--quiet", texts.page_add_below);
+    const button = make("button", "button button--quiet group__tool", texts.page_add_below);
     button.type = "button";
     button.id = "add-below";
     button.addEventListener("click", () => {
@@ -197,6 +201,7 @@ export class Form {
     const row = make("div", "field");
     if (wide) row.classList.add("field--wide");
     else if (field.kind === "choice") row.classList.add("field--choice");
+    else if (field.path === "line.spans_m") row.classList.add("field--list");
     const label = make("label", "field__label", field.label);
     label.htmlFor = id;
     if (field.unit) label.append(make("span", "unseen", ` (${field.unit})`));
@@ -208,8 +213,10 @@ export class Form {
       if (field.kind === "number") input.classList.add("field__input--number");
       input.autocomplete = "off";
       input.spellcheck = false;
-      if (field.kind === "number" && !/spans|[a-z] /.test(field.path)) input.inputMode = "decimal";
-      if (/spans/.test(field.path)) input.inputMode = "text";
+      // Spans are a list, and feet and inches have words in them: these need all letters.
+      if (field.kind === "number" && field.unit && field.path !== "line.spans_m") {
+        input.inputMode = "decimal";
+      }
     } else {
       for (const choice of field.choices ?? []) {
         input.append(new Option(choice.label, choice.value));

@@ -363,7 +363,6 @@ function listen() {
   element("twin").addEventListener("toggle", () => {
     if (element("twin").open) showTwin();
   });
-  element("charts").addEventListener("toggle", () => stage.draw());
   element("inputs").addEventListener("submit", (/** @type {Event} */ event) =>
     event.preventDefault());
   document.querySelector(".skip")?.addEventListener("click", (event) => {
@@ -406,7 +405,27 @@ async function start() {
   for (const id of ["share", "play", "step-back", "step-forward", "to-start", "to-lowest",
     "to-hanging", "scrub", "demo"]) element(id).disabled = false;
   show();
-  if (desk) document.body.dataset.state = "ready";
+  if (!desk) return;
+  document.body.dataset.state = "ready";
+  const { keepOffline } = await import("./offline.js");
+  await keepOffline(offerVersion);
+}
+
+/**
+ * Tells of a version that is stored, or of a newer one and how to take it.
+ * @param {"stored" | "newer"} what
+ * @param {() => void} act
+ */
+function offerVersion(what, act) {
+  if (what === "stored") {
+    element("model").title = texts.offline_ready;
+    return;
+  }
+  notice(texts.update_ready);
+  const button = make("button", "button", texts.reload);
+  button.type = "button";
+  button.addEventListener("click", act);
+  element("notice-text").append(" ", button);
 }
 
 void start();

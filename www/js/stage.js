@@ -44,14 +44,17 @@ export class Stage {
     this.last_ms = 0;
     this.ticks = 0;
     this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
-    /** @type {{canvas: HTMLCanvasElement, kind: "scene" | "force" | "tension"}[]} */
-    this.sheets = [
-      { canvas: element("scene"), kind: "scene" },
-      { canvas: element("chart-force"), kind: "force" },
-      { canvas: element("chart-tension"), kind: "tension" },
+    this.least_ratio = 1;
+    /** @type {HTMLCanvasElement} */
+    this.scene = element("scene");
+    /** @type {{kind: "force" | "tension", sheet: HTMLCanvasElement, cursor: HTMLCanvasElement}[]} */
+    this.charts = [
+      { kind: "force", sheet: element("chart-force"), cursor: element("cursor-force") },
+      { kind: "tension", sheet: element("chart-tension"), cursor: element("cursor-tension") },
     ];
-    const observer = new ResizeObserver(() => this.draw());
-    for (const { canvas } of this.sheets) observer.observe(canvas);
+    const observer = new ResizeObserver(() => this.drawAll());
+    observer.observe(this.scene);
+    for (const { sheet } of this.charts) observer.observe(sheet);
     watchTheme(() => this.repaint());
     addEventListener("beforeprint", () => this.forPaper(true));
     addEventListener("afterprint", () => this.forPaper(false));
@@ -79,7 +82,8 @@ export class Stage {
     if (this.held === "lowest") this.time_s = this.lowest_s;
     if (this.held === "hanging") this.time_s = this.duration_s + HANGING_AFTER_S;
     if (!this.held) this.time_s = Math.min(this.time_s, this.duration_s);
-    this.show(true);
+    this.drawAll();
+    this.show(!this.playing);
   }
 
   play() {
@@ -158,7 +162,7 @@ export class Stage {
 
   /** @param {boolean} settled */
   show(settled) {
-    this.draw(!settled);
+    this.draw();
     // While it plays, the read-outs change ten times a second at most: more cannot be read.
     this.ticks += 1;
     if (settled || this.ticks % 6 === 1) this.moved(this.time_s, settled);
@@ -168,7 +172,7 @@ export class Stage {
   /** Takes the colours anew and draws. */
   repaint() {
     this.theme = readTheme();
-    this.draw();
+    this.drawAll();
   }
 
   /** @param {boolean} paper */
@@ -180,26 +184,38 @@ export class Stage {
     this.repaint();
   }
 
-  /** @param {boolean} moving */
-  draw(moving = false) {
-    const ratio = Math.max(devicePixelRatio || 1, this.least_ratio ?? 1);
-    for (const { canvas, kind } of this.sheets) {
-      const width = canvas.clientWidth;
-      const height = canvas.clientHeight;
-      if (width < 1 || height < 1 || (moving && kind !== "scene" && this.ticks % 2)) continue;
-      const wide = Math.round(width * ratio);
-      const high = Math.round(height * ratio);
-      if (canvas.width !== wide || canvas.height !== high) {
-        canvas.width = wide;
-        canvas.height = high;
-      }
-      this.ask((desk) => {
-        if (kind === "scene") {
-          desk.draw_scene(canvas, width, height, ratio, this.time_s, this.theme);
-        } else {
-          desk.draw_chart(canvas, kind, width, height, ratio, this.time_s, this.theme);
-        }
+  /**
+   * Calls back with the size of a canvas, unless it is out of sight.
+   * @param {HTMLCanvasElement} canvas
+   * @param {(desk: Desk, width: number, height: number, ratio: number) => void} task
+   */
+  onCanvas(canvas, task) {
+    const { clientWidth: width, clientHeight: height } = canvas;
+    if (width < 1 || height < 1) return;
+    const ratio = Math.max(devicePixelRatio || 1, this.least_ratio);
+    this.ask((desk) => task(desk, width, height, ratio));
+  }
+
+  /** Draws the instant: the drop, and the time over the charts. */
+  draw() {
+    this.onCanvas(this.scene, (desk, width, height, ratio) => {
+      desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme);
+    });
+    const time_s = Math.min(this.time_s, this.duration_s);
+    for (const { kind, cursor } of this.charts) {
+      this.onCanvas(cursor, (desk, width, height, ratio) => {
+        desk.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, this.theme);
       });
     }
+  }
+
+  /** Draws everything, the curves of the charts too. */
+  drawAll() {
+    for (const { kind, sheet } of this.charts) {
+      this.onCanvas(sheet, (desk, width, height, ratio) => {
+        desk.draw_chart(sheet, kind, width, height, ratio, NaN, this.theme);
+      });
+    }
+    this.draw();
   }
 }

@@ -15,6 +15,9 @@ const LEAST_PX_PER_M: f64 = 27.0;
 const WHOLE_BEAM_PART: f64 = 0.66;
 /// A cropped window is widened to the governing span as long as it keeps this part of the scale.
 const WHOLE_SPAN_PART: f64 = 0.8;
+/// A window that would show nearly the whole beam shows all of it, at no less than this part of
+/// the window's scale.
+const NEARLY_PART: f64 = 0.88;
 /// Room over the heads, m.
 const HEADROOM_M: f64 = 0.2;
 /// Beam beyond the tieback's foot, m.
@@ -112,21 +115,34 @@ impl Layout {
             .locate(case.workers.get(focus).map_or(0.0, |w| w.position_m));
         let span_start_m: f64 = case.line.spans_m.iter().take(span).sum();
         let span_m = case.line.spans_m.get(span).copied().unwrap_or(length_m);
+        // The span with its posts; at an end of the line with the tieback too.
+        let span_left_m = if span == 0 {
+            -over_m
+        } else {
+            span_start_m - 0.5
+        };
+        let span_right_m = if span + 1 >= case.line.spans_m.len() {
+            length_m + over_m
+        } else {
+            span_start_m + held(span_m, 0.5, 1.0e4) + 0.5
+        };
+        let by_span = (w_px / (span_right_m - span_left_m))
+            .max(WHOLE_SPAN_PART * by_height)
+            .min(by_height);
         let whole = by_width >= (WHOLE_BEAM_PART * by_height).max(LEAST_PX_PER_M) && !cropped
-            || whole_m * by_height <= w_px;
+            || by_width >= NEARLY_PART * by_span;
         let px_per_m = if whole {
             by_width.min(by_height)
         } else {
-            let by_span = w_px / (held(span_m, 0.5, 1.0e4) + 1.0);
-            by_span.clamp(WHOLE_SPAN_PART * by_height, by_height)
+            by_span
         };
         let shown_m = w_px / px_per_m;
         let left_m = if whole {
             0.5 * (length_m - shown_m)
         } else {
             let (low, high) = group_extent_m(case, focus, span_start_m, span_m);
-            let middle = if shown_m >= span_m {
-                span_start_m + 0.5 * span_m
+            let middle = if shown_m >= span_right_m - span_left_m - 0.01 {
+                0.5 * (span_left_m + span_right_m)
             } else {
                 // The whole group where it fits, and the focus in any case.
                 let at = held(

@@ -1,7 +1,7 @@
 //! The lifeline: posts, tiebacks, the rope in its present shape, the in-line absorber.
 
 use super::layout::Layout;
-use super::moment::Moment;
+use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::{Pen, ribbon, spanned};
 use super::surface::{Point, Rect, Surface, at};
@@ -31,32 +31,13 @@ pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64])
     for (i, &place) in places.iter().enumerate() {
         let head = layout.point(place, 0.0);
         let foot = at(head.x, layout.y(layout.beam_top_m));
-        if i == 0 || i == last {
-            let out = if i == 0 { -1.0 } else { 1.0 };
-            let hold = place + out * layout.set_back_m;
-            if layout.shows(place) || layout.shows(hold) {
-                let hold = at(layout.x(hold), foot.y);
-                pen.line(head, hold, &theme.ink, 1.3, &[]);
-                // The tensioner of the tieback and what it is fixed to.
-                let mid = |u: f64| {
-                    at(
-                        hold.x + (head.x - hold.x) * u,
-                        hold.y + (head.y - hold.y) * u,
-                    )
-                };
-                let body = ribbon(
-                    mid(0.16),
-                    mid(0.32),
-                    (0.07 * layout.px_per_m).clamp(3.0, 6.0),
-                );
-                pen.area(&body, &theme.paper, Pattern::Plain, (&theme.ink, 1.1));
-                let r = (0.09 * layout.px_per_m).clamp(3.0, 7.0);
-                pen.trace(&[at(hold.x - r, foot.y), at(hold.x + r, foot.y)]);
-                pen.surface.stroke(&theme.ink, 3.0, &[]);
-            }
-        }
         if !layout.shows(place) {
             continue;
+        }
+        if i == 0 || i == last {
+            let out = if i == 0 { -1.0 } else { 1.0 };
+            let hold = at(layout.x(place + out * layout.set_back_m), foot.y);
+            tieback(pen, layout, head, hold);
         }
         let post = Rect {
             x: head.x - 0.5 * width,
@@ -75,6 +56,30 @@ pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64])
         pen.labels.block(post);
         pen.labels.block(shoe);
     }
+}
+
+/// Draws a tieback from the head of its post to what it is fixed to, as far as the window goes.
+fn tieback<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, head: Point, hold: Point) {
+    let theme = pen.theme;
+    let edge = hold.x.max(layout.drop.x).min(layout.drop.right());
+    let on = |u: f64| {
+        at(
+            head.x + (hold.x - head.x) * u,
+            head.y + (hold.y - head.y) * u,
+        )
+    };
+    let shown = held((edge - head.x) / (hold.x - head.x), 0.0, 1.0);
+    pen.line(head, on(shown), &theme.ink, 1.3, &[]);
+    if shown < 0.98 {
+        return;
+    }
+    // The tensioner, and the plate on the beam.
+    let thick = (0.07 * layout.px_per_m).clamp(3.0, 6.0);
+    let body = ribbon(on(0.68), on(0.84), thick);
+    pen.area(&body, &theme.paper, Pattern::Plain, (&theme.ink, 1.1));
+    let r = (0.09 * layout.px_per_m).clamp(3.0, 7.0);
+    pen.trace(&[at(hold.x - r, hold.y), at(hold.x + r, hold.y)]);
+    pen.surface.stroke(&theme.ink, 3.0, &[]);
 }
 
 /// Draws the rope and the heads of the posts over it.
