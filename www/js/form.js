@@ -66,7 +66,8 @@ export class Form {
     for (const [group, brief] of this.briefs) {
       const value = (/** @type {string} */ part) => {
         const field = view.fields.find((f) => f.group === group && f.path.endsWith(`.${part}`));
-        return field ? `${field.value} ${field.unit}`.trim() : "";
+        if (!field) return "";
+        return field.unit === "ft-in" ? field.value : `${field.value} ${field.unit}`.trim();
       };
       brief.textContent = group.startsWith("below")
         ? `+${value("height_m")}, ${value("from_m")} … ${value("to_m")}`
@@ -202,6 +203,9 @@ export class Form {
     if (wide) row.classList.add("field--wide");
     else if (field.kind === "choice") row.classList.add("field--choice");
     else if (field.path === "line.spans_m") row.classList.add("field--list");
+    // Feet and inches are written in the value itself.
+    const words = field.unit === "ft-in";
+    if (words) row.classList.add("field--words");
     const label = make("label", "field__label", field.label);
     label.htmlFor = id;
     if (field.unit) label.append(make("span", "unseen", ` (${field.unit})`));
@@ -214,7 +218,7 @@ export class Form {
       input.autocomplete = "off";
       input.spellcheck = false;
       // Spans are a list, and feet and inches have words in them: these need all letters.
-      if (field.kind === "number" && field.unit && field.path !== "line.spans_m") {
+      if (field.kind === "number" && !words && field.path !== "line.spans_m") {
         input.inputMode = "decimal";
       }
     } else {
@@ -230,7 +234,7 @@ export class Form {
     fault.id = `${id}-fault`;
     fault.setAttribute("aria-live", "polite");
     row.append(label, input);
-    if (!wide && field.kind !== "choice") {
+    if (!wide && !words && field.kind !== "choice") {
       const unit = make("span", "field__unit", field.unit);
       unit.setAttribute("aria-hidden", "true");
       row.append(unit);

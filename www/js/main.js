@@ -229,9 +229,10 @@ function showTwin() {
 function showInstant(time_s, settled) {
   ask((d) => {
     const now = d.readout(time_s);
-    element("time").textContent = now.time;
-    element("now-time").textContent = now.time;
-    element("scrub").setAttribute("aria-valuetext", now.time);
+    const still = stage.held === "hanging";
+    element("time").textContent = still ? "—" : now.time;
+    element("now-time").textContent = still ? texts.page_hanging : now.time;
+    element("scrub").setAttribute("aria-valuetext", still ? texts.page_hanging : now.time);
     const rows = element("now-rows");
     if (rows.childElementCount !== 2 * now.rows.length) {
       rows.replaceChildren(...now.rows.flatMap(() =>

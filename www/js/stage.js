@@ -150,8 +150,9 @@ export class Stage {
   }
 
   toLowest() {
-    this.goTo(this.lowest_s);
     this.held = "lowest";
+    this.time_s = this.lowest_s;
+    this.pause();
   }
 
   toHanging() {

@@ -336,17 +336,22 @@ pub fn number<S: Surface>(
     let r = 0.78 * pen.face.size_px;
     let x = layout.x(worker.position_m);
     let head_y = figure.y;
-    // Left of the shoulder for everybody, as long as there is room.
-    let around = [
-        at(figure.x - r - 3.0, head_y + 1.4 * r),
-        at(figure.right() + r + 3.0, head_y + 1.4 * r),
-        at(figure.x - r - 3.0, head_y + 3.8 * r),
-        at(figure.right() + r + 3.0, head_y + 3.8 * r),
-        at(x, head_y - r - 3.0),
-        at(figure.x - r - 3.0, figure.bottom() - r),
-        at(figure.right() + r + 3.0, figure.bottom() - r),
-        at(x, figure.bottom() + r + 4.0),
-    ];
+    // Beside the shoulder, or above or below the figure, or farther away with a leader.
+    let beside = |y: f64, off: f64| {
+        [
+            at(figure.x - r - 3.0 - off, y),
+            at(figure.right() + r + 3.0 + off, y),
+        ]
+    };
+    let near = [head_y + 1.4 * r, head_y + 3.8 * r, figure.bottom() - r];
+    let around = near
+        .into_iter()
+        .take(2)
+        .flat_map(|y| beside(y, 0.0))
+        .chain([at(x, head_y - r - 3.0)])
+        .chain(beside(near[2], 0.0))
+        .chain([at(x, figure.bottom() + r + 4.0)])
+        .chain((1..14).flat_map(|k| beside(near[(k % 3) as usize], 0.5 * r * f64::from(k))));
     let boxed = |c: Point| Rect {
         x: c.x - r,
         y: c.y - r,
@@ -354,10 +359,19 @@ pub fn number<S: Surface>(
         h: 2.0 * r,
     };
     let sheet = pen.sheet;
-    let Some(found) = pen.labels.place(&sheet, around.into_iter().map(boxed)) else {
+    let Some(found) = pen.labels.place(&sheet, around.map(boxed)) else {
         return;
     };
     let centre = at(found.x + r, found.y + r);
+    let gap = if centre.x < figure.x {
+        (centre.x + r, figure.x)
+    } else {
+        (figure.right(), centre.x - r)
+    };
+    if gap.1 - gap.0 > 6.0 {
+        let y = centre.y;
+        pen.line(at(gap.0, y), at(gap.1, y), &theme.ink, 0.9, &[]);
+    }
     pen.surface.path();
     pen.surface.circle(centre, r);
     let (fill, ink) = if focus {

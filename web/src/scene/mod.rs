@@ -198,7 +198,8 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
     }
     marks::scale_bar(pen, &layout, view);
     marks::forces(pen, &layout, view, &moment, focus);
-    for (worker, figure, index) in &figures {
+    // The focus has the first choice of a place.
+    for (worker, figure, index) in figures.iter().rev() {
         marks::number(pen, &layout, worker, figure, *index, *index == focus);
     }
     marks::levels(pen, &layout, view, &things);
