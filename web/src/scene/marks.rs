@@ -323,6 +323,9 @@ pub fn scale_bar<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &Scene
     });
 }
 
+/// Distance between a number and its figure from which on a leader joins them, px.
+const LEADER_PX: f64 = 6.0;
+
 /// Draws each worker's number in a ring near his head.
 pub fn number<S: Surface>(
     pen: &mut Pen<'_, S>,
@@ -358,19 +361,36 @@ pub fn number<S: Surface>(
         w: 2.0 * r,
         h: 2.0 * r,
     };
+    // Between ring and figure, where a leader goes if they are apart.
+    let between = |centre_x: f64| {
+        if centre_x < figure.x {
+            (centre_x + r, figure.x)
+        } else {
+            (figure.right(), centre_x - r)
+        }
+    };
     let sheet = pen.sheet;
-    let Some(found) = pen.labels.place(&sheet, around.map(boxed)) else {
+    let free: Vec<Rect> = around
+        .filter(|c| {
+            let (from, to) = between(c.x);
+            let way = Rect {
+                x: from + 4.0,
+                y: c.y,
+                w: (to - from - 8.0).max(0.0),
+                h: 0.0,
+            };
+            to - from <= LEADER_PX || pen.labels.is_free(&way)
+        })
+        .map(boxed)
+        .collect();
+    let Some(found) = pen.labels.place(&sheet, free.into_iter()) else {
         return;
     };
     let centre = at(found.x + r, found.y + r);
-    let gap = if centre.x < figure.x {
-        (centre.x + r, figure.x)
-    } else {
-        (figure.right(), centre.x - r)
-    };
-    if gap.1 - gap.0 > 6.0 {
-        let y = centre.y;
-        pen.line(at(gap.0, y), at(gap.1, y), &theme.ink, 0.9, &[]);
+    let (from, to) = between(centre.x);
+    if to - from > LEADER_PX {
+        let (a, b) = (at(from, centre.y), at(to, centre.y));
+        pen.line(a, b, &theme.ink, 0.9, &[]);
     }
     pen.surface.path();
     pen.surface.circle(centre, r);
