@@ -14,8 +14,8 @@ const STILL_FORCE_RATIO: f64 = 0.15;
 /// Time around the lowest point that counts as being there, s.
 const LOWEST_S: f64 = 0.02;
 
-/// The values at `time_s`, s, from the first fall on. Times outside the motion are taken as its
-/// nearer end.
+/// The values at `time_s`, s, from the first fall on. After the motion everybody hangs at rest, as
+/// the drawing shows it; times before it are its beginning.
 pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
     let t = told.voice.texts();
     let (lang, units) = (told.voice.lang, told.voice.units);
@@ -23,11 +23,12 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
         traces.interval_s * traces.frames.saturating_sub(1) as f64
     });
     let time_s = if time_s.is_finite() {
-        time_s.clamp(0.0, last_s.max(0.0))
+        time_s.max(0.0)
     } else {
         0.0
     };
     let moment = Moment::at(told.case, Some(told.outcome), time_s);
+    let time_s = time_s.min(last_s.max(0.0));
     let tension_n = moment.tension_n.unwrap_or(told.outcome.rest.tension_max_n);
     let time = format::time(lang, time_s);
     let tension = format::force(units, lang, tension_n);

@@ -26,10 +26,21 @@ export function make(tag, name, text) {
 /** @param {string} path */
 const idOf = (path) => `in-${path.replaceAll(/[^a-z0-9_]+/gi, "-")}`;
 
-/** @param {Field} field */
-const hintOf = (field) => [field.hint, field.range,
-  field.default_value && `${field.default_value}: ${field.basis}`,
-  !field.default_value && field.basis].filter(Boolean).join(" · ");
+/**
+ * What a field does, its range, its default and where that comes from.
+ * @param {Field} field
+ * @param {Record<string, string>} texts
+ */
+function hintOf(field, texts) {
+  const parts = [field.hint];
+  if (field.range) parts.push(`${texts.range_label}: ${field.range}.`);
+  if (field.default_value) {
+    parts.push(`${texts.default_label}: ${field.default_value} (${field.basis}).`);
+  } else if (field.basis) {
+    parts.push(`${texts.basis_label}: ${field.basis}.`);
+  }
+  return parts.join(" ");
+}
 
 export class Form {
   /**
@@ -42,6 +53,8 @@ export class Form {
     this.secondary = secondary;
     this.changed = changed;
     this.shape = "";
+    /** @type {Record<string, string>} */
+    this.texts = {};
     /** @type {Map<string, {row: HTMLElement, input: HTMLInputElement | HTMLSelectElement}>} */
     this.rows = new Map();
     /** @type {Map<string, HTMLElement>} */
@@ -56,6 +69,7 @@ export class Form {
    * @param {Record<string, string>} texts
    */
   show(view, texts) {
+    this.texts = texts;
     const shape = JSON.stringify([view.language, view.units,
       view.fields.map((f) => [f.path, f.label, f.group_label, f.choices])]);
     if (shape !== this.shape) {
@@ -228,7 +242,7 @@ export class Form {
     }
     input.setAttribute("aria-describedby", `${id}-hint ${id}-fault`);
     input.addEventListener("change", () => this.changed(field.path, input.value));
-    const hint = make("p", "field__hint", hintOf(field));
+    const hint = make("p", "field__hint", hintOf(field, this.texts));
     hint.id = `${id}-hint`;
     const fault = make("p", "field__fault");
     fault.id = `${id}-fault`;
@@ -254,7 +268,7 @@ export class Form {
     const fault = document.getElementById(`${input.id}-fault`);
     if (fault && fault.textContent !== (field.fault ?? "")) fault.textContent = field.fault ?? "";
     const hint = document.getElementById(`${input.id}-hint`);
-    const text = hintOf(field);
+    const text = hintOf(field, this.texts);
     if (hint && hint.textContent !== text) hint.textContent = text;
   }
 }

@@ -14,7 +14,7 @@ const LEAST_PX_PER_M: f64 = 27.0;
 /// The whole beam is shown as long as its scale is at least this part of what the height allows.
 const WHOLE_BEAM_PART: f64 = 0.66;
 /// A cropped window is widened to the governing span as long as it keeps this part of the scale.
-const WHOLE_SPAN_PART: f64 = 0.8;
+const WHOLE_SPAN_PART: f64 = 0.9;
 /// A window that would show nearly the whole beam shows all of it, at no less than this part of
 /// the window's scale.
 const NEARLY_PART: f64 = 0.88;

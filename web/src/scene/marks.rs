@@ -205,6 +205,17 @@ pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView
         }
         let (a, b) = (layout.x(from), layout.x(to));
         pen.line(at(a, y), at(b, y), &theme.muted, 0.9, &[]);
+        // A span that goes on beyond the window ends in an open arrow.
+        for (tip, way, cut) in [(a, 1.0, pair[0] < low), (b, -1.0, pair[1] > high)] {
+            if cut {
+                pen.trace(&[
+                    at(tip + way * 6.0, y - 3.5),
+                    at(tip, y),
+                    at(tip + way * 6.0, y + 3.5),
+                ]);
+                pen.surface.stroke(&theme.muted, 0.9, &[]);
+            }
+        }
         let text = format::length(view.units, view.lang, pair[1] - pair[0]);
         let w = pen.width(&text);
         let middle = 0.5 * (a + b) - 0.5 * w;
