@@ -92,6 +92,7 @@ export class Stage {
     this.held = null;
     this.playing = true;
     this.last_ms = performance.now();
+    this.ticks = 0;
     if (this.lessMotion.matches) this.keyFrames();
     else this.frame = requestAnimationFrame((now) => this.tick(now));
     this.show(false);
@@ -129,6 +130,7 @@ export class Stage {
         return;
       }
       this.time_s = next;
+      this.ticks = 0;
       this.show(false);
       this.keyFrames();
     }, KEY_FRAME_MS);

@@ -215,6 +215,11 @@ impl Layout {
         }
     }
 
+    /// Height over which neither the line nor the head of anybody standing reaches, px.
+    pub fn heads_y(&self) -> f64 {
+        self.drop.y + HEADROOM_M * self.px_per_m
+    }
+
     /// Height of the lowest elevation drawn to scale, px.
     pub fn floor_y(&self) -> f64 {
         self.drop.y + (self.top_m - self.floor_m) * self.px_per_m

@@ -4,13 +4,14 @@
 use footroom_core::case::{BelowKind, Case};
 
 use super::SceneView;
+use super::label::spread;
 use super::layout::Layout;
 use super::line::supports_m;
 use super::moment::{Moment, WorkerMoment};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::site::GROUND_PX;
-use super::surface::{Align, Point, Rect, Surface, at};
+use super::surface::{Align, Rect, Surface, at};
 use crate::format::{self, Units};
 
 /// A level mark: a triangle on the level, its text beside it.
@@ -334,86 +335,47 @@ pub fn scale_bar<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &Scene
     });
 }
 
-/// Distance between a number and its figure from which on a leader joins them, px.
-const LEADER_PX: f64 = 6.0;
-
-/// Draws each worker's number in a ring near his head.
-pub fn number<S: Surface>(
+/// Draws each worker's number in a ring above the line, joined to his connector: a place that
+/// stays where it is while he falls.
+pub fn numbers<S: Surface>(
     pen: &mut Pen<'_, S>,
     layout: &Layout,
-    worker: &WorkerMoment,
-    figure: &Rect,
-    index: usize,
-    focus: bool,
+    figures: &[(WorkerMoment, Rect, usize)],
+    focus: usize,
 ) {
     let theme = pen.theme;
     let r = 0.78 * pen.face.size_px;
-    let x = layout.x(worker.position_m);
-    let head_y = figure.y;
-    // Beside the shoulder, or above or below the figure, or farther away with a leader.
-    let beside = |y: f64, off: f64| {
-        [
-            at(figure.x - r - 3.0 - off, y),
-            at(figure.right() + r + 3.0 + off, y),
-        ]
-    };
-    let near = [head_y + 1.4 * r, head_y + 3.8 * r, figure.bottom() - r];
-    let around = near
-        .into_iter()
-        .take(2)
-        .flat_map(|y| beside(y, 0.0))
-        .chain([at(x, head_y - r - 3.0)])
-        .chain(beside(near[2], 0.0))
-        .chain([at(x, figure.bottom() + r + 4.0)])
-        .chain((1..14).flat_map(|k| beside(near[(k % 3) as usize], 0.5 * r * f64::from(k))));
-    let boxed = |c: Point| Rect {
-        x: c.x - r,
-        y: c.y - r,
-        w: 2.0 * r,
-        h: 2.0 * r,
-    };
-    // Between ring and figure, where a leader goes if they are apart.
-    let between = |centre_x: f64| {
-        if centre_x < figure.x {
-            (centre_x + r, figure.x)
-        } else {
-            (figure.right(), centre_x - r)
+    let y = layout.heads_y() - r - 2.0;
+    let mut row: Vec<&(WorkerMoment, Rect, usize)> = figures.iter().collect();
+    row.sort_by(|a, b| a.0.position_m.total_cmp(&b.0.position_m));
+    let wanted: Vec<f64> = row.iter().map(|f| layout.x(f.0.position_m)).collect();
+    let gap = 2.0 * r + 3.0;
+    let (low, high) = (layout.drop.x + r, layout.drop.right() - r);
+    for ((worker, figure, index), x) in row.into_iter().zip(spread(&wanted, gap, low, high)) {
+        let foot = layout.point(worker.position_m, worker.connector_m);
+        let end = at(foot.x, (foot.y - 4.0).min(figure.y.max(y + r)));
+        if end.y > y + r + 3.0 {
+            pen.line(at(x, y + r), end, &theme.ink, 0.9, &[]);
         }
-    };
-    let sheet = pen.sheet;
-    let free: Vec<Rect> = around
-        .filter(|c| {
-            let (from, to) = between(c.x);
-            let way = Rect {
-                x: from + 4.0,
-                y: c.y,
-                w: (to - from - 8.0).max(0.0),
-                h: 0.0,
-            };
-            to - from <= LEADER_PX || pen.labels.is_free(&way)
-        })
-        .map(boxed)
-        .collect();
-    let Some(found) = pen.labels.place(&sheet, free.into_iter()) else {
-        return;
-    };
-    let centre = at(found.x + r, found.y + r);
-    let (from, to) = between(centre.x);
-    if to - from > LEADER_PX {
-        let (a, b) = (at(from, centre.y), at(to, centre.y));
-        pen.line(a, b, &theme.ink, 0.9, &[]);
+        let (fill, ink) = if *index == focus {
+            (&theme.ink, &theme.paper)
+        } else {
+            (&theme.paper, &theme.ink)
+        };
+        let centre = at(x, y);
+        pen.surface.path();
+        pen.surface.circle(centre, r);
+        pen.surface.fill(fill);
+        pen.surface.stroke(&theme.ink, 1.2, &[]);
+        let text = (index + 1).to_string();
+        pen.write(&text, centre, Align::Centre, pen.bold(), ink);
+        pen.labels.block(Rect {
+            x: x - r,
+            y: y - r,
+            w: 2.0 * r,
+            h: 2.0 * r,
+        });
     }
-    pen.surface.path();
-    pen.surface.circle(centre, r);
-    let (fill, ink) = if focus {
-        (&theme.ink, &theme.paper)
-    } else {
-        (&theme.paper, &theme.ink)
-    };
-    pen.surface.fill(fill);
-    pen.surface.stroke(&theme.ink, 1.2, &[]);
-    let text = (index + 1).to_string();
-    pen.write(&text, centre, Align::Centre, pen.bold(), ink);
 }
 
 /// Writes the force in the focus worker's gear and the line's tension where they act.

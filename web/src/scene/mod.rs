@@ -197,11 +197,8 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         marks::key_plan(pen, &layout, case);
     }
     marks::scale_bar(pen, &layout, view);
+    marks::numbers(pen, &layout, &figures, focus);
     marks::forces(pen, &layout, view, &moment, focus);
-    // The focus has the first choice of a place.
-    for (worker, figure, index) in figures.iter().rev() {
-        marks::number(pen, &layout, worker, figure, *index, *index == focus);
-    }
     marks::levels(pen, &layout, view, &things);
 }
 
