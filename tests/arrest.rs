@@ -28,8 +28,58 @@ struct Outside {
     reason: &'static str,
 }
 
+/// The string has one tension along it; while the absorber yields at the right end, the rest of the
+/// line is held back by its own inertia along its length and is pulled harder. Core adds this as a
+/// named bound for strength (`axial_inertia_bound_n`, checked below) and not to the traced tension.
+const AXIAL_INERTIA: &str = "axial inertia of the line while the in-line absorber yields";
+
+/// The in-line absorber is left a few millimetres short of, or beyond, the reference (within its own
+/// interval); the line at rest is longer by that, which shows as up to 2 % of a soft line's state.
+const RESIDUAL_EXTENSION: &str = "hangs on the extension that the in-line absorber was left with";
+
 /// Named exceptions.
-const OUTSIDE: &[Outside] = &[];
+const OUTSIDE: &[Outside] = &[
+    Outside {
+        id: "D17",
+        quantity: "line.tension_horizontal_max_n",
+        reason: AXIAL_INERTIA,
+    },
+    Outside {
+        id: "D19",
+        quantity: "line.tension_horizontal_max_n",
+        reason: AXIAL_INERTIA,
+    },
+    Outside {
+        id: "D19",
+        quantity: "line.tension_max_n",
+        reason: AXIAL_INERTIA,
+    },
+    Outside {
+        id: "D33",
+        quantity: "line.tension_horizontal_max_n",
+        reason: AXIAL_INERTIA,
+    },
+    Outside {
+        id: "D33",
+        quantity: "line.tension_max_n",
+        reason: AXIAL_INERTIA,
+    },
+    Outside {
+        id: "D19",
+        quantity: "hanging.deflection_m[0]",
+        reason: RESIDUAL_EXTENSION,
+    },
+    Outside {
+        id: "D33",
+        quantity: "hanging.deflection_m[0]",
+        reason: RESIDUAL_EXTENSION,
+    },
+    Outside {
+        id: "D33",
+        quantity: "hanging.deflection_m[1]",
+        reason: RESIDUAL_EXTENSION,
+    },
+];
 
 fn main() -> ExitCode {
     let arguments = Arguments::from_args();
@@ -41,7 +91,11 @@ fn main() -> ExitCode {
         print_worst_per_group("hanging state, worst deviation per group", &hanging);
         println!("\nquantities outside their interval");
         for c in moving.iter().chain(&hanging).filter(|c| !c.passes()) {
-            println!("  {}", c.line());
+            let why = OUTSIDE
+                .iter()
+                .find(|o| o.id == c.id && o.quantity == c.quantity)
+                .map_or("not named", |o| o.reason);
+            println!("  {}: {why}", c.line());
         }
         print_inline(&cases);
     }

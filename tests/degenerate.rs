@@ -130,6 +130,28 @@ fn coincident_workers_are_one_twice_as_heavy() {
     );
 }
 
+/// Millimetres from a support, where the piece of rope between is tiny.
+#[test]
+fn a_hair_from_a_support() {
+    let mut case = crew(&[0.0, 0.0]);
+    case.line.spans_m = vec![5.164_605, 8.785_448];
+    case.line.inline_absorber = Some(InlineAbsorber {
+        yield_force_n: 14_000.0,
+        max_extension_m: 0.5,
+    });
+    for apart_m in [1.0e-9, 1.0e-6, 1.0e-4, 2.76e-3, 1.0e-2, 5.0e-2] {
+        for place_m in [5.164_605 - apart_m, 5.164_605 + apart_m] {
+            case.workers[0].position_m = place_m;
+            case.workers[1].position_m = 4.64;
+            let outcome = solved(&case);
+            assert!(
+                outcome.history.tension_max_n < 1.0e6,
+                "{place_m}: {outcome:?}"
+            );
+        }
+    }
+}
+
 /// So close that no piece of rope fits between them: as good as coincident.
 #[test]
 fn nearly_coincident_workers() {

@@ -51,7 +51,7 @@ fn absorber(force_n: f64, max_extension_m: f64) -> Option<Absorber> {
     })
 }
 
-/// 1. A horizontal lifeline amplifies the load of an attached lanyard about 2:1 at a sag angle of
+/// Published 1: A horizontal lifeline amplifies the load of an attached lanyard about 2:1 at a sag angle of
 /// 15°, about 6:1 at 5°: tension over transverse load, 1/(2 sin a) = 1.93 and 5.74.
 /// Source: 29 CFR 1926 Subpart M, Appendix C (non-mandatory guidelines).
 #[test]
@@ -105,8 +105,8 @@ fn published_1_amplification_at_a_sag_angle() {
     }
 }
 
-/// 7. Total fall clearance = free fall + deceleration distance + D-ring shift + back D-ring height
-/// + safety factor: 6, 3.5, 1, 5 and 3 ft make 18.5 ft below an anchorage level with the D-ring.
+/// Published 7: Total fall clearance = free fall, deceleration distance, D-ring shift, back D-ring height
+/// and safety factor, added: 6, 3.5, 1, 5 and 3 ft make 18.5 ft below an anchorage level with the D-ring.
 /// Source: OSHA Technical Manual, Section V, Chapter 4 (formula, first four terms); the 3 ft margin
 /// and the sum are widely repeated common practice, no source.
 #[test]
@@ -138,8 +138,8 @@ fn published_7_total_fall_clearance() {
     }
 }
 
-/// 8. 100 kg dropped through twice a 2 m lanyard: at 6 kN, the most allowed, an absorber that just
-/// stops the mass at constant force pays out 0.781 m; it takes an average of at least 3.22 kN to
+/// Published 8: 100 kg dropped through twice a 2 m lanyard: at 6 kN, the most allowed, an absorber
+/// that just stops the mass at constant force pays out 0.781 m; it takes an average of at least 3.22 kN to
 /// stop within 1.75 m, the most allowed.
 /// Source: EN 355:2002 (limits); the rest is algebra on them.
 #[test]
@@ -168,7 +168,7 @@ fn published_8_energy_absorber_test() {
     assert!(too_little.workers[0].arrest_force_max_n > 3_200.0);
 }
 
-/// 9. Average deployment force about 87.5 % of the maximum arrest force (20 drop tests, 10 models).
+/// Published 9: Average deployment force about 87.5 % of the maximum arrest force (20 drop tests, 10 models).
 /// Source: Carrión, Saez, Pomares, González, Int. J. Environ. Res. Public Health 17 (2020) 7647.
 #[test]
 fn published_9_average_over_maximum_force() {
@@ -181,7 +181,7 @@ fn published_9_average_over_maximum_force() {
     assert_close("maximum", absorber.maximum_n(), 4_000.0, 1.0e-12);
 }
 
-/// 11. Falling mass on a linear spring: F = W (1 + √(1 + 2 h k/W)).
+/// Published 11: Falling mass on a linear spring: F = W (1 + √(1 + 2 h k/W)).
 /// Source: any strength-of-materials handbook (e.g. Roark's Formulas for Stress and Strain,
 /// dynamic loading).
 #[test]
@@ -212,7 +212,7 @@ fn published_11_falling_mass_on_a_spring() {
     }
 }
 
-/// 12. Taut string: midspan sag w L²/(8H), extra length w² L³/(24 H²); a point load at midspan
+/// Published 12: Taut string: midspan sag w L²/(8H), extra length w² L³/(24 H²); a point load at midspan
 /// deflects P L/(4H).
 /// Source: H. M. Irvine, Cable Structures, MIT Press 1981.
 #[test]
@@ -271,7 +271,7 @@ fn published_12_taut_string() {
     }
 }
 
-/// 13. 6x19 fibre core, improved plow steel: 3/8 in 12,200 lbf (54.3 kN), 0.36 kg/m; 1/2 in
+/// Published 13: 6x19 fibre core, improved plow steel: 3/8 in 12,200 lbf (54.3 kN), 0.36 kg/m; 1/2 in
 /// 21,400 lbf (95.2 kN), 0.63 kg/m; 5/8 in 33,400 lbf, 0.98 kg/m.
 /// Source: engineering handbook table (6x19 IPS FC), as found in public engineering tables.
 #[test]
@@ -306,7 +306,7 @@ fn published_13_fibre_core_rope() {
     );
 }
 
-/// 14. 7x19 galvanised aircraft-type cable, minimum breaking force: 1/4 in 7,000 lbf, 5/16 in
+/// Published 14: 7x19 galvanised aircraft-type cable, minimum breaking force: 1/4 in 7,000 lbf, 5/16 in
 /// 9,800 lbf, 3/8 in 14,400 lbf; stainless 3/8 in 12,000 lbf; mass of 3/8 in 24.3 lb per 100 ft.
 /// Source: MIL-DTL-83420 / RR-W-410 class tables, from memory.
 #[test]
@@ -335,7 +335,7 @@ fn published_14_strand() {
     );
 }
 
-/// 15. Elastic stretch of 7x19 stainless cable in per cent = load\[lbf\] × 1.62e-5 / diameter\[in\]²;
+/// Published 15: Elastic stretch of 7x19 stainless cable in per cent = load\[lbf\] × 1.62e-5 / diameter\[in\]²;
 /// example: 1/8 in, 500 lbf: 0.518 %. Hence EA = diameter² × 6.17e6 lbf/in².
 /// Source: Wiley Engineer's Desk Reference, as quoted in public cable tables.
 #[test]

@@ -57,9 +57,16 @@ pub const REFINEMENT_RTOL: f64 = 5.0e-3;
 /// The same for extensions of absorbers, m: they may be near zero; the reference accepts 5 mm.
 pub const REFINEMENT_EXTENSION_ATOL_M: f64 = 5.0e-3;
 
-/// Mirrored cases, relative: the same operations on mirrored places; sums run in the other order,
-/// and rounding grows along the motion.
+/// Mirrored cases by statics and energy, relative: the same operations on mirrored places, sums in
+/// the other order, roots to rounding.
 pub const MIRROR_RTOL: f64 = 1.0e-6;
+
+/// Mirrored cases by the time history, relative, for lengths: workers closer to each other than a
+/// segment may sit on the mesh in another way when mirrored, so this is the mesh's own allowance.
+pub const MIRROR_MOTION_RTOL: f64 = REFINEMENT_RTOL;
+
+/// The same for peaks of force and tension.
+pub const MIRROR_PEAK_RTOL: f64 = 2.0 * REFINEMENT_RTOL;
 
 /// Monotone clearance, m: the lowest point is found on a grid of steps, and the peak of a moving
 /// line falls between nodes and steps; 1 mm is below what any input is known to.
