@@ -35,6 +35,14 @@ const FILES_LINE: &str = "const FILES = [];";
 /// # Errors
 /// When the build fails, the page or a line of the service worker is missing, or a budget is passed.
 pub fn run() -> Result<()> {
+    write()?.check()
+}
+
+/// As [`run`], but the budget is left to the caller.
+///
+/// # Errors
+/// When the build fails, or the page or a line of the service worker is missing.
+pub fn write() -> Result<size::Table> {
     wasm::compile(false)?;
     let written = size::read(&paths::www())?;
     let site = finished(&written)?;
@@ -59,7 +67,7 @@ pub fn run() -> Result<()> {
     ));
     let table = size::table(&folder)?;
     eprint!("{table}");
-    table.check()
+    Ok(table)
 }
 
 /// The files of the site, made of those of the page as written.

@@ -97,6 +97,11 @@ fn row(
 }
 
 impl Table {
+    /// How many parts have a budget.
+    pub fn parts(&self) -> u64 {
+        self.rows.len() as u64
+    }
+
     /// # Errors
     /// When a part is larger than its budget.
     pub fn check(&self) -> Result<()> {

@@ -12,7 +12,7 @@ use crate::browsers::{self, Browser, Driver, Engine};
 use crate::machine::{self, described, find_program, note};
 use crate::serve::Running;
 use crate::toolchain::{self, active_cargo};
-use crate::{Args, dist, lockfile, paths, wasm};
+use crate::{Args, dist, lockfile, paths, size, wasm};
 
 /// The accessibility checker, one file from npm.
 const AXE_VERSION: &str = "4.14.1";
@@ -114,7 +114,19 @@ pub fn run(options: &Options) -> Result<()> {
         }
     }
     if options.page {
-        let folder = page_folder(options.dev);
+        // A page over its budget is still worth testing, so the budget is a layer of its own.
+        let folder = page_folder(options.dev).map(|(folder, sizes)| {
+            if let Some(sizes) = sizes {
+                report.layer("sizes", || {
+                    sizes.check()?;
+                    Ok(Outcome::Passed(Counts {
+                        passed: sizes.parts(),
+                        ..Counts::default()
+                    }))
+                });
+            }
+            folder
+        });
         for &engine in &options.engines {
             let name = format!("page in {}", engine.name());
             match &folder {
@@ -272,14 +284,14 @@ fn capabilities_json(browser: &Browser) -> String {
     }
 }
 
-/// Builds what the page tests look at and names its folder.
-fn page_folder(dev: bool) -> Result<PathBuf> {
+/// Builds what the page tests look at and names its folder, with the sizes of the finished site.
+fn page_folder(dev: bool) -> Result<(PathBuf, Option<size::Table>)> {
     if dev {
         wasm::compile(true)?;
-        return Ok(paths::www());
+        return Ok((paths::www(), None));
     }
-    dist::run()?;
-    Ok(paths::site())
+    let sizes = dist::write()?;
+    Ok((paths::site(), Some(sizes)))
 }
 
 /// The page tests in one browser.
