@@ -35,6 +35,7 @@ worker.addEventListener("fetch", (/** @type {any} */ event) => {
   event.respondWith((async () => {
     const cache = await caches.open(CACHE);
     const found = await cache.match(request, { ignoreSearch: true });
-    return found ?? fetch(request);
+    // What is not of this version comes from the network, if there is one.
+    return found ?? fetch(request).catch(() => Response.error());
   })());
 });
