@@ -29,7 +29,7 @@ use crate::constants::GRAVITY_M_PER_S2;
 use crate::line::unstretched_sagging_m;
 use crate::maths::{ceil, floor, sqrt};
 use crate::mesh::Mesh;
-use crate::solve::{Energy, History, Traces};
+use crate::solve::{Energy, History, SupportPeak, Traces};
 
 /// Part of the explicit method's stability limit that a step uses at the tension allowed for.
 /// Near the limit the leapfrog's dispersion cancels that of the nodes.
@@ -65,6 +65,8 @@ pub(crate) struct Fall {
 /// Result of one run.
 pub(crate) struct Run {
     pub falls: Vec<Fall>,
+    /// Peaks at every support, left to right, ends included.
+    pub supports: Vec<SupportPeak>,
     pub history: History,
     pub slope_max: f64,
     pub traces: Option<Traces>,
@@ -134,6 +136,9 @@ struct Motion<'a> {
     rope: RopeState,
     damping_j: f64,
     falls: Vec<Fall>,
+    supports: Vec<SupportPeak>,
+    /// Vertical and horizontal force of every span on its left and right support at this step, N.
+    reactions: Vec<[f64; 3]>,
     history: History,
     slope_max: f64,
     traces: Option<Traces>,
@@ -248,6 +253,8 @@ impl<'a> Motion<'a> {
             rope,
             damping_j: 0.0,
             falls: vec![Fall::default(); case.workers.len()],
+            supports: vec![SupportPeak::default(); line.spans_m.len() + 1],
+            reactions: vec![[0.0; 3]; line.spans_m.len()],
             history: History {
                 tension_horizontal_max_n: 0.0,
                 tension_max_n: 0.0,
@@ -383,6 +390,7 @@ impl<'a> Motion<'a> {
             }
             self.slope_max = self.slope_max.max(state.steepest * state.steepest - 1.0);
         }
+        self.watch_supports();
         let (left, right) = self.rope.end_horizontals_n(&self.mesh, line);
         let moved = |k: Option<f64>, h: f64| k.map_or(0.0, |k| (h - line.pretension_n) / k);
         let history = &mut self.history;
@@ -435,6 +443,38 @@ impl<'a> Motion<'a> {
             }
         }
         self.record_frames();
+    }
+
+    /// Downward and horizontal forces on the supports, from the slopes of the spans on both sides.
+    fn watch_supports(&mut self) {
+        for idle in &self.mesh.idle {
+            let v = 0.5 * self.case.line.weight_n_per_m() * idle.length_m;
+            self.reactions[idle.span] = [v, v, self.rope.tension_n];
+        }
+        // `vertical_before` holds this step's forces: the buffers have been swapped.
+        for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
+            let left = self.vertical_before[span.first_segment];
+            let right = -self.vertical_before[span.first_segment + span.segments - 1];
+            self.reactions[span.span] = [left, right, state.horizontal_n];
+        }
+        let last = self.supports.len() - 1;
+        for (i, peak) in self.supports.iter_mut().enumerate() {
+            let (mut vertical, mut horizontal) = (0.0, 0.0);
+            if i > 0 {
+                vertical += self.reactions[i - 1][1];
+                horizontal -= self.reactions[i - 1][2];
+            }
+            if i < last {
+                vertical += self.reactions[i][0];
+                horizontal += self.reactions[i][2];
+            }
+            peak.vertical_max_n = peak.vertical_max_n.max(vertical);
+            peak.horizontal_max_n = peak.horizontal_max_n.max(horizontal.abs());
+            if i == 0 || i == last {
+                let tension = sqrt(horizontal * horizontal + vertical * vertical);
+                peak.tension_max_n = peak.tension_max_n.max(tension);
+            }
+        }
     }
 
     /// Frames before the first gear is taut: the line rests, bodies fall freely.
@@ -515,6 +555,7 @@ impl<'a> Motion<'a> {
         self.history.energy = self.ledger();
         Run {
             falls: self.falls,
+            supports: self.supports,
             history: self.history,
             slope_max: sqrt(self.slope_max.max(0.0)),
             traces: self.traces,

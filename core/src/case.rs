@@ -569,11 +569,14 @@ impl Worker {
 
 impl Site {
     /// Height above the datum of the highest thing within reach of `x_m`, m; 0 where only the
-    /// datum lies below.
-    pub fn highest_below_m(&self, x_m: f64) -> f64 {
+    /// datum lies below. `offset_m` widens the reach to one side, to where the worker goes over.
+    pub fn highest_below_m(&self, x_m: f64, offset_m: f64) -> f64 {
+        let (left, right) = (offset_m.min(0.0), offset_m.max(0.0));
         self.below
             .iter()
-            .filter(|b| b.from_m <= x_m + self.reach_m && b.to_m >= x_m - self.reach_m)
+            .filter(|b| {
+                b.from_m <= x_m + right + self.reach_m && b.to_m >= x_m + left - self.reach_m
+            })
             .fold(
                 0.0,
                 |top, b| if b.height_m > top { b.height_m } else { top },
