@@ -19,6 +19,8 @@ pub enum Corner {
     Soft,
     /// Off to the stiff side.
     Stiff,
+    /// Weak absorbers and heavy workers on a stiff line.
+    Mixed,
 }
 
 /// Which way each toleranced input is off.
@@ -58,6 +60,13 @@ impl Sides {
         axial_stiffness: true,
         end_stiffness: true,
         inline_force: true,
+    };
+    /// Weak absorbers on a stiff line: the worst for tension where an absorber is used up, and
+    /// for clearance at times where there is an in-line absorber.
+    pub const MIXED: Self = Self {
+        absorber_force: false,
+        inline_force: false,
+        ..Self::STIFF
     };
 }
 

@@ -6,6 +6,7 @@ extern crate alloc;
 
 mod absorber;
 mod arrest;
+pub mod assess;
 mod balance;
 pub mod case;
 pub mod constants;
@@ -21,3 +22,4 @@ mod roots;
 pub mod rope;
 pub mod solve;
 mod stack;
+pub mod support;

@@ -11,6 +11,7 @@ use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
 use crate::stack;
+use crate::support::line_on_posts;
 
 /// What the caller wants beside the numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -366,10 +367,26 @@ pub struct Traces {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
+    Ok(solve_resolved(&resolved(case)?, options))
+}
+
+/// The case as the mechanics takes it: checked, its end posts turned into stiffnesses.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
     let faults = case.faults();
     if !faults.is_empty() {
         return Err(faults);
     }
+    Ok(Case {
+        line: line_on_posts(&case.line, &case.posts)?,
+        ..case.clone()
+    })
+}
+
+/// Solves a case that [`resolved`] gave, or one moved from it.
+pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
     let line = &case.line;
     let at_rest = AtRest::of(line);
     let balance = balance(case, &at_rest);
@@ -414,7 +431,7 @@ pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
         traces: run.traces,
     };
     outcome.fingerprint = fingerprint(&outcome);
-    Ok(outcome)
+    outcome
 }
 
 fn rest(line: &Line, at_rest: &AtRest) -> Rest {
