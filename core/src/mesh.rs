@@ -6,8 +6,17 @@ use crate::case::Case;
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, sqrt};
 
-/// Segments in each loaded span at the standard resolution.
-pub(crate) const SEGMENTS: usize = 24;
+/// Most segments in a loaded span at the standard resolution.
+const SEGMENTS: usize = 24;
+/// Shortest segment aimed at, m: shorter ones cost steps and tell nothing of a line this short.
+const SEGMENT_M: f64 = 0.2;
+/// Fewest segments in a loaded span.
+const SEGMENTS_MIN: usize = 6;
+
+/// Segments for a span of this length at the standard resolution.
+fn segments_for(length_m: f64) -> usize {
+    ((length_m / SEGMENT_M) as usize).clamp(SEGMENTS_MIN, SEGMENTS)
+}
 
 /// A piece of rope between two nodes of one span.
 #[derive(Clone, Copy, Debug)]
@@ -104,7 +113,14 @@ impl Mesh {
                 mesh.idle.push(Idle { span, length_m });
             } else {
                 here.sort_by(|a, b| a.1.total_cmp(&b.1));
-                mesh.add_span(case, span, start, length_m, &here, SEGMENTS * refine);
+                mesh.add_span(
+                    case,
+                    span,
+                    start,
+                    length_m,
+                    &here,
+                    segments_for(length_m) * refine,
+                );
             }
             start += length_m;
         }

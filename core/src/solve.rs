@@ -238,8 +238,9 @@ pub struct Balance {
     pub deflection_m: Vec<f64>,
 }
 
-/// Result of the time history, maxima over the simulated time.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Result of the time history, maxima over the simulated time; all 0 when no step within reason
+/// resolved the motion (the doubts say so).
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct History {
     /// Greatest horizontal tension, N.
