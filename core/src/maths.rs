@@ -19,3 +19,9 @@ pub(crate) fn floor(x: f64) -> f64 {
 pub(crate) fn ceil(x: f64) -> f64 {
     libm::ceil(x)
 }
+
+/// Angle of the point (`x`, `y`) from the x axis, rad.
+#[inline]
+pub(crate) fn atan2(y: f64, x: f64) -> f64 {
+    libm::atan2(y, x)
+}
