@@ -153,8 +153,8 @@ struct Motion<'a> {
     /// Deflection and half-step speed of every node.
     z: Vec<f64>,
     v: Vec<f64>,
-    /// Tangent of every segment's angle, its vertical force, and that of the last step.
-    tangent: Vec<f64>,
+    /// Angle of every segment, its vertical force, and that of the last step.
+    angles: Vec<Angle>,
     vertical: Vec<f64>,
     vertical_before: Vec<f64>,
     inverse_mass: Vec<f64>,
@@ -169,6 +169,34 @@ struct Motion<'a> {
     history: History,
     slope_max: f64,
     traces: Option<Traces>,
+}
+
+/// Angle of a segment from the horizontal.
+#[derive(Clone, Copy, Debug)]
+struct Angle {
+    tangent: f64,
+    /// Secant (first estimate, as if the strain acted along x): the next step starts from it.
+    secant: f64,
+}
+
+impl Angle {
+    const LEVEL: Self = Self {
+        tangent: 0.0,
+        secant: 1.0,
+    };
+}
+
+/// 1/√y from a value of it close by, such as that of the last step: by the binomial series where
+/// that is exact to rounding, else directly. Spares the loop a root and a division; WebAssembly
+/// would take the root in software.
+#[inline]
+fn reciprocal_root(y: f64, near: f64) -> f64 {
+    let e = y * near * near - 1.0;
+    if e.abs() < 2.0e-3 {
+        near * (1.0 - e * (0.5 - e * (0.375 - e * (0.3125 - e * (0.273_437_5 - e * 0.246_093_75)))))
+    } else {
+        1.0 / sqrt(y)
+    }
 }
 
 /// Tension and rope distribution: what the line law solves for.
@@ -272,7 +300,7 @@ impl<'a> Motion<'a> {
             last_step,
             z: mesh.nodes.iter().map(|n| n.rest_m).collect(),
             v: vec![0.0; mesh.nodes.len()],
-            tangent: vec![0.0; mesh.segments.len()],
+            angles: vec![Angle::LEVEL; mesh.segments.len()],
             vertical_before: vertical.clone(),
             vertical,
             inverse_mass,
@@ -354,7 +382,7 @@ impl<'a> Motion<'a> {
             &self.case.line,
             &self.mesh,
             &self.z,
-            &mut self.tangent,
+            &mut self.angles,
             self.dt,
         );
         let rate = self.case.motion.damping_s / self.dt;
@@ -364,14 +392,14 @@ impl<'a> Motion<'a> {
             let nodes = span.first_node..=span.first_node + span.segments;
             let speeds = self.v[nodes.clone()].windows(2);
             let mut left_force = 0.0;
-            for ((((tangent, before), vertical), pull), speed) in self.tangent[segments.clone()]
+            for ((((angle, before), vertical), pull), speed) in self.angles[segments.clone()]
                 .iter()
                 .zip(&self.vertical_before[segments.clone()])
                 .zip(&mut self.vertical[segments])
                 .zip(&mut self.pulls[nodes])
                 .zip(speeds)
             {
-                *vertical = state.horizontal_n * tangent;
+                *vertical = state.horizontal_n * angle.tangent;
                 let damping = rate * (*vertical - before);
                 dissipated += damping * (speed[1] - speed[0]);
                 let force = *vertical + damping;
@@ -604,7 +632,7 @@ impl<'a> Motion<'a> {
             }
         }
         let rest = RopeState::at_rest(&self.case.line, &self.mesh);
-        let mut flat = vec![0.0; self.mesh.segments.len()];
+        let mut flat = vec![Angle::LEVEL; self.mesh.segments.len()];
         let rest_z: Vec<f64> = self.mesh.nodes.iter().map(|n| n.rest_m).collect();
         e.elastic_j += self
             .rope
@@ -689,7 +717,7 @@ impl RopeState {
         }
     }
 
-    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangent`.
+    /// Sums over the segments of span `k`; leaves their angles in `angles`.
     ///
     /// A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine
     /// s with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
@@ -700,7 +728,7 @@ impl RopeState {
         strain: f64,
         fill: f64,
         z: &[f64],
-        tangent: &mut [f64],
+        angles: &mut [Angle],
         extension_m: f64,
     ) -> Sums {
         let span = &mesh.spans[k];
@@ -721,16 +749,17 @@ impl RopeState {
         let mut cosine_sum_m = 0.0;
         // With the in-line absorber extended, the last segment has a law of its own, below.
         let plain = span.segments - usize::from(extension_m > 0.0);
-        for ((pair, segment), tan) in nodes
+        for ((pair, segment), angle) in nodes
             .windows(2)
             .zip(&segments[..plain])
-            .zip(&mut tangent[range])
+            .zip(&mut angles[range])
         {
             let rope = segment.rope_m;
             // First estimate, as if the strain acted along x ...
             let s0 = (pair[1] - pair[0]) * segment.per_rope_per_m * sine_per_slope;
-            let c0 = sqrt((1.0 - s0 * s0).max(COSINE_MIN * COSINE_MIN));
-            let r0 = 1.0 / c0;
+            let y = (1.0 - s0 * s0).max(COSINE_MIN * COSINE_MIN);
+            let r0 = reciprocal_root(y, angle.secant);
+            let c0 = y * r0;
             // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms are
             // below 1e-8 of the value: this loop is nearly all of the cost of an answer.
             let q = strain * r0;
@@ -740,7 +769,10 @@ impl RopeState {
             let w = (cosine - c0) * r0;
             let secant = r0 * (1.0 - w * (1.0 - w));
             let t = s * secant;
-            *tan = t;
+            *angle = Angle {
+                tangent: t,
+                secant: r0,
+            };
             cosine_sum_m += rope * cosine;
             sums.by_strain_m += rope * t * t * (1.0 - strain * secant);
             sums.secant += rope * secant;
@@ -760,7 +792,7 @@ impl RopeState {
             sums.secant += rope * secant;
             sums.steepest = sums.steepest.max(secant);
             sums.last_secant = secant;
-            tangent[span.first_segment + last] = t;
+            angles[span.first_segment + last] = Angle { tangent: t, secant };
         }
         sums.extent_m = cosine_sum_m + strain * span.rope_m;
         sums.by_strain_m += span.rope_m;
@@ -777,7 +809,7 @@ impl RopeState {
 
     /// Solves the line law for the present shape: one Newton step from the extrapolated tension
     /// for the segments, and an exact scalar root for the tension.
-    fn solve(&mut self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64], dt: f64) {
+    fn solve(&mut self, line: &Line, mesh: &Mesh, z: &[f64], angles: &mut [Angle], dt: f64) {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let guess = (2.0 * self.tension_n - self.tension_before_n).max(0.0);
@@ -805,7 +837,7 @@ impl RopeState {
             let state = self.spans[k];
             let strain = guess / (state.secant * ea);
             let here_e = if span.span == last_span { e0 } else { 0.0 };
-            let sums = self.sums(mesh, k, strain, state.fill, z, tangent, here_e);
+            let sums = self.sums(mesh, k, strain, state.fill, z, angles, here_e);
             let h_by_tension = 1.0 / sums.secant;
             let give = ends(span.span);
             // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
@@ -908,7 +940,7 @@ impl RopeState {
     }
 
     /// Potential energy of rope stretch, idle spans' weight and end supports, J.
-    fn potential_j(&self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64]) -> f64 {
+    fn potential_j(&self, line: &Line, mesh: &Mesh, z: &[f64], angles: &mut [Angle]) -> f64 {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let mut energy = 0.0;
@@ -919,9 +951,9 @@ impl RopeState {
             } else {
                 0.0
             };
-            self.sums(mesh, k, state.horizontal_n / ea, state.fill, z, tangent, e);
+            self.sums(mesh, k, state.horizontal_n / ea, state.fill, z, angles, e);
             for s in span.first_segment..span.first_segment + span.segments {
-                let t = tangent[s];
+                let t = angles[s].tangent;
                 let tension_squared = state.horizontal_n * state.horizontal_n * (1.0 + t * t);
                 energy += 0.5 * tension_squared / ea * mesh.segments[s].rope_m * state.fill;
             }
