@@ -9,6 +9,7 @@ mod arrest;
 pub mod assess;
 mod balance;
 pub mod case;
+pub mod check;
 pub mod constants;
 pub mod corner;
 pub mod demo;
