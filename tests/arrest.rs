@@ -12,11 +12,13 @@ use footroom_core::case::Case;
 use footroom_core::solve::{Options, Outcome, solve};
 use libtest_mimic::{Arguments, Failed, Trial};
 use support::closeness::Interval;
+use support::energy;
 use support::reference::{self, DynamicCase, DynamicValue, HangingValues, STATED_DAMPING_S};
 use support::report::{Compared, print_worst_per_group};
 use support::tolerance::{
     DYNAMIC_OUTSIDE_ANY_MODEL_MAX, DYNAMIC_PASS_RATIO, ENERGY_RESIDUAL_MAX,
-    HANGING_MOVEMENT_ATOL_M, RIGID_DROP_ATOL_M, RIGID_RTOL,
+    HANGING_MOVEMENT_ATOL_M, REFINEMENT_EXTENSION_ATOL_M, REFINEMENT_RTOL, RIGID_DROP_ATOL_M,
+    RIGID_RTOL,
 };
 
 /// A quantity that lies outside its interval, and why. One that passes may not stand here.
@@ -96,7 +98,102 @@ fn main() -> ExitCode {
             ));
         }
     }
+    for case in reference::dynamics() {
+        trials.push(Trial::test(format!("{} refinement", case.id), move || {
+            refinement(&case)
+        }));
+    }
     libtest_mimic::run(&arguments, trials).exit_code()
+}
+
+/// Twice the nodes and half the step change no reported number by more than the design allows.
+fn refinement(reference: &DynamicCase) -> Result<(), Failed> {
+    let case = reference.case(STATED_DAMPING_S);
+    let at = |refine: u8| {
+        let options = Options {
+            refine,
+            ..Options::default()
+        };
+        solve(&case, options).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.title))
+    };
+    let (standard, fine) = (at(1), at(2));
+    let mut rows = vec![
+        (
+            "tension_horizontal_max_n".to_string(),
+            standard.history.tension_horizontal_max_n,
+            fine.history.tension_horizontal_max_n,
+            0.0,
+        ),
+        (
+            "tension_max_n".into(),
+            standard.history.tension_max_n,
+            fine.history.tension_max_n,
+            0.0,
+        ),
+        (
+            "inline_extension_m".into(),
+            standard.history.inline_extension_m,
+            fine.history.inline_extension_m,
+            REFINEMENT_EXTENSION_ATOL_M,
+        ),
+        (
+            "footroom_m".into(),
+            standard.footroom_m,
+            fine.footroom_m,
+            0.0,
+        ),
+    ];
+    for (i, (s, f)) in standard.workers.iter().zip(&fine.workers).enumerate() {
+        for (name, s, f, atol) in [
+            (
+                "arrest_force_max_n",
+                s.arrest_force_max_n,
+                f.arrest_force_max_n,
+                0.0,
+            ),
+            (
+                "absorber_extension_m",
+                s.absorber_extension_m,
+                f.absorber_extension_m,
+                REFINEMENT_EXTENSION_ATOL_M,
+            ),
+            (
+                "drop_first_lowest_m",
+                s.drop_first_lowest_m,
+                f.drop_first_lowest_m,
+                0.0,
+            ),
+            ("drop_max_m", s.drop_max_m, f.drop_max_m, 0.0),
+            (
+                "line_deflection_max_m",
+                s.line_deflection_max_m,
+                f.line_deflection_max_m,
+                0.0,
+            ),
+            ("required_m", s.stack.required_m, f.stack.required_m, 0.0),
+        ] {
+            rows.push((format!("worker[{i}].{name}"), s, f, atol));
+        }
+    }
+    let outside: Vec<String> = rows
+        .iter()
+        .filter(|(_, s, f, atol)| {
+            !Interval::between(*f, *f)
+                .widened(REFINEMENT_RTOL, *atol)
+                .holds(*s)
+        })
+        .map(|(name, s, f, _)| {
+            format!(
+                "{name}: {s} standard, {f} refined, {:+.2} %",
+                100.0 * (s - f) / f.abs()
+            )
+        })
+        .collect();
+    if outside.is_empty() {
+        Ok(())
+    } else {
+        Err(outside.join("\n").into())
+    }
 }
 
 /// A reference case with core's two answers.
@@ -354,10 +451,11 @@ fn few_outside_any_model(all: &[Compared]) -> Result<(), Failed> {
 }
 
 fn energy_residual(run: &Run) -> Result<(), Failed> {
-    for outcome in [&run.damped, &run.undamped] {
-        let energy = &outcome.history.energy;
-        if !(0.0..=ENERGY_RESIDUAL_MAX).contains(&energy.residual_ratio) {
-            return Err(format!("{energy:?}").into());
+    for (damping_s, outcome) in [(STATED_DAMPING_S, &run.damped), (0.0, &run.undamped)] {
+        let residual = energy::residual_ratio(&run.reference.case(damping_s), outcome);
+        // Also false for NaN.
+        if !(0.0..=ENERGY_RESIDUAL_MAX).contains(&residual) {
+            return Err(format!("{residual}: {:?}", outcome.history.energy).into());
         }
     }
     Ok(())

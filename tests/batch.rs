@@ -138,6 +138,7 @@ fn broken_lines_are_named_and_the_rest_is_answered() {
             .expect("an error")
             .contains("colour")
     );
+    assert_eq!(lines[1]["column"], 8, "where the line breaks off");
     assert_eq!(lines[3]["id"], 3, "a readable id comes back");
     assert_eq!(lines[8]["id"], 7);
     assert!(lines[8].get("outcome").is_some());

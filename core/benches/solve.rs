@@ -61,7 +61,11 @@ fn solve_three_seconds(bencher: Bencher) {
 #[divan::bench]
 fn solve_with_traces(bencher: Bencher) {
     let case = crew_of_three(3.0);
-    bencher.bench(|| solve(black_box(&case), Options { traces: true }));
+    let options = Options {
+        traces: true,
+        ..Options::default()
+    };
+    bencher.bench(|| solve(black_box(&case), options));
 }
 
 /// The demonstration, with its end stiffness.

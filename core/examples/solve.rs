@@ -28,7 +28,7 @@
 //! | `{"id", "outcome"}` | a case; `footroom_core::solve::Outcome` |
 //! | `{"id", "statics"}` | a request with `point_loads`; `footroom_core::line::Static` |
 //! | `{"id", "faults": [{"field", "fault", "value", "min", "max", "message"}]}` | the case is not valid; `field` is a path such as `workers[1].mass_kg`, `fault` and its values are those of `footroom_core::fault::Fault` (`count` in the place of `value` for lists and texts) |
-//! | `{"id", "line", "error"}` | the line is not JSON, or not a request; `line` counts from 1 |
+//! | `{"id", "line", "column", "error"}` | the line is not JSON, or not a request; both count from 1, `column` only where the place is known |
 //!
 //! The `fingerprint` of an outcome is a whole number of 64 bits: read it as such, not as a double.
 //! Blank lines are skipped.
@@ -103,7 +103,7 @@ pub fn answer_lines(mut input: impl BufRead, mut output: impl Write) -> io::Resu
 
 /// The answer to one line, and whether it is an outcome or statics.
 fn answer(bytes: &[u8], line: u64) -> (bool, Value) {
-    let value: Value = match serde_json::from_slice(bytes) {
+    let value: Value = match serde_json::from_slice(bytes.trim_ascii_end()) {
         Ok(value) => value,
         Err(error) => return (false, refusal(None, line, &error)),
     };
@@ -126,13 +126,18 @@ fn answer(bytes: &[u8], line: u64) -> (bool, Value) {
 }
 
 fn refusal(id: Option<Value>, line: u64, error: &serde_json::Error) -> Value {
-    object(
-        id,
-        [
-            ("line", Value::from(line)),
-            ("error", Value::from(error.to_string())),
-        ],
-    )
+    let mut text = error.to_string();
+    // The reader names the place within the one line that it was given; `line` is the input's.
+    if let Some(at) = text.rfind(" at line ") {
+        text.truncate(at);
+    }
+    let mut value = object(id, [("line", line.into()), ("error", text.into())]);
+    if error.column() > 0
+        && let Value::Object(map) = &mut value
+    {
+        map.insert("column".into(), error.column().into());
+    }
+    value
 }
 
 /// A fault with its field as a path, and its message.

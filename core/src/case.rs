@@ -525,7 +525,8 @@ impl Line {
         let mut start = 0.0;
         let mut at = (0, 0.0);
         for (i, &span) in self.spans_m.iter().enumerate() {
-            at = (i, (x_m - start).clamp(0.0, span));
+            // Also asked while faults are looked for: a negative or NaN span must not panic here.
+            at = (i, (x_m - start).clamp(0.0, span.max(0.0)));
             if x_m <= start + span {
                 return at;
             }

@@ -4,7 +4,7 @@
 use footroom_core::case::{
     Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Site, Worker,
 };
-use footroom_core::constants::{SPANS_MAX, WORKERS_MAX};
+use footroom_core::constants::{SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::FIELDS;
 use footroom_core::rope::{CATALOGUE, Construction, Rope};
 use proptest::prelude::*;
@@ -179,8 +179,9 @@ pub fn ranged() -> impl Strategy<Value = Case> {
         prop::collection::vec(in_range(spans.min, spans.max), 1..=SPANS_MAX),
         prop::collection::vec((0.0..=1.0, prop::option::of(0.0..5.0)), 1..=WORKERS_MAX),
         any::<[bool; 6]>(),
+        prop::bool::weighted(0.8),
     )
-        .prop_map(move |(values, spans_m, crew, has)| {
+        .prop_map(move |(values, spans_m, crew, has, tidy)| {
             let mut case = Case {
                 workers: vec![Worker::default()],
                 site: Site {
@@ -225,6 +226,36 @@ pub fn ranged() -> impl Strategy<Value = Case> {
             if has[5] {
                 case.site.below.clear();
             }
+            if tidy {
+                reconcile(&mut case);
+            }
             case
         })
+}
+
+/// Brings the inputs that depend on each other into order, so that most drawn cases are valid.
+fn reconcile(case: &mut Case) {
+    for below in &mut case.site.below {
+        below.to_m = below.to_m.max(below.from_m);
+        below.height_m = below.height_m.min(case.site.beam_top_m);
+    }
+    let line = &mut case.line;
+    let longest_m = line.spans_m.iter().copied().fold(0.0, f64::max);
+    let taut_n = line.weight_n_per_m() * longest_m / (8.0 * SAG_RATIO_MAX);
+    line.pretension_n = line.pretension_n.max(1.001 * taut_n);
+    if let Some(breaking_n) = &mut line.rope.breaking_force_n {
+        *breaking_n = breaking_n.max(line.pretension_n);
+    }
+    if let Some(inline) = &mut line.inline_absorber {
+        inline.yield_force_n = inline.yield_force_n.max(line.pretension_n);
+    }
+    let line = case.line.clone();
+    for worker in &mut case.workers {
+        if let Some(absorber) = &mut worker.gear.absorber
+            && let Some(maximum_n) = &mut absorber.maximum_force_n
+        {
+            *maximum_n = maximum_n.max(absorber.average_force_n);
+        }
+        worker.gear.length_m = worker.gear.length_m.max(worker.line_above_dring_m(&line));
+    }
 }

@@ -4,6 +4,7 @@
 //! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
 
 pub mod closeness;
+pub mod energy;
 pub mod generate;
 pub mod inputs;
 pub mod reference;

@@ -207,6 +207,14 @@ pub fn length_steps(units: Units, metres: f64, rounding: Rounding) -> i64 {
     }
 }
 
+/// Size of one step of [`length_steps`], m.
+pub fn length_of_step_m(units: Units) -> f64 {
+    match units {
+        Units::Metric => 1.0 / STEPS_PER_METRE as f64,
+        Units::Us => INCH_M / STEPS_PER_INCH as f64,
+    }
+}
+
 /// Writes a count of the steps of [`length_steps`].
 pub fn length_of_steps(units: Units, count: i64) -> String {
     match units {
@@ -384,14 +392,17 @@ fn with_unit(quantity: Quantity, units: Units, text: String) -> String {
 
 /// A least and a greatest value with units, rounded inward so that both are allowed as shown.
 pub fn range_texts(quantity: Quantity, units: Units, min: f64, max: f64) -> (String, String) {
-    let text = |value, rounding| {
-        with_unit(
-            quantity,
-            units,
-            field_text_rounded(quantity, units, value, rounding),
-        )
-    };
+    let text = |value, rounding| limit_text(quantity, units, value, rounding);
     (text(min, Rounding::Up), text(max, Rounding::Down))
+}
+
+/// [`field_text_with_unit`], but rounded as told where the value has no exact text.
+pub fn limit_text(quantity: Quantity, units: Units, value: f64, rounding: Rounding) -> String {
+    with_unit(
+        quantity,
+        units,
+        field_text_rounded(quantity, units, value, rounding),
+    )
 }
 
 fn field_text_rounded(quantity: Quantity, units: Units, value: f64, rounding: Rounding) -> String {
@@ -1111,6 +1122,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn every_shown_text_is_readable((quantity, units) in quantity(), value in -1.0e6..1.0e6f64) {
             let text = field_text(quantity, units, value);

@@ -1,6 +1,13 @@
 //! The boundary between the page and the mechanics.
+pub mod fault_text;
+pub mod fields;
 pub mod format;
+pub mod input;
+pub mod link;
+pub mod scene;
+pub mod shown;
 pub mod texts;
+pub mod view;
 
 use wasm_bindgen::prelude::wasm_bindgen;
 

@@ -169,7 +169,7 @@ impl fmt::Display for Report {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (mut passed, mut skipped) = (0, 0);
         for (name, outcome, seconds) in &self.layers {
-            write!(out, "{name:<28}")?;
+            write!(out, "{name:<44} ")?;
             match outcome {
                 Outcome::Passed(counts) => {
                     passed += counts.passed;

@@ -1,0 +1,4 @@
+//! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
+
+mod rig;
+mod start;

@@ -1,0 +1,658 @@
+//! The rig of the page tests: one browser session a test, its errors, pictures and checks.
+//!
+//! `cargo xtask test --page` builds the page, serves it, starts the browser's driver and says in the
+//! environment where they are. A test is an ordinary function:
+//!
+//! ```ignore
+//! #[test]
+//! #[ignore = "needs a browser: cargo xtask test --page"]
+//! fn a_longer_lanyard_takes_footroom() {
+//!     rig::in_browser(Setup::default(), async |page| {
+//!         page.open("").await;
+//!         page.type_into("#lanyard", "2.4").await;
+//!         page.wait_for("document.body.dataset.state === 'ready'").await;
+//!         assert!(page.text("#answer").await.contains("short by"));
+//!     });
+//! }
+//! ```
+//!
+//! The mark `ignore` keeps the test from being counted where there is no browser. After the test the
+//! rig fails it for any error on the console, any violation of the page's policy and any file that
+//! could not be loaded, unless [`Page::allow_error`] has named it. A test that fails leaves a picture
+//! in `target/shots/failed-<browser>-<test>.png`.
+//!
+//! Parts of a test's name choose where it runs: `axe` needs the accessibility checker,
+//! `chromium_only` the developer protocol of Chromium, `site_only` the finished site with its service
+//! worker (not `--dev`). Where these are missing the tests are reported as skipped.
+//!
+//! The page says in `<body data-state="loading|ready|failed">` how far it is.
+#![allow(dead_code, reason = "each program of the rig uses its part of it")]
+
+use std::io::{BufRead, BufReader};
+use std::panic::{AssertUnwindSafe, resume_unwind};
+use std::path::PathBuf;
+use std::process::{Child, Command, Stdio};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::time::{Duration, Instant};
+
+use base64::Engine as _;
+use futures_util::{FutureExt, StreamExt};
+use serde_json::{Value, json};
+use thirtyfour::bidi::events::LogEntryAdded;
+use thirtyfour::bidi::modules::browsing_context::{
+    CaptureScreenshot, ScreenshotOrigin, SetViewport, Viewport,
+};
+use thirtyfour::bidi::modules::log::LogLevel;
+use thirtyfour::bidi::modules::script::AddPreloadScript;
+use thirtyfour::bidi::{BiDi, BrowsingContextId};
+use thirtyfour::prelude::*;
+
+/// Longest wait for a condition, s. A page that is well needs a tenth of it on a busy machine.
+const WAIT_LIMIT: Duration = Duration::from_secs(15);
+
+/// Time between two looks at a condition.
+const WAIT_STEP: Duration = Duration::from_millis(20);
+
+/// Last entry of the console before its errors are judged.
+const END_MARK: &str = "end of the page test";
+
+/// Runs in every document before its own scripts, and turns what the browsers do not report as an
+/// entry of the console into one.
+const WATCH: &str = r#"() => {
+    addEventListener("securitypolicyviolation", (event) => console.error(
+        `policy violation: ${event.violatedDirective} blocks ${event.blockedURI} `
+        + `in ${event.sourceFile}:${event.lineNumber}`));
+    addEventListener("error", (event) => {
+        const source = event.target?.src || event.target?.href;
+        if (source) console.error(`cannot load ${source}`);
+    }, true);
+}"#;
+
+/// How the visitor's browser is set up.
+#[derive(Clone, Copy)]
+pub struct Setup {
+    /// Language asked for, as in `navigator.language`.
+    pub language: &'static str,
+    /// Dark colour scheme.
+    pub dark: bool,
+    /// Forced colours (high contrast).
+    pub forced_colors: bool,
+    /// Less motion.
+    pub reduced_motion: bool,
+    /// Width and height of the page's area, in CSS pixels.
+    pub size_px: (u32, u32),
+    /// Device pixels per CSS pixel.
+    pub scale: f64,
+}
+
+impl Default for Setup {
+    /// A laptop: English, light, 1280 x 800 at scale 1.
+    fn default() -> Self {
+        Setup {
+            language: "en-US",
+            dark: false,
+            forced_colors: false,
+            reduced_motion: false,
+            size_px: (1280, 800),
+            scale: 1.0,
+        }
+    }
+}
+
+impl Setup {
+    /// A phone: 390 x 844 at scale 3.
+    pub fn phone() -> Self {
+        Setup {
+            size_px: (390, 844),
+            scale: 3.0,
+            ..Setup::default()
+        }
+    }
+
+    /// A projector: 1920 x 1080 at scale 1.
+    pub fn projector() -> Self {
+        Setup {
+            size_px: (1920, 1080),
+            ..Setup::default()
+        }
+    }
+}
+
+/// The browser's engine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Engine {
+    /// Chromium.
+    Chromium,
+    /// Firefox.
+    Firefox,
+}
+
+/// A variable that the build tool sets.
+fn given(name: &str) -> String {
+    std::env::var(name)
+        .unwrap_or_else(|_| panic!("{name} is not set; run this by  cargo xtask test --page"))
+}
+
+fn engine() -> Engine {
+    match given("FOOTROOM_BROWSER").as_str() {
+        "chromium" => Engine::Chromium,
+        "firefox" => Engine::Firefox,
+        other => panic!("no rig for the browser {other:?}"),
+    }
+}
+
+/// Runs `test` in a new browser session, ends the session whatever happens, and then fails for what
+/// failed in the test or for the errors that the page left on the console.
+pub fn in_browser(setup: Setup, test: impl AsyncFnOnce(&Page)) {
+    // Firefox' driver keeps one session at a time; a test that failed does not spoil the next.
+    static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
+    let _turn = (engine() == Engine::Firefox)
+        .then(|| ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner));
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build()
+        .expect("a runtime for the session");
+    runtime.block_on(async {
+        let page = Page::start(setup).await;
+        let ran = AssertUnwindSafe(async {
+            test(&page).await;
+            page.check_errors().await;
+        })
+        .catch_unwind()
+        .await;
+        if ran.is_err() {
+            page.keep_evidence().await;
+        }
+        let driver = page.driver.clone();
+        drop(page);
+        let ended = driver.quit().await;
+        if let Err(panic) = ran {
+            resume_unwind(panic);
+        }
+        ended.expect("the session ends");
+    });
+}
+
+/// A browser window with the page.
+pub struct Page {
+    /// The session, for what the rig has no word for.
+    pub driver: WebDriver,
+    /// Its engine.
+    pub engine: Engine,
+    bidi: BiDi,
+    window: BrowsingContextId,
+    log: Arc<Mutex<Vec<Entry>>>,
+    allowed: Mutex<Vec<String>>,
+}
+
+/// An entry of the console.
+#[derive(Clone, Debug)]
+struct Entry {
+    error: bool,
+    text: String,
+}
+
+impl Page {
+    async fn start(setup: Setup) -> Self {
+        let engine = engine();
+        let address = given("FOOTROOM_DRIVER");
+        let capabilities = capabilities(engine, setup);
+        let driver = WebDriver::new(address.as_str(), capabilities)
+            .await
+            .unwrap_or_else(|error| panic!("no session with {engine:?}: {error}"));
+        let prepared = AssertUnwindSafe(Page::prepare(&driver, engine, setup))
+            .catch_unwind()
+            .await;
+        match prepared {
+            Ok((bidi, window, log)) => Page {
+                driver,
+                engine,
+                bidi,
+                window,
+                log,
+                allowed: Mutex::new(Vec::new()),
+            },
+            Err(panic) => {
+                // The session must not outlive the failure; that one is the news.
+                let _ = driver.quit().await;
+                resume_unwind(panic)
+            }
+        }
+    }
+
+    async fn prepare(
+        driver: &WebDriver,
+        engine: Engine,
+        setup: Setup,
+    ) -> (BiDi, BrowsingContextId, Arc<Mutex<Vec<Entry>>>) {
+        let bidi = driver.bidi().await.expect("the driver's event channel");
+        let mut events = bidi
+            .subscribe::<LogEntryAdded>()
+            .await
+            .expect("the console's entries");
+        let log = Arc::new(Mutex::new(Vec::new()));
+        let kept = Arc::clone(&log);
+        tokio::spawn(async move {
+            while let Some(event) = events.next().await {
+                let entry = Entry {
+                    error: matches!(event.level, LogLevel::Error),
+                    text: event.text.unwrap_or_default(),
+                };
+                kept.lock()
+                    .unwrap_or_else(PoisonError::into_inner)
+                    .push(entry);
+            }
+        });
+        bidi.send(AddPreloadScript {
+            function_declaration: WATCH.to_owned(),
+            arguments: Vec::new(),
+            sandbox: None,
+            contexts: Vec::new(),
+        })
+        .await
+        .expect("the watch on the page's errors");
+        let window = bidi
+            .browsing_context()
+            .top_level()
+            .await
+            .expect("the session's window");
+        if engine == Engine::Chromium {
+            let on = |name: &str, value: &str| json!({ "name": name, "value": value });
+            let scheme = if setup.dark { "dark" } else { "light" };
+            let mut features = vec![on("prefers-color-scheme", scheme)];
+            if setup.forced_colors {
+                features.push(on("forced-colors", "active"));
+            }
+            if setup.reduced_motion {
+                features.push(on("prefers-reduced-motion", "reduce"));
+            }
+            driver
+                .cdp()
+                .send_raw(
+                    "Emulation.setEmulatedMedia",
+                    json!({ "features": features }),
+                )
+                .await
+                .expect("the colour scheme");
+        }
+        set_size(&bidi, &window, setup.size_px, setup.scale).await;
+        (bidi, window, log)
+    }
+
+    /// Opens the page. `at` is what comes after its address: `""`, `"#c=..."`, `"?x"`.
+    pub async fn open(&self, at: &str) {
+        self.go(&format!("{}{at}", given("FOOTROOM_URL"))).await;
+    }
+
+    /// Opens the page and waits until it is ready.
+    pub async fn open_ready(&self, at: &str) {
+        self.open(at).await;
+        self.wait_ready().await;
+    }
+
+    /// Opens any address, such as that of a [`Server`].
+    pub async fn go(&self, address: &str) {
+        self.driver
+            .goto(address)
+            .await
+            .unwrap_or_else(|error| panic!("cannot open {address}: {error}"));
+    }
+
+    /// Loads the page again.
+    pub async fn reload(&self) {
+        self.driver.refresh().await.expect("the page loads again");
+    }
+
+    /// Waits until the page says that it is ready; fails at once when it says that it failed.
+    pub async fn wait_ready(&self) {
+        self.wait_for("['ready', 'failed'].includes(document.body?.dataset.state)")
+            .await;
+        let state = self.eval("document.body.dataset.state").await;
+        assert_eq!(state, "ready", "the page could not start");
+    }
+
+    /// The value of a JavaScript expression. `await` may stand in it.
+    pub async fn eval(&self, expression: &str) -> Value {
+        let script = format!(
+            "const done = arguments[arguments.length - 1]; \
+             (async () => ({expression}))() \
+             .then((value) => done({{ value: value ?? null }}), \
+                   (error) => done({{ error: String(error) }}));"
+        );
+        let answer = self
+            .driver
+            .execute_async(script, Vec::new())
+            .await
+            .unwrap_or_else(|error| panic!("cannot evaluate {expression}: {error}"));
+        let answer = answer.json();
+        if let Some(error) = answer.get("error") {
+            panic!("{expression} throws {error}");
+        }
+        answer.get("value").cloned().unwrap_or_default()
+    }
+
+    /// Waits until a JavaScript expression is true. Wait for conditions, never for a time.
+    pub async fn wait_for(&self, condition: &str) {
+        let start = Instant::now();
+        let wanted = format!("Boolean({condition})");
+        while self.eval(&wanted).await != Value::Bool(true) {
+            assert!(
+                start.elapsed() < WAIT_LIMIT,
+                "after {} s it does not hold that {condition}",
+                WAIT_LIMIT.as_secs()
+            );
+            tokio::time::sleep(WAIT_STEP).await;
+        }
+    }
+
+    /// The first element that a CSS selector names; it fails when there is none.
+    pub async fn find(&self, selector: &str) -> WebElement {
+        self.driver
+            .find(By::Css(selector))
+            .await
+            .unwrap_or_else(|_| panic!("the page has no {selector}"))
+    }
+
+    /// The visible text of an element.
+    pub async fn text(&self, selector: &str) -> String {
+        let element = self.find(selector).await;
+        element.text().await.expect("the element's text")
+    }
+
+    /// Clicks an element as a person does: it must be in view or scroll there, with nothing over it.
+    pub async fn click(&self, selector: &str) {
+        let element = self.find(selector).await;
+        element
+            .click()
+            .await
+            .unwrap_or_else(|error| panic!("cannot click {selector}: {error}"));
+    }
+
+    /// Replaces what stands in a field, key by key, and leaves the field with the tab key.
+    pub async fn type_into(&self, selector: &str, text: &str) {
+        let element = self.find(selector).await;
+        let typed = async {
+            element.clear().await?;
+            element.send_keys(text).await?;
+            element.send_keys(Key::Tab).await
+        };
+        typed
+            .await
+            .unwrap_or_else(|error| panic!("cannot type into {selector}: {error}"));
+    }
+
+    /// Presses keys where the focus is: text, or a [`Key`] such as `Key::Right + ""`.
+    pub async fn press(&self, keys: impl Into<TypingData>) {
+        let element = self
+            .driver
+            .active_element()
+            .await
+            .expect("an element with the focus");
+        element.send_keys(keys).await.expect("the keys are taken");
+    }
+
+    /// Sets the page's area in CSS pixels, and the device pixels per CSS pixel.
+    pub async fn set_size(&self, size_px: (u32, u32), scale: f64) {
+        set_size(&self.bidi, &self.window, size_px, scale).await;
+    }
+
+    /// A picture of what is in view, as `target/shots/<name>-<browser>.png`; `full` takes the whole
+    /// page.
+    pub async fn shot(&self, name: &str, full: bool) -> PathBuf {
+        let browser = given("FOOTROOM_BROWSER");
+        let file = PathBuf::from(given("FOOTROOM_SHOTS")).join(format!("{name}-{browser}.png"));
+        let picture = self
+            .bidi
+            .send(CaptureScreenshot {
+                context: self.window.clone(),
+                origin: full.then_some(ScreenshotOrigin::Document),
+                format: None,
+            })
+            .await
+            .expect("a picture");
+        let bytes = base64::engine::general_purpose::STANDARD
+            .decode(picture.data)
+            .expect("the picture's text is base64");
+        std::fs::write(&file, bytes).expect("the picture is written");
+        file
+    }
+
+    /// What the accessibility checker finds in the page as it stands: one line for each rule and
+    /// place. Only in tests with `axe` in their name.
+    pub async fn axe(&self) -> Vec<String> {
+        let file = given("FOOTROOM_AXE");
+        let script = std::fs::read_to_string(&file).expect("the accessibility checker");
+        self.driver
+            .execute(script, Vec::new())
+            .await
+            .expect("the accessibility checker starts");
+        let found = self
+            .eval(
+                "(await axe.run()).violations.flatMap((rule) => rule.nodes.map((node) => \
+                 `${rule.id} (${rule.impact}): ${node.target.join(' ')}: ${rule.help}`))",
+            )
+            .await;
+        let lines = found.as_array().expect("a list of findings");
+        lines
+            .iter()
+            .map(|line| line.as_str().unwrap_or_default().to_owned())
+            .collect()
+    }
+
+    /// Chromium: makes the processor `times` slower; 1 is its own speed.
+    pub async fn slow_down(&self, times: f64) {
+        self.driver
+            .cdp()
+            .send_raw("Emulation.setCPUThrottlingRate", json!({ "rate": times }))
+            .await
+            .expect("a slower processor");
+    }
+
+    /// Errors whose text holds `part` belong to this test and do not fail it.
+    pub fn allow_error(&self, part: &str) {
+        self.allowed
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .push(part.to_owned());
+    }
+
+    /// The errors so far, without the allowed ones.
+    pub async fn errors(&self) -> Vec<String> {
+        self.all_entries_have_come().await;
+        let log = self.log.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut errors: Vec<String> = log
+            .iter()
+            .filter(|entry| entry.error)
+            .map(|entry| entry.text.clone())
+            .collect();
+        drop(log);
+        if self.engine == Engine::Chromium {
+            // What never reaches the console's entries: files that were not found.
+            let log = self.driver.browser_log().await.expect("the browser's log");
+            errors.extend(
+                log.into_iter()
+                    .filter(|entry| entry.level == "SEVERE")
+                    .map(|entry| entry.message),
+            );
+        }
+        let allowed = self.allowed.lock().unwrap_or_else(PoisonError::into_inner);
+        errors.retain(|text| !allowed.iter().any(|part| text.contains(part)));
+        errors
+    }
+
+    /// Waits for an error whose text holds `part`; false when none comes in time.
+    pub async fn sees_error(&self, part: &str) -> bool {
+        let start = Instant::now();
+        loop {
+            if self.errors().await.iter().any(|text| text.contains(part)) {
+                return true;
+            }
+            if start.elapsed() > WAIT_LIMIT {
+                return false;
+            }
+            tokio::time::sleep(WAIT_STEP).await;
+        }
+    }
+
+    async fn check_errors(&self) {
+        let errors = self.errors().await;
+        assert!(
+            errors.is_empty(),
+            "the page left errors:\n  {}",
+            errors.join("\n  ")
+        );
+    }
+
+    /// Entries come in their order, but later than what caused them: writes one and waits for it.
+    async fn all_entries_have_come(&self) {
+        self.log
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .retain(|entry| entry.text != END_MARK);
+        self.eval(&format!("console.info({END_MARK:?})")).await;
+        let start = Instant::now();
+        loop {
+            let log = self.log.lock().unwrap_or_else(PoisonError::into_inner);
+            if log.iter().any(|entry| entry.text == END_MARK) {
+                return;
+            }
+            drop(log);
+            assert!(
+                start.elapsed() < WAIT_LIMIT,
+                "the console's entries do not come"
+            );
+            tokio::time::sleep(WAIT_STEP).await;
+        }
+    }
+
+    /// After a failure: a picture and the console. What cannot be had any more is left out, so that
+    /// the failure itself stays the news.
+    async fn keep_evidence(&self) {
+        let name = std::thread::current()
+            .name()
+            .unwrap_or("test")
+            .replace("::", "-");
+        let picture = AssertUnwindSafe(self.shot(&format!("failed-{name}"), false))
+            .catch_unwind()
+            .await;
+        if let Ok(file) = picture {
+            eprintln!("picture: {}", file.display());
+        }
+        let log = self.log.lock().unwrap_or_else(PoisonError::into_inner);
+        for entry in log.iter().filter(|entry| entry.text != END_MARK) {
+            let kind = if entry.error { "error" } else { "entry" };
+            eprintln!("console {kind}: {}", entry.text);
+        }
+    }
+}
+
+async fn set_size(bidi: &BiDi, window: &BrowsingContextId, size_px: (u32, u32), scale: f64) {
+    bidi.send(SetViewport {
+        context: window.clone(),
+        viewport: Some(Viewport {
+            width: size_px.0,
+            height: size_px.1,
+        }),
+        device_pixel_ratio: Some(scale),
+    })
+    .await
+    .expect("the size of the page's area");
+}
+
+/// What the driver is to start.
+fn capabilities(engine: Engine, setup: Setup) -> Capabilities {
+    let program = given("FOOTROOM_BROWSER_PROGRAM");
+    let mut capabilities = Capabilities::new();
+    let mut set = |name: &str, value: Value| {
+        capabilities
+            .set(name, value)
+            .expect("a capability is plain JSON");
+    };
+    set("webSocketUrl", json!(true));
+    match engine {
+        Engine::Chromium => {
+            let mut args = vec!["--headless=new", "--disable-dev-shm-usage"];
+            if given("FOOTROOM_NO_SANDBOX") == "1" {
+                args.push("--no-sandbox");
+            }
+            set("browserName", json!("chrome"));
+            set("goog:loggingPrefs", json!({ "browser": "ALL" }));
+            set(
+                "goog:chromeOptions",
+                json!({
+                    "binary": program,
+                    "args": args,
+                    "prefs": { "intl.accept_languages": setup.language },
+                }),
+            );
+        }
+        Engine::Firefox => {
+            set("browserName", json!("firefox"));
+            set(
+                "moz:firefoxOptions",
+                json!({
+                    "binary": program,
+                    "args": ["-headless"],
+                    "prefs": {
+                        "intl.accept_languages": setup.language,
+                        "ui.systemUsesDarkTheme": u8::from(setup.dark),
+                        "ui.prefersReducedMotion": u8::from(setup.reduced_motion),
+                        "browser.display.document_color_use":
+                            if setup.forced_colors { 2 } else { 0 },
+                    },
+                }),
+            );
+        }
+    }
+    capabilities
+}
+
+/// A server of the page of its own, for tests that take it away: stop it, reload, and what still
+/// shows has come from the service worker.
+pub struct Server {
+    child: Child,
+    address: String,
+}
+
+impl Server {
+    /// Starts it on a free port.
+    pub fn start() -> Self {
+        let mut command = Command::new(given("FOOTROOM_XTASK"));
+        let mut child = command
+            .args(given("FOOTROOM_SERVE").split(' '))
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the server starts");
+        let mut address = String::new();
+        if let Some(stdout) = child.stdout.take() {
+            BufReader::new(stdout)
+                .read_line(&mut address)
+                .expect("the server's address");
+        }
+        assert!(address.starts_with("http://"), "the server did not start");
+        Server {
+            child,
+            address: address.trim().to_owned(),
+        }
+    }
+
+    /// The page's address there, with the slash at its end.
+    pub fn address(&self) -> &str {
+        &self.address
+    }
+
+    /// Takes it away.
+    pub fn stop(self) {
+        drop(self);
+    }
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        // It fails only when the process has ended already.
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}

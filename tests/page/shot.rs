@@ -1,0 +1,48 @@
+//! A picture of the page; `cargo xtask shot` runs it.
+//!
+//! Options: `--size WIDTHxHEIGHT` and `--scale S` (device pixels per CSS pixel), `--dark`,
+//! `--at FRAGMENT` (what comes after the address), `--click SELECTOR` (any number, in order, each
+//! after the page is ready), `--full` (the whole page instead of what is in view), `--out NAME`.
+
+mod rig;
+
+use rig::Setup;
+
+fn main() {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let values = |name: &str| -> Vec<&str> {
+        words
+            .windows(2)
+            .filter(|pair| pair[0] == name)
+            .map(|pair| pair[1].as_str())
+            .collect()
+    };
+    let value = |name: &str, usual| values(name).last().copied().unwrap_or(usual);
+    let flag = |name: &str| words.iter().any(|word| word == name);
+
+    let (width, height) = value("--size", "1280x800")
+        .split_once('x')
+        .expect("a size is WIDTHxHEIGHT");
+    let setup = Setup {
+        size_px: (
+            width.parse().expect("a width in CSS pixels"),
+            height.parse().expect("a height in CSS pixels"),
+        ),
+        scale: value("--scale", "1").parse().expect("a scale, such as 2"),
+        dark: flag("--dark"),
+        ..Setup::default()
+    };
+    rig::in_browser(setup, async |page| {
+        page.open_ready(value("--at", "")).await;
+        for selector in values("--click") {
+            page.click(selector).await;
+        }
+        // What the last click changed is on the screen after two frames.
+        page.eval(
+            "await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))",
+        )
+        .await;
+        let file = page.shot(value("--out", "page"), flag("--full")).await;
+        println!("{}", file.display());
+    });
+}

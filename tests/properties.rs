@@ -1,0 +1,444 @@
+//! What must hold for any case: random cases from the ranges that occur on a job and from the whole
+//! declared ranges.
+
+use std::sync::mpsc;
+use std::thread;
+use std::time::Duration;
+
+use footroom_core::case::{Case, Worker};
+use footroom_core::demo::demo;
+use footroom_core::fault::Fault;
+use footroom_core::field::{self, FIELDS};
+use footroom_core::line::{PointLoad, hang};
+use footroom_core::solve::{Options, Outcome, Stack, solve};
+use proptest::prelude::*;
+use proptest::test_runner::TestCaseError;
+use serde_json::Value;
+use support::closeness::relative;
+use support::energy;
+use support::generate;
+use support::inputs;
+use support::tolerance::{ENERGY_RESIDUAL_MAX, MIRROR_RTOL, MONOTONE_ATOL_M, SOLVE_TIME_MAX_S};
+
+fn config(cases: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
+fn solved(case: &Case) -> Result<Outcome, TestCaseError> {
+    solve(case, Options::default())
+        .map_err(|faults| TestCaseError::fail(format!("{faults:?} in {case:?}")))
+}
+
+/// Solves on a thread of its own, so that a case that never ends is a failure and not a hang.
+fn solve_in_time(case: &Case) -> Result<Result<Outcome, Vec<Fault>>, TestCaseError> {
+    let (answer, answered) = mpsc::channel();
+    let of = case.clone();
+    thread::spawn(move || answer.send(solve(&of, Options::default())));
+    answered
+        .recv_timeout(Duration::from_secs(SOLVE_TIME_MAX_S))
+        .map_err(|why| TestCaseError::fail(format!("no answer ({why}) to {case:?}")))
+}
+
+/// Paths of numbers that are not finite. The writer of JSON makes a null of each, and the only null
+/// that an outcome may have is that of traces nobody asked for.
+fn not_finite(outcome: &Outcome) -> Vec<String> {
+    fn walk(path: &str, value: &Value, found: &mut Vec<String>) {
+        match value {
+            Value::Null if path != ".traces" => found.push(path.to_string()),
+            Value::Array(list) => {
+                for (i, v) in list.iter().enumerate() {
+                    walk(&format!("{path}[{i}]"), v, found);
+                }
+            }
+            Value::Object(map) => {
+                for (name, v) in map {
+                    walk(&format!("{path}.{name}"), v, found);
+                }
+            }
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    let value = serde_json::to_value(outcome).expect("an outcome converts");
+    walk("", &value, &mut found);
+    found
+}
+
+/// What every outcome must be, whatever the case.
+fn sound(case: &Case, outcome: &Outcome) -> Result<(), TestCaseError> {
+    let bad = not_finite(outcome);
+    prop_assert!(bad.is_empty(), "not finite: {bad:?}");
+    let residual = energy::residual_ratio(case, outcome);
+    prop_assert!(
+        residual <= ENERGY_RESIDUAL_MAX,
+        "{residual}: {:?}",
+        outcome.history.energy
+    );
+    prop_assert_eq!(outcome.workers.len(), case.workers.len());
+    for (found, worker) in outcome.workers.iter().zip(&case.workers) {
+        prop_assert_eq!(found.fell, worker.fall_time_s.is_some());
+        for stack in [&found.stack, &found.balance_stack, &found.history_stack] {
+            prop_assert!(adds_up(stack), "{stack:?}");
+        }
+        prop_assert!(
+            found.stack.required_m
+                == found
+                    .balance_stack
+                    .required_m
+                    .max(found.history_stack.required_m),
+            "the stack is not the larger one: {found:?}"
+        );
+        prop_assert!(found.drop_first_lowest_m <= found.drop_max_m);
+        prop_assert!(found.arrest_force_max_n >= 0.0 && found.absorber_extension_m >= 0.0);
+    }
+    let least = outcome
+        .workers
+        .iter()
+        .filter(|w| w.fell)
+        .map(|w| w.stack.footroom_m)
+        .fold(f64::INFINITY, f64::min);
+    prop_assert_eq!(outcome.footroom_m, least);
+    let governing = &outcome.workers[outcome.governing_worker];
+    prop_assert_eq!(governing.stack.footroom_m, least);
+    prop_assert_eq!(outcome.governing_method, governing.method);
+    prop_assert!(outcome.history.tension_max_n >= outcome.history.tension_horizontal_max_n);
+    Ok(())
+}
+
+/// The stack's lengths, added in the order of its fields, are the required depth to the last bit.
+fn adds_up(s: &Stack) -> bool {
+    let sum = s.line_deflection_m
+        + s.lanyard_m
+        + s.absorber_extension_m
+        + s.harness_stretch_m
+        + s.dring_to_sole_m
+        + s.margin_m;
+    sum.to_bits() == s.required_m.to_bits()
+        && (s.available_m - s.required_m).to_bits() == s.footroom_m.to_bits()
+}
+
+/// Faults are typed: each names a field of the table, or a list or text that is counted.
+fn faults_are_named(case: &Case) -> Result<(), TestCaseError> {
+    for fault in case.faults() {
+        let name = fault.field().name;
+        prop_assert!(
+            field::find(name).is_some() || inputs::COUNTED.contains(&name),
+            "{name} of {fault:?} is no field"
+        );
+        prop_assert!(!fault.to_string().is_empty());
+    }
+    Ok(())
+}
+
+fn mirrored(case: &Case) -> Case {
+    let mut other = case.clone();
+    let length_m = case.line.length_m();
+    other.line.spans_m.reverse();
+    other.line.left_end_stiffness_n_per_m = case.line.right_end_stiffness_n_per_m;
+    other.line.right_end_stiffness_n_per_m = case.line.left_end_stiffness_n_per_m;
+    for worker in &mut other.workers {
+        worker.position_m = length_m - worker.position_m;
+    }
+    other
+}
+
+/// Required depth of each worker, m, by the method that asks for more.
+fn required_m(outcome: &Outcome) -> Vec<f64> {
+    outcome.workers.iter().map(|w| w.stack.required_m).collect()
+}
+
+/// `more` never needs less clearance than `less`, for any worker.
+fn never_less(less: &Case, more: &Case, what: &str) -> Result<(), TestCaseError> {
+    let (a, b) = (solved(less)?, solved(more)?);
+    for (i, (less_m, more_m)) in required_m(&a).iter().zip(required_m(&b)).enumerate() {
+        prop_assert!(
+            more_m >= less_m - MONOTONE_ATOL_M,
+            "{what}: worker {i} needs {more_m} where he needed {less_m} before"
+        );
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(config(192))]
+
+    /// Every valid case has a sound outcome.
+    #[test]
+    fn outcomes_are_sound(case in generate::varied()) {
+        faults_are_named(&case)?;
+        prop_assume!(case.faults().is_empty());
+        sound(&case, &solved(&case)?)?;
+    }
+
+    /// The same case gives the same bits, with or without traces.
+    #[test]
+    fn equal_cases_have_equal_outcomes(case in generate::typical(3)) {
+        let one = solved(&case)?;
+        let mut other = solve(&case, Options { traces: true, ..Options::default() })
+            .map_err(|f| TestCaseError::fail(format!("{f:?}")))?;
+        let traces = other.traces.take().expect("traces were asked for");
+        prop_assert_eq!(&one, &other);
+        prop_assert_eq!(traces.workers, case.workers.len());
+        prop_assert_eq!(traces.drop_m.len(), traces.frames * traces.workers);
+        prop_assert_eq!(traces.node_deflection_m.len(), traces.frames * traces.node_x_m.len());
+        let all = traces.drop_m.iter()
+            .chain(&traces.speed_m_per_s)
+            .chain(&traces.force_n)
+            .chain(&traces.connector_deflection_m)
+            .chain(&traces.gear_stretch_m)
+            .chain(&traces.absorber_extension_m)
+            .chain(&traces.node_deflection_m)
+            .chain(&traces.tension_horizontal_n)
+            .chain(&traces.tension_max_n)
+            .chain(&traces.inline_extension_m);
+        for value in all {
+            prop_assert!(value.is_finite());
+        }
+    }
+
+    /// Seen from the other side of the beam nothing changes.
+    #[test]
+    fn mirrored_cases_have_mirrored_outcomes(case in generate::typical(3)) {
+        let (one, other) = (solved(&case)?, solved(&mirrored(&case))?);
+        let pairs = one.workers.iter().zip(&other.workers).flat_map(|(a, b)| [
+            ("required_m", a.stack.required_m, b.stack.required_m),
+            ("arrest_force_max_n", a.arrest_force_max_n, b.arrest_force_max_n),
+            ("drop_max_m", a.drop_max_m, b.drop_max_m),
+        ]).chain([
+            ("tension_max_n", one.history.tension_max_n, other.history.tension_max_n),
+            ("balance tension", one.balance.tension_max_n, other.balance.tension_max_n),
+            ("hanging left", one.hanging.tension_left_end_n, other.hanging.tension_right_end_n),
+            ("left end", one.history.left_end_movement_max_m, other.history.right_end_movement_max_m),
+        ]);
+        for (what, a, b) in pairs {
+            prop_assert!(relative(a, b) <= MIRROR_RTOL, "{what}: {a} against {b}");
+        }
+    }
+
+    /// More mass never needs less clearance.
+    #[test]
+    fn more_mass(case in generate::typical(1), by in 1.02..1.6) {
+        let mut more = case.clone();
+        more.workers[0].mass_kg *= by;
+        never_less(&case, &more, "more mass")?;
+    }
+
+    /// More free fall never needs less clearance.
+    #[test]
+    fn more_free_fall(case in generate::typical(1), from_m in 0.0..2.0, by_m in 0.01..1.0) {
+        let mut less = case.clone();
+        less.workers[0].gear.free_fall_m = Some(from_m);
+        let mut more = case;
+        more.workers[0].gear.free_fall_m = Some(from_m + by_m);
+        never_less(&less, &more, "more free fall")?;
+    }
+
+    /// A longer lanyard never needs less clearance.
+    #[test]
+    fn longer_lanyard(case in generate::typical(1), by_m in 0.01..1.0) {
+        let mut more = case.clone();
+        more.workers[0].gear.length_m += by_m;
+        never_less(&case, &more, "longer lanyard")?;
+    }
+
+    /// A rope that stretches more never needs less clearance.
+    #[test]
+    fn softer_rope(case in generate::typical(1), by in 1.05..3.0) {
+        let mut more = case.clone();
+        more.line.rope.axial_stiffness_n /= by;
+        never_less(&case, &more, "softer rope")?;
+    }
+
+    /// End supports that give way more never need less clearance.
+    #[test]
+    fn softer_ends(case in generate::typical(1), from in 1.0e5..5.0e6, by in 1.05..5.0) {
+        let mut less = case.clone();
+        less.line.left_end_stiffness_n_per_m = Some(from);
+        let mut more = case;
+        more.line.left_end_stiffness_n_per_m = Some(from / by);
+        never_less(&less, &more, "softer end")?;
+    }
+
+    /// One more of the same at the same place at the same instant never raises the footroom.
+    #[test]
+    fn one_more_user_at_the_same_place(case in generate::typical(1)) {
+        let mut more = case.clone();
+        more.workers.push(case.workers[0]);
+        let (a, b) = (solved(&case)?, solved(&more)?);
+        prop_assert!(
+            b.footroom_m <= a.footroom_m + MONOTONE_ATOL_M,
+            "footroom {} with one, {} with two", a.footroom_m, b.footroom_m
+        );
+    }
+
+    /// One more user elsewhere never raises the footroom that is left at the worst: when he stays
+    /// standing, or when he falls as well. (Falling at the same instant he may help the other, see
+    /// `a_second_fall_on_the_next_span_helps_the_first`.)
+    #[test]
+    fn one_more_user_elsewhere(case in generate::typical(1), part in 0.02..0.98) {
+        let mut together = case.clone();
+        together.workers.push(Worker {
+            position_m: part * case.line.length_m(),
+            ..case.workers[0]
+        });
+        let mut standing = together.clone();
+        standing.workers[1].fall_time_s = None;
+        let alone_m = solved(&case)?.footroom_m;
+        let worst_m = solved(&together)?.footroom_m.min(solved(&standing)?.footroom_m);
+        prop_assert!(
+            worst_m <= alone_m + MONOTONE_ATOL_M,
+            "footroom {alone_m} with one, {worst_m} at the worst with two"
+        );
+    }
+
+    /// Somebody who stays standing on the line, wherever, changes nothing for who falls.
+    #[test]
+    fn one_more_user_who_stands(case in generate::typical(1), part in 0.0..1.0) {
+        let mut more = case.clone();
+        more.workers.push(Worker {
+            position_m: part * case.line.length_m(),
+            fall_time_s: None,
+            ..case.workers[0]
+        });
+        let (a, b) = (solved(&case)?, solved(&more)?);
+        prop_assert!(
+            b.footroom_m <= a.footroom_m + MONOTONE_ATOL_M,
+            "footroom {} alone, {} with a second who stands", a.footroom_m, b.footroom_m
+        );
+    }
+
+    /// Statics: mirrored loads, and a heavier load never hangs higher.
+    #[test]
+    fn statics_mirror_and_grow(
+        line in generate::typical_line(),
+        part in 0.02..0.98,
+        force_n in 10.0..15_000.0,
+        by in 1.01..3.0,
+    ) {
+        let at = |line: &footroom_core::case::Line, part: f64, force_n: f64| {
+            hang(line, &[PointLoad { position_m: part * line.length_m(), force_n }])
+                .map_err(|f| TestCaseError::fail(format!("{f:?}")))
+        };
+        let one = at(&line, part, force_n)?;
+        let mut other = line.clone();
+        other.spans_m.reverse();
+        std::mem::swap(&mut other.left_end_stiffness_n_per_m, &mut other.right_end_stiffness_n_per_m);
+        let other = at(&other, 1.0 - part, force_n)?;
+        for (what, a, b) in [
+            ("deflection", one.deflection_m[0], other.deflection_m[0]),
+            ("left end", one.tension_left_end_n, other.tension_right_end_n),
+            ("right end", one.tension_right_end_n, other.tension_left_end_n),
+        ] {
+            prop_assert!(relative(a, b) <= MIRROR_RTOL, "{what}: {a} against {b}");
+        }
+        let more = at(&line, part, force_n * by)?;
+        prop_assert!(more.deflection_m[0] >= one.deflection_m[0]);
+        prop_assert!(more.tension_max_n >= one.tension_max_n);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { max_shrink_iters: 200, max_shrink_time: 60_000, ..config(96) })]
+
+    /// Anything inside the declared ranges is either a typed fault or a finite outcome.
+    #[test]
+    fn whole_ranges_never_break(case in generate::ranged()) {
+        faults_are_named(&case)?;
+        match solve_in_time(&case)? {
+            Ok(outcome) => {
+                let bad = not_finite(&outcome);
+                prop_assert!(bad.is_empty(), "not finite: {bad:?} in {case:?}");
+                for worker in &outcome.workers {
+                    for stack in [&worker.stack, &worker.balance_stack, &worker.history_stack] {
+                        prop_assert!(adds_up(stack), "{stack:?}");
+                    }
+                }
+            }
+            Err(faults) => {
+                prop_assert!(!faults.is_empty());
+                prop_assert_eq!(faults, case.faults());
+            }
+        }
+    }
+
+    /// Any number at all in any field: a typed fault that names the field, or a finite outcome.
+    #[test]
+    fn any_number_in_any_field(
+        which in 0..FIELDS.len(),
+        value in prop_oneof![
+            any::<f64>(),
+            prop::sample::select(vec![
+                f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, f64::MAX, f64::MIN,
+                f64::MIN_POSITIVE, f64::EPSILON, 5.0e-324, 1.0e300, -1.0e300,
+            ]),
+        ],
+    ) {
+        let field = &FIELDS[which];
+        prop_assume!(!field.name.starts_with("point_loads"));
+        let mut case = demo();
+        prop_assert!(inputs::set(&mut case, field.name, value));
+        faults_are_named(&case)?;
+        let outside = !(field.min..=field.max).contains(&value);
+        match solve(&case, Options::default()) {
+            Ok(outcome) => {
+                prop_assert!(!outside, "{} = {value} was taken", field.name);
+                prop_assert!(not_finite(&outcome).is_empty());
+            }
+            Err(faults) => {
+                prop_assert!(
+                    !outside || faults.iter().any(|f| f.field().name == field.name),
+                    "{} = {value} is not named in {faults:?}", field.name
+                );
+            }
+        }
+    }
+
+    /// The same for loads.
+    #[test]
+    fn any_number_in_any_load(position_m in any::<f64>(), force_n in any::<f64>()) {
+        let line = demo().line;
+        match hang(&line, &[PointLoad { position_m, force_n }]) {
+            Ok(found) => prop_assert!(found.tension_max_n.is_finite()),
+            Err(faults) => {
+                for fault in faults {
+                    prop_assert!(field::find(fault.field().name).is_some());
+                }
+            }
+        }
+    }
+}
+
+/// Not monotone, and why: a second fall on another span pulls rope out of the first one's span and
+/// tightens it. The statics show the same without any motion: a load on the next span lifts the
+/// first one. So "one more user" must be judged over who falls, never over all together alone.
+#[test]
+fn a_second_fall_on_the_next_span_helps_the_first() {
+    let mut alone = demo();
+    alone.line.spans_m = vec![15.0, 15.0];
+    alone.workers.truncate(1);
+    alone.workers[0].position_m = 22.5;
+    alone.site.below.clear();
+    let mut together = alone.clone();
+    together.workers.push(Worker {
+        position_m: 7.5,
+        ..alone.workers[0]
+    });
+    let footroom_m = |case: &Case| {
+        solve(case, Options::default())
+            .expect("a valid case")
+            .footroom_m
+    };
+    let rise_m = footroom_m(&together) - footroom_m(&alone);
+    assert!(rise_m > MONOTONE_ATOL_M, "footroom rises by {rise_m}");
+    let load = |position_m: f64| PointLoad {
+        position_m,
+        force_n: 4_000.0,
+    };
+    let deflection_m =
+        |loads: &[PointLoad]| hang(&alone.line, loads).expect("a valid line").deflection_m[0];
+    assert!(deflection_m(&[load(22.5), load(7.5)]) < deflection_m(&[load(22.5)]));
+}

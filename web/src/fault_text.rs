@@ -1,0 +1,142 @@
+//! What is wrong, in words: faults of a case, of a typed text, of a link.
+
+use footroom_core::fault::{Fault, FieldRef};
+use footroom_core::field::{self, Quantity};
+
+use crate::format::{self, Lang, ParseFault, Rounding, Units};
+use crate::input::InputFault;
+use crate::link::{CONTENT_MAX, LinkFault};
+use crate::texts::{self, Texts};
+
+/// Language and units of what is said.
+#[derive(Clone, Copy, Debug)]
+pub struct Voice {
+    /// Language.
+    pub lang: Lang,
+    /// Units.
+    pub units: Units,
+}
+
+impl Voice {
+    /// The texts of the language.
+    pub fn texts(self) -> &'static Texts {
+        texts::of(self.lang)
+    }
+}
+
+/// A fault of a case.
+pub fn case_fault(voice: Voice, fault: &Fault) -> String {
+    let t = voice.texts();
+    let say = &t.say;
+    let found = |field: FieldRef, value| value_text(voice, field, value, Rounding::Nearest);
+    let least = |field: FieldRef, value| value_text(voice, field, value, Rounding::Up);
+    let most = |field: FieldRef, value| value_text(voice, field, value, Rounding::Down);
+    let message = match *fault {
+        Fault::NotFinite { .. } => t.fault_not_finite.to_owned(),
+        Fault::OutOfRange {
+            field,
+            value,
+            min,
+            max,
+        } => (say.out_of_range)(&found(field, value), &least(field, min), &most(field, max)),
+        Fault::Count { field, .. } if field.name == "workers.fall_time_s" => {
+            t.nobody_falls.trim_end_matches('.').to_owned()
+        }
+        Fault::Count {
+            field, count, max, ..
+        } if field.name == "title" => (say.text_too_long)(count, max),
+        Fault::Count {
+            count, min, max, ..
+        } => (say.count)(count, min, max),
+        Fault::LanyardTooShort { field, value, min } => {
+            (say.lanyard_too_short)(&found(field, value), &least(field, min))
+        }
+        Fault::SlackAtRest { field, value, min } => {
+            (say.slack_at_rest)(&found(field, value), &least(field, min))
+        }
+        Fault::Reversed { field, value, min } => {
+            (say.reversed)(&found(field, value), &least(field, min))
+        }
+        Fault::AboveBeam { field, value, max } => {
+            (say.above_beam)(&found(field, value), &most(field, max))
+        }
+        Fault::PretensionTooHigh { field, value, max } => {
+            (say.pretension_too_high)(&found(field, value), &most(field, max))
+        }
+        Fault::ForceOrder { field, value, min } => {
+            (say.force_order)(&found(field, value), &least(field, min))
+        }
+        // A fault that the core has learnt since.
+        _ => (say.other_fault)(&fault.to_string()),
+    };
+    match fault.field() {
+        FieldRef {
+            name: "line.spans_m",
+            index: Some(i),
+        } => (say.at_span)(i + 1, &message),
+        _ => message,
+    }
+}
+
+fn value_text(voice: Voice, field: FieldRef, value: f64, rounding: Rounding) -> String {
+    let quantity = field::find(field.name).map_or(Quantity::Ratio, |f| f.quantity);
+    format::limit_text(quantity, voice.units, value, rounding)
+}
+
+/// A typed text that was not taken; `None` for a path that does not exist.
+pub fn input_fault(voice: Voice, fault: &InputFault) -> Option<String> {
+    let t = voice.texts();
+    let say = &t.say;
+    Some(match fault {
+        InputFault::NoSuchField => return None,
+        InputFault::Choice => t.fault_choice.to_owned(),
+        InputFault::Count { count, min, max } => (say.count)(*count, *min, *max),
+        InputFault::NotWhole => (say.unreadable)(1, "3"),
+        InputFault::Parse(_, ParseFault::Empty) => t.fault_empty.to_owned(),
+        InputFault::Parse(quantity, ParseFault::Unreadable { at }) => {
+            (say.unreadable)(*at, example(*quantity, voice.units))
+        }
+        InputFault::Parse(quantity, ParseFault::Unit { found }) => {
+            (say.wrong_unit)(found, example(*quantity, voice.units))
+        }
+    })
+}
+
+/// What may be typed for a quantity.
+pub const fn example(quantity: Quantity, units: Units) -> &'static str {
+    match (quantity, units) {
+        (Quantity::Length, Units::Metric) => "1.8 m",
+        (Quantity::Length, Units::Us) => "5 ft 11 in",
+        (Quantity::Diameter, Units::Metric) => "9.5 mm",
+        (Quantity::Diameter, Units::Us) => "3/8 in",
+        (Quantity::Force, Units::Metric) => "4.4 kN",
+        (Quantity::Force, Units::Us) => "1000 lbf",
+        (Quantity::AxialStiffness, Units::Metric) => "3850 kN",
+        (Quantity::AxialStiffness, Units::Us) => "868000 lbf",
+        (Quantity::Stiffness, Units::Metric) => "80 kN/m",
+        (Quantity::Stiffness, Units::Us) => "460 lbf/in",
+        (Quantity::Mass, Units::Metric) => "100 kg",
+        (Quantity::Mass, Units::Us) => "220 lb",
+        (Quantity::MassPerLength, Units::Metric) => "0.36 kg/m",
+        (Quantity::MassPerLength, Units::Us) => "0.24 lb/ft",
+        (Quantity::Time, _) => "0.4 s",
+        (Quantity::Ratio, _) => "0.8",
+    }
+}
+
+/// Why a link was refused, with the place.
+pub fn link_fault(voice: Voice, fault: &LinkFault) -> String {
+    let t = voice.texts();
+    let say = &t.say;
+    match fault {
+        LinkFault::Foreign => t.link_foreign.to_owned(),
+        LinkFault::Version { version } => (say.link_version)(version),
+        LinkFault::Character { at } => (say.link_character)(*at),
+        LinkFault::Truncated => t.link_truncated.to_owned(),
+        LinkFault::Damaged { at } => (say.link_damaged)(*at),
+        LinkFault::Checksum => t.link_checksum.to_owned(),
+        LinkFault::Trailing => t.link_trailing.to_owned(),
+        LinkFault::TooLong => (say.link_too_long)(CONTENT_MAX),
+        LinkFault::Content { at, reason } => (say.link_content)(*at, reason),
+    }
+}

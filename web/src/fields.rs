@@ -1,0 +1,785 @@
+//! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
+
+use footroom_core::case::{Below, Case, GearKind, InlineAbsorber, Worker};
+use footroom_core::fault::{Fault, FieldRef};
+use footroom_core::field::{self, Basis};
+use footroom_core::rope::{CATALOGUE, Construction};
+
+use crate::fault_text::{self, Voice};
+use crate::format;
+use crate::input::{self, BELOW_KINDS, GEAR_KINDS, InputFault};
+use crate::view::{Choice, Field, FieldKind, Problem};
+
+/// A text as typed at a path, kept while it is faulty.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Draft {
+    /// Where it was typed.
+    pub path: String,
+    /// As it was typed.
+    pub text: String,
+    /// Why it was not taken; `None`: it was, and the case's own check refuses the value.
+    pub fault: Option<InputFault>,
+}
+
+/// The inputs of a case, with their faults.
+pub fn fields(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
+    let mut list = List {
+        voice,
+        case: case.clone(),
+        reference: reference(),
+        faults: case.faults(),
+        drafts,
+        fields: Vec::new(),
+        group: String::new(),
+        group_label: String::new(),
+    };
+    list.all();
+    list.fields
+}
+
+/// The faults of the fields, each once: one that an input for all workers shows is not repeated
+/// for each of them.
+pub fn problems(voice: Voice, fields: &[Field]) -> Vec<Problem> {
+    let say = &voice.texts().say;
+    let mut problems: Vec<Problem> = Vec::new();
+    let mut shown_for_all: Vec<(&str, &str)> = Vec::new();
+    for field in fields {
+        let Some(fault) = &field.fault else { continue };
+        if let Some(rest) = field.path.strip_prefix("workers.all.") {
+            shown_for_all.push((rest, fault));
+        } else if let Some((list, rest)) = field.path.split_once("].")
+            && list.starts_with("workers[")
+            && shown_for_all.contains(&(rest, fault))
+        {
+            continue;
+        }
+        let one_of_many = field.path.contains('[');
+        let label = if one_of_many {
+            (say.of_worker)(&field.label, &field.group_label)
+        } else {
+            field.label.clone()
+        };
+        problems.push(Problem {
+            path: field.path.clone(),
+            message: (say.problem)(&label, fault),
+        });
+    }
+    problems
+}
+
+/// A case in which every list and option has its default.
+fn reference() -> Case {
+    let mut case = Case {
+        workers: vec![Worker::default()],
+        ..Case::default()
+    };
+    case.site.below = vec![Below::default()];
+    case.line.inline_absorber = Some(InlineAbsorber::default());
+    case
+}
+
+/// Path of the field of the page that a fault of a case belongs to.
+fn fault_path(fault: &Fault) -> String {
+    match fault.field() {
+        FieldRef {
+            name: "line.spans_m",
+            ..
+        } => "line.spans_m".to_owned(),
+        FieldRef {
+            name: "workers.fall_time_s",
+            index: None,
+        } => "workers[0].falls".to_owned(),
+        FieldRef {
+            name: name @ ("workers" | "site.below"),
+            index: None,
+        } => format!("{name}.count"),
+        other => other.to_string(),
+    }
+}
+
+struct List<'a> {
+    voice: Voice,
+    case: Case,
+    reference: Case,
+    faults: Vec<Fault>,
+    drafts: &'a [Draft],
+    fields: Vec<Field>,
+    group: String,
+    group_label: String,
+}
+
+impl List<'_> {
+    fn all(&mut self) {
+        let t = self.voice.texts();
+        self.group("job", t.group_job);
+        let title = self.case.title.clone();
+        self.push(
+            "title",
+            FieldKind::Text,
+            (t.title_label, t.title_hint),
+            title,
+            None,
+            false,
+        );
+        self.line();
+        self.crew();
+        self.group("site", t.group_site);
+        self.number("site.beam_top_m", true, "");
+        self.number("site.margin_m", true, "");
+        self.number("site.reach_m", false, "");
+        self.number("site.beam_depth_m", false, "");
+        self.count(
+            "site.below.count",
+            self.case.site.below.len(),
+            footroom_core::constants::BELOW_MAX,
+            0,
+            (t.below_count_label, t.below_count_hint),
+            false,
+        );
+        for i in 0..self.case.site.below.len() {
+            self.below(i);
+        }
+        for i in 0..self.case.workers.len() {
+            self.worker(i);
+        }
+        self.group("motion", t.group_motion);
+        self.number("motion.damping_s", false, "");
+        self.number("motion.duration_s", false, "");
+    }
+
+    fn group(&mut self, key: &str, label: &str) {
+        self.group = key.to_owned();
+        self.group_label = label.to_owned();
+    }
+
+    fn line(&mut self) {
+        let t = self.voice.texts();
+        self.group("line", t.group_line);
+        self.spans();
+        self.number("line.height_above_beam_m", true, "");
+        self.number("line.pretension_n", true, "");
+        let mut ropes: Vec<Choice> = CATALOGUE
+            .iter()
+            .map(|row| Choice {
+                value: row.id,
+                label: self.rope_label(row.rope.construction, row.rope.diameter_m),
+            })
+            .collect();
+        ropes.push(Choice {
+            value: "own",
+            label: t.rope_own.to_owned(),
+        });
+        let rope = input::rope_key(&self.case);
+        self.choice("line.rope", (t.rope_label, t.rope_hint), rope, ropes, true);
+        for name in [
+            "line.rope.diameter_m",
+            "line.rope.axial_stiffness_n",
+            "line.rope.mass_per_length_kg_per_m",
+        ] {
+            self.number(name, false, "");
+        }
+        self.number("line.rope.breaking_force_n", false, t.empty_not_evaluated);
+        self.number("line.left_end_stiffness_n_per_m", false, t.empty_rigid);
+        self.number("line.right_end_stiffness_n_per_m", false, t.empty_rigid);
+        let there = self.case.line.inline_absorber.is_some();
+        self.switch(
+            "line.inline_absorber",
+            (t.inline_label, t.inline_hint),
+            there,
+        );
+        if there {
+            self.number("line.inline_absorber.yield_force_n", false, "");
+            self.number("line.inline_absorber.max_extension_m", false, "");
+        }
+    }
+
+    /// What matters of all workers alike.
+    fn crew(&mut self) {
+        let t = self.voice.texts();
+        self.group("crew", t.group_crew);
+        self.count(
+            "workers.count",
+            self.case.workers.len(),
+            footroom_core::constants::WORKERS_MAX,
+            1,
+            (t.count_label, t.count_hint),
+            true,
+        );
+        self.number("workers.all.mass_kg", true, "");
+        let first = self.case.workers.first().map(|w| w.gear.kind);
+        let alike = self.case.workers.iter().all(|w| Some(w.gear.kind) == first);
+        let any = |kind| self.case.workers.iter().any(|w| w.gear.kind == kind);
+        let (lanyards, retracting) = (any(GearKind::Lanyard), any(GearKind::SelfRetracting));
+        let absorbers = self.case.workers.iter().any(|w| w.gear.absorber.is_some());
+        let kind = match first.filter(|_| alike) {
+            Some(kind) => gear_key(kind),
+            None => "",
+        };
+        self.choice(
+            "workers.all.gear.kind",
+            (t.gear_label, t.gear_hint),
+            kind,
+            self.gear_choices(),
+            false,
+        );
+        if lanyards {
+            self.number("workers.all.gear.length_m", true, "");
+        }
+        if retracting {
+            self.number("workers.all.gear.lock_distance_m", !lanyards, "");
+        }
+        if absorbers {
+            self.number("workers.all.gear.absorber.average_force_n", true, "");
+        }
+    }
+
+    fn worker(&mut self, i: usize) {
+        let t = self.voice.texts();
+        let label = (t.say.worker_label)(i + 1);
+        self.group(&format!("worker{}", i + 1), &label);
+        let worker = self.case.workers[i];
+        let path = |rest: &str| format!("workers[{i}].{rest}");
+        self.number(&path("position_m"), false, "");
+        let falls = if worker.fall_time_s.is_some() {
+            "on"
+        } else {
+            "off"
+        };
+        let falls_or_not = vec![
+            Choice {
+                value: "on",
+                label: t.falls_yes.to_owned(),
+            },
+            Choice {
+                value: "off",
+                label: t.falls_no.to_owned(),
+            },
+        ];
+        self.choice(
+            &path("falls"),
+            (t.falls_label, t.falls_hint),
+            falls,
+            falls_or_not,
+            false,
+        );
+        if worker.fall_time_s.is_some() {
+            self.number(&path("fall_time_s"), false, t.empty_stands);
+        }
+        self.number(&path("mass_kg"), false, "");
+        self.number(&path("dring_height_m"), false, "");
+        self.number(&path("harness_stretch_m"), false, "");
+        self.choice(
+            &path("gear.kind"),
+            (t.gear_label, t.gear_hint),
+            gear_key(worker.gear.kind),
+            self.gear_choices(),
+            false,
+        );
+        let lanyard = worker.gear.kind == GearKind::Lanyard;
+        self.number_if(lanyard, &path("gear.length_m"), "");
+        self.number_if(!lanyard, &path("gear.lock_distance_m"), "");
+        self.number(&path("gear.free_fall_m"), false, t.empty_from_geometry);
+        self.number(&path("gear.stiffness_n_per_m"), false, "");
+        let there = worker.gear.absorber.is_some();
+        self.switch(
+            &path("gear.absorber"),
+            (t.absorber_label, t.absorber_hint),
+            there,
+        );
+        if there {
+            self.number(&path("gear.absorber.average_force_n"), false, "");
+            self.number(
+                &path("gear.absorber.maximum_force_n"),
+                false,
+                t.empty_from_average,
+            );
+            self.number(&path("gear.absorber.max_extension_m"), false, "");
+            self.number(&path("gear.absorber.locked_stiffness_n_per_m"), false, "");
+        }
+    }
+
+    fn below(&mut self, i: usize) {
+        let t = self.voice.texts();
+        let below = self.case.site.below[i];
+        let kinds: Vec<Choice> = BELOW_KINDS
+            .iter()
+            .map(|&(value, kind)| Choice {
+                value,
+                label: below_name(self.voice, kind).to_owned(),
+            })
+            .collect();
+        let label = (t.say.below_label)(i + 1, below_name(self.voice, below.kind));
+        self.group(&format!("below{}", i + 1), &label);
+        let key = BELOW_KINDS.iter().find(|(_, kind)| *kind == below.kind);
+        self.choice(
+            &format!("site.below[{i}].kind"),
+            (t.kind_label, t.kind_hint),
+            key.map_or("", |(key, _)| key),
+            kinds,
+            false,
+        );
+        // The first thing is one of the dozen inputs that matter first.
+        self.number(&format!("site.below[{i}].height_m"), i == 0, "");
+        self.number(&format!("site.below[{i}].from_m"), false, "");
+        self.number(&format!("site.below[{i}].to_m"), false, "");
+    }
+
+    fn gear_choices(&self) -> Vec<Choice> {
+        let t = self.voice.texts();
+        let labels = [t.gear_lanyard, t.gear_self_retracting];
+        let keys = GEAR_KINDS.iter().map(|(key, _)| *key);
+        keys.zip(labels)
+            .map(|(value, label)| Choice {
+                value,
+                label: label.to_owned(),
+            })
+            .collect()
+    }
+
+    fn rope_label(&self, construction: Construction, diameter_m: f64) -> String {
+        let t = self.voice.texts();
+        let name = match construction {
+            Construction::Galvanised7x19 => t.rope_galvanised_7x19,
+            Construction::Stainless7x19 => t.rope_stainless_7x19,
+            Construction::FibreCore6x19 => t.rope_fibre_core_6x19,
+            Construction::Own => t.rope_own,
+        };
+        let diameter =
+            format::field_text_with_unit(field::Quantity::Diameter, self.voice.units, diameter_m);
+        format!("{diameter} {name}")
+    }
+
+    fn spans(&mut self) {
+        let texts: Vec<String> = self
+            .case
+            .line
+            .spans_m
+            .iter()
+            .map(|&v| format::field_text(field::Quantity::Length, self.voice.units, v))
+            .collect();
+        let name = "line.spans_m";
+        let Some(text) = self.voice.texts().fields.find(name) else {
+            return;
+        };
+        self.push(
+            name,
+            FieldKind::Number,
+            (text.label, text.hint),
+            texts.join(" + "),
+            None,
+            true,
+        );
+        self.describe_number(name, "");
+    }
+
+    /// A number that is listed only when it is used, or has a fault.
+    fn number_if(&mut self, used: bool, path: &str, empty_hint: &str) {
+        if used || self.faults.iter().any(|fault| fault_path(fault) == path) {
+            self.number(path, false, empty_hint);
+        }
+    }
+
+    fn number(&mut self, path: &str, primary: bool, empty_hint: &str) {
+        let Some(input::Path { name, place }) = input::Path::read(path) else {
+            return;
+        };
+        let (Some(field), Some(text)) = (field::find(&name), self.voice.texts().fields.find(&name))
+        else {
+            return;
+        };
+        let units = self.voice.units;
+        let show = |value: Option<f64>| {
+            value.map_or(String::new(), |v| {
+                format::field_text(field.quantity, units, v)
+            })
+        };
+        let (value, label, mixed) = match place {
+            input::Place::All => {
+                let count = self.case.workers.len();
+                let values: Vec<f64> = (0..count)
+                    .filter_map(|i| input::slot(&mut self.case, &name, i)?.value())
+                    .collect();
+                let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
+                (
+                    show(values.first().copied().filter(|_| alike)),
+                    (self.voice.texts().say.for_all)(text.label),
+                    !alike,
+                )
+            }
+            input::Place::None | input::Place::At(_) => {
+                let index = match place {
+                    input::Place::At(i) => i,
+                    _ => 0,
+                };
+                let Some(value) = input::slot(&mut self.case, &name, index).map(|s| s.value())
+                else {
+                    return;
+                };
+                (show(value), text.label.to_owned(), false)
+            }
+        };
+        let faulty = if mixed { None } else { Some(name.as_str()) };
+        self.push(
+            path,
+            FieldKind::Number,
+            (&label, text.hint),
+            value,
+            faulty,
+            primary,
+        );
+        let empty_hint = if mixed {
+            self.voice.texts().mixed
+        } else {
+            empty_hint
+        };
+        self.describe_number(&name, empty_hint);
+    }
+
+    /// Adds unit, range, default and its origin to the field last listed.
+    fn describe_number(&mut self, name: &str, empty_hint: &str) {
+        let units = self.voice.units;
+        let t = self.voice.texts();
+        let default = input::slot(&mut self.reference, name, 0).and_then(|s| s.value());
+        let (Some(field), Some(listed)) = (field::find(name), self.fields.last_mut()) else {
+            return;
+        };
+        let (min, max) = format::range_texts(field.quantity, units, field.min, field.max);
+        listed.unit = format::unit(field.quantity, units);
+        listed.range = (t.say.range)(&min, &max);
+        listed.basis = basis_text(self.voice, field.basis).to_owned();
+        if field.basis != Basis::Site {
+            listed.default_value = default.map_or(String::new(), |v| {
+                format::field_text_with_unit(field.quantity, units, v)
+            });
+        }
+        if !empty_hint.is_empty() {
+            listed.hint.push(' ');
+            listed.hint.push_str(empty_hint);
+        }
+    }
+
+    fn count(
+        &mut self,
+        path: &str,
+        count: usize,
+        max: usize,
+        min: usize,
+        texts: (&str, &str),
+        primary: bool,
+    ) {
+        let range = (self.voice.texts().say.range)(&min.to_string(), &max.to_string());
+        self.push(
+            path,
+            FieldKind::Number,
+            texts,
+            count.to_string(),
+            None,
+            primary,
+        );
+        if let Some(listed) = self.fields.last_mut() {
+            listed.range = range;
+        }
+    }
+
+    fn switch(&mut self, path: &str, texts: (&str, &str), on: bool) {
+        let t = self.voice.texts();
+        let choices = vec![
+            Choice {
+                value: "on",
+                label: t.choice_on.to_owned(),
+            },
+            Choice {
+                value: "off",
+                label: t.choice_off.to_owned(),
+            },
+        ];
+        self.choice(path, texts, if on { "on" } else { "off" }, choices, false);
+    }
+
+    fn choice(
+        &mut self,
+        path: &str,
+        texts: (&str, &str),
+        value: &str,
+        choices: Vec<Choice>,
+        primary: bool,
+    ) {
+        self.push(
+            path,
+            FieldKind::Choice,
+            texts,
+            value.to_owned(),
+            None,
+            primary,
+        );
+        if let Some(listed) = self.fields.last_mut() {
+            listed.choices = Some(choices);
+        }
+    }
+
+    /// Lists a field. `shared_name`: for an input for all workers, the name whose fault it shows.
+    fn push(
+        &mut self,
+        path: &str,
+        kind: FieldKind,
+        (label, hint): (&str, &str),
+        value: String,
+        shared_name: Option<&str>,
+        primary: bool,
+    ) {
+        let draft = self.drafts.iter().find(|d| d.path == path);
+        let for_all = path.starts_with("workers.all.");
+        let refused = self.faults.iter().find(|fault| {
+            if for_all {
+                fault.field().index.is_some() && Some(fault.field().name) == shared_name
+            } else {
+                fault_path(fault) == path
+            }
+        });
+        let fault = match (draft.and_then(|d| d.fault.as_ref()), refused) {
+            (Some(fault), _) => fault_text::input_fault(self.voice, fault),
+            (None, Some(fault)) => Some(fault_text::case_fault(self.voice, fault)),
+            (None, None) => None,
+        };
+        let value = match draft {
+            Some(draft) if fault.is_some() => draft.text.clone(),
+            _ => value,
+        };
+        self.fields.push(Field {
+            path: path.to_owned(),
+            kind,
+            group: self.group.clone(),
+            group_label: self.group_label.clone(),
+            label: label.to_owned(),
+            unit: "",
+            value,
+            hint: hint.to_owned(),
+            range: String::new(),
+            default_value: String::new(),
+            basis: String::new(),
+            fault,
+            choices: None,
+            primary,
+        });
+    }
+}
+
+fn gear_key(kind: GearKind) -> &'static str {
+    let found = GEAR_KINDS.iter().find(|(_, k)| *k == kind);
+    found.map_or("", |(key, _)| key)
+}
+
+/// Name of a kind of thing below.
+pub fn below_name(voice: Voice, kind: footroom_core::case::BelowKind) -> &'static str {
+    use footroom_core::case::BelowKind;
+    let t = voice.texts();
+    match kind {
+        BelowKind::Vehicle => t.below_vehicle,
+        BelowKind::Structure => t.below_structure,
+        BelowKind::Access => t.below_access,
+        BelowKind::Stack => t.below_stack,
+        BelowKind::Other => t.below_other,
+    }
+}
+
+fn basis_text(voice: Voice, basis: Basis) -> &'static str {
+    let t = voice.texts();
+    match basis {
+        Basis::Site => t.basis_site,
+        Basis::CommonPractice => t.basis_common_practice,
+        Basis::Catalogue => t.basis_catalogue,
+        Basis::Published => t.basis_published,
+        Basis::Maker => t.basis_maker,
+        Basis::Method => t.basis_method,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::format::{Lang, Units};
+    use footroom_core::demo::demo;
+    use footroom_core::field::FIELDS;
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn find<'a>(fields: &'a [Field], path: &str) -> &'a Field {
+        fields.iter().find(|f| f.path == path).expect(path)
+    }
+
+    #[test]
+    fn every_input_is_listed_once_with_texts_and_range() {
+        let mut case = demo();
+        case.line.inline_absorber = Some(InlineAbsorber::default());
+        case.workers[0].gear.kind = GearKind::SelfRetracting;
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let fields = fields(Voice { lang, units }, &case, &[]);
+                for (i, field) in fields.iter().enumerate() {
+                    assert!(
+                        fields[..i].iter().all(|f| f.path != field.path),
+                        "{}",
+                        field.path
+                    );
+                    assert!(!field.label.is_empty() && !field.hint.is_empty());
+                    assert_eq!(field.fault, None, "{}", field.path);
+                    let number = field.kind == FieldKind::Number;
+                    assert_eq!(!field.range.is_empty(), number, "{}", field.path);
+                    if let Some(choices) = &field.choices {
+                        let mixed = field.path == "workers.all.gear.kind";
+                        assert!(mixed || choices.iter().any(|c| c.value == field.value));
+                    }
+                }
+                for known in FIELDS.iter().filter(|f| !f.name.starts_with("point_loads")) {
+                    let listed = fields
+                        .iter()
+                        .filter_map(|f| input::Path::read(&f.path))
+                        .any(|path| path.name == known.name);
+                    assert!(listed, "{}", known.name);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_dozen_matter_first() {
+        let primary = fields(VOICE, &demo(), &[])
+            .iter()
+            .filter(|f| f.primary)
+            .count();
+        assert!((10..=12).contains(&primary), "{primary}");
+    }
+
+    #[test]
+    fn every_listed_value_can_be_set_again() {
+        for units in [Units::Metric, Units::Us] {
+            let mut case = demo();
+            case.line.inline_absorber = Some(InlineAbsorber::default());
+            let before = case.clone();
+            for field in fields(
+                Voice {
+                    lang: Lang::Es,
+                    units,
+                },
+                &case.clone(),
+                &[],
+            ) {
+                if !(field.value.is_empty() && field.path.starts_with("workers.all.")) {
+                    input::apply(&mut case, &field.path, &field.value, units).expect(&field.path);
+                }
+            }
+            assert_eq!(case, before);
+        }
+    }
+
+    #[test]
+    fn a_fault_shows_at_its_field_with_what_was_typed() {
+        let mut case = demo();
+        let path = "workers[1].mass_kg";
+        input::apply(&mut case, path, "500", Units::Metric).expect(path);
+        let drafts = [Draft {
+            path: path.to_owned(),
+            text: "500".to_owned(),
+            fault: None,
+        }];
+        let fields = fields(VOICE, &case, &drafts);
+        let field = find(&fields, path);
+        assert_eq!(field.value, "500");
+        let fault = field.fault.as_deref().expect("fault");
+        assert!(
+            fault.contains("500 kg") && fault.contains("30 kg to 250 kg"),
+            "{fault}"
+        );
+        // The masses differ now, so the field for all shows neither value nor fault.
+        assert_eq!(find(&fields, "workers.all.mass_kg").value, "");
+        assert_eq!(find(&fields, "workers.all.mass_kg").fault, None);
+        let problems = problems(VOICE, &fields);
+        assert_eq!(problems.len(), 1);
+        assert!(
+            problems[0].message.contains("Worker 2"),
+            "{}",
+            problems[0].message
+        );
+    }
+
+    #[test]
+    fn a_fault_of_all_is_told_once() {
+        let mut case = demo();
+        input::apply(&mut case, "workers.all.mass_kg", "500", Units::Metric).expect("mass");
+        let fields = fields(VOICE, &case, &[]);
+        let problems = problems(VOICE, &fields);
+        assert_eq!(problems.len(), 1, "{problems:?}");
+        assert_eq!(problems[0].path, "workers.all.mass_kg");
+        assert!(find(&fields, "workers[2].mass_kg").fault.is_some());
+    }
+
+    #[test]
+    fn every_fault_of_a_case_has_a_field() {
+        type Change = fn(&mut Case);
+        let changes: &[Change] = &[
+            |c| c.title = "x".repeat(81),
+            |c| c.line.spans_m = vec![],
+            |c| c.line.spans_m = vec![1.0; 13],
+            |c| c.line.spans_m[1] = 0.2,
+            |c| c.line.pretension_n = 60.0,
+            |c| c.line.pretension_n = f64::NAN,
+            |c| c.line.rope.breaking_force_n = Some(4_000.0),
+            |c| c.workers.clear(),
+            |c| c.workers.resize(7, Worker::default()),
+            |c| c.workers.iter_mut().for_each(|w| w.fall_time_s = None),
+            |c| c.workers[2].position_m = 19.0,
+            |c| {
+                c.workers[0].gear.length_m = 9.0;
+                c.workers[0].gear.kind = GearKind::SelfRetracting;
+            },
+            |c| c.line.height_above_beam_m = 4.0,
+            |c| {
+                if let Some(a) = &mut c.workers[1].gear.absorber {
+                    a.maximum_force_n = Some(2_000.0);
+                }
+            },
+            |c| c.site.below[0].to_m = 5.0,
+            |c| c.site.below[0].height_m = 9.0,
+            |c| c.site.below = vec![Below::default(); 13],
+            |c| c.motion.duration_s = 99.0,
+        ];
+        for (i, change) in changes.iter().enumerate() {
+            let mut case = demo();
+            change(&mut case);
+            let faults = case.faults();
+            assert!(!faults.is_empty(), "{i}");
+            for lang in [Lang::En, Lang::Es] {
+                let fields = fields(
+                    Voice {
+                        lang,
+                        units: Units::Us,
+                    },
+                    &case,
+                    &[],
+                );
+                for fault in &faults {
+                    let path = fault_path(fault);
+                    // Without workers there is no field of one.
+                    if let Some(field) = fields.iter().find(|f| f.path == path) {
+                        assert!(field.fault.is_some(), "{i} {path}");
+                    } else {
+                        panic!("{i} {path}");
+                    }
+                }
+                assert!(
+                    !problems(
+                        Voice {
+                            lang,
+                            units: Units::Us
+                        },
+                        &fields
+                    )
+                    .is_empty()
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,470 @@
+//! The link: a whole case with the answer it gave, in the fragment of an address.
+//!
+//! `v1.` and then, in URL-safe base64 without padding, a zlib stream (RFC 1950, with its
+//! checksum) of the JSON of [`Shared`]. Numbers are written so that they are read back to the
+//! last bit. Reading is strict: a link is taken whole or refused with the reason and the place.
+
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use footroom_core::case::Case;
+use miniz_oxide::deflate::compress_to_vec_zlib;
+use miniz_oxide::inflate::TINFLStatus;
+use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
+use serde::{Deserialize, Serialize};
+
+/// What every link of the present format begins with.
+const PREFIX: &str = "v1.";
+
+/// Most bytes of JSON that a link may hold. The greatest case that passes the check needs less
+/// than a twentieth of it.
+pub const CONTENT_MAX: usize = 256 * 1024;
+
+/// Most characters of a link: base64 of a stream that deflate could not make any smaller.
+pub const LINK_MAX: usize = CONTENT_MAX / 3 * 4 + 1024;
+
+/// Effort of the deflate coder, 0 to 10.
+const EFFORT: u8 = 9;
+
+/// What a link carries.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shared {
+    /// Version of the model that gave the answer.
+    pub model: u32,
+    /// Fingerprint of the answer, sixteen hexadecimal digits.
+    pub fingerprint: String,
+    /// Footroom, m.
+    pub footroom_m: f64,
+    /// Required depth below the line, m.
+    pub required_m: f64,
+    /// The case.
+    pub case: Case,
+}
+
+/// Why a link was refused. Places count characters of the link, or bytes of its content, from 1.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LinkFault {
+    /// It does not begin like a link of this page.
+    Foreign,
+    /// It is of another format.
+    Version {
+        /// Its number.
+        version: String,
+    },
+    /// A character that cannot be in a link.
+    Character {
+        /// Its place in the link.
+        at: usize,
+    },
+    /// It ends too early.
+    Truncated,
+    /// The compressed stream is damaged.
+    Damaged {
+        /// Byte of the compressed stream near which it is.
+        at: usize,
+    },
+    /// The checksum does not fit.
+    Checksum,
+    /// Something follows after the end.
+    Trailing,
+    /// It holds more than [`CONTENT_MAX`] bytes.
+    TooLong,
+    /// The content is no JSON, or not that of a case.
+    Content {
+        /// Byte of the content, as far as the reader came.
+        at: usize,
+        /// The reader's own words.
+        reason: String,
+    },
+}
+
+/// Writes a link, without the `#`.
+///
+/// # Errors
+/// `None` when a number of the case is not finite, which no checked case has.
+pub fn encode(shared: &Shared) -> Option<String> {
+    let finite = shared.footroom_m.is_finite() && shared.required_m.is_finite();
+    let json = serde_json::to_vec(shared).ok().filter(|_| finite)?;
+    let link = format!(
+        "{PREFIX}{}",
+        URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, EFFORT))
+    );
+    // What cannot be read back must not be given away: JSON has no infinity.
+    serde_json::from_slice::<Shared>(&json).ok().map(|_| link)
+}
+
+/// Reads a link, with or without its `#`, white space around it ignored.
+///
+/// # Errors
+/// The first reason for which it cannot be taken. The faults of the case itself are for
+/// [`Case::faults`].
+pub fn decode(link: &str) -> Result<Shared, LinkFault> {
+    let outer = link.len() - link.trim_start().len();
+    let text = link.trim();
+    let (text, outer) = match text.strip_prefix('#') {
+        Some(rest) => (rest, outer + 1),
+        None => (text, outer),
+    };
+    let body = text.strip_prefix(PREFIX).ok_or_else(|| foreign(text))?;
+    if body.len() > LINK_MAX {
+        return Err(LinkFault::TooLong);
+    }
+    let packed = URL_SAFE_NO_PAD.decode(body).map_err(|fault| match fault {
+        base64::DecodeError::InvalidByte(at, _) | base64::DecodeError::InvalidLastSymbol(at, _) => {
+            LinkFault::Character {
+                at: outer + PREFIX.len() + at + 1,
+            }
+        }
+        base64::DecodeError::InvalidLength(_) | base64::DecodeError::InvalidPadding => {
+            LinkFault::Truncated
+        }
+    })?;
+    let json = inflate(&packed)?;
+    serde_json::from_slice(&json).map_err(|fault| LinkFault::Content {
+        at: place(&json, fault.line(), fault.column()),
+        reason: plain_reason(&fault.to_string()),
+    })
+}
+
+/// A link of another format begins with `v`, digits and a point.
+fn foreign(text: &str) -> LinkFault {
+    let version = text.strip_prefix('v').and_then(|rest| {
+        let (digits, _) = rest.split_once('.')?;
+        let number = (1..=6).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
+        number.then(|| digits.to_owned())
+    });
+    match version {
+        Some(version) => LinkFault::Version { version },
+        None if text.is_empty() || PREFIX.starts_with(text) => LinkFault::Truncated,
+        None => LinkFault::Foreign,
+    }
+}
+
+/// Unpacks one zlib stream that must end where the bytes end, into [`CONTENT_MAX`] at most.
+fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
+    let mut out = vec![0; CONTENT_MAX.min(16 * packed.len() + 4096)];
+    loop {
+        let (status, read, written) = decompress(
+            &mut DecompressorOxide::new(),
+            packed,
+            &mut out,
+            0,
+            inflate_flags::TINFL_FLAG_PARSE_ZLIB_HEADER
+                | inflate_flags::TINFL_FLAG_USING_NON_WRAPPING_OUTPUT_BUF,
+        );
+        return match status {
+            TINFLStatus::Done if read < packed.len() => Err(LinkFault::Trailing),
+            TINFLStatus::Done => {
+                out.truncate(written);
+                Ok(out)
+            }
+            TINFLStatus::HasMoreOutput if out.len() < CONTENT_MAX => {
+                out = vec![0; CONTENT_MAX.min(4 * out.len())];
+                continue;
+            }
+            TINFLStatus::HasMoreOutput => Err(LinkFault::TooLong),
+            TINFLStatus::Adler32Mismatch => Err(LinkFault::Checksum),
+            TINFLStatus::FailedCannotMakeProgress | TINFLStatus::NeedsMoreInput => {
+                Err(LinkFault::Truncated)
+            }
+            _ => Err(LinkFault::Damaged { at: read.max(1) }),
+        };
+    }
+}
+
+/// Byte of a line and column, counted from 1.
+fn place(json: &[u8], line: usize, column: usize) -> usize {
+    let before: usize = json
+        .split_inclusive(|&b| b == b'\n')
+        .take(line.saturating_sub(1))
+        .map(<[u8]>::len)
+        .sum();
+    before + column.max(1)
+}
+
+/// The reader's words without their ending on line and column, which say less than the byte.
+fn plain_reason(text: &str) -> String {
+    match text.rsplit_once(" at line ") {
+        Some((reason, _)) => reason.to_owned(),
+        None => text.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use footroom_core::case::{
+        Absorber, Below, BelowKind, Gear, GearKind, InlineAbsorber, Line, Motion, Site, Worker,
+    };
+    use footroom_core::demo::demo;
+    use footroom_core::rope::{Construction, Rope};
+    use proptest::prelude::*;
+    use proptest::{collection, option, sample};
+
+    fn shared(case: Case) -> Shared {
+        Shared {
+            model: 1,
+            fingerprint: "0123456789abcdef".into(),
+            footroom_m: 0.417_3,
+            required_m: 5.782_7,
+            case,
+        }
+    }
+
+    fn packed(json: &[u8]) -> String {
+        format!(
+            "{PREFIX}{}",
+            URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(json, 1))
+        )
+    }
+
+    #[test]
+    fn the_demo_goes_there_and_back() {
+        let sent = shared(demo());
+        let link = encode(&sent).expect("finite");
+        assert!(link.len() < 1200, "{} characters", link.len());
+        assert_eq!(decode(&link), Ok(sent.clone()));
+        assert_eq!(decode(&format!(" #{link}\n")), Ok(sent));
+    }
+
+    #[test]
+    fn every_cut_and_every_changed_character_is_noticed() {
+        let link = encode(&shared(demo())).expect("finite");
+        for end in 0..link.len() {
+            assert!(decode(&link[..end]).is_err(), "cut at {end}");
+        }
+        for at in 0..link.len() {
+            for other in ["A", "_", "!", "\u{e9}"] {
+                if !link[at..].starts_with(other) {
+                    let damaged = format!("{}{other}{}", &link[..at], &link[at + 1..]);
+                    assert!(decode(&damaged).is_err(), "{other} at {at}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn refusals_name_their_reason() {
+        let link = encode(&shared(demo())).expect("finite");
+        assert_eq!(decode(""), Err(LinkFault::Truncated));
+        assert_eq!(decode("v1"), Err(LinkFault::Truncated));
+        assert_eq!(decode("hello"), Err(LinkFault::Foreign));
+        let version = LinkFault::Version {
+            version: "2".into(),
+        };
+        assert_eq!(decode("v2.abc"), Err(version));
+        assert_eq!(decode("v1.ab*d"), Err(LinkFault::Character { at: 6 }));
+        assert_eq!(decode(" #v1.ab*d"), Err(LinkFault::Character { at: 8 }));
+        let mut bytes = URL_SAFE_NO_PAD.decode(&link[3..]).expect("base64");
+        let again = |bytes: &[u8]| decode(&format!("v1.{}", URL_SAFE_NO_PAD.encode(bytes)));
+        assert_eq!(again(&bytes[..bytes.len() - 6]), Err(LinkFault::Truncated));
+        bytes.push(0);
+        assert_eq!(again(&bytes), Err(LinkFault::Trailing));
+        bytes.pop();
+        let last = bytes.len() - 1;
+        bytes[last] ^= 1;
+        assert_eq!(again(&bytes), Err(LinkFault::Checksum));
+        bytes[0] = 0;
+        assert!(matches!(again(&bytes), Err(LinkFault::Damaged { .. })));
+    }
+
+    #[test]
+    fn content_is_read_strictly() {
+        let good = serde_json::to_string(&shared(demo())).expect("finite");
+        let fault = |json: &str| match decode(&packed(json.as_bytes())) {
+            Err(LinkFault::Content { at, reason }) => (at, reason),
+            other => panic!("{other:?}"),
+        };
+        let (at, reason) = fault(&good.replacen("\"title\"", "\"titel\"", 1));
+        assert!(reason.contains("titel"), "{reason}");
+        assert!(good[..at].ends_with("title\""), "{at}");
+        assert!(
+            fault(&good.replacen("\"model\":1", "\"model\":1,\"model\":1", 1))
+                .1
+                .contains("duplicate")
+        );
+        assert!(
+            fault(&good.replacen("\"model\":1,", "", 1))
+                .1
+                .contains("model")
+        );
+        assert!(fault(&format!("{good} {{}}")).1.contains("trailing"));
+        fault(&good.replacen("\"model\":1", "\"model\":-1", 1));
+        fault(&good.replacen("\"model\":1", "\"model\":NaN", 1));
+        fault(&good.replacen("1.5", "1e999", 1));
+        fault(&"[".repeat(100_000));
+        fault("");
+        assert!(decode(&packed(&[0xff, 0xfe])).is_err());
+    }
+
+    #[test]
+    fn hostile_sizes_are_bounded() {
+        // A thousandfold bomb, and a link that is long itself.
+        assert_eq!(
+            decode(&packed(&vec![b' '; 8_000_000])),
+            Err(LinkFault::TooLong)
+        );
+        assert_eq!(
+            decode(&format!("v1.{}", "A".repeat(LINK_MAX + 4))),
+            Err(LinkFault::TooLong)
+        );
+        // As many spans as fit: read, and then refused by the check of the case.
+        let mut case = demo();
+        case.line.spans_m = vec![1.0; 50_000];
+        let link = encode(&shared(case)).expect("finite");
+        let read = decode(&link).expect("small enough");
+        assert!(!read.case.faults().is_empty());
+    }
+
+    #[test]
+    fn infinities_are_not_written() {
+        let mut case = demo();
+        case.line.pretension_n = f64::INFINITY;
+        assert_eq!(encode(&shared(case)), None);
+        let mut sent = shared(demo());
+        sent.footroom_m = f64::NAN;
+        assert_eq!(encode(&sent), None);
+    }
+
+    /// Every finite number, with the odd ones often.
+    fn number() -> impl Strategy<Value = f64> {
+        prop_oneof![
+            2 => any::<u64>().prop_map(f64::from_bits).prop_filter("finite", |v| v.is_finite()),
+            1 => sample::select(vec![
+                0.0, -0.0, f64::MIN_POSITIVE, 5.0e-324, -5.0e-324, f64::MAX, f64::MIN,
+                1.0 / 3.0, 0.1, f64::EPSILON, 9_007_199_254_740_993.0, 1.8, 4_400.0,
+            ]),
+        ]
+    }
+
+    prop_compose! {
+        fn line()(
+            spans_m in collection::vec(number(), 0..14),
+            n in prop::array::uniform6(number()),
+            construction in sample::select(vec![
+                Construction::Galvanised7x19, Construction::Stainless7x19,
+                Construction::FibreCore6x19, Construction::Own,
+            ]),
+            breaking_force_n in option::of(number()),
+            inline in option::of((number(), number())),
+            ends in prop::array::uniform2(option::of(number())),
+        ) -> Line {
+            Line {
+                spans_m,
+                height_above_beam_m: n[0],
+                pretension_n: n[1],
+                rope: Rope {
+                    construction,
+                    diameter_m: n[2],
+                    axial_stiffness_n: n[3],
+                    mass_per_length_kg_per_m: n[4],
+                    breaking_force_n,
+                },
+                inline_absorber: inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
+                    yield_force_n,
+                    max_extension_m,
+                }),
+                left_end_stiffness_n_per_m: ends[0],
+                right_end_stiffness_n_per_m: ends[1],
+            }
+        }
+    }
+
+    prop_compose! {
+        fn worker()(
+            n in prop::array::uniform7(number()),
+            fall_time_s in option::of(number()),
+            free_fall_m in option::of(number()),
+            retracting: bool,
+            absorber in option::of((prop::array::uniform3(number()), option::of(number()))),
+        ) -> Worker {
+            Worker {
+                position_m: n[0],
+                mass_kg: n[1],
+                dring_height_m: n[2],
+                harness_stretch_m: n[3],
+                fall_time_s,
+                gear: Gear {
+                    kind: if retracting { GearKind::SelfRetracting } else { GearKind::Lanyard },
+                    length_m: n[4],
+                    lock_distance_m: n[5],
+                    stiffness_n_per_m: n[6],
+                    absorber: absorber.map(|(n, maximum_force_n)| Absorber {
+                        average_force_n: n[0],
+                        maximum_force_n,
+                        max_extension_m: n[1],
+                        locked_stiffness_n_per_m: n[2],
+                    }),
+                    free_fall_m,
+                },
+            }
+        }
+    }
+
+    prop_compose! {
+        fn case()(
+            title in "\\PC{0,40}",
+            invented: bool,
+            line in line(),
+            workers in collection::vec(worker(), 0..8),
+            below in collection::vec((prop::array::uniform3(number()), 0usize..5), 0..14),
+            n in prop::array::uniform6(number()),
+        ) -> Case {
+            let kinds = [
+                BelowKind::Vehicle, BelowKind::Structure, BelowKind::Access, BelowKind::Stack,
+                BelowKind::Other,
+            ];
+            Case {
+                title,
+                invented,
+                line,
+                workers,
+                site: Site {
+                    beam_top_m: n[0],
+                    beam_depth_m: n[1],
+                    below: below.into_iter().map(|(n, kind)| Below {
+                        kind: kinds[kind], from_m: n[0], to_m: n[1], height_m: n[2],
+                    }).collect(),
+                    margin_m: n[2],
+                    reach_m: n[3],
+                },
+                motion: Motion { damping_s: n[4], duration_s: n[5] },
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+        #[test]
+        fn every_representable_case_goes_there_and_back(
+            case in case(), model: u32, fingerprint in "[0-9a-f]{16}", n in prop::array::uniform2(number())
+        ) {
+            let sent = Shared { model, fingerprint, footroom_m: n[0], required_m: n[1], case };
+            let link = encode(&sent).expect("finite");
+            let read = decode(&link).expect("own link");
+            // Equality takes -0 for 0; the text of the bits does not.
+            prop_assert_eq!(format!("{read:?}"), format!("{sent:?}"));
+            prop_assert_eq!(read, sent);
+        }
+
+        #[test]
+        fn noise_never_panics(text in "\\PC{0,60}", bytes in collection::vec(any::<u8>(), 0..200)) {
+            let _ = decode(&text);
+            let _ = decode(&format!("v1.{text}"));
+            let _ = decode(&format!("v1.{}", URL_SAFE_NO_PAD.encode(&bytes)));
+            let _ = decode(&packed(&bytes));
+        }
+
+        #[test]
+        fn flipped_bits_are_noticed(at in 0usize..10_000, bit in 0u8..8) {
+            let link = encode(&shared(demo())).expect("finite");
+            let mut bytes = URL_SAFE_NO_PAD.decode(&link[3..]).expect("base64");
+            let at = at % bytes.len();
+            bytes[at] ^= 1 << bit;
+            // The header's hint of the effort means nothing to the reader.
+            let damaged = decode(&format!("v1.{}", URL_SAFE_NO_PAD.encode(&bytes)));
+            prop_assert!(damaged.is_err() || damaged == Ok(shared(demo())));
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! The lifeline: posts, tiebacks, the rope in its present shape, the in-line absorber.
+
+use super::layout::Layout;
+use super::moment::Moment;
+use super::pattern::Pattern;
+use super::pen::{Pen, ribbon, spanned};
+use super::surface::{Point, Rect, Surface, at};
+
+/// Length of a folded in-line absorber, m. Only drawn.
+const INLINE_FOLDED_M: f64 = 0.45;
+/// Its distance from the end post, m. Only drawn.
+const INLINE_OFFSET_M: f64 = 0.3;
+
+/// Places of all supports, left to right, m.
+pub fn supports_m(spans_m: &[f64]) -> Vec<f64> {
+    let mut places = vec![0.0];
+    let mut end = 0.0;
+    for &span in spans_m.iter().filter(|s| s.is_finite()) {
+        end += span;
+        places.push(end);
+    }
+    places
+}
+
+/// Draws posts and tiebacks.
+pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64]) {
+    let theme = pen.theme;
+    let places = supports_m(spans_m);
+    let last = places.len() - 1;
+    let width = (0.1 * layout.px_per_m).clamp(3.0, 8.0);
+    for (i, &place) in places.iter().enumerate() {
+        let head = layout.point(place, 0.0);
+        let foot = at(head.x, layout.y(layout.beam_top_m));
+        if i == 0 || i == last {
+            let out = if i == 0 { -1.0 } else { 1.0 };
+            let hold = place + out * layout.set_back_m;
+            if layout.shows(place) || layout.shows(hold) {
+                let hold = at(layout.x(hold), foot.y);
+                pen.line(head, hold, &theme.ink, 1.3, &[]);
+                // The tensioner of the tieback and what it is fixed to.
+                let mid = |u: f64| {
+                    at(
+                        hold.x + (head.x - hold.x) * u,
+                        hold.y + (head.y - hold.y) * u,
+                    )
+                };
+                let body = ribbon(
+                    mid(0.16),
+                    mid(0.32),
+                    (0.07 * layout.px_per_m).clamp(3.0, 6.0),
+                );
+                pen.area(&body, &theme.paper, Pattern::Plain, (&theme.ink, 1.1));
+                let r = (0.09 * layout.px_per_m).clamp(3.0, 7.0);
+                pen.trace(&[at(hold.x - r, foot.y), at(hold.x + r, foot.y)]);
+                pen.surface.stroke(&theme.ink, 3.0, &[]);
+            }
+        }
+        if !layout.shows(place) {
+            continue;
+        }
+        let post = Rect {
+            x: head.x - 0.5 * width,
+            y: head.y - 2.0,
+            w: width,
+            h: foot.y - head.y + 2.0,
+        };
+        pen.block(post, &theme.ink, Pattern::Plain, (&theme.ink, 0.0));
+        let shoe = Rect {
+            x: head.x - 1.6 * width,
+            y: foot.y - 0.7 * width,
+            w: 3.2 * width,
+            h: 0.7 * width,
+        };
+        pen.block(shoe, &theme.ink, Pattern::Plain, (&theme.ink, 0.0));
+        pen.labels.block(post);
+        pen.labels.block(shoe);
+    }
+}
+
+/// Draws the rope and the heads of the posts over it.
+pub fn rope<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, spans_m: &[f64]) {
+    let theme = pen.theme;
+    let points = visible(layout, &moment.line);
+    if points.len() > 1 {
+        pen.thread(&points, &theme.line, 2.4, &[]);
+    }
+    for place in supports_m(spans_m).into_iter().filter(|&p| layout.shows(p)) {
+        let head = layout.point(place, 0.0);
+        pen.surface.path();
+        pen.surface
+            .circle(head, (0.055 * layout.px_per_m).clamp(2.4, 5.0));
+        pen.surface.fill(&theme.paper);
+        pen.surface.stroke(&theme.ink, 1.5, &[]);
+    }
+}
+
+/// Draws the in-line absorber at the right end, opened by its extension.
+pub fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment) {
+    let theme = pen.theme;
+    let right = layout.length_m - INLINE_OFFSET_M;
+    let left = right - INLINE_FOLDED_M - moment.inline_m.min(0.5 * layout.length_m);
+    if !layout.shows(right) {
+        return;
+    }
+    let place = |x: f64| layout.point(x, moment.line_depth_m(x));
+    let (a, b) = (place(left), place(right));
+    let thick = (0.17 * layout.px_per_m).clamp(6.0, 14.0);
+    let fold = place(right - INLINE_FOLDED_M);
+    if moment.inline_m > 0.01 {
+        let opened = ribbon(a, fold, 0.7 * thick);
+        pen.area(
+            &opened,
+            &theme.paper,
+            Pattern::Rising,
+            (&theme.absorber, 1.1),
+        );
+    }
+    let body = ribbon(fold, b, thick);
+    pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
+    pen.labels.block(spanned(a, b).grown(0.5 * thick));
+}
+
+/// The points of the line inside the window, with its cut ends.
+fn visible(layout: &Layout, line: &[(f64, f64)]) -> Vec<Point> {
+    let (low, high) = (layout.left_m, layout.right_m());
+    let mut points = Vec::new();
+    for pair in line.windows(2) {
+        let ((x0, d0), (x1, d1)) = (pair[0], pair[1]);
+        if x1 < low || x0 > high || x1 <= x0 {
+            continue;
+        }
+        let cut = |x: f64| layout.point(x, d0 + (d1 - d0) * (x - x0) / (x1 - x0));
+        if points.is_empty() {
+            points.push(cut(x0.max(low)));
+        }
+        points.push(cut(x1.min(high)));
+    }
+    points
+}

@@ -1,0 +1,327 @@
+//! What the page shows, as plain structures: everything formatted, nothing left to compute.
+//!
+//! [`TYPESCRIPT`] declares the same shapes for the page's scripts; a test holds them together.
+
+use serde::Serialize;
+
+/// The shapes for TypeScript and for JSDoc.
+pub const TYPESCRIPT: &str = r#"
+export type Language = "en" | "es";
+export type UnitSystem = "metric" | "us";
+
+export interface View {
+  valid: boolean;
+  stale_note: string | null;
+  language: Language;
+  units: UnitSystem;
+  can_undo: boolean;
+  can_redo: boolean;
+  title: string;
+  invented_note: string | null;
+  answer: Answer;
+  stack: StackRow[];
+  stack_note: string;
+  worker_label: string;
+  checks_brief: Check[];
+  methods: Table;
+  fields: Field[];
+  problems: Problem[];
+  cautions: string[];
+  model: string;
+  shared: SharedNote | null;
+  duration_s: number;
+  marks: Mark[];
+  lowest_time_s: number;
+  description: string;
+}
+export interface Answer {
+  number: string;
+  word: string;
+  kind: "spare" | "short" | "unknown";
+  sentence: string;
+  detail: string;
+  doubts: string[];
+}
+export interface StackRow {
+  key: "line_deflection" | "lanyard" | "absorber_extension" | "harness_stretch" | "dring_to_sole"
+    | "margin" | "required" | "available" | "footroom";
+  label: string;
+  value: string;
+  length_m: number;
+  pattern: "level" | "plain" | "rising" | "falling" | "upright" | "dots" | "";
+  total: boolean;
+}
+export interface Check {
+  key: "arrest_force" | "line_tension" | "rope_ratio" | "free_fall" | "deceleration_distance";
+  label: string;
+  value: string;
+  verdict: "within" | "over" | "not_evaluated" | "none";
+  verdict_text: string;
+  source: string;
+}
+export interface Field {
+  path: string;
+  kind: "number" | "text" | "choice";
+  group: string;
+  group_label: string;
+  label: string;
+  unit: string;
+  value: string;
+  hint: string;
+  range: string;
+  default_value: string;
+  basis: string;
+  fault: string | null;
+  choices: Choice[] | null;
+  primary: boolean;
+}
+export interface Choice { value: string; label: string; }
+export interface Problem { path: string; message: string; }
+export interface SharedNote { same: boolean; message: string; }
+export interface Mark { time_s: number; label: string; }
+export interface Table { caption: string; head: string[]; rows: string[][]; note: string; }
+export interface Readout { time: string; rows: Row[]; spoken: string; }
+export interface Row { label: string; value: string; }
+"#;
+
+/// All that the page shows of a case.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct View {
+    /// Whether the answer belongs to what the fields hold now.
+    pub valid: bool,
+    /// What to say beside an answer that does not.
+    pub stale_note: Option<String>,
+    /// `en` or `es`.
+    pub language: &'static str,
+    /// `metric` or `us`.
+    pub units: &'static str,
+    /// Whether there is a change to take back.
+    pub can_undo: bool,
+    /// Whether there is a change to make again.
+    pub can_redo: bool,
+    /// Name of the job and beam.
+    pub title: String,
+    /// Said of invented data.
+    pub invented_note: Option<String>,
+    /// The answer.
+    pub answer: Answer,
+    /// The stack under the governing worker.
+    pub stack: Vec<StackRow>,
+    /// How the shown lengths are rounded.
+    pub stack_note: String,
+    /// The governing worker.
+    pub worker_label: String,
+    /// Limits and strengths in brief.
+    pub checks_brief: Vec<Check>,
+    /// The two methods side by side, with the reason why they differ.
+    pub methods: Table,
+    /// The inputs.
+    pub fields: Vec<Field>,
+    /// The faults of the inputs.
+    pub problems: Vec<Problem>,
+    /// The cautions.
+    pub cautions: Vec<String>,
+    /// Model version and fingerprint.
+    pub model: String,
+    /// Whether the answer is the one that was shared; `None` when nothing was opened.
+    pub shared: Option<SharedNote>,
+    /// Length of the motion, s.
+    pub duration_s: f64,
+    /// Instants of note.
+    pub marks: Vec<Mark>,
+    /// The governing worker's lowest instant, s.
+    pub lowest_time_s: f64,
+    /// The scene in words.
+    pub description: String,
+}
+
+/// The answer in words and one number.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Answer {
+    /// The number with its unit, without sign; a dash where none can be given.
+    pub number: String,
+    /// The word beside it.
+    pub word: String,
+    /// What it is.
+    pub kind: Kind,
+    /// The answer as a sentence.
+    pub sentence: String,
+    /// Group, method, and why the methods differ.
+    pub detail: String,
+    /// Why the number may not be relied on, a sentence each.
+    pub doubts: Vec<String>,
+}
+
+/// What the answer is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// There is room.
+    Spare,
+    /// There is not.
+    Short,
+    /// No number can be given.
+    Unknown,
+}
+
+/// A row of the stack.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StackRow {
+    /// Key of the row.
+    pub key: &'static str,
+    /// Its name.
+    pub label: String,
+    /// The length with its unit; a dash where none can be given.
+    pub value: String,
+    /// The length, m.
+    pub length_m: f64,
+    /// Pattern of the drawing; empty for rows that are not drawn.
+    pub pattern: &'static str,
+    /// Whether it is a sum or difference of the rows above.
+    pub total: bool,
+}
+
+/// A limit or strength.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Check {
+    /// Key of the row.
+    pub key: &'static str,
+    /// Its name.
+    pub label: String,
+    /// Demand and limit.
+    pub value: String,
+    /// How they compare.
+    pub verdict: Verdict,
+    /// The same in words; empty where there is no limit.
+    pub verdict_text: String,
+    /// Clause of the limit; empty where there is none.
+    pub source: String,
+}
+
+/// How a demand compares with its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// Not above it.
+    Within,
+    /// Above it.
+    Over,
+    /// The strength has not been entered.
+    NotEvaluated,
+    /// There is no limit here.
+    None,
+}
+
+/// An input.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Field {
+    /// Path for setting it.
+    pub path: String,
+    /// How it is entered.
+    pub kind: FieldKind,
+    /// Key of its group: `job`, `line`, `crew`, `worker1`, `site`, `below1`, `motion`.
+    pub group: String,
+    /// Name of its group.
+    pub group_label: String,
+    /// Its name.
+    pub label: String,
+    /// Its unit; empty where there is none.
+    pub unit: &'static str,
+    /// What it shows: what was typed while that is faulty, else the stored value.
+    pub value: String,
+    /// What it does.
+    pub hint: String,
+    /// Allowed range with units; empty where there is none.
+    pub range: String,
+    /// Default with its unit; empty where none can be given.
+    pub default_value: String,
+    /// Where the default comes from; empty where there is none.
+    pub basis: String,
+    /// What is wrong with it.
+    pub fault: Option<String>,
+    /// The choices, when it is one.
+    pub choices: Option<Vec<Choice>>,
+    /// Whether it is among the dozen that matter first.
+    pub primary: bool,
+}
+
+/// How an input is entered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FieldKind {
+    /// A number with units.
+    Number,
+    /// Words.
+    Text,
+    /// One of several.
+    Choice,
+}
+
+/// One of several.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Choice {
+    /// What to set.
+    pub value: &'static str,
+    /// What to show.
+    pub label: String,
+}
+
+/// A fault in the list of all of them.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Problem {
+    /// Path of a field that shows it.
+    pub path: String,
+    /// Field and message.
+    pub message: String,
+}
+
+/// Whether the answer is the one that was shared.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SharedNote {
+    /// To the last bit.
+    pub same: bool,
+    /// In words.
+    pub message: String,
+}
+
+/// An instant of note.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Mark {
+    /// When, s.
+    pub time_s: f64,
+    /// What.
+    pub label: String,
+}
+
+/// A table of texts.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Table {
+    /// What it shows.
+    pub caption: String,
+    /// Heads of the columns.
+    pub head: Vec<String>,
+    /// Rows, as long as the head.
+    pub rows: Vec<Vec<String>>,
+    /// A sentence under it; may be empty.
+    pub note: String,
+}
+
+/// Values at one instant.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Readout {
+    /// The instant.
+    pub time: String,
+    /// The values.
+    pub rows: Vec<Row>,
+    /// The same as sentences.
+    pub spoken: String,
+}
+
+/// A label and its value.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Row {
+    /// The label.
+    pub label: String,
+    /// The value with its unit.
+    pub value: String,
+}

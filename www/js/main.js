@@ -1,0 +1,412 @@
+// @ts-check
+/**
+ * Loads the calculation, hands it what is typed, and puts its view on the page.
+ *
+ * @typedef {import("../pkg/footroom.js").Desk} Desk
+ * @typedef {import("../pkg/footroom.js").View} View
+ * @typedef {import("../pkg/footroom.js").Table} Table
+ */
+import { Form, make } from "./form.js";
+import { Stage } from "./stage.js";
+
+/**
+ * @param {string} id
+ * @returns {any}
+ */
+const element = (id) => document.getElementById(id);
+
+/** @type {Desk | null} */
+let desk = null;
+/** @type {Record<string, string>} */
+let texts = {};
+/** @type {View | null} */
+let view = null;
+let twinIsStale = true;
+
+const stage = new Stage(ask, showInstant);
+const form = new Form(element("primary"), element("secondary"), (path, text) => {
+  change((d) => d.set(path, text));
+});
+
+/**
+ * Runs a task on the desk. A task that ends in a trap leaves the calculation in an unknown state:
+ * it is given up, and a fresh start is offered.
+ * @param {(desk: Desk) => void} task
+ */
+function ask(task) {
+  if (!desk) return;
+  try {
+    task(desk);
+  } catch (error) {
+    desk = null;
+    console.error(error);
+    fail(texts.crashed);
+  }
+}
+
+/** @param {string} message */
+function fail(message) {
+  document.body.dataset.state = "failed";
+  element("start").hidden = false;
+  element("loading").hidden = true;
+  element("failed").hidden = false;
+  element("failed").textContent = message;
+  element("reload").hidden = false;
+  for (const button of document.querySelectorAll("button, #scrub")) {
+    if (button.id !== "reload" && button.id !== "notice-close") {
+      /** @type {HTMLButtonElement} */ (button).disabled = true;
+    }
+  }
+}
+
+/** What the browser keeps between visits; without storage the defaults stand. */
+const kept = {
+  /** @param {string} key */
+  read(key) {
+    try {
+      return localStorage.getItem(key);
+    } catch {
+      return null;
+    }
+  },
+  /**
+   * @param {string} key
+   * @param {string} value
+   */
+  write(key, value) {
+    try {
+      localStorage.setItem(key, value);
+    } catch {
+      // Only a preference is lost.
+    }
+  },
+};
+
+/** Fills every static text of the page in the present language. */
+function fillTexts() {
+  ask((d) => {
+    texts = d.texts();
+  });
+  for (const place of document.querySelectorAll("[data-text]")) {
+    const text = texts[/** @type {HTMLElement} */ (place).dataset.text ?? ""];
+    if (text) place.textContent = text;
+  }
+  element("speed-true").title = texts.speed_true;
+  element("scene").title = texts.page_keys;
+}
+
+/** Puts the present view on the page. */
+function show() {
+  ask((d) => {
+    view = d.view();
+  });
+  if (!view || !desk) return;
+  const v = view;
+  document.documentElement.lang = v.language;
+  document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
+  element("language").value = v.language;
+  element("units").value = v.units;
+  element("job-title").textContent = v.title;
+  element("job-note").textContent = v.invented_note ? `(${v.invented_note})` : "";
+  element("undo").disabled = !v.can_undo;
+  element("redo").disabled = !v.can_redo;
+  showAnswer(v);
+  showStack(v);
+  element("brief-rows").replaceChildren(...v.checks_brief.flatMap((check) => {
+    const value = make("dd", "pairs__value", check.value);
+    if (check.verdict_text && check.verdict_text !== check.value) {
+      const over = check.verdict === "over" ? " pairs__verdict--over" : "";
+      value.append(make("span", `pairs__verdict${over}`, check.verdict_text));
+    }
+    const name = make("dt", "pairs__name", check.label);
+    if (check.source) name.title = check.source;
+    return [name, value];
+  }));
+  element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
+  element("model").textContent = v.model;
+  element("scene-words").textContent = v.description;
+  element("caution").textContent = v.cautions.join(" ");
+  showProblems(v);
+  form.show(v, texts);
+  twinIsStale = true;
+  if (element("twin").open) showTwin();
+  stage.load(v);
+}
+
+/** @param {View} v */
+function showAnswer(v) {
+  const answer = element("answer");
+  answer.dataset.kind = v.answer.kind;
+  answer.classList.toggle("answer--stale", !v.valid);
+  element("answer-number").textContent = v.answer.number;
+  element("answer-word").textContent = v.answer.word;
+  element("answer-sentence").textContent = v.answer.sentence;
+  element("answer-detail").textContent = v.answer.detail;
+  element("answer-doubts").replaceChildren(
+    ...v.answer.doubts.map((doubt) => make("li", "answer__doubt", doubt)));
+  say("answer-stale", v.stale_note);
+  say("answer-shared", v.shared?.message ?? null);
+}
+
+/**
+ * @param {string} id
+ * @param {string | null} text
+ */
+function say(id, text) {
+  element(id).textContent = text ?? "";
+  element(id).hidden = !text;
+}
+
+/** @param {View} v */
+function showStack(v) {
+  element("stack-of").textContent = v.worker_label;
+  element("stack-rows").replaceChildren(...v.stack.map((row) => {
+    const line = make("tr", "rows__line");
+    if (row.total) line.classList.add("rows__line--total");
+    if (row.key === "footroom") line.classList.add("rows__line--footroom");
+    const name = make("th", "rows__name");
+    name.scope = "row";
+    if (row.pattern) name.append(make("span", `swatch swatch--${row.pattern}`));
+    name.append(row.label);
+    line.append(name, make("td", "rows__value", row.value));
+    return line;
+  }));
+  element("stack-note").textContent = v.stack_note;
+}
+
+/** @param {View} v */
+function showProblems(v) {
+  const box = element("problems");
+  box.hidden = v.problems.length === 0;
+  element("problems-list").replaceChildren(...v.problems.map((problem) => {
+    const item = make("li", "problems__item");
+    const link = make("a", "problems__link", problem.message);
+    link.href = "#inputs";
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      form.focus(problem.path);
+    });
+    item.append(link);
+    return item;
+  }));
+}
+
+/**
+ * @param {Table} data
+ * @returns {HTMLTableElement}
+ */
+function table(data) {
+  const made = make("table", "table");
+  if (data.caption) made.append(make("caption", "table__caption", data.caption));
+  const head = made.createTHead().insertRow();
+  for (const text of data.head) {
+    const cell = make("th", "table__head", text);
+    cell.scope = "col";
+    head.append(cell);
+  }
+  const body = made.createTBody();
+  for (const row of data.rows) {
+    const line = body.insertRow();
+    for (const text of row) line.append(make("td", "table__cell", text));
+  }
+  return made;
+}
+
+function showTwin() {
+  if (!twinIsStale) return;
+  twinIsStale = false;
+  ask((d) => {
+    element("twin-tables").replaceChildren(table(d.chart_table("force")),
+      table(d.chart_table("tension")));
+  });
+}
+
+/**
+ * Shows the numbers of the instant.
+ * @param {number} time_s
+ * @param {boolean} settled
+ */
+function showInstant(time_s, settled) {
+  ask((d) => {
+    const now = d.readout(time_s);
+    element("time").textContent = now.time;
+    element("now-time").textContent = now.time;
+    element("scrub").setAttribute("aria-valuetext", now.time);
+    const rows = element("now-rows");
+    if (rows.childElementCount !== 2 * now.rows.length) {
+      rows.replaceChildren(...now.rows.flatMap(() =>
+        [make("dt", "pairs__name"), make("dd", "pairs__value")]));
+    }
+    now.rows.forEach((row, i) => {
+      rows.children[2 * i].textContent = row.label;
+      rows.children[2 * i + 1].textContent = row.value;
+    });
+    if (settled) element("now-spoken").textContent = now.spoken;
+  });
+  element("play").textContent = stage.playing ? texts.pause : texts.play;
+}
+
+/**
+ * Changes the case, shows it, and keeps it in the address bar.
+ * @param {(desk: Desk) => void} task
+ */
+function change(task) {
+  ask(task);
+  show();
+  keepInAddress();
+}
+
+function keepInAddress() {
+  if (!view?.valid) return;
+  ask((d) => history.replaceState(null, "", `#${d.link()}`));
+}
+
+async function share() {
+  keepInAddress();
+  try {
+    await navigator.clipboard.writeText(location.href);
+    notice(texts.share_copied);
+  } catch {
+    notice(texts.share_by_hand, texts.page_link, location.href);
+    element("notice-field").select();
+  }
+}
+
+/**
+ * Tells something under the head of the page, with a text to keep when there is one.
+ * @param {string} text
+ * @param {string} [label]
+ * @param {string} [keptText]
+ * @param {boolean} [bad]
+ */
+function notice(text, label, keptText, bad = false) {
+  element("notice").hidden = false;
+  element("notice").classList.toggle("notice--bad", bad);
+  element("notice-text").textContent = text;
+  element("notice-kept").hidden = !keptText;
+  element("notice-kept-label").textContent = label ?? "";
+  element("notice-field").value = keptText ?? "";
+}
+
+/** Opens the case that the address carries, if it carries one. */
+function openAddress() {
+  const fragment = location.hash.slice(1);
+  if (!fragment || document.getElementById(fragment)) return;
+  ask((d) => {
+    const message = d.open_link(fragment);
+    if (message) notice(message, texts.page_kept_text, location.href, true);
+    else element("notice").hidden = true;
+  });
+}
+
+/**
+ * Keys of the player, as long as no field wants them.
+ * @param {KeyboardEvent} event
+ */
+function onKey(event) {
+  const target = /** @type {HTMLElement} */ (event.target);
+  if (event.ctrlKey || event.metaKey || event.altKey || !desk) return;
+  if (target.closest("input, select, textarea, [contenteditable]")) return;
+  if (event.key === " " && target.closest("button, a, summary")) return;
+  /** @type {Record<string, () => void>} */
+  const keys = {
+    " ": () => stage.play(),
+    ArrowLeft: () => stage.step(-1, event.shiftKey),
+    ArrowRight: () => stage.step(1, event.shiftKey),
+    Home: () => stage.goTo(0),
+    End: () => stage.toHanging(),
+    l: () => stage.toLowest(),
+    L: () => stage.toLowest(),
+  };
+  const act = keys[event.key];
+  if (!act) return;
+  event.preventDefault();
+  act();
+}
+
+function listen() {
+  const on = (/** @type {string} */ id, /** @type {() => void} */ act) =>
+    element(id).addEventListener("click", act);
+  on("play", () => stage.play());
+  on("step-back", () => stage.step(-1));
+  on("step-forward", () => stage.step(1));
+  on("to-start", () => stage.goTo(0));
+  on("to-lowest", () => stage.toLowest());
+  on("to-hanging", () => stage.toHanging());
+  on("undo", () => change((d) => d.undo()));
+  on("redo", () => change((d) => d.redo()));
+  on("demo", () => change((d) => d.demo()));
+  on("share", () => void share());
+  on("reload", () => location.reload());
+  on("notice-close", () => {
+    element("notice").hidden = true;
+  });
+  element("scrub").addEventListener("input", () => stage.goTo(Number(element("scrub").value)));
+  for (const speed of document.querySelectorAll("[name=speed]")) {
+    const input = /** @type {HTMLInputElement} */ (speed);
+    input.addEventListener("change", () => {
+      stage.speed = Number(input.value);
+    });
+    if (input.checked) stage.speed = Number(input.value);
+  }
+  element("units").addEventListener("change", () => {
+    kept.write("units", element("units").value);
+    ask((d) => d.set_units(element("units").value));
+    show();
+  });
+  element("language").addEventListener("change", () => {
+    kept.write("language", element("language").value);
+    ask((d) => d.set_language(element("language").value));
+    fillTexts();
+    show();
+  });
+  element("twin").addEventListener("toggle", () => {
+    if (element("twin").open) showTwin();
+  });
+  element("charts").addEventListener("toggle", () => stage.draw());
+  element("inputs").addEventListener("submit", (/** @type {Event} */ event) =>
+    event.preventDefault());
+  document.querySelector(".skip")?.addEventListener("click", (event) => {
+    // The fragment belongs to the case.
+    event.preventDefault();
+    element("answer").focus();
+  });
+  addEventListener("keydown", onKey);
+  addEventListener("hashchange", () => {
+    openAddress();
+    show();
+  });
+}
+
+async function start() {
+  element("reload").addEventListener("click", () => location.reload());
+  /** @type {typeof import("../pkg/footroom.js")} */
+  let module;
+  try {
+    module = await import("../pkg/footroom.js");
+    await module.default();
+  } catch (error) {
+    console.error(error);
+    fail(typeof WebAssembly === "object"
+      ? "The calculation could not be loaded. Check the connection and load the page again; the "
+        + "link in the address bar keeps the case."
+      : "This browser cannot run WebAssembly, so nothing can be calculated here. Open the link in "
+        + "a newer browser; the case in it is kept.");
+    return;
+  }
+  const language = kept.read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
+  const units = kept.read("units") === "us" ? "us" : "metric";
+  desk = new module.Desk(language === "es" ? "es" : "en", units);
+  fillTexts();
+  listen();
+  openAddress();
+  element("charts").open = innerWidth < 1088 || innerHeight >= 900;
+  element("start").hidden = true;
+  element("result").hidden = false;
+  for (const id of ["share", "play", "step-back", "step-forward", "to-start", "to-lowest",
+    "to-hanging", "scrub", "demo"]) element(id).disabled = false;
+  show();
+  if (desk) document.body.dataset.state = "ready";
+}
+
+void start();

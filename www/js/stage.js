@@ -1,0 +1,205 @@
+// @ts-check
+/**
+ * The stage: sizes the canvases, runs the clock, and asks the calculation to draw.
+ *
+ * @typedef {import("../pkg/footroom.js").Desk} Desk
+ * @typedef {import("../pkg/footroom.js").View} View
+ */
+import { readTheme, watchTheme } from "./theme.js";
+
+/** One step of the step buttons, s. */
+const STEP_S = 0.02;
+/** One step with Shift, s. */
+const LONG_STEP_S = 0.1;
+/** Time for which each key frame stands when less motion is wanted, ms. */
+const KEY_FRAME_MS = 1400;
+/** Time after the end of the traces at which all hang still, s: past the end says so. */
+const HANGING_AFTER_S = 1;
+
+/**
+ * @param {string} id
+ * @returns {any}
+ */
+const element = (id) => document.getElementById(id);
+
+export class Stage {
+  /**
+   * @param {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
+   * @param {(time_s: number, settled: boolean) => void} moved tells that another instant is shown
+   */
+  constructor(ask, moved) {
+    this.ask = ask;
+    this.moved = moved;
+    this.time_s = 0;
+    this.duration_s = 3;
+    this.lowest_s = 0;
+    /** @type {number[]} */
+    this.marks_s = [];
+    this.speed = 0.25;
+    this.playing = false;
+    /** @type {"lowest" | "hanging" | null} What stays in view when the case changes. */
+    this.held = "lowest";
+    this.theme = readTheme();
+    this.frame = 0;
+    this.last_ms = 0;
+    this.ticks = 0;
+    this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
+    /** @type {{canvas: HTMLCanvasElement, kind: "scene" | "force" | "tension"}[]} */
+    this.sheets = [
+      { canvas: element("scene"), kind: "scene" },
+      { canvas: element("chart-force"), kind: "force" },
+      { canvas: element("chart-tension"), kind: "tension" },
+    ];
+    const observer = new ResizeObserver(() => this.draw());
+    for (const { canvas } of this.sheets) observer.observe(canvas);
+    watchTheme(() => this.repaint());
+    addEventListener("beforeprint", () => this.forPaper(true));
+    addEventListener("afterprint", () => this.forPaper(false));
+  }
+
+  /**
+   * Takes over length, marks and lowest point of the view; what is held stays held.
+   * @param {View} view
+   */
+  load(view) {
+    this.duration_s = view.duration_s;
+    this.lowest_s = view.lowest_time_s;
+    this.marks_s = view.marks.map((mark) => mark.time_s).sort((a, b) => a - b);
+    const scrub = element("scrub");
+    scrub.max = String(this.duration_s);
+    const layer = element("marks");
+    layer.replaceChildren();
+    for (const mark of [...view.marks, { time_s: this.lowest_s, label: "" }]) {
+      const tick = document.createElement("span");
+      const lowest = mark.time_s === this.lowest_s && mark.label === "";
+      tick.className = lowest ? "player__mark player__mark--lowest" : "player__mark";
+      tick.style.left = `${(100 * mark.time_s) / Math.max(this.duration_s, 0.001)}%`;
+      layer.append(tick);
+    }
+    if (this.held === "lowest") this.time_s = this.lowest_s;
+    if (this.held === "hanging") this.time_s = this.duration_s + HANGING_AFTER_S;
+    if (!this.held) this.time_s = Math.min(this.time_s, this.duration_s);
+    this.show(true);
+  }
+
+  play() {
+    if (this.playing) return this.pause();
+    if (this.held || this.time_s >= this.duration_s) this.time_s = 0;
+    this.held = null;
+    this.playing = true;
+    this.last_ms = performance.now();
+    if (this.lessMotion.matches) this.keyFrames();
+    else this.frame = requestAnimationFrame((now) => this.tick(now));
+    this.show(false);
+  }
+
+  pause() {
+    this.playing = false;
+    cancelAnimationFrame(this.frame);
+    clearTimeout(this.frame);
+    this.show(true);
+  }
+
+  /** @param {number} now_ms */
+  tick(now_ms) {
+    if (!this.playing) return;
+    // A tab that slept goes on where it was instead of leaping.
+    const passed_s = Math.min(now_ms - this.last_ms, 100) / 1000;
+    this.last_ms = now_ms;
+    this.time_s += passed_s * this.speed;
+    if (this.time_s >= this.duration_s) {
+      this.toHanging();
+      return;
+    }
+    this.show(false);
+    this.frame = requestAnimationFrame((now) => this.tick(now));
+  }
+
+  /** Shows the marked instants one after another, without motion between them. */
+  keyFrames() {
+    const next = this.marks_s.find((mark_s) => mark_s > this.time_s + 1e-6);
+    this.frame = setTimeout(() => {
+      if (!this.playing) return;
+      if (next === undefined) {
+        this.toHanging();
+        return;
+      }
+      this.time_s = next;
+      this.show(false);
+      this.keyFrames();
+    }, KEY_FRAME_MS);
+  }
+
+  /** @param {number} time_s */
+  goTo(time_s) {
+    this.held = null;
+    this.time_s = Math.min(Math.max(time_s, 0), this.duration_s);
+    this.pause();
+  }
+
+  /**
+   * @param {1 | -1} way
+   * @param {boolean} long
+   */
+  step(way, long = false) {
+    this.goTo(Math.min(this.time_s, this.duration_s) + way * (long ? LONG_STEP_S : STEP_S));
+  }
+
+  toLowest() {
+    this.goTo(this.lowest_s);
+    this.held = "lowest";
+  }
+
+  toHanging() {
+    this.held = "hanging";
+    this.time_s = this.duration_s + HANGING_AFTER_S;
+    this.pause();
+  }
+
+  /** @param {boolean} settled */
+  show(settled) {
+    this.draw(!settled);
+    // While it plays, the read-outs change ten times a second at most: more cannot be read.
+    this.ticks += 1;
+    if (settled || this.ticks % 6 === 1) this.moved(this.time_s, settled);
+    element("scrub").value = String(Math.min(this.time_s, this.duration_s));
+  }
+
+  /** Takes the colours anew and draws. */
+  repaint() {
+    this.theme = readTheme();
+    this.draw();
+  }
+
+  /** @param {boolean} paper */
+  forPaper(paper) {
+    const root = document.documentElement;
+    if (paper) root.dataset.printing = "";
+    else delete root.dataset.printing;
+    this.least_ratio = paper ? 3 : 1;
+    this.repaint();
+  }
+
+  /** @param {boolean} moving */
+  draw(moving = false) {
+    const ratio = Math.max(devicePixelRatio || 1, this.least_ratio ?? 1);
+    for (const { canvas, kind } of this.sheets) {
+      const width = canvas.clientWidth;
+      const height = canvas.clientHeight;
+      if (width < 1 || height < 1 || (moving && kind !== "scene" && this.ticks % 2)) continue;
+      const wide = Math.round(width * ratio);
+      const high = Math.round(height * ratio);
+      if (canvas.width !== wide || canvas.height !== high) {
+        canvas.width = wide;
+        canvas.height = high;
+      }
+      this.ask((desk) => {
+        if (kind === "scene") {
+          desk.draw_scene(canvas, width, height, ratio, this.time_s, this.theme);
+        } else {
+          desk.draw_chart(canvas, kind, width, height, ratio, this.time_s, this.theme);
+        }
+      });
+    }
+  }
+}
