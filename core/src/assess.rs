@@ -8,10 +8,12 @@
 
 use alloc::vec::Vec;
 
-use crate::case::Case;
+use crate::case::{Case, Worker};
+use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
-use crate::solve::{Method, Options, Outcome, resolved, solve_resolved};
+use crate::solve::{Doubt, Method, Options, Outcome, resolved, solve_resolved};
+use crate::support::PostKick;
 
 /// The whole answer to a case.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +32,10 @@ pub struct Assessment {
     pub arrest_force_max: Governed,
     /// What damping changes, nominal inputs.
     pub band: Band,
+    /// What the fall asks of workers and parts, the worst of all corners in each number.
+    pub demands: Demands,
+    /// The checks against limits and rated strengths.
+    pub checks: Vec<Check>,
 }
 
 /// A number with where it came from.
@@ -122,16 +128,17 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
     let undamped = solve_resolved(&undamped_case, plain);
     let soft = solve_resolved(&moved(&case, Sides::SOFT), plain);
     let stiff = solve_resolved(&moved(&case, Sides::STIFF), plain);
+    let used_up = soft.workers.iter().any(|w| w.absorber_used_up);
+    let mixed = (used_up || case.line.inline_absorber.is_some())
+        .then(|| solve_resolved(&moved(&case, Sides::MIXED), plain));
     let mut corners = alloc::vec![
         CornerAnswer::of(Corner::Nominal, &nominal),
         CornerAnswer::of(Corner::Nominal, &undamped),
         CornerAnswer::of(Corner::Soft, &soft),
         CornerAnswer::of(Corner::Stiff, &stiff),
     ];
-    let used_up = soft.workers.iter().any(|w| w.absorber_used_up);
-    if used_up || case.line.inline_absorber.is_some() {
-        let mixed = solve_resolved(&moved(&case, Sides::MIXED), plain);
-        corners.push(CornerAnswer::of(Corner::Mixed, &mixed));
+    if let Some(mixed) = &mixed {
+        corners.push(CornerAnswer::of(Corner::Mixed, mixed));
     }
     let footroom = governed(&corners, |c| -c.footroom_m, |c| c.governing_worker);
     let tension = governed(&corners, |c| c.tension_max_n, |c| c.governing_worker);
@@ -154,6 +161,12 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         arrest_force_max_n: pairs(&nominal, &undamped, |o, i| o.workers[i].arrest_force_max_n),
         tension_balance_n: nominal.balance.tension_max_n,
     };
+    let outcomes: Vec<&Outcome> = [&nominal, &undamped, &soft, &stiff]
+        .into_iter()
+        .chain(&mixed)
+        .collect();
+    let demands = demands(&case, &outcomes);
+    let checks = checks(&case, &demands, case.sets, &case.own_limits);
     // The undamped run is only the other end of the band, not a corner to list.
     corners.remove(1);
     Ok(Assessment {
@@ -169,7 +182,72 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         },
         arrest_force_max: arrest,
         band,
+        demands,
+        checks,
     })
+}
+
+/// The worst of every number over all runs, with the allowance on tension.
+///
+/// The bound for inertia along the rope goes to the left end: the in-line absorber sits at the
+/// right one and holds the tension there at its own force.
+fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
+    let greatest = |of: &dyn Fn(&Outcome) -> f64| outcomes.iter().fold(0.0, |m, o| of(o).max(m));
+    let more = 1.0 + case.allowance.tension_ratio;
+    let last = case.line.spans_m.len();
+    let peak = |o: &Outcome, i: usize| o.supports.get(i).copied().unwrap_or_default();
+    let end = |i: usize, bound: f64| EndDemand {
+        tension_n: more
+            * greatest(&|o| peak(o, i).tension_max_n + bound * o.history.axial_inertia_bound_n),
+        horizontal_n: more
+            * greatest(&|o| peak(o, i).horizontal_max_n + bound * o.history.axial_inertia_bound_n),
+        vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
+    };
+    let fell = |(i, w): (usize, &Worker)| w.fall_time_s.map(|_| i);
+    Demands {
+        workers: case
+            .workers
+            .iter()
+            .enumerate()
+            .filter_map(fell)
+            .map(|i| {
+                let stack_of = |o: &Outcome| o.workers[i].stack;
+                WorkerDemand {
+                    worker: i,
+                    arrest_force_n: greatest(&|o| {
+                        o.workers[i]
+                            .arrest_force_max_n
+                            .max(o.balance.arrest_force_n[i])
+                    }),
+                    free_fall_m: greatest(&|o| o.workers[i].free_fall_m),
+                    deceleration_distance_m: greatest(&|o| stack_of(o).absorber_extension_m),
+                    required_depth_m: greatest(&|o| stack_of(o).required_m),
+                    margin_m: case.site.margin_m,
+                    available_depth_m: outcomes
+                        .iter()
+                        .fold(f64::INFINITY, |m, o| m.min(stack_of(o).available_m)),
+                    contact: outcomes.iter().any(|o| {
+                        o.doubts
+                            .iter()
+                            .any(|d| matches!(d, Doubt::Strikes { worker, .. } if *worker == i))
+                    }),
+                }
+            })
+            .collect(),
+        tension_max_n: more
+            * greatest(&|o| {
+                (o.history.tension_max_n + o.history.axial_inertia_bound_n)
+                    .max(o.balance.tension_max_n)
+            }),
+        left_end: end(0, 1.0),
+        right_end: end(last, 0.0),
+        intermediate_posts: (1..last)
+            .map(|i| PostKick {
+                vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
+                horizontal_n: more * greatest(&|o| peak(o, i).horizontal_max_n),
+            })
+            .collect(),
+    }
 }
 
 fn pairs(a: &Outcome, b: &Outcome, of: impl Fn(&Outcome, usize) -> f64) -> Vec<Range> {

@@ -7,6 +7,7 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
+use crate::check::{OwnLimit, Sets, own_limit_faults};
 use crate::constants::{
     AVERAGE_OVER_MAXIMUM_FORCE, BELOW_MAX, GRAVITY_M_PER_S2, SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX,
 };
@@ -42,6 +43,10 @@ pub struct Case {
     pub allowance: Allowance,
     /// Temperatures at installation and today.
     pub temperature: Temperature,
+    /// Built-in sets of limits that the checks apply.
+    pub sets: Sets,
+    /// Limits of the user's own, with where they stand.
+    pub own_limits: Vec<OwnLimit>,
     /// Settings of the time history.
     pub motion: Motion,
 }
@@ -644,6 +649,7 @@ impl Case {
             self.temperature.installed_k,
         );
         check.value("temperature.today_k", None, self.temperature.today_k);
+        check.faults.extend(own_limit_faults(&self.own_limits));
         check.value("motion.damping_s", None, self.motion.damping_s);
         check.value("motion.duration_s", None, self.motion.duration_s);
         faults
