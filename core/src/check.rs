@@ -1448,6 +1448,19 @@ mod tests {
         );
     }
 
+    #[cfg(feature = "serde")]
+    #[test]
+    fn inputs_are_read_with_defaults_and_nothing_unknown() {
+        let sets: Sets = serde_json::from_str("{}").unwrap();
+        assert_eq!(sets, Sets::default());
+        let own = r#"{"label":"a","quantity":"free_fall","limit":1.2,"reference":"b"}"#;
+        let own: OwnLimit = serde_json::from_str(own).unwrap();
+        let all = checks(&case(), &demands(), BOTH, &[own]);
+        let text = serde_json::to_string(find(&all, "own")).unwrap();
+        assert!(text.contains(r#""from":"own","reference":"b""#), "{text}");
+        assert!(serde_json::from_str::<Sets>(r#"{"moon":true}"#).is_err());
+    }
+
     #[test]
     fn sets_can_be_left_out() {
         let none = Sets {

@@ -21,6 +21,7 @@ mod maths;
 mod mesh;
 mod roots;
 pub mod rope;
+pub mod setup;
 pub mod solve;
 mod stack;
 pub mod support;

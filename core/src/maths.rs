@@ -25,3 +25,9 @@ pub(crate) fn ceil(x: f64) -> f64 {
 pub(crate) fn atan2(y: f64, x: f64) -> f64 {
     libm::atan2(y, x)
 }
+
+/// Tangent of an angle in rad.
+#[inline]
+pub(crate) fn tan(x: f64) -> f64 {
+    libm::tan(x)
+}
