@@ -29,7 +29,7 @@ use crate::constants::GRAVITY_M_PER_S2;
 use crate::line::unstretched_sagging_m;
 use crate::maths::{ceil, floor, sqrt};
 use crate::mesh::Mesh;
-use crate::solve::{Energy, History, Traces};
+use crate::solve::{Energy, History, SupportPeak, Traces};
 
 /// Part of the explicit method's stability limit that a step uses at the tension allowed for.
 /// Near the limit the leapfrog's dispersion cancels that of the nodes.
@@ -71,6 +71,8 @@ pub(crate) struct Fall {
 /// Result of one run.
 pub(crate) struct Run {
     pub falls: Vec<Fall>,
+    /// Peaks at every support, left to right, ends included.
+    pub supports: Vec<SupportPeak>,
     pub history: History,
     pub slope_max: f64,
     pub traces: Option<Traces>,
@@ -117,6 +119,7 @@ impl Run {
     fn unresolved(case: &Case) -> Self {
         Self {
             falls: vec![Fall::default(); case.workers.len()],
+            supports: vec![SupportPeak::default(); case.line.spans_m.len() + 1],
             history: History::default(),
             slope_max: 0.0,
             traces: None,
@@ -151,18 +154,50 @@ struct Motion<'a> {
     z: Vec<f64>,
     v: Vec<f64>,
     /// Tangent of every segment's angle, its vertical force, and that of the last step.
-    tangent: Vec<f64>,
+    /// Secants (first estimate, as if the strain acted along x): the next step starts from them.
+    tangents: Vec<f64>,
+    secants: Vec<f64>,
     vertical: Vec<f64>,
     vertical_before: Vec<f64>,
+    /// 1/mass and acceleration of gravity of every node; both 0 at a support.
     inverse_mass: Vec<f64>,
+    gravity: Vec<f64>,
+    /// Vertical force with damping in every segment, N.
+    damped: Vec<f64>,
     /// Force on every node, N.
     pulls: Vec<f64>,
     rope: RopeState,
     damping_j: f64,
     falls: Vec<Fall>,
+    supports: Vec<SupportPeak>,
+    /// Vertical and horizontal force of every span on its left and right support at this step, N.
+    reactions: Vec<[f64; 3]>,
     history: History,
     slope_max: f64,
     traces: Option<Traces>,
+}
+
+/// Numbers worked on side by side in the inner loop: the compiler keeps them in wide registers
+/// where there are any, and the order of every sum is the same where there are none.
+const LANES: usize = crate::mesh::LANES;
+
+/// 1/√y from values close by, such as those of the last step: by the binomial series where that is
+/// exact to rounding for all, else directly. Spares the loop roots and divisions; WebAssembly would
+/// take a root in software.
+#[inline]
+fn reciprocal_roots(y: [f64; LANES], near: [f64; LANES]) -> [f64; LANES] {
+    let mut off = 0.0_f64;
+    let roots = core::array::from_fn(|i| {
+        let e = y[i] * near[i] * near[i] - 1.0;
+        off = off.max(e.abs());
+        let series = 0.273_437_5 - e * 0.246_093_75;
+        near[i] * (1.0 - e * (0.5 - e * (0.375 - e * (0.3125 - e * series))))
+    });
+    if off < 2.0e-3 {
+        roots
+    } else {
+        y.map(|y| 1.0 / sqrt(y))
+    }
 }
 
 /// Tension and rope distribution: what the line law solves for.
@@ -238,7 +273,7 @@ impl<'a> Motion<'a> {
             case.motion.damping_s,
             tension_allowed_n,
         ) / wanted.refine as f64;
-        let inverse_mass = mesh
+        let inverse_mass: Vec<f64> = mesh
             .nodes
             .iter()
             .enumerate()
@@ -250,8 +285,12 @@ impl<'a> Motion<'a> {
                 if support { 0.0 } else { 1.0 / node.mass_kg }
             })
             .collect();
+        let gravity = inverse_mass
+            .iter()
+            .map(|&inverse| if inverse > 0.0 { GRAVITY_M_PER_S2 } else { 0.0 })
+            .collect();
         let rope = RopeState::at_rest(line, &mesh);
-        let vertical: Vec<f64> = mesh.segments.iter().map(|s| s.rest_vertical_n).collect();
+        let vertical: Vec<f64> = mesh.rest_vertical_n.clone();
         let taut_s = bodies
             .iter()
             .map(|b| b.fall_time_s + sqrt(2.0 * b.free_fall_m / GRAVITY_M_PER_S2))
@@ -264,16 +303,21 @@ impl<'a> Motion<'a> {
             step: first_step,
             first_step,
             last_step,
-            z: mesh.nodes.iter().map(|n| n.rest_m).collect(),
+            z: rest_z(&mesh),
             v: vec![0.0; mesh.nodes.len()],
-            tangent: vec![0.0; mesh.segments.len()],
+            tangents: vec![0.0; mesh.rope_m.len()],
+            secants: vec![1.0; mesh.rope_m.len()],
             vertical_before: vertical.clone(),
             vertical,
             inverse_mass,
+            gravity,
+            damped: vec![0.0; mesh.rope_m.len()],
             pulls: vec![0.0; mesh.nodes.len()],
             rope,
             damping_j: 0.0,
             falls: vec![Fall::default(); case.workers.len()],
+            supports: vec![SupportPeak::default(); line.spans_m.len() + 1],
+            reactions: vec![[0.0; 3]; line.spans_m.len()],
             history: History {
                 step_s: dt,
                 nodes: mesh.nodes.len() as u32,
@@ -304,17 +348,16 @@ impl<'a> Motion<'a> {
     fn advance(&mut self) {
         let dt = self.dt;
         let g = GRAVITY_M_PER_S2;
-        for (((v, z), pull), inverse) in self
+        for ((((v, z), pull), inverse), weight) in self
             .v
             .iter_mut()
             .zip(&mut self.z)
             .zip(&self.pulls)
             .zip(&self.inverse_mass)
+            .zip(&self.gravity)
         {
-            if *inverse > 0.0 {
-                *v += dt * (pull * inverse + g);
-                *z += dt * *v;
-            }
+            *v += dt * (pull * inverse + weight);
+            *z += dt * *v;
         }
         for body in &mut self.bodies {
             if body.started {
@@ -346,7 +389,8 @@ impl<'a> Motion<'a> {
             &self.case.line,
             &self.mesh,
             &self.z,
-            &mut self.tangent,
+            &mut self.tangents,
+            &mut self.secants,
             self.dt,
         );
         let rate = self.case.motion.damping_s / self.dt;
@@ -354,21 +398,28 @@ impl<'a> Motion<'a> {
         for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
             let segments = span.first_segment..span.first_segment + span.segments;
             let nodes = span.first_node..=span.first_node + span.segments;
-            let speeds = self.v[nodes.clone()].windows(2);
-            let mut left_force = 0.0;
-            for ((((tangent, before), vertical), pull), speed) in self.tangent[segments.clone()]
+            let damped = &mut self.damped[segments.clone()];
+            for (((angle, before), vertical), damped) in self.tangents[segments.clone()]
                 .iter()
                 .zip(&self.vertical_before[segments.clone()])
                 .zip(&mut self.vertical[segments])
-                .zip(&mut self.pulls[nodes])
-                .zip(speeds)
+                .zip(damped.iter_mut())
             {
-                *vertical = state.horizontal_n * tangent;
-                let damping = rate * (*vertical - before);
+                *vertical = state.horizontal_n * angle;
+                *damped = rate * (*vertical - before);
+            }
+            let speeds = &self.v[nodes.clone()];
+            for (damping, speed) in damped.iter().zip(speeds.windows(2)) {
                 dissipated += damping * (speed[1] - speed[0]);
-                let force = *vertical + damping;
-                *pull = force - left_force;
-                left_force = force;
+            }
+            let verticals = &self.vertical[span.first_segment..span.first_segment + span.segments];
+            for (damped, vertical) in damped.iter_mut().zip(verticals) {
+                *damped += vertical;
+            }
+            let pulls = &mut self.pulls[nodes];
+            pulls[0] = damped[0];
+            for (pull, pair) in pulls[1..].iter_mut().zip(damped.windows(2)) {
+                *pull = pair[1] - pair[0];
             }
         }
         self.damping_j += dissipated * self.dt;
@@ -401,6 +452,7 @@ impl<'a> Motion<'a> {
             }
             self.slope_max = self.slope_max.max(state.steepest * state.steepest - 1.0);
         }
+        self.watch_supports();
         let (left, right) = self.rope.end_horizontals_n(&self.mesh, line);
         let moved = |k: Option<f64>, h: f64| k.map_or(0.0, |k| (h - line.pretension_n) / k);
         let history = &mut self.history;
@@ -453,6 +505,38 @@ impl<'a> Motion<'a> {
             }
         }
         self.record_frames();
+    }
+
+    /// Downward and horizontal forces on the supports, from the slopes of the spans on both sides.
+    fn watch_supports(&mut self) {
+        for idle in &self.mesh.idle {
+            let v = 0.5 * self.case.line.weight_n_per_m() * idle.length_m;
+            self.reactions[idle.span] = [v, v, self.rope.tension_n];
+        }
+        // `vertical_before` holds this step's forces: the buffers have been swapped.
+        for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
+            let left = self.vertical_before[span.first_segment];
+            let right = -self.vertical_before[span.first_segment + span.segments - 1];
+            self.reactions[span.span] = [left, right, state.horizontal_n];
+        }
+        let last = self.supports.len() - 1;
+        for (i, peak) in self.supports.iter_mut().enumerate() {
+            let (mut vertical, mut horizontal) = (0.0, 0.0);
+            if i > 0 {
+                vertical += self.reactions[i - 1][1];
+                horizontal -= self.reactions[i - 1][2];
+            }
+            if i < last {
+                vertical += self.reactions[i][0];
+                horizontal += self.reactions[i][2];
+            }
+            peak.vertical_max_n = peak.vertical_max_n.max(vertical);
+            peak.horizontal_max_n = peak.horizontal_max_n.max(horizontal.abs());
+            if i == 0 || i == last {
+                let tension = sqrt(horizontal * horizontal + vertical * vertical);
+                peak.tension_max_n = peak.tension_max_n.max(tension);
+            }
+        }
     }
 
     /// Frames before the first gear is taut: the line rests, bodies fall freely.
@@ -533,6 +617,7 @@ impl<'a> Motion<'a> {
         self.history.energy = self.ledger();
         Run {
             falls: self.falls,
+            supports: self.supports,
             history: self.history,
             slope_max: sqrt(self.slope_max.max(0.0)),
             traces: self.traces,
@@ -562,12 +647,9 @@ impl<'a> Motion<'a> {
             }
         }
         let rest = RopeState::at_rest(&self.case.line, &self.mesh);
-        let mut flat = vec![0.0; self.mesh.segments.len()];
-        let rest_z: Vec<f64> = self.mesh.nodes.iter().map(|n| n.rest_m).collect();
-        e.elastic_j += self
-            .rope
-            .potential_j(&self.case.line, &self.mesh, &self.z, &mut flat)
-            - rest.potential_j(&self.case.line, &self.mesh, &rest_z, &mut flat);
+        let rest_z = rest_z(&self.mesh);
+        e.elastic_j += self.rope.potential_j(&self.case.line, &self.mesh, &self.z)
+            - rest.potential_j(&self.case.line, &self.mesh, &rest_z);
         e.inline_absorber_j = self.rope.inline_work_j;
         e.damping_j = self.damping_j;
         let out = e.kinetic_j + e.elastic_j + e.absorbers_j + e.inline_absorber_j + e.damping_j;
@@ -580,6 +662,13 @@ impl<'a> Motion<'a> {
     }
 }
 
+/// Deflection of every node at rest, with room behind for whole lanes.
+fn rest_z(mesh: &Mesh) -> Vec<f64> {
+    let mut z: Vec<f64> = mesh.nodes.iter().map(|n| n.rest_m).collect();
+    z.resize(z.len() + LANES, 0.0);
+    z
+}
+
 /// Step that the explicit method bears: a part of 2/ω of the stiffest node.
 fn step_s(mesh: &Mesh, bodies: &[Body], line: &Line, damping_s: f64, tension_n: f64) -> f64 {
     let mut omega_squared = 0.0_f64;
@@ -587,7 +676,7 @@ fn step_s(mesh: &Mesh, bodies: &[Body], line: &Line, damping_s: f64, tension_n: 
         for j in 1..span.segments {
             let node = span.first_node + j;
             let s = span.first_segment + j;
-            let (a, b) = (mesh.segments[s - 1].rope_m, mesh.segments[s].rope_m);
+            let (a, b) = (mesh.rope_m[s - 1], mesh.rope_m[s]);
             // Greatest eigenvalue of neighbouring springs: twice the diagonal.
             let string = 2.0 * tension_n * (1.0 / a + 1.0 / b);
             // Kink of a loaded node against the whole line's stretch, at slope 1/2 on both sides.
@@ -602,7 +691,8 @@ fn step_s(mesh: &Mesh, bodies: &[Body], line: &Line, damping_s: f64, tension_n: 
                     } else {
                         0.0
                     };
-                    weight * (body.pull.stiffness_max_n_per_m() + kink)
+                    // Twice the gear, for accuracy: it goes taut within a few steps.
+                    weight * (2.0 * body.pull.stiffness_max_n_per_m() + kink)
                 })
                 .sum();
             omega_squared = omega_squared.max((string + gear) / mesh.nodes[node].mass_kg);
@@ -647,7 +737,7 @@ impl RopeState {
         }
     }
 
-    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangent`.
+    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangents`.
     ///
     /// A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine
     /// s with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
@@ -658,67 +748,90 @@ impl RopeState {
         strain: f64,
         fill: f64,
         z: &[f64],
-        tangent: &mut [f64],
+        tangents: &mut [f64],
+        secants: &mut [f64],
         extension_m: f64,
     ) -> Sums {
         let span = &mesh.spans[k];
-        let nodes = &z[span.first_node..=span.first_node + span.segments];
-        let range = span.first_segment..span.first_segment + span.segments;
-        let segments = &mesh.segments[range.clone()];
+        let padded = span.segments.next_multiple_of(LANES);
+        let nodes = &z[span.first_node..=span.first_node + padded];
+        let range = span.first_segment..span.first_segment + padded;
         let sine_per_slope = 1.0 / (fill * (1.0 + strain));
         let stretch = 1.0 + strain;
+        let mut cosine_sum = [0.0; LANES];
+        let mut by_strain = [0.0; LANES];
+        let mut secant_sum = [0.0; LANES];
+        let mut steepest = [1.0_f64; LANES];
+        let blocks = mesh.rope_m[range.clone()]
+            .as_chunks::<LANES>()
+            .0
+            .iter()
+            .zip(mesh.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
+            .zip(tangents[range.clone()].as_chunks_mut::<LANES>().0)
+            .zip(secants[range].as_chunks_mut::<LANES>().0)
+            .zip(nodes.as_chunks::<LANES>().0)
+            .zip(nodes[1..].as_chunks::<LANES>().0);
+        for (((((rope, per_rope), tangent), near), left), right) in blocks {
+            // First estimate, as if the strain acted along x ...
+            let s0: [f64; LANES] =
+                core::array::from_fn(|i| (right[i] - left[i]) * per_rope[i] * sine_per_slope);
+            let y = s0.map(|s| (1.0 - s * s).max(COSINE_MIN * COSINE_MIN));
+            let r0 = reciprocal_roots(y, *near);
+            *near = r0;
+            for i in 0..LANES {
+                // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms
+                // are below 1e-8 of the value: this loop is nearly all of the cost of an answer.
+                let q = strain * r0[i];
+                let s = s0[i] * stretch * (1.0 - q * (1.0 - q * (1.0 - q)));
+                let u = 0.5 * (s0[i] - s) * (s0[i] + s) * r0[i];
+                let c0 = y[i] * r0[i];
+                let cosine = c0 + u * (1.0 - 0.5 * u * r0[i]);
+                let w = (cosine - c0) * r0[i];
+                let secant = r0[i] * (1.0 - w * (1.0 - w));
+                let t = s * secant;
+                tangent[i] = t;
+                cosine_sum[i] += rope[i] * cosine;
+                by_strain[i] += rope[i] * t * t * (1.0 - strain * secant);
+                secant_sum[i] += rope[i] * secant;
+                steepest[i] = if secant > steepest[i] {
+                    secant
+                } else {
+                    steepest[i]
+                };
+            }
+        }
+        let total = |lanes: [f64; LANES]| lanes.iter().sum::<f64>();
+        let last = span.first_segment + span.segments - 1;
+        let last_tangent = tangents[last];
+        let mut cosine_sum_m = total(cosine_sum);
         let mut sums = Sums {
             extent_m: 0.0,
-            by_strain_m: 0.0,
+            by_strain_m: total(by_strain),
             by_fill_m: 0.0,
             by_extension: 0.0,
-            secant: 0.0,
-            steepest: 1.0,
-            last_secant: 1.0,
+            secant: total(secant_sum),
+            steepest: steepest.into_iter().fold(1.0, f64::max),
+            last_secant: sqrt(1.0 + last_tangent * last_tangent),
         };
-        let mut cosine_sum_m = 0.0;
-        // With the in-line absorber extended, the last segment has a law of its own, below.
-        let plain = span.segments - usize::from(extension_m > 0.0);
-        for ((pair, segment), tan) in nodes
-            .windows(2)
-            .zip(&segments[..plain])
-            .zip(&mut tangent[range])
-        {
-            let rope = segment.rope_m;
-            // First estimate, as if the strain acted along x ...
-            let s0 = (pair[1] - pair[0]) * segment.per_rope_per_m * sine_per_slope;
-            let c0 = sqrt((1.0 - s0 * s0).max(COSINE_MIN * COSINE_MIN));
-            let r0 = 1.0 / c0;
-            // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms are
-            // below 1e-8 of the value: this loop is nearly all of the cost of an answer.
-            let q = strain * r0;
-            let s = s0 * stretch * (1.0 - q * (1.0 - q * (1.0 - q)));
-            let u = 0.5 * (s0 - s) * (s0 + s) * r0;
-            let cosine = c0 + u * (1.0 - 0.5 * u * r0);
-            let w = (cosine - c0) * r0;
-            let secant = r0 * (1.0 - w * (1.0 - w));
-            let t = s * secant;
-            *tan = t;
-            cosine_sum_m += rope * cosine;
-            sums.by_strain_m += rope * t * t * (1.0 - strain * secant);
-            sums.secant += rope * secant;
-            if secant > sums.steepest {
-                sums.steepest = secant;
-            }
-            sums.last_secant = secant;
-        }
         if extension_m > 0.0 {
-            let last = span.segments - 1;
-            let rope = segments[last].rope_m;
-            let dz = nodes[last + 1] - nodes[last];
-            let (sine, cosine) = sine_with_extension(dz, rope * fill, strain, extension_m);
+            // With the in-line absorber extended, the last segment has a law of its own: its rope
+            // counted above is given other values. The others are less steep than the connectors'
+            // neighbours, so the steepest is sought anew.
+            let rope = mesh.rope_m[last];
+            let (z1, z0) = (nodes[span.segments], nodes[span.segments - 1]);
+            let (sine, cosine) = sine_with_extension(z1 - z0, rope * fill, strain, extension_m);
             let (secant, t) = (1.0 / cosine, sine / cosine);
-            cosine_sum_m += rope * cosine;
-            sums.by_strain_m += rope * t * t * (1.0 - strain * secant);
-            sums.secant += rope * secant;
-            sums.steepest = sums.steepest.max(secant);
+            let slack = 1.0 - strain * sums.last_secant;
+            cosine_sum_m += rope * (cosine - 1.0 / sums.last_secant);
+            sums.by_strain_m +=
+                rope * (t * t * (1.0 - strain * secant) - last_tangent * last_tangent * slack);
+            sums.secant += rope * (secant - sums.last_secant);
+            tangents[last] = t;
+            let steepest = tangents[span.first_segment..=last]
+                .iter()
+                .fold(0.0_f64, |most, t| most.max(t.abs()));
+            sums.steepest = sqrt(1.0 + steepest * steepest);
             sums.last_secant = secant;
-            tangent[span.first_segment + last] = t;
         }
         sums.extent_m = cosine_sum_m + strain * span.rope_m;
         sums.by_strain_m += span.rope_m;
@@ -735,7 +848,15 @@ impl RopeState {
 
     /// Solves the line law for the present shape: one Newton step from the extrapolated tension
     /// for the segments, and an exact scalar root for the tension.
-    fn solve(&mut self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64], dt: f64) {
+    fn solve(
+        &mut self,
+        line: &Line,
+        mesh: &Mesh,
+        z: &[f64],
+        tangents: &mut [f64],
+        secants: &mut [f64],
+        dt: f64,
+    ) {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let guess = (2.0 * self.tension_n - self.tension_before_n).max(0.0);
@@ -763,7 +884,7 @@ impl RopeState {
             let state = self.spans[k];
             let strain = guess / (state.secant * ea);
             let here_e = if span.span == last_span { e0 } else { 0.0 };
-            let sums = self.sums(mesh, k, strain, state.fill, z, tangent, here_e);
+            let sums = self.sums(mesh, k, strain, state.fill, z, tangents, secants, here_e);
             let h_by_tension = 1.0 / sums.secant;
             let give = ends(span.span);
             // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
@@ -866,10 +987,12 @@ impl RopeState {
     }
 
     /// Potential energy of rope stretch, idle spans' weight and end supports, J.
-    fn potential_j(&self, line: &Line, mesh: &Mesh, z: &[f64], tangent: &mut [f64]) -> f64 {
+    fn potential_j(&self, line: &Line, mesh: &Mesh, z: &[f64]) -> f64 {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let mut energy = 0.0;
+        let mut tangents = vec![0.0; mesh.rope_m.len()];
+        let mut secants = vec![1.0; mesh.rope_m.len()];
         for (k, span) in mesh.spans.iter().enumerate() {
             let state = self.spans[k];
             let e = if span.span == last_span {
@@ -877,11 +1000,20 @@ impl RopeState {
             } else {
                 0.0
             };
-            self.sums(mesh, k, state.horizontal_n / ea, state.fill, z, tangent, e);
+            self.sums(
+                mesh,
+                k,
+                state.horizontal_n / ea,
+                state.fill,
+                z,
+                &mut tangents,
+                &mut secants,
+                e,
+            );
             for s in span.first_segment..span.first_segment + span.segments {
-                let t = tangent[s];
+                let t = tangents[s];
                 let tension_squared = state.horizontal_n * state.horizontal_n * (1.0 + t * t);
-                energy += 0.5 * tension_squared / ea * mesh.segments[s].rope_m * state.fill;
+                energy += 0.5 * tension_squared / ea * mesh.rope_m[s] * state.fill;
             }
         }
         let w = line.weight_n_per_m();

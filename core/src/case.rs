@@ -7,6 +7,7 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
+use crate::check::{OwnLimit, Sets, own_limit_faults};
 use crate::constants::{
     AVERAGE_OVER_MAXIMUM_FORCE, BELOW_MAX, GRAVITY_M_PER_S2, SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX,
 };
@@ -32,6 +33,20 @@ pub struct Case {
     pub workers: Vec<Worker>,
     /// The beam and what is below it.
     pub site: Site,
+    /// End posts and tiebacks.
+    pub posts: Posts,
+    /// Rated strengths of the parts, as far as they are known.
+    pub strengths: Strengths,
+    /// By how much the inputs may be off.
+    pub tolerances: Tolerances,
+    /// What is added because a calculated fall is not a measured one.
+    pub allowance: Allowance,
+    /// Temperatures at installation and today.
+    pub temperature: Temperature,
+    /// Built-in sets of limits that the checks apply.
+    pub sets: Sets,
+    /// Limits of the user's own, with where they stand.
+    pub own_limits: Vec<OwnLimit>,
     /// Settings of the time history.
     pub motion: Motion,
 }
@@ -102,6 +117,10 @@ impl Default for InlineAbsorber {
 pub struct Worker {
     /// Place of the connector on the installed line, m from the left end post.
     pub position_m: f64,
+    /// Where he stands beside his connector, m along the line (positive to the right).
+    pub offset_along_m: f64,
+    /// Distance of the beam's edge from the line at his side, m: where he goes over.
+    pub edge_distance_m: f64,
     /// Mass of body, clothing and tools, kg.
     pub mass_kg: f64,
     /// D-ring above the soles of the standing worker, m.
@@ -122,6 +141,8 @@ impl Default for Worker {
     fn default() -> Self {
         Self {
             position_m: 6.0,
+            offset_along_m: 0.0,
+            edge_distance_m: 0.0,
             mass_kg: 100.0,
             dring_height_m: 1.5,
             harness_stretch_m: 0.3,
@@ -281,6 +302,184 @@ pub struct Below {
     pub height_m: f64,
 }
 
+/// End posts; `None`: that end's stiffness is the one given with the line.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Posts {
+    /// Post at the left end.
+    pub left: Option<EndPost>,
+    /// Post at the right end.
+    pub right: Option<EndPost>,
+}
+
+/// An end post: a cantilever from the beam top to the line, with or without a tieback.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct EndPost {
+    /// Bending stiffness E I along the line, N·m².
+    pub bending_stiffness_n_m2: f64,
+    /// Tieback from the post head down to the beam, behind the post; `None`: there is none.
+    pub tieback: Option<Tieback>,
+}
+
+impl Default for EndPost {
+    /// A square steel tube of about 90 mm by 6 mm (second moment 2.2e-6 m⁴, 200 GPa) with a
+    /// tieback: an invented example.
+    fn default() -> Self {
+        Self {
+            bending_stiffness_n_m2: 4.4e5,
+            tieback: Some(Tieback::default()),
+        }
+    }
+}
+
+/// A tieback: strap or rope from the post head to a fixing on the beam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Tieback {
+    /// Distance of its fixing behind the foot of the post, m. Common practice, no source: equal
+    /// to the post's height, so at 45°.
+    pub set_back_m: f64,
+    /// Axial stiffness EA, N.
+    pub axial_stiffness_n: f64,
+}
+
+impl Default for Tieback {
+    fn default() -> Self {
+        Self {
+            set_back_m: 1.5,
+            axial_stiffness_n: 3.0e6,
+        }
+    }
+}
+
+/// Rated strengths; `None`: not known, and what depends on it is not evaluated.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Strengths {
+    /// Part of the rope's breaking force that its terminations keep.
+    ///
+    /// Default 0.8, wire rope clips: common practice, no source.
+    pub termination_efficiency_ratio: f64,
+    /// Anchorage of the line at each end post's head, N.
+    pub end_anchorage_n: Option<f64>,
+    /// Bending moment that the foot of an end post bears, N·m.
+    pub post_moment_n_m: Option<f64>,
+    /// Compression that an end post bears, N.
+    pub post_compression_n: Option<f64>,
+    /// Tieback, N.
+    pub tieback_n: Option<f64>,
+    /// What the tieback is fixed to, N, in the tieback's direction.
+    pub tieback_anchorage_n: Option<f64>,
+    /// Downward load that an intermediate post's head bears, N.
+    pub intermediate_post_n: Option<f64>,
+    /// Ratio of strength to load that every part must keep.
+    ///
+    /// Default 2: 29 CFR 1926.502(d)(8).
+    pub required_ratio: f64,
+}
+
+impl Default for Strengths {
+    fn default() -> Self {
+        Self {
+            termination_efficiency_ratio: 0.8,
+            end_anchorage_n: None,
+            post_moment_n_m: None,
+            post_compression_n: None,
+            tieback_n: None,
+            tieback_anchorage_n: None,
+            intermediate_post_n: None,
+            required_ratio: 2.0,
+        }
+    }
+}
+
+/// By how much inputs may be off, each as a part of its value, either way. All default to common
+/// practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Tolerances {
+    /// Mass of every worker.
+    pub mass_ratio: f64,
+    /// Average deployment force of every personal absorber (its maximum force is an input).
+    pub absorber_force_ratio: f64,
+    /// Pretension.
+    pub pretension_ratio: f64,
+    /// Axial stiffness of the rope.
+    pub axial_stiffness_ratio: f64,
+    /// Stiffness of the ends.
+    pub end_stiffness_ratio: f64,
+    /// Yield force of the in-line absorber.
+    pub inline_force_ratio: f64,
+}
+
+impl Default for Tolerances {
+    fn default() -> Self {
+        Self {
+            mass_ratio: 0.0,
+            absorber_force_ratio: 0.0,
+            pretension_ratio: 0.10,
+            axial_stiffness_ratio: 0.10,
+            end_stiffness_ratio: 0.25,
+            inline_force_ratio: 0.10,
+        }
+    }
+}
+
+/// What is added because calculated and measured falls differ.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Allowance {
+    /// Part of line deflection and absorber extension added to the required clearance.
+    ///
+    /// Default 0: the margin stands for it until the user decides. Published tests: absorbers
+    /// extended up to 70 % more than by the EN 355 method (Carrión et al., Int. J. Environ. Res.
+    /// Public Health 18 (2021) 5823).
+    pub clearance_ratio: f64,
+    /// Part of the line tension added to it for strength.
+    ///
+    /// Default 0. Published tests: static analysis high by up to about 17 % (Galy and Lan, Int. J.
+    /// Occup. Saf. Ergon. (2017), abstract), energy balance in need of correction to be
+    /// conservative (experimental validation over 48 drop tests, 2020, abstract).
+    pub tension_ratio: f64,
+}
+
+impl Default for Allowance {
+    fn default() -> Self {
+        Self {
+            clearance_ratio: 0.0,
+            tension_ratio: 0.0,
+        }
+    }
+}
+
+/// Temperatures of the line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
+pub struct Temperature {
+    /// When the pretension was set, K.
+    pub installed_k: f64,
+    /// Today, K.
+    pub today_k: f64,
+}
+
+impl Default for Temperature {
+    /// 20 °C both.
+    fn default() -> Self {
+        Self {
+            installed_k: 293.15,
+            today_k: 293.15,
+        }
+    }
+}
+
 /// Settings of the time history.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
@@ -376,11 +575,14 @@ impl Worker {
 
 impl Site {
     /// Height above the datum of the highest thing within reach of `x_m`, m; 0 where only the
-    /// datum lies below.
-    pub fn highest_below_m(&self, x_m: f64) -> f64 {
+    /// datum lies below. `offset_m` widens the reach to one side, to where the worker goes over.
+    pub fn highest_below_m(&self, x_m: f64, offset_m: f64) -> f64 {
+        let (left, right) = (offset_m.min(0.0), offset_m.max(0.0));
         self.below
             .iter()
-            .filter(|b| b.from_m <= x_m + self.reach_m && b.to_m >= x_m - self.reach_m)
+            .filter(|b| {
+                b.from_m <= x_m + right + self.reach_m && b.to_m >= x_m + left - self.reach_m
+            })
             .fold(
                 0.0,
                 |top, b| if b.height_m > top { b.height_m } else { top },
@@ -428,6 +630,26 @@ impl Case {
             check.count("workers.fall_time_s", falling.count(), 1, WORKERS_MAX);
         }
         check.site(&self.site);
+        check.posts(&self.posts);
+        check.strengths(&self.strengths);
+        check.tolerances(&self.tolerances);
+        check.value(
+            "allowance.clearance_ratio",
+            None,
+            self.allowance.clearance_ratio,
+        );
+        check.value(
+            "allowance.tension_ratio",
+            None,
+            self.allowance.tension_ratio,
+        );
+        check.value(
+            "temperature.installed_k",
+            None,
+            self.temperature.installed_k,
+        );
+        check.value("temperature.today_k", None, self.temperature.today_k);
+        check.faults.extend(own_limit_faults(&self.own_limits));
         check.value("motion.damping_s", None, self.motion.damping_s);
         check.value("motion.duration_s", None, self.motion.duration_s);
         faults
@@ -570,6 +792,8 @@ impl Checker<'_> {
                 max: length,
             });
         }
+        self.value("workers.offset_along_m", at, worker.offset_along_m);
+        self.value("workers.edge_distance_m", at, worker.edge_distance_m);
         self.value("workers.mass_kg", at, worker.mass_kg);
         self.value("workers.dring_height_m", at, worker.dring_height_m);
         self.value("workers.harness_stretch_m", at, worker.harness_stretch_m);
@@ -622,6 +846,87 @@ impl Checker<'_> {
                 min: way,
             });
         }
+    }
+
+    fn posts(&mut self, posts: &Posts) {
+        const NAMES: [[&str; 3]; 2] = [
+            [
+                "posts.left.bending_stiffness_n_m2",
+                "posts.left.tieback.set_back_m",
+                "posts.left.tieback.axial_stiffness_n",
+            ],
+            [
+                "posts.right.bending_stiffness_n_m2",
+                "posts.right.tieback.set_back_m",
+                "posts.right.tieback.axial_stiffness_n",
+            ],
+        ];
+        for ([bending, set_back, axial], post) in NAMES.into_iter().zip([posts.left, posts.right]) {
+            let Some(post) = post else {
+                continue;
+            };
+            self.value(bending, None, post.bending_stiffness_n_m2);
+            if let Some(tieback) = post.tieback {
+                self.value(set_back, None, tieback.set_back_m);
+                self.value(axial, None, tieback.axial_stiffness_n);
+            }
+        }
+    }
+
+    fn strengths(&mut self, strengths: &Strengths) {
+        self.value(
+            "strengths.termination_efficiency_ratio",
+            None,
+            strengths.termination_efficiency_ratio,
+        );
+        self.optional("strengths.end_anchorage_n", None, strengths.end_anchorage_n);
+        self.optional("strengths.post_moment_n_m", None, strengths.post_moment_n_m);
+        self.optional(
+            "strengths.post_compression_n",
+            None,
+            strengths.post_compression_n,
+        );
+        self.optional("strengths.tieback_n", None, strengths.tieback_n);
+        self.optional(
+            "strengths.tieback_anchorage_n",
+            None,
+            strengths.tieback_anchorage_n,
+        );
+        self.optional(
+            "strengths.intermediate_post_n",
+            None,
+            strengths.intermediate_post_n,
+        );
+        self.value("strengths.required_ratio", None, strengths.required_ratio);
+    }
+
+    fn tolerances(&mut self, tolerances: &Tolerances) {
+        self.value("tolerances.mass_ratio", None, tolerances.mass_ratio);
+        self.value(
+            "tolerances.absorber_force_ratio",
+            None,
+            tolerances.absorber_force_ratio,
+        );
+        self.value(
+            "tolerances.pretension_ratio",
+            None,
+            tolerances.pretension_ratio,
+        );
+        self.value(
+            "tolerances.axial_stiffness_ratio",
+            None,
+            tolerances.axial_stiffness_ratio,
+        );
+        self.value(
+            "tolerances.end_stiffness_ratio",
+            None,
+            tolerances.end_stiffness_ratio,
+        );
+        self.value(
+            "tolerances.inline_force_ratio",
+            None,
+            tolerances.inline_force_ratio,
+        );
     }
 
     fn site(&mut self, site: &Site) {

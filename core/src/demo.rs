@@ -3,7 +3,7 @@
 use alloc::string::ToString;
 use alloc::vec;
 
-use crate::case::{Below, BelowKind, Case, Line, Motion, Site, Worker};
+use crate::case::{Below, BelowKind, Case, EndPost, Line, Posts, Site, Worker};
 
 /// "Wharf shed, beam B4", invented: three workers setting edge forms on an 18 m beam, 7.6 m above
 /// the yard, over a flatbed whose load is 2.9 m high. One intermediate post at 9 m.
@@ -17,8 +17,6 @@ pub fn demo() -> Case {
         invented: true,
         line: Line {
             spans_m: vec![9.0, 9.0],
-            left_end_stiffness_n_per_m: Some(1.0e6),
-            right_end_stiffness_n_per_m: Some(1.0e6),
             ..Line::default()
         },
         workers: vec![worker(11.5), worker(13.0), worker(14.5)],
@@ -31,6 +29,10 @@ pub fn demo() -> Case {
             }],
             ..Site::default()
         },
-        motion: Motion::default(),
+        posts: Posts {
+            left: Some(EndPost::default()),
+            right: Some(EndPost::default()),
+        },
+        ..Case::default()
     }
 }

@@ -19,3 +19,15 @@ pub(crate) fn floor(x: f64) -> f64 {
 pub(crate) fn ceil(x: f64) -> f64 {
     libm::ceil(x)
 }
+
+/// Angle of the point (`x`, `y`) from the x axis, rad.
+#[inline]
+pub(crate) fn atan2(y: f64, x: f64) -> f64 {
+    libm::atan2(y, x)
+}
+
+/// Tangent of an angle in rad.
+#[inline]
+pub(crate) fn tan(x: f64) -> f64 {
+    libm::tan(x)
+}

@@ -18,16 +18,8 @@ fn segments_for(length_m: f64) -> usize {
     ((length_m / SEGMENT_M) as usize).clamp(SEGMENTS_MIN, SEGMENTS)
 }
 
-/// A piece of rope between two nodes of one span.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Segment {
-    /// Unstretched length, m.
-    pub rope_m: f64,
-    /// Its reciprocal, 1/m.
-    pub per_rope_per_m: f64,
-    /// Vertical component of the tension at rest, N, positive where the line descends.
-    pub rest_vertical_n: f64,
-}
+/// Segments are kept in groups of this many, the last of a span filled up with none.
+pub(crate) const LANES: usize = 4;
 
 /// A node's constants.
 #[derive(Clone, Copy, Debug)]
@@ -71,7 +63,12 @@ pub(crate) struct Attachment {
 #[derive(Clone, Debug)]
 pub(crate) struct Mesh {
     pub spans: Vec<MeshSpan>,
-    pub segments: Vec<Segment>,
+    /// Unstretched length of every segment, m; 0 where a group is filled up.
+    pub rope_m: Vec<f64>,
+    /// Its reciprocal, 1/m; 0 where a group is filled up.
+    pub per_rope_per_m: Vec<f64>,
+    /// Vertical component of the tension at rest, N, positive where the line descends.
+    pub rest_vertical_n: Vec<f64>,
     pub nodes: Vec<Node>,
     /// One a worker, in the order of the case; meaningful for those who fall.
     pub attachments: Vec<Attachment>,
@@ -93,7 +90,9 @@ impl Mesh {
     pub fn of(case: &Case, refine: usize) -> Self {
         let mut mesh = Self {
             spans: Vec::new(),
-            segments: Vec::new(),
+            rope_m: Vec::new(),
+            per_rope_per_m: Vec::new(),
+            rest_vertical_n: Vec::new(),
             nodes: Vec::new(),
             attachments: alloc::vec![Attachment::default(); case.workers.len()],
             idle: Vec::new(),
@@ -137,7 +136,7 @@ impl Mesh {
         segments: usize,
     ) {
         let first_node = self.nodes.len();
-        let first_segment = self.segments.len();
+        let first_segment = self.rope_m.len();
         let xs = cuts(length_m, here, segments);
         for &(worker, x) in here {
             let right = xs
@@ -187,14 +186,16 @@ impl Mesh {
             let slope = vertical / h;
             let secant = sqrt(1.0 + slope * slope);
             let piece = dx * secant / (1.0 + strain * secant);
-            self.segments.push(Segment {
-                rope_m: piece,
-                per_rope_per_m: 1.0 / piece,
-                rest_vertical_n: vertical,
-            });
+            self.rope_m.push(piece);
+            self.per_rope_per_m.push(1.0 / piece);
+            self.rest_vertical_n.push(vertical);
             rope_m += piece;
             z += slope * dx;
         }
+        let whole = self.rope_m.len().next_multiple_of(LANES);
+        self.rope_m.resize(whole, 0.0);
+        self.per_rope_per_m.resize(whole, 0.0);
+        self.rest_vertical_n.resize(whole, 0.0);
         self.spans.push(MeshSpan {
             span,
             length_m,

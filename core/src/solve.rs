@@ -5,12 +5,13 @@ use alloc::vec::Vec;
 use crate::absorber::Pull;
 use crate::arrest::{self, Fall, Run, Wanted};
 use crate::balance::balance;
-use crate::case::{Case, Line};
+use crate::case::{Case, Line, Worker};
 use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, SLOPE_MAX};
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
 use crate::stack;
+use crate::support::line_on_posts;
 
 /// What the caller wants beside the numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,6 +57,8 @@ pub struct Outcome {
     pub balance: Balance,
     /// The time history method.
     pub history: History,
+    /// Greatest forces of the line on its supports, left to right, both ends included.
+    pub supports: Vec<SupportPeak>,
     /// Everything that hangs on the line after the arrest, at rest.
     pub hanging: Hanging,
     /// Time traces, when asked for.
@@ -159,6 +162,12 @@ pub struct WorkerOutcome {
     pub time_lowest_s: f64,
     /// Greatest deflection of the line at his connector below the supports, m (time history).
     pub line_deflection_max_m: f64,
+    /// Greatest depth of his connector below the level of the supports, as the height of the line
+    /// above the beam there, m (time history); for one who stays standing: how far down the line
+    /// he is clipped to is pulled.
+    pub line_height_min_m: f64,
+    /// What standing away from his connector brings; `None`: he stands right below it.
+    pub swing: Option<Swing>,
     /// The stack at his lowest instant, from the method that asks for more.
     pub stack: Stack,
     /// The method that asks for more.
@@ -167,6 +176,20 @@ pub struct WorkerOutcome {
     pub balance_stack: Stack,
     /// The stack by the time history.
     pub history_stack: Stack,
+}
+
+/// Swing fall of a worker who goes over away from his connector.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Swing {
+    /// Horizontal distance from the connector to where he goes over, m.
+    pub reach_m: f64,
+    /// Height through which he swings down to below the connector, m: r − √(r² − reach²) with r
+    /// the gear's taut length with its stretch. The clearance counts it already, since the stack
+    /// is that of a fall straight below the connector.
+    pub drop_m: f64,
+    /// The gear bears on the edge of the beam.
+    pub edge_contact: bool,
 }
 
 /// The lengths from line level down to the margin, m; they add up to `required_m` in this order,
@@ -180,6 +203,9 @@ pub struct Stack {
     pub lanyard_m: f64,
     /// Elastic stretch of the webbing and extension of the absorber.
     pub absorber_extension_m: f64,
+    /// What is added to line deflection and extension because a calculated fall is not a measured
+    /// one ([`crate::case::Allowance::clearance_ratio`]).
+    pub allowance_m: f64,
     /// Allowance for harness stretch and D-ring shift.
     pub harness_stretch_m: f64,
     /// From the D-ring down to the soles.
@@ -240,6 +266,19 @@ pub struct History {
     pub step_s: f64,
     /// Nodes that move.
     pub nodes: u32,
+}
+
+/// Greatest forces of the line on one support over the time history, each at its own instant.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct SupportPeak {
+    /// Downward, N: on an intermediate post the kick of the line sagged on both sides.
+    pub vertical_max_n: f64,
+    /// Along the line, N: at an end the whole, at an intermediate post the difference between
+    /// the two sides.
+    pub horizontal_max_n: f64,
+    /// Tension at an end, N; 0 at an intermediate post.
+    pub tension_max_n: f64,
 }
 
 /// Energy ledger of a run, J.
@@ -329,10 +368,26 @@ pub struct Traces {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
+    Ok(solve_resolved(&resolved(case)?, options))
+}
+
+/// The case as the mechanics takes it: checked, its end posts turned into stiffnesses.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
     let faults = case.faults();
     if !faults.is_empty() {
         return Err(faults);
     }
+    Ok(Case {
+        line: line_on_posts(&case.line, &case.posts)?,
+        ..case.clone()
+    })
+}
+
+/// Solves a case that [`resolved`] gave, or one moved from it.
+pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
     let line = &case.line;
     let at_rest = AtRest::of(line);
     let balance = balance(case, &at_rest);
@@ -372,11 +427,12 @@ pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
         workers,
         balance,
         history: run.history,
+        supports: run.supports,
         hanging,
         traces: run.traces,
     };
     outcome.fingerprint = fingerprint(&outcome);
-    Ok(outcome)
+    outcome
 }
 
 fn rest(line: &Line, at_rest: &AtRest) -> Rest {
@@ -416,6 +472,7 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         (standing, standing)
     };
     let by_history = history_stack.required_m >= balance_stack.required_m;
+    let deflection_max_m = if fell { fall.deflection_max_m } else { rest_m };
     WorkerOutcome {
         fell,
         free_fall_m,
@@ -426,7 +483,16 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         time_first_lowest_s: fall.time_first_lowest_s,
         drop_max_m: fall.drop_max_m,
         time_lowest_s: fall.time_lowest_s,
-        line_deflection_max_m: if fell { fall.deflection_max_m } else { rest_m },
+        line_deflection_max_m: deflection_max_m,
+        line_height_min_m: case.line.height_above_beam_m - deflection_max_m,
+        swing: swing(
+            worker,
+            if by_history {
+                &history_stack
+            } else {
+                &balance_stack
+            },
+        ),
         stack: if by_history {
             history_stack
         } else {
@@ -440,6 +506,20 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         balance_stack,
         history_stack,
     }
+}
+
+fn swing(worker: &Worker, stack: &Stack) -> Option<Swing> {
+    let (along, across) = (worker.offset_along_m, worker.edge_distance_m);
+    let reach_m = sqrt(along * along + across * across);
+    if reach_m == 0.0 || worker.fall_time_s.is_none() {
+        return None;
+    }
+    let length = (stack.lanyard_m + stack.absorber_extension_m).max(reach_m);
+    Some(Swing {
+        reach_m,
+        drop_m: length - sqrt(length * length - reach_m * reach_m),
+        edge_contact: across > 0.0,
+    })
 }
 
 /// Everybody who fell hangs still on his gear, absorbers left extended.

@@ -1,0 +1,316 @@
+//! The whole answer: the case as given, its tolerance corners, the band from damping, and which of
+//! them governs each number.
+//!
+//! Runs made: nominal, nominal without damping, soft corner, stiff corner, and where the two
+//! corners are not known to be the worst (an in-line absorber in the line, or a personal absorber
+//! used up in the soft corner) a mixed one: weak absorbers on a stiff line. tests/corners.rs
+//! measures what any other combination can add.
+
+use alloc::vec::Vec;
+
+use crate::case::{Case, Worker};
+use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
+use crate::corner::{Corner, Sides, moved};
+use crate::fault::Fault;
+use crate::solve::{Doubt, Method, Options, Outcome, resolved, solve_resolved};
+use crate::support::PostKick;
+
+/// The whole answer to a case.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Assessment {
+    /// The case as given.
+    pub nominal: Outcome,
+    /// What every corner gave, the nominal first.
+    pub corners: Vec<CornerAnswer>,
+    /// Least footroom over all corners, m.
+    pub footroom: Governed,
+    /// Greatest line tension over all corners, N: inertia along the line and the allowance
+    /// included.
+    pub tension_max: Governed,
+    /// Greatest arrest force over all corners, N.
+    pub arrest_force_max: Governed,
+    /// What damping changes, nominal inputs.
+    pub band: Band,
+    /// What the fall asks of workers and parts, the worst of all corners in each number.
+    pub demands: Demands,
+    /// The checks against limits and rated strengths.
+    pub checks: Vec<Check>,
+}
+
+/// A number with where it came from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Governed {
+    /// The number, in the unit of its field.
+    pub value: f64,
+    /// Corner that gave it.
+    pub corner: Corner,
+    /// Worker concerned, counted from 0; for a tension, the governing worker of that corner.
+    pub worker: usize,
+    /// Method that gave it.
+    pub method: Method,
+}
+
+/// The numbers of one corner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct CornerAnswer {
+    /// Which corner.
+    pub corner: Corner,
+    /// Its footroom, m.
+    pub footroom_m: f64,
+    /// Its governing worker, counted from 0.
+    pub governing_worker: usize,
+    /// Method that governs his clearance.
+    pub governing_method: Method,
+    /// Greatest line tension of both methods, N, inertia along the line included.
+    pub tension_max_n: f64,
+    /// Greatest horizontal pull on an end support of the time history, N.
+    pub end_pull_max_n: f64,
+    /// Greatest arrest force of both methods, N.
+    pub arrest_force_max_n: f64,
+    /// Worker who feels it, counted from 0.
+    pub arrest_force_worker: usize,
+    /// A personal absorber was used up.
+    pub absorber_used_up: bool,
+}
+
+/// Least and greatest of a number.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Range {
+    /// Least.
+    pub least: f64,
+    /// Greatest.
+    pub greatest: f64,
+}
+
+impl Range {
+    fn of(a: f64, b: f64) -> Self {
+        Self {
+            least: a.min(b),
+            greatest: a.max(b),
+        }
+    }
+}
+
+/// What the damping of the line changes, none to the stated one: how far the time history may be
+/// trusted to the digit.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Band {
+    /// Greatest line tension, N.
+    pub tension_max_n: Range,
+    /// Required depth below the line of every worker, m, in the order of the case.
+    pub required_m: Vec<Range>,
+    /// Extension of every worker's absorber, m.
+    pub absorber_extension_m: Vec<Range>,
+    /// Arrest force of every worker, N.
+    pub arrest_force_max_n: Vec<Range>,
+    /// Line tension by the energy balance, N: without the line's inertia.
+    pub tension_balance_n: f64,
+}
+
+/// Answers a case.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
+    let case = resolved(case)?;
+    let plain = Options {
+        traces: false,
+        ..options
+    };
+    let nominal = solve_resolved(&case, options);
+    let mut undamped_case = case.clone();
+    undamped_case.motion.damping_s = 0.0;
+    let undamped = solve_resolved(&undamped_case, plain);
+    let soft = solve_resolved(&moved(&case, Sides::SOFT), plain);
+    let stiff = solve_resolved(&moved(&case, Sides::STIFF), plain);
+    let used_up = soft.workers.iter().any(|w| w.absorber_used_up);
+    let mixed = (used_up || case.line.inline_absorber.is_some())
+        .then(|| solve_resolved(&moved(&case, Sides::MIXED), plain));
+    let mut corners = alloc::vec![
+        CornerAnswer::of(Corner::Nominal, &nominal),
+        CornerAnswer::of(Corner::Nominal, &undamped),
+        CornerAnswer::of(Corner::Soft, &soft),
+        CornerAnswer::of(Corner::Stiff, &stiff),
+    ];
+    if let Some(mixed) = &mixed {
+        corners.push(CornerAnswer::of(Corner::Mixed, mixed));
+    }
+    let footroom = governed(&corners, |c| -c.footroom_m, |c| c.governing_worker);
+    let tension = governed(&corners, |c| c.tension_max_n, |c| c.governing_worker);
+    let arrest = governed(
+        &corners,
+        |c| c.arrest_force_max_n,
+        |c| c.arrest_force_worker,
+    );
+    let band = Band {
+        tension_max_n: Range::of(
+            nominal.history.tension_max_n,
+            undamped.history.tension_max_n,
+        ),
+        required_m: pairs(&nominal, &undamped, |o, i| {
+            o.workers[i].history_stack.required_m
+        }),
+        absorber_extension_m: pairs(&nominal, &undamped, |o, i| {
+            o.workers[i].absorber_extension_m
+        }),
+        arrest_force_max_n: pairs(&nominal, &undamped, |o, i| o.workers[i].arrest_force_max_n),
+        tension_balance_n: nominal.balance.tension_max_n,
+    };
+    let outcomes: Vec<&Outcome> = [&nominal, &undamped, &soft, &stiff]
+        .into_iter()
+        .chain(&mixed)
+        .collect();
+    let demands = demands(&case, &outcomes);
+    let checks = checks(&case, &demands, case.sets, &case.own_limits);
+    // The undamped run is only the other end of the band, not a corner to list.
+    corners.remove(1);
+    Ok(Assessment {
+        nominal,
+        corners,
+        footroom: Governed {
+            value: -footroom.value,
+            ..footroom
+        },
+        tension_max: Governed {
+            value: tension.value * (1.0 + case.allowance.tension_ratio),
+            ..tension
+        },
+        arrest_force_max: arrest,
+        band,
+        demands,
+        checks,
+    })
+}
+
+/// The worst of every number over all runs, with the allowance on tension.
+///
+/// The bound for inertia along the rope goes to the left end: the in-line absorber sits at the
+/// right one and holds the tension there at its own force.
+fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
+    let greatest = |of: &dyn Fn(&Outcome) -> f64| outcomes.iter().fold(0.0, |m, o| of(o).max(m));
+    let more = 1.0 + case.allowance.tension_ratio;
+    let last = case.line.spans_m.len();
+    let peak = |o: &Outcome, i: usize| o.supports.get(i).copied().unwrap_or_default();
+    let end = |i: usize, bound: f64| EndDemand {
+        tension_n: more
+            * greatest(&|o| peak(o, i).tension_max_n + bound * o.history.axial_inertia_bound_n),
+        horizontal_n: more
+            * greatest(&|o| peak(o, i).horizontal_max_n + bound * o.history.axial_inertia_bound_n),
+        vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
+    };
+    let fell = |(i, w): (usize, &Worker)| w.fall_time_s.map(|_| i);
+    Demands {
+        workers: case
+            .workers
+            .iter()
+            .enumerate()
+            .filter_map(fell)
+            .map(|i| {
+                let stack_of = |o: &Outcome| o.workers[i].stack;
+                WorkerDemand {
+                    worker: i,
+                    arrest_force_n: greatest(&|o| {
+                        o.workers[i]
+                            .arrest_force_max_n
+                            .max(o.balance.arrest_force_n[i])
+                    }),
+                    free_fall_m: greatest(&|o| o.workers[i].free_fall_m),
+                    deceleration_distance_m: greatest(&|o| stack_of(o).absorber_extension_m),
+                    required_depth_m: greatest(&|o| stack_of(o).required_m),
+                    margin_m: case.site.margin_m,
+                    available_depth_m: outcomes
+                        .iter()
+                        .fold(f64::INFINITY, |m, o| m.min(stack_of(o).available_m)),
+                    contact: outcomes.iter().any(|o| {
+                        o.doubts
+                            .iter()
+                            .any(|d| matches!(d, Doubt::Strikes { worker, .. } if *worker == i))
+                    }),
+                }
+            })
+            .collect(),
+        tension_max_n: more
+            * greatest(&|o| {
+                (o.history.tension_max_n + o.history.axial_inertia_bound_n)
+                    .max(o.balance.tension_max_n)
+            }),
+        left_end: end(0, 1.0),
+        right_end: end(last, 0.0),
+        intermediate_posts: (1..last)
+            .map(|i| PostKick {
+                vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
+                horizontal_n: more * greatest(&|o| peak(o, i).horizontal_max_n),
+            })
+            .collect(),
+    }
+}
+
+fn pairs(a: &Outcome, b: &Outcome, of: impl Fn(&Outcome, usize) -> f64) -> Vec<Range> {
+    (0..a.workers.len())
+        .map(|i| Range::of(of(a, i), of(b, i)))
+        .collect()
+}
+
+/// The corner with the greatest value; the earliest of equals.
+fn governed(
+    corners: &[CornerAnswer],
+    value: impl Fn(&CornerAnswer) -> f64,
+    worker: impl Fn(&CornerAnswer) -> usize,
+) -> Governed {
+    let mut best: Option<&CornerAnswer> = None;
+    for corner in corners {
+        if best.is_none_or(|b| value(corner) > value(b)) {
+            best = Some(corner);
+        }
+    }
+    best.map_or(
+        Governed {
+            value: 0.0,
+            corner: Corner::Nominal,
+            worker: 0,
+            method: Method::TimeHistory,
+        },
+        |b| Governed {
+            value: value(b),
+            corner: b.corner,
+            worker: worker(b),
+            method: b.governing_method,
+        },
+    )
+}
+
+impl CornerAnswer {
+    fn of(corner: Corner, outcome: &Outcome) -> Self {
+        let mut arrest = (0.0, 0);
+        for (i, worker) in outcome.workers.iter().enumerate() {
+            let force = worker
+                .arrest_force_max_n
+                .max(outcome.balance.arrest_force_n[i]);
+            if force > arrest.0 {
+                arrest = (force, i);
+            }
+        }
+        let history = &outcome.history;
+        let ends = [outcome.supports.first(), outcome.supports.last()];
+        Self {
+            corner,
+            footroom_m: outcome.footroom_m,
+            governing_worker: outcome.governing_worker,
+            governing_method: outcome.governing_method,
+            tension_max_n: (history.tension_max_n + history.axial_inertia_bound_n)
+                .max(outcome.balance.tension_max_n),
+            end_pull_max_n: ends
+                .iter()
+                .flatten()
+                .fold(0.0, |most, end| end.horizontal_max_n.max(most)),
+            arrest_force_max_n: arrest.0,
+            arrest_force_worker: arrest.1,
+            absorber_used_up: outcome.workers.iter().any(|w| w.absorber_used_up),
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! Who falls when, and the search for the worst: delays between falls and places on the line.
+//!
+//! Both searches scan a coarse grid and refine around its worst points. They find the worst of
+//! what they tried, not a proven bound: the motion after a first rebound is sensitive, and the
+//! footroom is not a smooth function of a delay.
+
+use alloc::vec::Vec;
+
+use crate::case::Case;
+use crate::fault::Fault;
+use crate::solve::{Options, Outcome, solve};
+
+/// Who falls, and when.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "scenario"))]
+pub enum Scenario {
+    /// As the case says.
+    AsGiven,
+    /// One falls, the others stay standing, clipped to the line.
+    One {
+        /// The worker who falls, counted from 0.
+        worker: usize,
+    },
+    /// All fall at one instant.
+    Together,
+    /// One after another at equal delays, in the order of the case or against it.
+    InTurn {
+        /// Delay between one fall and the next, s.
+        delay_s: f64,
+        /// Last worker of the case first.
+        reversed: bool,
+    },
+}
+
+/// The case with falls as the scenario says.
+pub fn with_scenario(case: &Case, scenario: Scenario) -> Case {
+    let mut case = case.clone();
+    let count = case.workers.len();
+    for (i, worker) in case.workers.iter_mut().enumerate() {
+        worker.fall_time_s = match scenario {
+            Scenario::AsGiven => worker.fall_time_s,
+            Scenario::One { worker } => (worker == i).then_some(0.0),
+            Scenario::Together => Some(0.0),
+            Scenario::InTurn { delay_s, reversed } => {
+                let turn = if reversed { count - 1 - i } else { i };
+                Some(delay_s * turn as f64)
+            }
+        };
+    }
+    case
+}
+
+/// What a search found, beside the answer to the case as given.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Worst {
+    /// The scenario with the least footroom.
+    pub scenario: Scenario,
+    /// Where the workers stood in it, m, in the order of the case.
+    pub position_m: Vec<f64>,
+    /// Its footroom, m.
+    pub footroom_m: f64,
+    /// Footroom as given, m.
+    pub given_footroom_m: f64,
+    /// Greatest line tension met in any case tried, N, inertia along the line included.
+    pub tension_max_n: f64,
+    /// The scenario in which it was met.
+    pub tension_scenario: Scenario,
+    /// Number of cases solved.
+    pub solved: u32,
+}
+
+/// Greatest delay searched, s.
+pub const DELAY_MAX_S: f64 = 2.0;
+const DELAY_STEP_S: f64 = 0.1;
+const DELAY_FINE_S: f64 = 0.02;
+
+struct Search {
+    worst: Worst,
+}
+
+impl Search {
+    fn start(case: &Case) -> Result<Self, Vec<Fault>> {
+        let given = solve(case, Options::default())?;
+        let mut search = Self {
+            worst: Worst {
+                scenario: Scenario::AsGiven,
+                position_m: case.workers.iter().map(|w| w.position_m).collect(),
+                footroom_m: f64::INFINITY,
+                given_footroom_m: given.footroom_m,
+                tension_max_n: 0.0,
+                tension_scenario: Scenario::AsGiven,
+                solved: 0,
+            },
+        };
+        search.take(case, Scenario::AsGiven, &given);
+        Ok(search)
+    }
+
+    fn take(&mut self, case: &Case, scenario: Scenario, outcome: &Outcome) {
+        let worst = &mut self.worst;
+        worst.solved += 1;
+        if outcome.footroom_m < worst.footroom_m {
+            worst.footroom_m = outcome.footroom_m;
+            worst.scenario = scenario;
+            worst.position_m.clear();
+            worst
+                .position_m
+                .extend(case.workers.iter().map(|w| w.position_m));
+        }
+        let tension = outcome.history.tension_max_n + outcome.history.axial_inertia_bound_n;
+        if tension > worst.tension_max_n {
+            worst.tension_max_n = tension;
+            worst.tension_scenario = scenario;
+        }
+    }
+
+    /// Solves the case under a scenario; its footroom, m.
+    fn try_out(&mut self, case: &Case, scenario: Scenario) -> Result<f64, Vec<Fault>> {
+        let case = with_scenario(case, scenario);
+        let outcome = solve(&case, Options::default())?;
+        self.take(&case, scenario, &outcome);
+        Ok(outcome.footroom_m)
+    }
+}
+
+/// Length of motion that lets the last of the workers come to his lowest point, s.
+fn lengthen(case: &mut Case) {
+    let last = DELAY_MAX_S * case.workers.len().saturating_sub(1) as f64;
+    case.motion.duration_s = (case.motion.duration_s + last).min(10.0);
+}
+
+/// Searches the delay between falls, 0 to [`DELAY_MAX_S`], in both orders, for the least footroom
+/// and the greatest tension.
+///
+/// # Errors
+/// The faults of the case.
+///
+/// # Accuracy
+/// Grid of 0.1 s, refined to 0.02 s around the worst of it.
+pub fn worst_delay(case: &Case) -> Result<Worst, Vec<Fault>> {
+    let mut search = Search::start(case)?;
+    let mut long = case.clone();
+    lengthen(&mut long);
+    for worker in 0..case.workers.len() {
+        search.try_out(&long, Scenario::One { worker })?;
+    }
+    search.try_out(&long, Scenario::Together)?;
+    if case.workers.len() < 2 {
+        return Ok(search.worst);
+    }
+    for reversed in [false, true] {
+        let mut worst = (f64::INFINITY, 0.0);
+        let steps = (DELAY_MAX_S / DELAY_STEP_S) as u32;
+        for i in 1..=steps {
+            let delay_s = f64::from(i) * DELAY_STEP_S;
+            let footroom = search.try_out(&long, Scenario::InTurn { delay_s, reversed })?;
+            if footroom < worst.0 {
+                worst = (footroom, delay_s);
+            }
+        }
+        for i in -4_i32..=4 {
+            let delay_s = worst.1 + f64::from(i) * DELAY_FINE_S;
+            if i != 0 && (0.0..=DELAY_MAX_S).contains(&delay_s) {
+                search.try_out(&long, Scenario::InTurn { delay_s, reversed })?;
+            }
+        }
+    }
+    Ok(search.worst)
+}
+
+/// Searches where the crew may stand for the least footroom, falls timed as given: the crew packed
+/// at `spacing_m` and slid along the line, then each worker moved on his own, never closer to
+/// another than `spacing_m`.
+///
+/// # Errors
+/// The faults of the case. A crew that does not fit on the line at that spacing is packed more
+/// closely.
+///
+/// # Accuracy
+/// Steps of a sixteenth of the longest span, refined to a sixty-fourth.
+pub fn worst_places(case: &Case, spacing_m: f64) -> Result<Worst, Vec<Fault>> {
+    let mut search = Search::start(case)?;
+    let count = case.workers.len();
+    let length = case.line.length_m();
+    let spacing = if spacing_m.is_finite() {
+        spacing_m.clamp(0.0, length / count.max(2) as f64)
+    } else {
+        0.0
+    };
+    let longest = case.line.spans_m.iter().fold(0.0_f64, |a, &b| a.max(b));
+    let step = longest / 16.0;
+    let width = spacing * count.saturating_sub(1) as f64;
+    let mut best = case.clone();
+    let mut least = search.worst.footroom_m;
+    let mut start = 0.0;
+    while start + width <= length {
+        let mut packed = case.clone();
+        for (i, worker) in packed.workers.iter_mut().enumerate() {
+            worker.position_m = (start + spacing * i as f64).min(length);
+        }
+        let footroom = search.try_out(&packed, Scenario::AsGiven)?;
+        if footroom < least {
+            (least, best) = (footroom, packed);
+        }
+        start += step;
+    }
+    for step in [step, step / 2.0, step / 4.0] {
+        for i in 0..count {
+            for sign in [-1.0, 1.0] {
+                let mut tried = best.clone();
+                let x = tried.workers[i].position_m + sign * step;
+                let clear = tried
+                    .workers
+                    .iter()
+                    .enumerate()
+                    .all(|(j, w)| j == i || (w.position_m - x).abs() >= spacing - 1e-9);
+                if !(0.0..=length).contains(&x) || !clear {
+                    continue;
+                }
+                tried.workers[i].position_m = x;
+                let footroom = search.try_out(&tried, Scenario::AsGiven)?;
+                if footroom < least {
+                    (least, best) = (footroom, tried);
+                }
+            }
+        }
+    }
+    Ok(search.worst)
+}
