@@ -560,6 +560,7 @@ impl DynamicCase {
                 damping_s,
                 duration_s: i.simulated_time_s,
             },
+            ..Case::default()
         }
     }
 }

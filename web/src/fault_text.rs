@@ -119,6 +119,12 @@ pub const fn example(quantity: Quantity, units: Units) -> &'static str {
         (Quantity::Mass, Units::Us) => "220 lb",
         (Quantity::MassPerLength, Units::Metric) => "0.36 kg/m",
         (Quantity::MassPerLength, Units::Us) => "0.24 lb/ft",
+        (Quantity::BendingStiffness, Units::Metric) => "440 kN·m²",
+        (Quantity::BendingStiffness, Units::Us) => "153000 kip·in²",
+        (Quantity::Moment, Units::Metric) => "12 kN·m",
+        (Quantity::Moment, Units::Us) => "9000 lbf·ft",
+        (Quantity::Temperature, Units::Metric) => "20 °C",
+        (Quantity::Temperature, Units::Us) => "68 °F",
         (Quantity::Time, _) => "0.4 s",
         (Quantity::Ratio, _) => "0.8",
     }

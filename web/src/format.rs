@@ -78,7 +78,10 @@ impl Lang {
 /// Metres in a foot (exact, 1959).
 pub const FOOT_M: f64 = 0.3048;
 /// Metres in an inch (exact, 1959).
-pub const INCH_M: f64 = 0.0254;
+pub /// Zero of the Celsius and of the Fahrenheit scale, K.
+const CELSIUS_ZERO_K: f64 = 273.15;
+const FAHRENHEIT_ZERO_K: f64 = 459.67 * 5.0 / 9.0;
+const INCH_M: f64 = 0.0254;
 /// Newtons in a pound-force (exact).
 pub const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 /// Kilograms in a pound (exact, 1959).
@@ -353,9 +356,26 @@ const fn shown_of(quantity: Quantity, units: Units) -> Option<Shown> {
         (Quantity::Mass, Units::Us) => shown(POUND_KG, "lb", 0, 2, 1),
         (Quantity::MassPerLength, Units::Metric) => shown(1.0, "kg/m", 3, 4, 3),
         (Quantity::MassPerLength, Units::Us) => shown(POUND_KG / FOOT_M, "lb/ft", 3, 4, 3),
+        (Quantity::BendingStiffness, Units::Metric) => shown(1.0e3, "kN·m²", 0, 3, 0),
+        (Quantity::BendingStiffness, Units::Us) => {
+            shown(1.0e3 * POUND_FORCE_N * INCH_M * INCH_M, "kip·in²", 0, 2, 0)
+        }
+        (Quantity::Moment, Units::Metric) => shown(1.0e3, "kN·m", 1, 4, 2),
+        (Quantity::Moment, Units::Us) => shown(POUND_FORCE_N * FOOT_M, "lbf·ft", 0, 2, 0),
+        (Quantity::Temperature, Units::Metric) => shown(1.0, "°C", 0, 2, 1),
+        (Quantity::Temperature, Units::Us) => shown(5.0 / 9.0, "°F", 0, 2, 1),
         (Quantity::Time, _) => shown(1.0, "s", 1, 6, 3),
         (Quantity::Ratio, _) => shown(1.0, "", 2, 4, 3),
     })
+}
+
+/// Absolute temperature of the zero of the scale shown, K; 0 for every other quantity.
+fn zero_k(quantity: Quantity, units: Units) -> f64 {
+    match (quantity, units) {
+        (Quantity::Temperature, Units::Metric) => CELSIUS_ZERO_K,
+        (Quantity::Temperature, Units::Us) => FAHRENHEIT_ZERO_K,
+        _ => 0.0,
+    }
 }
 
 /// The unit written beside a field: `m`, `ft-in`, `kN`.
@@ -430,7 +450,7 @@ fn field_text_rounded(
             }
         };
     };
-    let value = value / shown.si_per_unit;
+    let value = (value - zero_k(quantity, units)) / shown.si_per_unit;
     for decimals in shown.least..=shown.most {
         if exact_parts(value, &[power_of_ten(decimals)]).is_some() {
             let count = steps(value, power_of_ten(decimals), Rounding::Nearest);
@@ -519,7 +539,24 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
         Quantity::Length | Quantity::Diameter => parse_length(quantity, units, rest)?,
         _ => parse_plain(quantity, units, rest)?,
     };
-    Ok(sign * value)
+    let zero = match (quantity, rest) {
+        (
+            Quantity::Temperature,
+            [
+                ..,
+                Token {
+                    kind: Kind::Unit(unit),
+                    ..
+                },
+            ],
+        ) => match unit.trim_start_matches('°') {
+            "k" => 0.0,
+            "f" => FAHRENHEIT_ZERO_K,
+            _ => CELSIUS_ZERO_K,
+        },
+        _ => zero_k(quantity, units),
+    };
+    Ok(sign * value + zero)
 }
 
 /// A piece of typed text and where it began, counted from 1.
@@ -604,11 +641,13 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 kind: Kind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
-        } else if c.is_alphabetic() {
+        } else if c.is_alphabetic() || c == '°' {
             let begin = i;
             while chars.get(i).is_some_and(|&c| {
                 c.is_alphabetic()
-                    || (c == '/' && chars.get(i + 1).is_some_and(|c| c.is_alphabetic()))
+                    || matches!(c, '²' | '°')
+                    || (matches!(c, '/' | '·')
+                        && chars.get(i + 1).is_some_and(|c| c.is_alphabetic()))
             }) {
                 i += 1;
             }
@@ -748,6 +787,27 @@ fn scale_of(quantity: Quantity, units: Units, unit: &str) -> Option<Scale> {
             "kg/m" => scale(0, 1.0, false),
             "g/m" => scale(-3, 1.0, true),
             "" | "lb/ft" | "lbs/ft" => scale(0, POUND_KG / FOOT_M, false),
+            _ => return None,
+        },
+        (Quantity::BendingStiffness, "") if metric => scale(3, 1.0, true),
+        (Quantity::BendingStiffness, unit) => match unit {
+            "n·m²" | "nm²" => scale(0, 1.0, true),
+            "kn·m²" | "knm²" => scale(3, 1.0, true),
+            "" | "kip·in²" | "kipin²" => scale(3, POUND_FORCE_N * INCH_M * INCH_M, true),
+            "lbf·in²" | "lb·in²" => scale(0, POUND_FORCE_N * INCH_M * INCH_M, true),
+            _ => return None,
+        },
+        (Quantity::Moment, "") if metric => scale(3, 1.0, false),
+        (Quantity::Moment, unit) => match unit {
+            "n·m" | "nm" => scale(0, 1.0, true),
+            "kn·m" | "knm" => scale(3, 1.0, false),
+            "" | "lbf·ft" | "lb·ft" | "ft·lb" | "ft·lbf" => scale(0, POUND_FORCE_N * FOOT_M, true),
+            "kip·ft" => scale(3, POUND_FORCE_N * FOOT_M, false),
+            _ => return None,
+        },
+        (Quantity::Temperature, unit) => match (unit.trim_start_matches('°'), metric) {
+            ("c" | "k", _) | ("", true) => scale(0, 1.0, false),
+            ("f", _) | ("", false) => scale(0, 5.0 / 9.0, false),
             _ => return None,
         },
         (Quantity::Time, unit) => match unit {
@@ -1125,6 +1185,9 @@ mod tests {
                 Quantity::Stiffness,
                 Quantity::Mass,
                 Quantity::MassPerLength,
+                Quantity::BendingStiffness,
+                Quantity::Moment,
+                Quantity::Temperature,
                 Quantity::Time,
                 Quantity::Ratio,
             ]),

@@ -429,6 +429,7 @@ mod tests {
                     reach_m: n[3],
                 },
                 motion: Motion { damping_s: n[4], duration_s: n[5] },
+                ..Case::default()
             }
         }
     }
