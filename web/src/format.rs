@@ -77,11 +77,12 @@ impl Lang {
 
 /// Metres in a foot (exact, 1959).
 pub const FOOT_M: f64 = 0.3048;
-/// Metres in an inch (exact, 1959).
-pub /// Zero of the Celsius and of the Fahrenheit scale, K.
+/// Zero of the Celsius scale, K (exact).
 const CELSIUS_ZERO_K: f64 = 273.15;
+/// Zero of the Fahrenheit scale, K (exact but for rounding).
 const FAHRENHEIT_ZERO_K: f64 = 459.67 * 5.0 / 9.0;
-const INCH_M: f64 = 0.0254;
+/// Metres in an inch (exact, 1959).
+pub const INCH_M: f64 = 0.0254;
 /// Newtons in a pound-force (exact).
 pub const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 /// Kilograms in a pound (exact, 1959).
