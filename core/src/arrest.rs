@@ -40,6 +40,9 @@ const TENSION_ROOM: f64 = 1.35;
 const STEP_MAX_S: f64 = 1.0e-3;
 /// Most steps of one run: more than any line in use needs, by a factor of about fifty.
 const STEPS_MAX: u32 = 300_000;
+/// Secant of the steepest segment at which a run is given up: far beyond
+/// [`SLOPE_MAX`](crate::constants::SLOPE_MAX), where vertical motion describes nothing any more.
+const SECANT_MAX: f64 = 3.0;
 /// Most runs with ever shorter steps.
 const RUNS_MAX: u32 = 6;
 /// Greatest residual of the energy ledger, as a part of the gravity work, with which a run counts.
@@ -99,10 +102,16 @@ pub(crate) fn run(case: &Case, wanted: Wanted<'_>) -> Run {
         if motion.last_step - motion.first_step > STEPS_MAX {
             break;
         }
-        motion.go(wanted);
+        let steep = !motion.go(wanted);
         let reached = motion.history.tension_horizontal_max_n;
         if reached <= allowed {
             let run = motion.finish();
+            if steep {
+                return Run {
+                    slope_max: run.slope_max,
+                    ..Run::unresolved(case)
+                };
+            }
             if run.history.energy.residual_ratio < RESIDUAL_MAX {
                 return run;
             }
@@ -154,9 +163,7 @@ struct Motion<'a> {
     z: Vec<f64>,
     v: Vec<f64>,
     /// Tangent of every segment's angle, its vertical force, and that of the last step.
-    /// Secants (first estimate, as if the strain acted along x): the next step starts from them.
-    tangents: Vec<f64>,
-    secants: Vec<f64>,
+    angles: Angles,
     vertical: Vec<f64>,
     vertical_before: Vec<f64>,
     /// 1/mass and acceleration of gravity of every node; both 0 at a support.
@@ -174,6 +181,8 @@ struct Motion<'a> {
     reactions: Vec<[f64; 3]>,
     history: History,
     slope_max: f64,
+    /// Greatest work of gravity on the workers so far, J.
+    gravity_work_max_j: f64,
     traces: Option<Traces>,
 }
 
@@ -226,6 +235,33 @@ struct SpanState {
     steepest: f64,
     /// ds/dx of the last segment.
     last_secant: f64,
+}
+
+/// What the segments of a span are looked at with.
+#[derive(Clone, Copy)]
+struct Assumed {
+    /// Horizontal strain H/EA.
+    strain: f64,
+    /// Rope in the span over rope at rest.
+    fill: f64,
+    /// Extension of the in-line absorber, where it sits in this span, m.
+    extension_m: f64,
+}
+
+/// Angles of all segments from the horizontal.
+struct Angles {
+    tangents: Vec<f64>,
+    /// Secants (first estimate, as if the strain acted along x): the next step starts from them.
+    secants: Vec<f64>,
+}
+
+impl Angles {
+    fn level(segments: usize) -> Self {
+        Self {
+            tangents: vec![0.0; segments],
+            secants: vec![1.0; segments],
+        }
+    }
 }
 
 /// Sums over the segments of one span at assumed strain and fill.
@@ -305,8 +341,7 @@ impl<'a> Motion<'a> {
             last_step,
             z: rest_z(&mesh),
             v: vec![0.0; mesh.nodes.len()],
-            tangents: vec![0.0; mesh.rope_m.len()],
-            secants: vec![1.0; mesh.rope_m.len()],
+            angles: Angles::level(mesh.rope_m.len()),
             vertical_before: vertical.clone(),
             vertical,
             inverse_mass,
@@ -324,6 +359,7 @@ impl<'a> Motion<'a> {
                 ..History::default()
             },
             slope_max: 0.0,
+            gravity_work_max_j: 0.0,
             traces: wanted.traces.then(|| Traces::empty(case, &mesh)),
             mesh,
             bodies,
@@ -334,13 +370,41 @@ impl<'a> Motion<'a> {
         f64::from(self.step) * self.dt
     }
 
-    fn go(&mut self, wanted: Wanted<'_>) {
+    /// Runs to the end; false when the line grew too steep before.
+    fn go(&mut self, wanted: Wanted<'_>) -> bool {
         self.record_fall_before_start();
+        self.strikes_before_start(wanted);
         self.place_falling_bodies();
         self.forces();
         while self.step < self.last_step {
             self.advance();
             self.watch(wanted);
+            // False for a number that is none, so that this ends the run as well.
+            let describable = self.steepest() < SECANT_MAX;
+            if !describable {
+                return false;
+            }
+        }
+        true
+    }
+
+    fn steepest(&self) -> f64 {
+        self.rope.spans.iter().fold(
+            1.0,
+            |most, s| if s.steepest <= most { most } else { s.steepest },
+        )
+    }
+
+    /// Strikes while everybody still falls freely: on the parabola.
+    fn strikes_before_start(&mut self, wanted: Wanted<'_>) {
+        let start_s = f64::from(self.first_step) * self.dt;
+        for body in &self.bodies {
+            let strike = wanted.strike_drop_m[body.worker].max(0.0);
+            let time_s = body.fall_time_s + sqrt(2.0 * strike / GRAVITY_M_PER_S2);
+            if time_s < start_s {
+                self.falls[body.worker].struck =
+                    Some((time_s, GRAVITY_M_PER_S2 * (time_s - body.fall_time_s)));
+            }
         }
     }
 
@@ -389,8 +453,7 @@ impl<'a> Motion<'a> {
             &self.case.line,
             &self.mesh,
             &self.z,
-            &mut self.tangents,
-            &mut self.secants,
+            &mut self.angles,
             self.dt,
         );
         let rate = self.case.motion.damping_s / self.dt;
@@ -399,7 +462,7 @@ impl<'a> Motion<'a> {
             let segments = span.first_segment..span.first_segment + span.segments;
             let nodes = span.first_node..=span.first_node + span.segments;
             let damped = &mut self.damped[segments.clone()];
-            for (((angle, before), vertical), damped) in self.tangents[segments.clone()]
+            for (((angle, before), vertical), damped) in self.angles.tangents[segments.clone()]
                 .iter()
                 .zip(&self.vertical_before[segments.clone()])
                 .zip(&mut self.vertical[segments])
@@ -441,6 +504,18 @@ impl<'a> Motion<'a> {
     fn watch(&mut self, wanted: Wanted<'_>) {
         let now = self.time_s();
         let line = &self.case.line;
+        if !self.mesh.idle.is_empty() {
+            self.history.tension_horizontal_max_n = self
+                .history
+                .tension_horizontal_max_n
+                .max(self.rope.tension_n);
+        }
+        let work: f64 = self
+            .bodies
+            .iter()
+            .map(|b| b.mass_kg * GRAVITY_M_PER_S2 * b.drop_m)
+            .sum();
+        self.gravity_work_max_j = self.gravity_work_max_j.max(work);
         for state in &self.rope.spans {
             let history = &mut self.history;
             history.tension_horizontal_max_n =
@@ -653,8 +728,9 @@ impl<'a> Motion<'a> {
         e.inline_absorber_j = self.rope.inline_work_j;
         e.damping_j = self.damping_j;
         let out = e.kinetic_j + e.elastic_j + e.absorbers_j + e.inline_absorber_j + e.damping_j;
-        e.residual_ratio = if e.gravity_work_j > 0.0 {
-            (e.gravity_work_j - out).abs() / e.gravity_work_j
+        let work = self.gravity_work_max_j;
+        e.residual_ratio = if work > 0.0 {
+            (e.gravity_work_j - out).abs() / work
         } else {
             0.0
         };
@@ -745,13 +821,16 @@ impl RopeState {
         &self,
         mesh: &Mesh,
         k: usize,
-        strain: f64,
-        fill: f64,
+        assumed: Assumed,
         z: &[f64],
-        tangents: &mut [f64],
-        secants: &mut [f64],
-        extension_m: f64,
+        angles: &mut Angles,
     ) -> Sums {
+        let Assumed {
+            strain,
+            fill,
+            extension_m,
+        } = assumed;
+        let Angles { tangents, secants } = angles;
         let span = &mesh.spans[k];
         let padded = span.segments.next_multiple_of(LANES);
         let nodes = &z[span.first_node..=span.first_node + padded];
@@ -848,15 +927,7 @@ impl RopeState {
 
     /// Solves the line law for the present shape: one Newton step from the extrapolated tension
     /// for the segments, and an exact scalar root for the tension.
-    fn solve(
-        &mut self,
-        line: &Line,
-        mesh: &Mesh,
-        z: &[f64],
-        tangents: &mut [f64],
-        secants: &mut [f64],
-        dt: f64,
-    ) {
+    fn solve(&mut self, line: &Line, mesh: &Mesh, z: &[f64], angles: &mut Angles, dt: f64) {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let guess = (2.0 * self.tension_n - self.tension_before_n).max(0.0);
@@ -879,12 +950,17 @@ impl RopeState {
             left.map_or(0.0, |k| 1.0 / k) + right.map_or(0.0, |k| 1.0 / k)
         };
         let mut right_secant = 1.0;
-        for k in 0..self.spans.len() {
+        for (k, law) in linear.iter_mut().enumerate().take(self.spans.len()) {
             let span = mesh.spans[k];
             let state = self.spans[k];
             let strain = guess / (state.secant * ea);
             let here_e = if span.span == last_span { e0 } else { 0.0 };
-            let sums = self.sums(mesh, k, strain, state.fill, z, tangents, secants, here_e);
+            let assumed = Assumed {
+                strain,
+                fill: state.fill,
+                extension_m: here_e,
+            };
+            let sums = self.sums(mesh, k, assumed, z, angles);
             let h_by_tension = 1.0 / sums.secant;
             let give = ends(span.span);
             // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
@@ -895,14 +971,14 @@ impl RopeState {
             let at_end = span.span == last_span;
             let e_slope = if at_end { -sums.by_extension } else { 0.0 };
             let scale = 1.0 / sums.by_fill_m;
-            linear[k] = (
+            *law = (
                 state.fill + (constant - e_slope * e0) * scale,
                 slope * scale,
                 e_slope * scale,
             );
-            content += span.rope_m * linear[k].0;
-            by_tension += span.rope_m * linear[k].1;
-            by_extension += span.rope_m * linear[k].2;
+            content += span.rope_m * law.0;
+            by_tension += span.rope_m * law.1;
+            by_extension += span.rope_m * law.2;
             if at_end {
                 right_secant = sums.last_secant / sums.secant;
             }
@@ -991,8 +1067,7 @@ impl RopeState {
         let ea = line.rope.axial_stiffness_n;
         let last_span = line.spans_m.len() - 1;
         let mut energy = 0.0;
-        let mut tangents = vec![0.0; mesh.rope_m.len()];
-        let mut secants = vec![1.0; mesh.rope_m.len()];
+        let mut angles = Angles::level(mesh.rope_m.len());
         for (k, span) in mesh.spans.iter().enumerate() {
             let state = self.spans[k];
             let e = if span.span == last_span {
@@ -1000,20 +1075,19 @@ impl RopeState {
             } else {
                 0.0
             };
-            self.sums(
-                mesh,
-                k,
-                state.horizontal_n / ea,
-                state.fill,
-                z,
-                &mut tangents,
-                &mut secants,
-                e,
-            );
-            for s in span.first_segment..span.first_segment + span.segments {
-                let t = tangents[s];
+            let assumed = Assumed {
+                strain: state.horizontal_n / ea,
+                fill: state.fill,
+                extension_m: e,
+            };
+            self.sums(mesh, k, assumed, z, &mut angles);
+            let segments = span.first_segment..span.first_segment + span.segments;
+            for (t, rope) in angles.tangents[segments.clone()]
+                .iter()
+                .zip(&mesh.rope_m[segments])
+            {
                 let tension_squared = state.horizontal_n * state.horizontal_n * (1.0 + t * t);
-                energy += 0.5 * tension_squared / ea * mesh.rope_m[s] * state.fill;
+                energy += 0.5 * tension_squared / ea * rope * state.fill;
             }
         }
         let w = line.weight_n_per_m();

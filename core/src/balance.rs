@@ -207,7 +207,11 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
                 let at_plateau = surplus(plateau);
                 let travel_j = (plateau - f.weight_n()) * f.pull.max_extension_m();
                 if at_plateau < 0.0 {
-                    roots::bracketed(surplus, 0.0, plateau, 1e-3).x.min(plateau)
+                    // At his weight alone no one stops: there is a surplus left.
+                    let least = f.weight_n().min(plateau);
+                    roots::bracketed(surplus, least, plateau, 1e-3)
+                        .x
+                        .min(plateau)
                 } else if at_plateau <= travel_j {
                     plateau
                 } else {
@@ -216,7 +220,7 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
                 }
             } else {
                 let high = bracket(&mut surplus, f.weight_n());
-                roots::bracketed(surplus, 0.0, high, 1e-3).x
+                roots::bracketed(surplus, f.weight_n(), high, 1e-3).x
             };
             force[i] = found;
             changed = changed.max((found - before).abs());

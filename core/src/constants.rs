@@ -26,5 +26,8 @@ pub const SAG_RATIO_MAX: f64 = 1.0 / 20.0;
 /// Greatest slope of the line, vertical over horizontal, up to which the model was checked.
 pub const SLOPE_MAX: f64 = 0.5;
 
+/// Greatest residual of a run's energy ledger, as a part of the work of gravity, without a doubt.
+pub const RESIDUAL_MAX: f64 = 1.0e-3;
+
 /// Version of the mechanics: changes whenever any reported number may change.
 pub const MODEL_VERSION: u32 = 1;

@@ -265,16 +265,22 @@ impl<'a> Taut<'a> {
         sqrt(squared.max(1.0e-6 * tension_n * tension_n)).max(1e-3)
     }
 
-    fn span_loads(&self, span: usize) -> impl Iterator<Item = &'a Placed> {
-        self.loads.iter().filter(move |p| p.span == span)
+    /// Loads of a span with their places in it as it is now: where its ends have moved, places
+    /// keep their part of its length.
+    fn span_loads(&self, span: usize) -> impl Iterator<Item = (&'a Placed, f64)> {
+        let scale = self.lengths_m[span] / self.line.spans_m[span];
+        self.loads
+            .iter()
+            .filter(move |p| p.span == span)
+            .map(move |p| (p, p.x_m * scale))
     }
 
     /// Vertical reaction at the left support of a span, N.
     fn left_reaction_n(&self, span: usize) -> f64 {
         let length = self.lengths_m[span];
         self.span_loads(span)
-            .fold(0.5 * self.line.weight_n_per_m() * length, |v, p| {
-                v + p.force_n * (length - p.x_m) / length
+            .fold(0.5 * self.line.weight_n_per_m() * length, |v, (p, x_m)| {
+                v + p.force_n * (length - x_m) / length
             })
     }
 
@@ -290,17 +296,20 @@ impl<'a> Taut<'a> {
         let w = self.line.weight_n_per_m();
         let mut slope = self.left_reaction_n(span) / h;
         let (mut x, mut z, mut unstretched) = (0.0, 0.0, 0.0);
-        let mut slope_max = slope.abs();
+        let mut slope_max = 0.0_f64;
         let mut walk = |dx: f64, slope: &mut f64, z: &mut f64, unstretched: &mut f64| {
             let end = *slope - w * dx / h;
             *unstretched += unstretched_m(*slope, end, dx, h / self.line.rope.axial_stiffness_n);
             *z += 0.5 * (*slope + end) * dx;
-            slope_max = slope_max.max(slope.abs()).max(end.abs());
+            // Between a support and a load right at it there is no rope to be steep.
+            if dx > 1e-9 {
+                slope_max = slope_max.max(slope.abs()).max(end.abs());
+            }
             *slope = end;
         };
-        for p in self.span_loads(span) {
-            walk(p.x_m - x, &mut slope, &mut z, &mut unstretched);
-            x = p.x_m;
+        for (p, x_m) in self.span_loads(span) {
+            walk(x_m - x, &mut slope, &mut z, &mut unstretched);
+            x = x_m;
             visit(p, z, unstretched);
             slope -= p.force_n / h;
         }
@@ -388,13 +397,12 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
         let taut = Taut::solve(line, rest, &placed, extension_m);
         rope_to_loads(&taut, n, &mut found);
         let mut moved = 0.0_f64;
-        let lengths = taut.lengths_m;
         for p in &mut placed {
             let Some((mark, now)) = marks.get(p.index).zip(found.get(p.index)) else {
                 continue;
             };
             // A connector does not pass through a support.
-            let at = (p.x_m + (mark - now)).clamp(0.0, lengths[p.span]);
+            let at = (p.x_m + (mark - now)).clamp(0.0, line.spans_m[p.span]);
             moved = moved.max((at - p.x_m).abs());
             p.x_m = at;
         }

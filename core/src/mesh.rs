@@ -139,15 +139,10 @@ impl Mesh {
         let first_segment = self.rope_m.len();
         let xs = cuts(length_m, here, segments);
         for &(worker, x) in here {
-            let right = xs
-                .iter()
-                .position(|&at| at >= x)
-                .unwrap_or(xs.len() - 1)
-                .max(1);
-            let (a, b) = (xs[right - 1], xs[right]);
+            let (node, part) = attach(&xs, x);
             self.attachments[worker] = Attachment {
-                node: first_node + right - 1,
-                part: ((x - a) / (b - a)).clamp(0.0, 1.0),
+                node: first_node + node,
+                part,
             };
         }
         let h = case.line.pretension_n;
@@ -207,17 +202,36 @@ impl Mesh {
     }
 }
 
-/// Node places in a span: supports, workers (unless too close to another cut), and equal pieces
-/// between.
+/// Node places in a span: supports, workers, and equal pieces between. Workers closer together
+/// than a fraction of a piece share a node at their mean; one as close to a support gets none.
 fn cuts(length_m: f64, here: &[(usize, f64)], segments: usize) -> Vec<f64> {
     let target = length_m / segments as f64;
     let least = 0.4 * target;
     let mut fixed = alloc::vec![0.0];
-    for &(_, x) in here {
-        let last = fixed.last().copied().unwrap_or(0.0);
-        if x - last >= least && length_m - x >= least {
-            fixed.push(x);
+    let mut first = 0;
+    for i in 0..here.len() {
+        let ends = here
+            .get(i + 1)
+            .is_none_or(|next| next.1 - here[i].1 >= least);
+        if !ends {
+            continue;
         }
+        let (from, to) = (here[first].1, here[i].1);
+        let bins = ceil((to - from) / least).max(1.0);
+        let width = (to - from) / bins;
+        for bin in 0..bins as usize {
+            let (low, high) = (from + width * bin as f64, from + width * (bin as f64 + 1.0));
+            let last = bin + 1 == bins as usize;
+            let (sum, count) = here[first..=i]
+                .iter()
+                .filter(|w| w.1 >= low && (w.1 < high || last))
+                .fold((0.0, 0), |(sum, count), w| (sum + w.1, count + 1));
+            let mean = sum / f64::from(count.max(1));
+            if count > 0 && mean >= least && length_m - mean >= least {
+                fixed.push(mean);
+            }
+        }
+        first = i + 1;
     }
     fixed.push(length_m);
     let mut xs = alloc::vec![0.0];
@@ -233,4 +247,16 @@ fn cuts(length_m: f64, here: &[(usize, f64)], segments: usize) -> Vec<f64> {
         }
     }
     xs
+}
+
+/// Attachment of a worker at `x` between the nodes `xs`: at the node nearest, if that is within a
+/// share of the pieces beside it, else part of the way along the segment.
+fn attach(xs: &[f64], x: f64) -> (usize, f64) {
+    let right = xs
+        .iter()
+        .position(|&at| at >= x)
+        .unwrap_or(xs.len() - 1)
+        .max(1);
+    let (a, b) = (xs[right - 1], xs[right]);
+    (right - 1, ((x - a) / (b - a)).clamp(0.0, 1.0))
 }

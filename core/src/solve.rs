@@ -6,7 +6,7 @@ use crate::absorber::Pull;
 use crate::arrest::{self, Fall, Run, Wanted};
 use crate::balance::balance;
 use crate::case::{Case, Line, Worker};
-use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, SLOPE_MAX};
+use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX};
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
@@ -116,6 +116,11 @@ pub enum Doubt {
         time_s: f64,
         /// How fast, m/s.
         speed_m_per_s: f64,
+    },
+    /// The energy ledger of the time history does not close to 0.1 %.
+    LedgerOpen {
+        /// Its residual, as a part of the work of gravity.
+        residual_ratio: f64,
     },
     /// The motion had not reached its lowest point when the simulated time ended.
     NotFinished {
@@ -297,7 +302,7 @@ pub struct Energy {
     pub inline_absorber_j: f64,
     /// Work taken by the line's damping.
     pub damping_j: f64,
-    /// |gravity − all the others| over the gravity work.
+    /// |gravity − all the others| over the greatest work of gravity on the workers in the run.
     pub residual_ratio: f64,
 }
 
@@ -594,6 +599,10 @@ fn doubts(case: &Case, run: &Run) -> Vec<Doubt> {
             slope: run.slope_max,
             slope_max: SLOPE_MAX,
         });
+    }
+    let residual_ratio = run.history.energy.residual_ratio;
+    if residual_ratio > RESIDUAL_MAX {
+        doubts.push(Doubt::LedgerOpen { residual_ratio });
     }
     if case
         .line
