@@ -685,6 +685,9 @@ impl<'a> Motion<'a> {
         for body in &self.bodies {
             let fall = &mut self.falls[body.worker];
             fall.extension_m = body.pull.extension_m;
+            if !fall.turned {
+                fall.drop_max_m = fall.drop_max_m.max(body.drop_m);
+            }
             fall.used_up = body.pull.used_up(fall.arrest_force_max_n);
         }
         self.history.inline_extension_m = self.rope.inline_extension_m;

@@ -10,6 +10,7 @@ use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX}
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
+use crate::setup::tension_at_temperature;
 use crate::stack;
 use crate::support::line_on_posts;
 
@@ -376,7 +377,8 @@ pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
     Ok(solve_resolved(&resolved(case)?, options))
 }
 
-/// The case as the mechanics takes it: checked, its end posts turned into stiffnesses.
+/// The case as the mechanics takes it: checked, its end posts turned into stiffnesses, its
+/// pretension that of today's temperature.
 ///
 /// # Errors
 /// Every fault of the case, when there is one.
@@ -385,8 +387,18 @@ pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
     if !faults.is_empty() {
         return Err(faults);
     }
+    let mut line = line_on_posts(&case.line, &case.posts)?;
+    let temperature = case.temperature;
+    if temperature.installed_k != temperature.today_k {
+        line.pretension_n =
+            tension_at_temperature(&line, temperature.installed_k, temperature.today_k)?.tension_n;
+        let faults = line.line_faults();
+        if !faults.is_empty() {
+            return Err(faults);
+        }
+    }
     Ok(Case {
-        line: line_on_posts(&case.line, &case.posts)?,
+        line,
         ..case.clone()
     })
 }
@@ -469,7 +481,8 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
                 case,
                 worker,
                 fall.deflection_at_lowest_m,
-                fall.drop_max_m - moved - free_fall_m,
+                // Not below zero where the motion was not followed to its lowest point.
+                (fall.drop_max_m - moved - free_fall_m).max(0.0),
             ),
         )
     } else {

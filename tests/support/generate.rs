@@ -2,7 +2,7 @@
 //! of every declared range.
 
 use footroom_core::case::{
-    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Site, Worker,
+    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Posts, Site, Worker,
 };
 use footroom_core::constants::{SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::FIELDS;
@@ -211,6 +211,7 @@ pub fn ranged() -> impl Strategy<Value = Case> {
             if has[1] {
                 case.line.left_end_stiffness_n_per_m = None;
                 case.line.right_end_stiffness_n_per_m = None;
+                case.posts = Posts::default();
             }
             for worker in &mut case.workers {
                 if has[2] {

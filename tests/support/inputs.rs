@@ -1,6 +1,6 @@
 //! Every numeric input of a case, reached by its name in `FIELDS`.
 
-use footroom_core::case::{Absorber, Case, InlineAbsorber};
+use footroom_core::case::{Absorber, Case, EndPost, InlineAbsorber, Tieback};
 
 /// Sets the numeric input `name` of the first element of its list (or the only one) to `value`,
 /// making the optional part that holds it. Returns false for a name that it does not know.
@@ -37,7 +37,51 @@ pub fn set(case: &mut Case, name: &str, value: f64) -> bool {
         "site.below.height_m" => &mut case.site.below[0].height_m,
         "motion.damping_s" => &mut case.motion.damping_s,
         "motion.duration_s" => &mut case.motion.duration_s,
-        _ => return set_worker(case, name, value),
+        "strengths.termination_efficiency_ratio" => {
+            &mut case.strengths.termination_efficiency_ratio
+        }
+        "strengths.end_anchorage_n" => case.strengths.end_anchorage_n.insert(value),
+        "strengths.post_moment_n_m" => case.strengths.post_moment_n_m.insert(value),
+        "strengths.post_compression_n" => case.strengths.post_compression_n.insert(value),
+        "strengths.tieback_n" => case.strengths.tieback_n.insert(value),
+        "strengths.tieback_anchorage_n" => case.strengths.tieback_anchorage_n.insert(value),
+        "strengths.intermediate_post_n" => case.strengths.intermediate_post_n.insert(value),
+        "strengths.required_ratio" => &mut case.strengths.required_ratio,
+        "tolerances.mass_ratio" => &mut case.tolerances.mass_ratio,
+        "tolerances.absorber_force_ratio" => &mut case.tolerances.absorber_force_ratio,
+        "tolerances.pretension_ratio" => &mut case.tolerances.pretension_ratio,
+        "tolerances.axial_stiffness_ratio" => &mut case.tolerances.axial_stiffness_ratio,
+        "tolerances.end_stiffness_ratio" => &mut case.tolerances.end_stiffness_ratio,
+        "tolerances.inline_force_ratio" => &mut case.tolerances.inline_force_ratio,
+        "allowance.clearance_ratio" => &mut case.allowance.clearance_ratio,
+        "allowance.tension_ratio" => &mut case.allowance.tension_ratio,
+        "temperature.installed_k" => &mut case.temperature.installed_k,
+        "temperature.today_k" => &mut case.temperature.today_k,
+        _ => {
+            if let Some(rest) = name.strip_prefix("posts.left.") {
+                return set_post(case.posts.left.get_or_insert_default(), rest, value);
+            }
+            if let Some(rest) = name.strip_prefix("posts.right.") {
+                return set_post(case.posts.right.get_or_insert_default(), rest, value);
+            }
+            return set_worker(case, name, value);
+        }
+    };
+    *slot = value;
+    true
+}
+
+fn set_post(post: &mut EndPost, name: &str, value: f64) -> bool {
+    let slot: &mut f64 = match name {
+        "bending_stiffness_n_m2" => &mut post.bending_stiffness_n_m2,
+        "tieback.set_back_m" => &mut post.tieback.get_or_insert_with(Tieback::default).set_back_m,
+        "tieback.axial_stiffness_n" => {
+            &mut post
+                .tieback
+                .get_or_insert_with(Tieback::default)
+                .axial_stiffness_n
+        }
+        _ => return false,
     };
     *slot = value;
     true
@@ -48,6 +92,8 @@ fn set_worker(case: &mut Case, name: &str, value: f64) -> bool {
     let gear = &mut worker.gear;
     let slot: &mut f64 = match name {
         "workers.position_m" => &mut worker.position_m,
+        "workers.offset_along_m" => &mut worker.offset_along_m,
+        "workers.edge_distance_m" => &mut worker.edge_distance_m,
         "workers.mass_kg" => &mut worker.mass_kg,
         "workers.dring_height_m" => &mut worker.dring_height_m,
         "workers.harness_stretch_m" => &mut worker.harness_stretch_m,
