@@ -5,6 +5,7 @@
 //! the device-pixel ratio in [`Scale::px`] alone. Series are told apart by dash and marker as
 //! well as by colour, and [`table`] holds the same numbers.
 
+use footroom_core::check::US_ARREST_FORCE_MAX_N;
 use plotters::chart::ChartBuilder;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
@@ -85,7 +86,7 @@ impl Chart {
         };
         let (series, limit) = match kind {
             ChartKind::Force => {
-                let governing = told.outcome.governing_worker;
+                let governing = told.focus();
                 let mut order: Vec<usize> = (0..traces.workers).collect();
                 order.sort_by_key(|&i| i != governing);
                 let series = order
@@ -104,7 +105,7 @@ impl Chart {
                     .collect();
                 let limit = Limit {
                     label: format!("{}, {}", t.limit_arrest, told.arrest_limit_text()),
-                    value: crate::answer::ARREST_FORCE_MAX_N / newtons,
+                    value: US_ARREST_FORCE_MAX_N / newtons,
                 };
                 (series, Some(limit))
             }
@@ -626,18 +627,19 @@ mod tests {
     use super::*;
     use crate::fault_text::Voice;
     use crate::format::Lang;
+    use footroom_core::assess::{Assessment, assess};
     use footroom_core::case::Case;
     use footroom_core::demo::demo;
-    use footroom_core::solve::{Options, Outcome, solve};
+    use footroom_core::solve::Options;
     use plotters::backend::SVGBackend;
     use plotters::drawing::IntoDrawingArea;
 
-    fn solved(case: &Case) -> Outcome {
+    fn solved(case: &Case) -> Assessment {
         let options = Options {
             traces: true,
             ..Options::default()
         };
-        solve(case, options).expect("a case without faults")
+        assess(case, options).expect("a case without faults")
     }
 
     fn chart(units: Units, kind: ChartKind) -> Chart {
@@ -647,15 +649,7 @@ mod tests {
             lang: Lang::En,
             units,
         };
-        Chart::of(
-            &Told {
-                voice,
-                case: &case,
-                outcome: &outcome,
-            },
-            kind,
-        )
-        .expect("traces")
+        Chart::of(&Told::of(voice, &case, &outcome), kind).expect("traces")
     }
 
     fn palette() -> Palette {
@@ -747,11 +741,7 @@ mod tests {
             lang: Lang::Es,
             units: Units::Metric,
         };
-        let told = Told {
-            voice,
-            case: &case,
-            outcome: &outcome,
-        };
+        let told = Told::of(voice, &case, &outcome);
         let chart = Chart::of(&told, ChartKind::Tension).expect("traces");
         assert_eq!(chart.limit, None);
         assert_eq!(table(&told, ChartKind::Tension).note, "");
@@ -813,13 +803,9 @@ mod tests {
             lang: Lang::En,
             units: Units::Metric,
         };
-        let told = Told {
-            voice,
-            case: &case,
-            outcome: &outcome,
-        };
+        let told = Told::of(voice, &case, &outcome);
         let table = table(&told, ChartKind::Tension);
-        let traces = outcome.traces.as_ref().expect("traces");
+        let traces = outcome.nominal.traces.as_ref().expect("traces");
         let highest = traces.tension_max_n.iter().copied().fold(0.0, f64::max);
         let text = format::force(Units::Metric, Lang::En, highest);
         assert!(table.rows.iter().any(|row| row[1] == text));

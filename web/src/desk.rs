@@ -1,11 +1,13 @@
 //! The desk: the case on the page, its last valid result, what was typed, and the way back.
 
+use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::demo::demo;
-use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::solve::{Options, Outcome};
 
 use crate::answer::{self, Told, fingerprint_text};
+use crate::assessed::{self, Asked};
 use crate::chart::{self, ChartKind};
 use crate::fault_text::{self, Voice};
 use crate::fields::{self, Draft};
@@ -55,7 +57,7 @@ struct LastSet {
 pub struct Desk {
     voice: Voice,
     sheet: Sheet,
-    outcome: Option<Outcome>,
+    assessment: Option<Assessment>,
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
@@ -67,7 +69,7 @@ impl Desk {
         let mut desk = Self {
             voice: Voice { lang, units },
             sheet: Sheet::of(demo()),
-            outcome: None,
+            assessment: None,
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
@@ -86,15 +88,20 @@ impl Desk {
         &self.sheet.valid
     }
 
-    /// The shown result.
+    /// The fall that is played: the one with the inputs as given.
     pub fn outcome(&self) -> Option<&Outcome> {
-        self.outcome.as_ref()
+        self.assessment.as_ref().map(|a| &a.nominal)
+    }
+
+    /// The answer as a stack.
+    pub fn asked(&self) -> Option<Asked> {
+        self.assessment.as_ref().and_then(Asked::of)
     }
 
     /// Whether what the fields hold has no faults.
     pub fn is_valid(&self) -> bool {
         self.sheet.drafts.iter().all(|d| d.fault.is_none())
-            && self.sheet.entered.faults().is_empty()
+            && fields::faults(&self.sheet.entered).is_empty()
     }
 
     /// Takes what was typed at a path. A faulty text is kept as typed; the last valid case and
@@ -113,6 +120,9 @@ impl Desk {
             Err(fault) => Some(fault),
         };
         self.sheet.drafts.retain(|d| !covers(path, &d.path));
+        if fault.is_none() {
+            self.move_up_drafts(path);
+        }
         self.sheet.drafts.push(Draft {
             path: path.to_owned(),
             text: text.to_owned(),
@@ -139,6 +149,35 @@ impl Desk {
         Ok(())
     }
 
+    /// After an own limit was taken away: what was typed for it goes, what was typed for those
+    /// after it moves up with them.
+    fn move_up_drafts(&mut self, path: &str) {
+        let Some(input::Path {
+            name,
+            place: input::Place::At(gone),
+        }) = input::Path::read(path)
+        else {
+            return;
+        };
+        if name != "own_limits.kept" {
+            return;
+        }
+        let place = |draft: &Draft| {
+            let (index, rest) = draft.path.strip_prefix("own_limits[")?.split_once(']')?;
+            Some((index.parse::<usize>().ok()?, rest.to_owned()))
+        };
+        self.sheet
+            .drafts
+            .retain(|draft| place(draft).is_none_or(|(i, _)| i != gone));
+        for draft in &mut self.sheet.drafts {
+            if let Some((i, rest)) = place(draft)
+                && i > gone
+            {
+                draft.path = format!("own_limits[{}]{rest}", i - 1);
+            }
+        }
+    }
+
     /// Keeps only the drafts of listed fields that are faulty.
     fn tidy_drafts(&mut self) {
         let listed = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
@@ -161,7 +200,7 @@ impl Desk {
             traces: true,
             ..Options::default()
         };
-        self.outcome = solve(&self.sheet.valid, options).ok();
+        self.assessment = assess(&self.sheet.valid, options).ok();
     }
 
     /// Puts a sheet on the undo list and forgets what could be made again.
@@ -226,13 +265,13 @@ impl Desk {
 
     /// The link to the shown case and result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
-        let outcome = self.outcome.as_ref()?;
-        let governing = outcome.workers.get(outcome.governing_worker)?;
+        let assessment = self.assessment.as_ref()?;
+        let asked = self.asked()?;
         link::encode(&Shared {
-            model: outcome.model_version,
-            fingerprint: fingerprint_text(outcome.fingerprint),
-            footroom_m: outcome.footroom_m,
-            required_m: governing.stack.required_m,
+            model: assessment.nominal.model_version,
+            fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
+            footroom_m: assessment.footroom.value,
+            required_m: asked.stack.required_m + asked.tolerance_m,
             case: self.sheet.valid.clone(),
         })
     }
@@ -246,8 +285,8 @@ impl Desk {
         let shared =
             link::decode(text).map_err(|f| kept(fault_text::link_fault(self.voice, &f)))?;
         let listed = fields::fields(self.voice, &shared.case, &[]);
-        if let Some(fault) = shared.case.faults().first() {
-            let message = fault_text::case_fault(self.voice, fault);
+        if let Some(fault) = fields::faults(&shared.case).first() {
+            let message = fault_text::case_fault(self.voice, &shared.case, fault);
             let first = listed.iter().find(|f| f.fault.is_some());
             let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
             let say = &self.voice.texts().say;
@@ -266,11 +305,9 @@ impl Desk {
     }
 
     fn told(&self) -> Option<Told<'_>> {
-        self.outcome.as_ref().map(|outcome| Told {
-            voice: self.voice,
-            case: &self.sheet.valid,
-            outcome,
-        })
+        self.assessment
+            .as_ref()
+            .map(|assessment| Told::of(self.voice, &self.sheet.valid, assessment))
     }
 
     /// Everything that the page shows.
@@ -281,7 +318,7 @@ impl Desk {
         let told = self.told();
         let told = told.as_ref();
         let invented = self.sheet.valid.invented.then(|| t.invented.to_owned());
-        let traces = self.outcome.as_ref().and_then(|o| o.traces.as_ref());
+        let traces = self.outcome().and_then(|o| o.traces.as_ref());
         View {
             valid,
             stale_note: (!valid).then(|| t.stale.to_owned()),
@@ -295,7 +332,8 @@ impl Desk {
             stack: told.map(Told::stack).unwrap_or_default(),
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
-            checks_brief: told.map(Told::checks).unwrap_or_default(),
+            checks_brief: told.map(Told::checks_brief).unwrap_or_default(),
+            checks: told.map(Told::check_rows).unwrap_or_default(),
             methods: told.map(Told::methods).unwrap_or_default(),
             problems: fields::problems(self.voice, &listed),
             fields: listed,
@@ -313,17 +351,18 @@ impl Desk {
 
     fn shared_note(&self) -> Option<SharedNote> {
         let was = self.sheet.shared.as_ref()?;
-        let outcome = self.outcome.as_ref()?;
+        let assessment = self.assessment.as_ref()?;
         let t = self.voice.texts();
-        let same = was.fingerprint == fingerprint_text(outcome.fingerprint)
-            && was.footroom_m.to_bits() == outcome.footroom_m.to_bits();
+        let footroom_m = assessment.footroom.value;
+        let same = was.fingerprint == fingerprint_text(assessed::fingerprint(assessment))
+            && was.footroom_m.to_bits() == footroom_m.to_bits();
         let length = |m| format::length_rounded(self.voice.units, m, Rounding::Down);
-        let (then, now) = (length(was.footroom_m), length(outcome.footroom_m));
+        let (then, now) = (length(was.footroom_m), length(footroom_m));
         Some(SharedNote {
             same,
             message: if same {
                 t.shared_same.to_owned()
-            } else if was.model == outcome.model_version {
+            } else if was.model == assessment.nominal.model_version {
                 (t.say.shared_differs)(&then, &now)
             } else {
                 (t.say.shared_changed)(&then, &now)
@@ -403,7 +442,7 @@ mod tests {
         let view = desk().view();
         assert!(view.valid && view.problems.is_empty() && !view.can_undo);
         assert_ne!(view.answer.kind, Kind::Unknown);
-        assert_eq!(view.stack.len(), 9);
+        assert!(view.stack.len() >= 9 && view.checks.len() > 10);
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
@@ -420,7 +459,9 @@ mod tests {
         let mut desk = desk();
         for spans in ["9 + 9", "18", "6 + 6 + 6", "9.3 + 8.7"] {
             desk.set("line.spans_m", spans, 0.0).expect("path");
-            let outcome = solve(desk.case(), Options::default()).expect("solved");
+            let assessment = assess(desk.case(), Options::default()).expect("solved");
+            let footroom_m = assessment.footroom.value;
+            assert!(footroom_m <= assessment.nominal.footroom_m);
             let answer = desk.view().answer;
             if answer.kind == Kind::Unknown {
                 continue;
@@ -435,11 +476,10 @@ mod tests {
             } else {
                 shown
             };
-            let below = (outcome.footroom_m * 100.0 + 1.0e-6).floor() / 100.0;
+            let below = (footroom_m * 100.0 + 1.0e-6).floor() / 100.0;
             assert!(
                 (shown - below).abs() < 1.0e-9,
-                "{spans}: {shown} {}",
-                outcome.footroom_m
+                "{spans}: {shown} {footroom_m}"
             );
         }
     }
@@ -507,6 +547,23 @@ mod tests {
         desk.set("workers.count", "2", 0.0).expect("path");
         assert!(desk.is_valid());
         assert_eq!(desk.case().workers.len(), 2);
+    }
+
+    #[test]
+    fn what_was_typed_for_an_own_limit_goes_with_it() {
+        let mut desk = desk();
+        desk.set("own_limits.count", "3", 0.0).expect("path");
+        for i in 0..3 {
+            let (path, text) = (format!("own_limits[{i}].limit"), format!("wrong {i}"));
+            desk.set(&path, &text, 0.0).expect(&path);
+        }
+        desk.set("own_limits[1].kept", "off", 0.0).expect("path");
+        let view = desk.view();
+        assert_eq!(value(&view, "own_limits[0].limit"), "wrong 0");
+        assert_eq!(value(&view, "own_limits[1].limit"), "wrong 2");
+        assert_eq!(view.problems.len(), 2);
+        assert!(desk.undo());
+        assert_eq!(value(&desk.view(), "own_limits[1].limit"), "wrong 1");
     }
 
     #[test]
@@ -708,8 +765,8 @@ mod tests {
             .iter()
             .find(|r| r.label.starts_with("soles"))
             .expect("soles");
-        let stack = &desk.outcome().expect("solved").workers
-            [desk.outcome().expect("solved").governing_worker];
+        let focus = desk.asked().expect("solved").worker;
+        let stack = &desk.outcome().expect("solved").workers[focus];
         let expected = stack.history_stack.required_m - stack.history_stack.margin_m;
         let shown: f64 = soles.value.trim_end_matches(" m").parse().expect("metres");
         assert!((shown - expected).abs() < 0.02, "{shown} {expected}");

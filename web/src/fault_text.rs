@@ -1,10 +1,12 @@
 //! What is wrong, in words: faults of a case, of a typed text, of a link.
 
+use footroom_core::case::Case;
 use footroom_core::fault::{Fault, FieldRef};
-use footroom_core::field::{self, Quantity};
+use footroom_core::field::Quantity;
+use footroom_core::setup;
 
 use crate::format::{self, Lang, ParseFault, Rounding, Units};
-use crate::input::InputFault;
+use crate::input::{self, InputFault};
 use crate::link::{CONTENT_MAX, LinkFault};
 use crate::texts::{self, Texts};
 
@@ -24,13 +26,20 @@ impl Voice {
     }
 }
 
-/// A fault of a case.
-pub fn case_fault(voice: Voice, fault: &Fault) -> String {
+/// A fault of a case, or of a reading of the set-up on its line.
+pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
     let t = voice.texts();
     let say = &t.say;
-    let found = |field: FieldRef, value| value_text(voice, field, value, Rounding::Nearest);
-    let least = |field: FieldRef, value| value_text(voice, field, value, Rounding::Up);
-    let most = |field: FieldRef, value| value_text(voice, field, value, Rounding::Down);
+    let text = |field: FieldRef, value, rounding| {
+        let set_up = || setup::FIELDS.iter().find(|f| f.name == field.name);
+        let quantity = input::quantity(case, field.name, field.index.unwrap_or(0))
+            .or_else(|| set_up().map(|f| f.quantity))
+            .unwrap_or(Quantity::Ratio);
+        format::limit_text(quantity, voice.units, value, rounding)
+    };
+    let found = |field, value| text(field, value, Rounding::Nearest);
+    let least = |field, value| text(field, value, Rounding::Up);
+    let most = |field, value| text(field, value, Rounding::Down);
     let message = match *fault {
         Fault::NotFinite { .. } => t.fault_not_finite.to_owned(),
         Fault::OutOfRange {
@@ -44,7 +53,13 @@ pub fn case_fault(voice: Voice, fault: &Fault) -> String {
         }
         Fault::Count {
             field, count, max, ..
-        } if field.name == "title" => (say.text_too_long)(count, max),
+        } if matches!(
+            field.name,
+            "title" | "own_limits.label" | "own_limits.reference"
+        ) =>
+        {
+            (say.text_too_long)(count, max)
+        }
         Fault::Count {
             count, min, max, ..
         } => (say.count)(count, min, max),
@@ -76,11 +91,6 @@ pub fn case_fault(voice: Voice, fault: &Fault) -> String {
         } => (say.at_span)(i + 1, &message),
         _ => message,
     }
-}
-
-fn value_text(voice: Voice, field: FieldRef, value: f64, rounding: Rounding) -> String {
-    let quantity = field::find(field.name).map_or(Quantity::Ratio, |f| f.quantity);
-    format::limit_text(quantity, voice.units, value, rounding)
 }
 
 /// A typed text that was not taken; `None` for a path that does not exist.

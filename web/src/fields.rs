@@ -1,13 +1,17 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
-use footroom_core::case::{Below, Case, GearKind, InlineAbsorber, Worker};
+use footroom_core::case::{
+    Below, Case, EndPost, GearKind, InlineAbsorber, Posts, TEXT_MAX, Worker,
+};
+use footroom_core::check::{OWN_LIMITS_MAX, OwnQuantity, REFERENCE_MAX};
 use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::{self, Basis};
 use footroom_core::rope::{CATALOGUE, Construction};
+use footroom_core::support::line_on_posts;
 
 use crate::fault_text::{self, Voice};
 use crate::format;
-use crate::input::{self, BELOW_KINDS, GEAR_KINDS, InputFault};
+use crate::input::{self, BELOW_KINDS, GEAR_KINDS, InputFault, OWN_QUANTITIES};
 use crate::view::{Choice, Field, FieldKind, Problem};
 
 /// A text as typed at a path, kept while it is faulty.
@@ -21,13 +25,26 @@ pub struct Draft {
     pub fault: Option<InputFault>,
 }
 
+/// Every fault for which a case cannot be calculated: its own, and once it has none, those of
+/// posts that hold the line too softly.
+pub fn faults(case: &Case) -> Vec<Fault> {
+    let faults = case.faults();
+    if faults.is_empty() {
+        line_on_posts(&case.line, &case.posts)
+            .err()
+            .unwrap_or_default()
+    } else {
+        faults
+    }
+}
+
 /// The inputs of a case, with their faults.
 pub fn fields(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
     let mut list = List {
         voice,
         case: case.clone(),
         reference: reference(),
-        faults: case.faults(),
+        faults: faults(case),
         drafts,
         fields: Vec::new(),
         group: String::new(),
@@ -75,6 +92,10 @@ fn reference() -> Case {
     };
     case.site.below = vec![Below::default()];
     case.line.inline_absorber = Some(InlineAbsorber::default());
+    case.posts = Posts {
+        left: Some(EndPost::default()),
+        right: Some(EndPost::default()),
+    };
     case
 }
 
@@ -90,7 +111,7 @@ fn fault_path(fault: &Fault) -> String {
             index: None,
         } => "workers[0].falls".to_owned(),
         FieldRef {
-            name: name @ ("workers" | "site.below"),
+            name: name @ ("workers" | "site.below" | "own_limits"),
             index: None,
         } => format!("{name}.count"),
         other => other.to_string(),
@@ -113,14 +134,7 @@ impl List<'_> {
         let t = self.voice.texts();
         self.group("job", t.group_job);
         let title = self.case.title.clone();
-        self.push(
-            "title",
-            FieldKind::Text,
-            (t.title_label, t.title_hint),
-            title,
-            None,
-            false,
-        );
+        self.text("title", (t.title_label, t.title_hint), title, TEXT_MAX);
         self.line();
         self.crew();
         self.group("site", t.group_site);
@@ -142,9 +156,150 @@ impl List<'_> {
         for i in 0..self.case.workers.len() {
             self.worker(i);
         }
-        self.group("motion", t.group_motion);
-        self.number("motion.damping_s", false, "");
-        self.number("motion.duration_s", false, "");
+        self.posts();
+        self.group("strengths", t.group_strengths);
+        for (name, empty) in [
+            ("strengths.termination_efficiency_ratio", ""),
+            ("strengths.end_anchorage_n", t.empty_not_evaluated),
+            ("strengths.post_moment_n_m", t.empty_not_evaluated),
+            ("strengths.post_compression_n", t.empty_not_evaluated),
+            ("strengths.tieback_n", t.empty_not_evaluated),
+            ("strengths.tieback_anchorage_n", t.empty_not_evaluated),
+            ("strengths.intermediate_post_n", t.empty_not_evaluated),
+            ("strengths.required_ratio", ""),
+        ] {
+            self.number(name, false, empty);
+        }
+        for (key, label) in [
+            ("tolerances", t.group_tolerances),
+            ("allowance", t.group_allowance),
+            ("temperature", t.group_temperature),
+            ("motion", t.group_motion),
+        ] {
+            self.group(key, label);
+            for field in field::FIELDS {
+                if field
+                    .name
+                    .split_once('.')
+                    .is_some_and(|(list, _)| list == key)
+                {
+                    self.number(field.name, false, "");
+                }
+            }
+        }
+        self.limits();
+    }
+
+    /// End posts, each with its tieback.
+    fn posts(&mut self) {
+        let t = self.voice.texts();
+        self.group("posts", t.group_posts);
+        let posts = self.case.posts;
+        for (side, post, post_texts, tieback_texts) in [
+            (
+                "left",
+                posts.left,
+                (t.left_post_label, t.left_post_hint),
+                (t.left_tieback_label, t.left_tieback_hint),
+            ),
+            (
+                "right",
+                posts.right,
+                (t.right_post_label, t.right_post_hint),
+                (t.right_tieback_label, t.right_tieback_hint),
+            ),
+        ] {
+            let path = |rest: &str| format!("posts.{side}{rest}");
+            self.switch(&path(""), post_texts, post.is_some());
+            let Some(post) = post else { continue };
+            self.number(&path(".bending_stiffness_n_m2"), false, "");
+            self.switch(&path(".tieback"), tieback_texts, post.tieback.is_some());
+            if post.tieback.is_some() {
+                self.number(&path(".tieback.set_back_m"), false, "");
+                self.number(&path(".tieback.axial_stiffness_n"), false, "");
+            }
+        }
+    }
+
+    /// What the checks compare with: the sets of limits, and the user's own.
+    fn limits(&mut self) {
+        let t = self.voice.texts();
+        self.group("sets", t.group_sets);
+        let sets = self.case.sets;
+        self.switch("sets.us", (t.set_us_label, t.set_us_hint), sets.us);
+        self.switch(
+            "sets.european",
+            (t.set_european_label, t.set_european_hint),
+            sets.european,
+        );
+        self.count(
+            "own_limits.count",
+            self.case.own_limits.len(),
+            OWN_LIMITS_MAX,
+            0,
+            (t.own_count_label, t.own_count_hint),
+            false,
+        );
+        for i in 0..self.case.own_limits.len() {
+            self.own_limit(i);
+        }
+    }
+
+    fn own_limit(&mut self, i: usize) {
+        let t = self.voice.texts();
+        let own = self.case.own_limits[i].clone();
+        self.group(&format!("own{}", i + 1), &(t.say.own_label)(i + 1));
+        let path = |rest: &str| format!("own_limits[{i}].{rest}");
+        self.text(
+            &path("label"),
+            (t.own_label_label, t.own_label_hint),
+            own.label,
+            TEXT_MAX,
+        );
+        let quantities: Vec<Choice> = OWN_QUANTITIES
+            .iter()
+            .map(|&(value, quantity)| Choice {
+                value,
+                label: own_quantity_name(self.voice, quantity).to_owned(),
+            })
+            .collect();
+        let key = OWN_QUANTITIES.iter().find(|(_, q)| *q == own.quantity);
+        self.choice(
+            &path("quantity"),
+            (t.own_quantity_label, t.own_quantity_hint),
+            key.map_or("", |(key, _)| key),
+            quantities,
+            false,
+        );
+        let units = self.voice.units;
+        let quantity = own.quantity.quantity();
+        let value = format::field_text(quantity, units, own.limit);
+        self.push(
+            &path("limit"),
+            FieldKind::Number,
+            (t.own_limit_label, t.own_limit_hint),
+            value,
+            None,
+            false,
+        );
+        if let Some(listed) = self.fields.last_mut() {
+            let (min, max) = format::range_texts(quantity, units, 0.0, own.quantity.limit_max());
+            listed.unit = format::unit(quantity, units);
+            listed.range = (t.say.range)(&min, &max);
+        }
+        self.text(
+            &path("reference"),
+            (t.own_reference_label, t.own_reference_hint),
+            own.reference,
+            REFERENCE_MAX,
+        );
+    }
+
+    fn text(&mut self, path: &str, texts: (&str, &str), value: String, max: usize) {
+        self.push(path, FieldKind::Text, texts, value, None, false);
+        if let Some(listed) = self.fields.last_mut() {
+            listed.range = (self.voice.texts().say.characters)(max);
+        }
     }
 
     fn group(&mut self, key: &str, label: &str) {
@@ -179,8 +334,14 @@ impl List<'_> {
             self.number(name, false, "");
         }
         self.number("line.rope.breaking_force_n", false, t.empty_not_evaluated);
-        self.number("line.left_end_stiffness_n_per_m", false, t.empty_rigid);
-        self.number("line.right_end_stiffness_n_per_m", false, t.empty_rigid);
+        // A described post gives its end's stiffness.
+        let posts = self.case.posts;
+        for (post, name) in [
+            (posts.left, "line.left_end_stiffness_n_per_m"),
+            (posts.right, "line.right_end_stiffness_n_per_m"),
+        ] {
+            self.number_if(post.is_none(), name, t.empty_rigid);
+        }
         let there = self.case.line.inline_absorber.is_some();
         self.switch(
             "line.inline_absorber",
@@ -240,6 +401,8 @@ impl List<'_> {
         let worker = self.case.workers[i];
         let path = |rest: &str| format!("workers[{i}].{rest}");
         self.number(&path("position_m"), false, "");
+        self.number(&path("offset_along_m"), false, "");
+        self.number(&path("edge_distance_m"), false, "");
         let falls = if worker.fall_time_s.is_some() {
             "on"
         } else {
@@ -538,7 +701,7 @@ impl List<'_> {
         });
         let fault = match (draft.and_then(|d| d.fault.as_ref()), refused) {
             (Some(fault), _) => fault_text::input_fault(self.voice, fault),
-            (None, Some(fault)) => Some(fault_text::case_fault(self.voice, fault)),
+            (None, Some(fault)) => Some(fault_text::case_fault(self.voice, &self.case, fault)),
             (None, None) => None,
         };
         let value = match draft {
@@ -567,6 +730,24 @@ impl List<'_> {
 fn gear_key(kind: GearKind) -> &'static str {
     let found = GEAR_KINDS.iter().find(|(_, k)| *k == kind);
     found.map_or("", |(key, _)| key)
+}
+
+/// Name of what an own limit bounds.
+pub fn own_quantity_name(voice: Voice, quantity: OwnQuantity) -> &'static str {
+    let t = voice.texts();
+    match quantity {
+        OwnQuantity::ArrestForce => t.own_arrest_force,
+        OwnQuantity::FreeFall => t.own_free_fall,
+        OwnQuantity::DecelerationDistance => t.own_deceleration_distance,
+        OwnQuantity::RequiredDepth => t.own_required_depth,
+        OwnQuantity::Footroom => t.own_footroom,
+        OwnQuantity::LineTension => t.own_line_tension,
+        OwnQuantity::EndTension => t.own_end_tension,
+        OwnQuantity::TiebackTension => t.own_tieback_tension,
+        OwnQuantity::PostCompression => t.own_post_compression,
+        OwnQuantity::PostMoment => t.own_post_moment,
+        OwnQuantity::IntermediatePostLoad => t.own_intermediate_post_load,
+    }
 }
 
 /// Name of a kind of thing below.
@@ -615,9 +796,14 @@ mod tests {
         let mut case = demo();
         case.line.inline_absorber = Some(InlineAbsorber::default());
         case.workers[0].gear.kind = GearKind::SelfRetracting;
+        input::apply(&mut case, "own_limits.count", "1", Units::Metric).expect("count");
+        let mut bare = case.clone();
+        bare.posts = Posts::default();
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
-                let fields = fields(Voice { lang, units }, &case, &[]);
+                let voice = Voice { lang, units };
+                let without_posts = fields(voice, &bare, &[]);
+                let fields = fields(voice, &case, &[]);
                 for (i, field) in fields.iter().enumerate() {
                     assert!(
                         fields[..i].iter().all(|f| f.path != field.path),
@@ -626,8 +812,8 @@ mod tests {
                     );
                     assert!(!field.label.is_empty() && !field.hint.is_empty());
                     assert_eq!(field.fault, None, "{}", field.path);
-                    let number = field.kind == FieldKind::Number;
-                    assert_eq!(!field.range.is_empty(), number, "{}", field.path);
+                    let chosen = field.kind == FieldKind::Choice;
+                    assert_eq!(field.range.is_empty(), chosen, "{}", field.path);
                     if let Some(choices) = &field.choices {
                         let mixed = field.path == "workers.all.gear.kind";
                         assert!(mixed || choices.iter().any(|c| c.value == field.value));
@@ -636,6 +822,7 @@ mod tests {
                 for known in FIELDS.iter().filter(|f| !f.name.starts_with("point_loads")) {
                     let listed = fields
                         .iter()
+                        .chain(&without_posts)
                         .filter_map(|f| input::Path::read(&f.path))
                         .any(|path| path.name == known.name);
                     assert!(listed, "{}", known.name);
@@ -673,6 +860,69 @@ mod tests {
             }
             assert_eq!(case, before);
         }
+    }
+
+    #[test]
+    fn what_a_described_post_replaces_is_not_asked_for() {
+        let mut case = demo();
+        let asked = |case: &Case| {
+            fields(VOICE, case, &[])
+                .iter()
+                .filter(|f| f.path.ends_with("_end_stiffness_n_per_m"))
+                .count()
+        };
+        assert_eq!(asked(&case), 0);
+        case.posts.left = None;
+        assert_eq!(asked(&case), 1);
+        case.posts.right = None;
+        assert_eq!(asked(&case), 2);
+    }
+
+    #[test]
+    fn a_post_that_gives_way_too_much_is_named() {
+        let mut case = demo();
+        case.line.height_above_beam_m = 3.0;
+        case.posts.left = Some(EndPost {
+            bending_stiffness_n_m2: 2.0e4,
+            tieback: None,
+        });
+        for worker in &mut case.workers {
+            worker.gear.length_m = 3.0;
+        }
+        assert!(case.faults().is_empty());
+        let fields = fields(VOICE, &case, &[]);
+        let fault = find(&fields, "posts.left.bending_stiffness_n_m2")
+            .fault
+            .clone();
+        // 3 E I/h³ of 10 kN/m at 3 m: 90 kN·m².
+        assert!(fault.expect("fault").contains("90 kN·m²"));
+    }
+
+    #[test]
+    fn faults_of_own_limits_are_told_in_their_unit() {
+        let mut case = demo();
+        input::apply(&mut case, "own_limits.count", "1", Units::Metric).expect("count");
+        for (key, wrong, expected) in [
+            ("post_moment", "3000 kN·m", "3000.0 kN·m"),
+            ("free_fall", "400", "400.00 m"),
+        ] {
+            input::apply(&mut case, "own_limits[0].quantity", key, Units::Metric).expect(key);
+            input::apply(&mut case, "own_limits[0].limit", wrong, Units::Metric).expect(key);
+            let fields = fields(VOICE, &case, &[]);
+            let fault = find(&fields, "own_limits[0].limit")
+                .fault
+                .clone()
+                .expect(key);
+            assert!(fault.contains(expected), "{fault}");
+        }
+        case.own_limits[0].reference = "x".repeat(REFERENCE_MAX + 1);
+        let fields = fields(VOICE, &case, &[]);
+        let fault = find(&fields, "own_limits[0].reference").fault.clone();
+        assert!(
+            fault
+                .expect("fault")
+                .contains("201 characters; at most 200")
+        );
     }
 
     #[test]

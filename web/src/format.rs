@@ -557,6 +557,10 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
         },
         _ => zero_k(quantity, units),
     };
+    if quantity == Quantity::Temperature {
+        // The zero is no binary fraction; what was typed has fewer digits than this.
+        return Ok(((sign * value + zero) * 1.0e9).round() / 1.0e9);
+    }
     Ok(sign * value + zero)
 }
 
@@ -802,7 +806,9 @@ fn scale_of(quantity: Quantity, units: Units, unit: &str) -> Option<Scale> {
         (Quantity::Moment, unit) => match unit {
             "n·m" | "nm" => scale(0, 1.0, true),
             "kn·m" | "knm" => scale(3, 1.0, false),
-            "" | "lbf·ft" | "lb·ft" | "ft·lb" | "ft·lbf" => scale(0, POUND_FORCE_N * FOOT_M, true),
+            "" | "lbf·ft" | "lb·ft" | "ft·lb" | "ft·lbf" => {
+                scale(0, POUND_FORCE_N * FOOT_M, true)
+            }
             "kip·ft" => scale(3, POUND_FORCE_N * FOOT_M, false),
             _ => return None,
         },

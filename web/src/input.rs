@@ -4,11 +4,15 @@
 //! `line.pretension_n`, `workers[1].mass_kg`, `site.below[0].height_m`. `workers.all.` in place of
 //! `workers[1].` means every worker. Beside the numbers there are `title`, `line.rope`,
 //! `line.inline_absorber`, `workers.count`, `workers[0].falls`, `workers[0].gear.kind`,
-//! `workers[0].gear.absorber`, `site.below.count` and `site.below[0].kind`.
+//! `workers[0].gear.absorber`, `site.below.count`, `site.below[0].kind`, `posts.left`,
+//! `posts.left.tieback` (and right), `sets.us`, `sets.european`, `own_limits.count`,
+//! `own_limits[0].label`, `.quantity`, `.limit`, `.reference`, and `own_limits[0].kept`, which
+//! takes that limit away when it is set to `off`.
 
 use footroom_core::case::{
-    Absorber, Below, BelowKind, Case, GearKind, InlineAbsorber, Line, Worker,
+    Absorber, Below, BelowKind, Case, EndPost, GearKind, InlineAbsorber, Line, Tieback, Worker,
 };
+use footroom_core::check::{OWN_LIMITS_MAX, OwnLimit, OwnQuantity};
 use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
@@ -114,7 +118,17 @@ pub fn slot<'a>(case: &'a mut Case, name: &str, index: usize) -> Option<Slot<'a>
             _ => return None,
         }));
     }
+    if name == "own_limits.limit" {
+        return Some(Must(&mut case.own_limits.get_mut(index)?.limit));
+    }
+    if let Some(rest) = name.strip_prefix("posts.left.") {
+        return post_slot(case.posts.left.as_mut()?, rest);
+    }
+    if let Some(rest) = name.strip_prefix("posts.right.") {
+        return post_slot(case.posts.right.as_mut()?, rest);
+    }
     let (line, site, motion) = (&mut case.line, &mut case.site, &mut case.motion);
+    let (strengths, tolerances) = (&mut case.strengths, &mut case.tolerances);
     Some(match name {
         "line.spans_m" => Must(line.spans_m.get_mut(index)?),
         "line.height_above_beam_m" => Must(&mut line.height_above_beam_m),
@@ -137,8 +151,46 @@ pub fn slot<'a>(case: &'a mut Case, name: &str, index: usize) -> Option<Slot<'a>
         "site.reach_m" => Must(&mut site.reach_m),
         "motion.damping_s" => Must(&mut motion.damping_s),
         "motion.duration_s" => Must(&mut motion.duration_s),
+        "strengths.termination_efficiency_ratio" => {
+            Must(&mut strengths.termination_efficiency_ratio)
+        }
+        "strengths.end_anchorage_n" => May(&mut strengths.end_anchorage_n),
+        "strengths.post_moment_n_m" => May(&mut strengths.post_moment_n_m),
+        "strengths.post_compression_n" => May(&mut strengths.post_compression_n),
+        "strengths.tieback_n" => May(&mut strengths.tieback_n),
+        "strengths.tieback_anchorage_n" => May(&mut strengths.tieback_anchorage_n),
+        "strengths.intermediate_post_n" => May(&mut strengths.intermediate_post_n),
+        "strengths.required_ratio" => Must(&mut strengths.required_ratio),
+        "tolerances.mass_ratio" => Must(&mut tolerances.mass_ratio),
+        "tolerances.absorber_force_ratio" => Must(&mut tolerances.absorber_force_ratio),
+        "tolerances.pretension_ratio" => Must(&mut tolerances.pretension_ratio),
+        "tolerances.axial_stiffness_ratio" => Must(&mut tolerances.axial_stiffness_ratio),
+        "tolerances.end_stiffness_ratio" => Must(&mut tolerances.end_stiffness_ratio),
+        "tolerances.inline_force_ratio" => Must(&mut tolerances.inline_force_ratio),
+        "allowance.clearance_ratio" => Must(&mut case.allowance.clearance_ratio),
+        "allowance.tension_ratio" => Must(&mut case.allowance.tension_ratio),
+        "temperature.installed_k" => Must(&mut case.temperature.installed_k),
+        "temperature.today_k" => Must(&mut case.temperature.today_k),
         _ => return None,
     })
+}
+
+fn post_slot<'a>(post: &'a mut EndPost, rest: &str) -> Option<Slot<'a>> {
+    Some(Slot::Must(match rest {
+        "bending_stiffness_n_m2" => &mut post.bending_stiffness_n_m2,
+        "tieback.set_back_m" => &mut post.tieback.as_mut()?.set_back_m,
+        "tieback.axial_stiffness_n" => &mut post.tieback.as_mut()?.axial_stiffness_n,
+        _ => return None,
+    }))
+}
+
+/// Quantity of the number called `name`, of entry `index` where it is in a list: that of an own
+/// limit depends on what it bounds. `None`: there is no such number.
+pub fn quantity(case: &Case, name: &str, index: usize) -> Option<Quantity> {
+    if name == "own_limits.limit" {
+        return Some(case.own_limits.get(index)?.quantity.quantity());
+    }
+    Some(field::find(name)?.quantity)
 }
 
 fn worker_slot<'a>(worker: &'a mut Worker, rest: &str) -> Option<Slot<'a>> {
@@ -146,6 +198,8 @@ fn worker_slot<'a>(worker: &'a mut Worker, rest: &str) -> Option<Slot<'a>> {
     let gear = &mut worker.gear;
     Some(match rest {
         "position_m" => Must(&mut worker.position_m),
+        "offset_along_m" => Must(&mut worker.offset_along_m),
+        "edge_distance_m" => Must(&mut worker.edge_distance_m),
         "mass_kg" => Must(&mut worker.mass_kg),
         "dring_height_m" => Must(&mut worker.dring_height_m),
         "harness_stretch_m" => Must(&mut worker.harness_stretch_m),
@@ -179,6 +233,21 @@ pub const GEAR_KINDS: [(&str, GearKind); 2] = [
     ("self_retracting", GearKind::SelfRetracting),
 ];
 
+/// Key of what an own limit bounds.
+pub const OWN_QUANTITIES: [(&str, OwnQuantity); 11] = [
+    ("arrest_force", OwnQuantity::ArrestForce),
+    ("free_fall", OwnQuantity::FreeFall),
+    ("deceleration_distance", OwnQuantity::DecelerationDistance),
+    ("required_depth", OwnQuantity::RequiredDepth),
+    ("footroom", OwnQuantity::Footroom),
+    ("line_tension", OwnQuantity::LineTension),
+    ("end_tension", OwnQuantity::EndTension),
+    ("tieback_tension", OwnQuantity::TiebackTension),
+    ("post_compression", OwnQuantity::PostCompression),
+    ("post_moment", OwnQuantity::PostMoment),
+    ("intermediate_post_load", OwnQuantity::IntermediatePostLoad),
+];
+
 /// Key of the choice of rope: a catalogue row whose values the rope has, or `own`.
 pub fn rope_key(case: &Case) -> &'static str {
     CATALOGUE
@@ -200,10 +269,7 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
     let text = text.trim();
     match name.as_str() {
         "title" => {
-            let title: String = text
-                .chars()
-                .map(|c| if c.is_control() { ' ' } else { c })
-                .collect();
+            let title = one_line(text);
             // Under another name it is no longer the invented example.
             case.invented &= title == case.title;
             case.title = title;
@@ -227,6 +293,35 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
             let below = case.site.below.get_mut(i);
             below.ok_or(InputFault::NoSuchField)?.kind = kind;
         }
+        "posts.left" if place == Place::None => set_post(&mut case.posts.left, switch(text)?),
+        "posts.right" if place == Place::None => set_post(&mut case.posts.right, switch(text)?),
+        "posts.left.tieback" => set_tieback(&mut case.posts.left, switch(text)?)?,
+        "posts.right.tieback" => set_tieback(&mut case.posts.right, switch(text)?)?,
+        "sets.us" => case.sets.us = switch(text)?,
+        "sets.european" => case.sets.european = switch(text)?,
+        "own_limits.count" => set_own_count(case, whole(text, 0, OWN_LIMITS_MAX)?),
+        "own_limits.kept" => {
+            let Place::At(i) = place else {
+                return Err(InputFault::NoSuchField);
+            };
+            if i >= case.own_limits.len() {
+                return Err(InputFault::NoSuchField);
+            }
+            if !switch(text)? {
+                case.own_limits.remove(i);
+            }
+        }
+        "own_limits.quantity" => {
+            let quantity = chosen(&OWN_QUANTITIES, text)?;
+            let own = own_limit(case, place)?;
+            // The old number would mean something else in another unit.
+            if own.quantity.quantity() != quantity.quantity() {
+                own.limit = 0.0;
+            }
+            own.quantity = quantity;
+        }
+        "own_limits.label" => own_limit(case, place)?.label = one_line(text),
+        "own_limits.reference" => own_limit(case, place)?.reference = one_line(text),
         "workers.falls" => {
             let falls = switch(text)?;
             for worker in workers(case, place)? {
@@ -251,6 +346,41 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
     Ok(())
 }
 
+/// A text without line breaks and other control characters.
+fn one_line(text: &str) -> String {
+    text.chars()
+        .map(|c| if c.is_control() { ' ' } else { c })
+        .collect()
+}
+
+fn set_post(post: &mut Option<EndPost>, there: bool) {
+    *post = there.then(|| post.unwrap_or_default());
+}
+
+fn set_tieback(post: &mut Option<EndPost>, there: bool) -> Result<(), InputFault> {
+    let post = post.as_mut().ok_or(InputFault::NoSuchField)?;
+    post.tieback = there.then(|| post.tieback.unwrap_or_else(Tieback::default));
+    Ok(())
+}
+
+fn own_limit(case: &mut Case, place: Place) -> Result<&mut OwnLimit, InputFault> {
+    let Place::At(i) = place else {
+        return Err(InputFault::NoSuchField);
+    };
+    case.own_limits.get_mut(i).ok_or(InputFault::NoSuchField)
+}
+
+/// Adds own limits, or takes the last ones away. A new one begins with 0 on the arrest force,
+/// which no fall meets, so that none is met before it was typed.
+fn set_own_count(case: &mut Case, count: usize) {
+    case.own_limits.resize_with(count, || OwnLimit {
+        label: String::new(),
+        quantity: OwnQuantity::ArrestForce,
+        limit: 0.0,
+        reference: String::new(),
+    });
+}
+
 fn workers(case: &mut Case, place: Place) -> Result<&mut [Worker], InputFault> {
     match place {
         Place::All => Ok(&mut case.workers),
@@ -266,14 +396,20 @@ fn set_number(
     text: &str,
     units: Units,
 ) -> Result<(), InputFault> {
-    let quantity = field::find(name).ok_or(InputFault::NoSuchField)?.quantity;
+    let first = match place {
+        Place::At(i) => i,
+        _ => 0,
+    };
+    let quantity = quantity(case, name, first).ok_or(InputFault::NoSuchField)?;
     let indices = match place {
         Place::None => 0..1,
         Place::At(i) => i..i.checked_add(1).ok_or(InputFault::NoSuchField)?,
         Place::All => 0..case.workers.len(),
     };
-    let in_list =
-        name.starts_with("workers.") || name.starts_with("site.below.") || name == "line.spans_m";
+    let in_list = name.starts_with("workers.")
+        || name.starts_with("site.below.")
+        || name.starts_with("own_limits.")
+        || name == "line.spans_m";
     if in_list == (place == Place::None) || (place == Place::All && !name.starts_with("workers.")) {
         return Err(InputFault::NoSuchField);
     }
@@ -567,6 +703,66 @@ mod tests {
         assert_eq!(rope_key(&set("line.rope.axial_stiffness_n", "3000")), "own");
         assert_eq!(refused("line.rope", "hemp"), InputFault::Choice);
         assert_eq!(refused("workers[0].falls", "maybe"), InputFault::Choice);
+    }
+
+    #[test]
+    fn posts_and_tiebacks_come_and_go() {
+        let bare = set("posts.left", "off");
+        assert_eq!(
+            (bare.posts.left, bare.posts.right),
+            (None, demo().posts.right)
+        );
+        assert_eq!(refused("posts.left", "perhaps"), InputFault::Choice);
+        let untied = set("posts.right.tieback", "off");
+        assert_eq!(untied.posts.right.and_then(|p| p.tieback), None);
+        let mut again = bare.clone();
+        let fault = apply(&mut again, "posts.left.tieback", "on", M).expect_err("no post");
+        assert_eq!(fault, InputFault::NoSuchField);
+        apply(&mut again, "posts.left", "on", M).expect("post");
+        assert_eq!(again.posts.left, Some(EndPost::default()));
+        let stiff = set("posts.left.bending_stiffness_n_m2", "600 kN·m²");
+        assert_eq!(
+            stiff.posts.left.map(|p| p.bending_stiffness_n_m2),
+            Some(6.0e5)
+        );
+    }
+
+    #[test]
+    fn own_limits_are_added_filled_and_removed() {
+        let mut case = demo();
+        let mut put = |path: &str, text: &str, units| {
+            apply(&mut case, path, text, units).expect(path);
+            case.clone()
+        };
+        put("own_limits.count", "2", M);
+        put("own_limits[0].label", " Owner's\tlimit ", M);
+        put("own_limits[0].limit", "6 kN", M);
+        put("own_limits[1].quantity", "free_fall", M);
+        let case = put("own_limits[1].limit", "5 ft", U);
+        assert_eq!(case.own_limits[0].label, "Owner's limit");
+        assert_eq!(case.own_limits[0].limit, 6_000.0);
+        assert_eq!(case.own_limits[1].limit, 1.524);
+        assert!(case.faults().is_empty());
+        // Force and length: the old number is no length.
+        let other = put("own_limits[0].quantity", "required_depth", M);
+        assert_eq!(other.own_limits[0].limit, 0.0);
+        let one = put("own_limits[0].kept", "off", M);
+        assert_eq!(one.own_limits, case.own_limits[1..]);
+        assert_eq!(
+            refused("own_limits[0].kept", "off"),
+            InputFault::NoSuchField
+        );
+        assert_eq!(refused("own_limits[0].limit", "1"), InputFault::NoSuchField);
+        assert!(set("sets.european", "on").sets.european);
+    }
+
+    #[test]
+    fn every_own_quantity_has_its_key_once() {
+        for (i, (key, quantity)) in OWN_QUANTITIES.iter().enumerate() {
+            let json = serde_json::to_string(quantity).expect("plain");
+            assert_eq!(json, format!("\"{key}\""));
+            assert!(OWN_QUANTITIES[..i].iter().all(|(_, q)| q != quantity));
+        }
     }
 
     #[test]

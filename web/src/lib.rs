@@ -5,8 +5,10 @@
 //! of the page's own scripts throws.
 
 pub mod answer;
+pub mod assessed;
 pub mod chart;
 pub mod chart_canvas;
+pub mod checks;
 pub mod desk;
 pub mod fault_text;
 pub mod fields;
@@ -221,7 +223,13 @@ impl Desk {
                 texts: voice.texts(),
                 units: voice.units,
                 lang: voice.lang,
-                focus: None,
+                focus: self.inner.asked().map(|asked| asked.worker),
+                tolerance: self.inner.asked().and_then(|asked| {
+                    (asked.tolerance_m > 0.0).then(|| scene::Added {
+                        length_m: asked.tolerance_m,
+                        name: asked.from.row(voice.texts()),
+                    })
+                }),
                 cropped: false,
             },
         );

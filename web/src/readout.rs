@@ -72,7 +72,7 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
             &force,
         ));
     }
-    let governing = told.outcome.governing_worker;
+    let governing = told.focus();
     if let Some(worker) = moment.workers.get(governing) {
         let label = (t.say.of_worker)(t.soles_below_line, &(t.say.worker)(governing + 1));
         let depth = format::length_rounded(units, worker.soles_m, Rounding::Up);

@@ -23,6 +23,7 @@ export interface View {
   stack_note: string;
   worker_label: string;
   checks_brief: Check[];
+  checks: CheckRow[];
   methods: Table;
   fields: Field[];
   problems: Problem[];
@@ -43,12 +44,12 @@ export interface Answer {
   doubts: string[];
 }
 export interface StackRow {
-  key: "line_deflection" | "lanyard" | "absorber_extension" | "harness_stretch" | "dring_to_sole"
-    | "margin" | "required" | "available" | "footroom";
+  key: "line_deflection" | "lanyard" | "absorber_extension" | "allowance" | "harness_stretch"
+    | "dring_to_sole" | "tolerance" | "margin" | "required" | "available" | "footroom";
   label: string;
   value: string;
   length_m: number;
-  pattern: "level" | "plain" | "rising" | "falling" | "upright" | "dots" | "";
+  pattern: "level" | "plain" | "rising" | "falling" | "upright" | "dots" | "filled" | "grid" | "";
   total: boolean;
 }
 export interface Check {
@@ -58,6 +59,18 @@ export interface Check {
   verdict: "within" | "over" | "not_evaluated" | "none";
   verdict_text: string;
   source: string;
+}
+export interface CheckRow {
+  key: string;
+  label: string;
+  demand: string;
+  capacity: string;
+  ratio: string;
+  required: string;
+  verdict: string;
+  verdict_kind: "meets" | "does_not_meet" | "not_evaluated" | "information";
+  source: string;
+  field: string;
 }
 export interface Field {
   path: string;
@@ -113,6 +126,8 @@ pub struct View {
     pub worker_label: String,
     /// Limits and strengths in brief.
     pub checks_brief: Vec<Check>,
+    /// All limits and strengths.
+    pub checks: Vec<CheckRow>,
     /// The two methods side by side, with the reason why they differ.
     pub methods: Table,
     /// The inputs.
@@ -198,6 +213,45 @@ pub struct Check {
     pub source: String,
 }
 
+/// A limit or a part in the table of all of them.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckRow {
+    /// Key of the check, as in the core.
+    pub key: &'static str,
+    /// What is checked, and of whom.
+    pub label: String,
+    /// What the fall asks, with its unit; a dash where it is not known.
+    pub demand: String,
+    /// Limit or strength, with its unit; a dash where it is not known.
+    pub capacity: String,
+    /// How many times the demand fits; a dash where it is not known.
+    pub ratio: String,
+    /// The least ratio.
+    pub required: String,
+    /// The verdict in words.
+    pub verdict: String,
+    /// The verdict.
+    pub verdict_kind: VerdictKind,
+    /// Where limit or ratio stands; empty where the user has not said.
+    pub source: String,
+    /// Path of the input that is missing; empty: none.
+    pub field: &'static str,
+}
+
+/// The verdict of a check.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum VerdictKind {
+    /// The comparison holds.
+    Meets,
+    /// It does not.
+    DoesNotMeet,
+    /// It could not be made.
+    NotEvaluated,
+    /// It is an alternative, or beside the point here.
+    Information,
+}
+
 /// How a demand compares with its limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -219,7 +273,8 @@ pub struct Field {
     pub path: String,
     /// How it is entered.
     pub kind: FieldKind,
-    /// Key of its group: `job`, `line`, `crew`, `worker1`, `site`, `below1`, `motion`.
+    /// Key of its group: `job`, `line`, `crew`, `worker1`, `site`, `below1`, `posts`, `strengths`,
+    /// `tolerances`, `allowance`, `temperature`, `motion`, and for the checks `sets` and `own1`.
     pub group: String,
     /// Name of its group.
     pub group_label: String,
@@ -366,6 +421,7 @@ mod tests {
         agrees("Answer", &view["answer"]);
         agrees("StackRow", &view["stack"][0]);
         agrees("Check", &view["checks_brief"][0]);
+        agrees("CheckRow", &view["checks"][0]);
         agrees("Table", &view["methods"]);
         agrees("Field", &view["fields"][0]);
         agrees("Problem", &view["problems"][0]);

@@ -38,6 +38,8 @@ pub struct Surroundings {
     pub ladder_px: f64,
     /// Empty edge.
     pub edge_px: f64,
+    /// What the tolerances add to the required depth, m.
+    pub tolerance_m: f64,
 }
 
 /// What stands where.
@@ -91,7 +93,9 @@ impl Layout {
 
         // How deep the drawing must go.
         let stack = outcome.and_then(|o| o.workers.get(focus)).map(|w| w.stack);
-        let required_m = stack.map_or(height_m + 1.0, |s| held(s.required_m, 0.5, 60.0));
+        let required_m = stack.map_or(height_m + 1.0, |s| {
+            held(s.required_m + room.tolerance_m, 0.5, 60.0)
+        });
         let available_m = stack.map_or(line_level_m, |s| held(s.available_m, 0.0, 400.0));
         let deepest_m = required_m.max(available_m.min(required_m + 2.5)) + BELOW_REQUIRED_M;
         let to_datum_m = top_m.max(0.1);

@@ -40,6 +40,15 @@ use self::theme::Theme;
 use crate::format::{Lang, Units};
 use crate::texts::Texts;
 
+/// What the tolerances add to the stack of the focus worker.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Added {
+    /// How much, m.
+    pub length_m: f64,
+    /// Its name in the ladder.
+    pub name: &'static str,
+}
+
 /// What to draw.
 #[derive(Clone, Copy)]
 pub struct SceneView<'a> {
@@ -65,6 +74,8 @@ pub struct SceneView<'a> {
     pub lang: Lang,
     /// Worker whose stack is drawn, counted from 0; `None`: the governing one.
     pub focus: Option<usize>,
+    /// What the tolerances add to his stack; `None`: nothing.
+    pub tolerance: Option<Added>,
     /// Show the governing span large instead of the whole beam. The drawing also decides so by
     /// itself when the whole beam would be too small to read.
     pub cropped: bool,
@@ -147,7 +158,8 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         .unwrap_or(0)
         .min(case.workers.len().saturating_sub(1));
     let moment = Moment::at(case, view.outcome, view.time_s);
-    let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s);
+    let tolerance_m = held(view.tolerance.map_or(0.0, |t| t.length_m), 0.0, 100.0);
+    let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s, tolerance_m);
     let (ladder_px, named) = match &ladder {
         Some(ladder) => stack::width_px(pen, view, ladder),
         None => (0.0, false),
@@ -159,6 +171,7 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         bottom_px: site::GROUND_PX + 1.2 * row + 14.0,
         ladder_px,
         edge_px: 10.0,
+        tolerance_m,
     };
     let mut layout = Layout::new(case, view.outcome, focus, view.cropped, &room(0.0));
     if layout.cropped {

@@ -19,6 +19,8 @@ pub enum Pattern {
     Falling,
     /// Upright lines: D-ring to sole.
     Upright,
+    /// A grid: what the tolerances add.
+    Grid,
     /// Dots: margin.
     Dots,
     /// Crossed diagonals in the colour of warning: too short.
@@ -43,6 +45,10 @@ pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, pattern: Pattern) {
         Pattern::Rising => diagonals(pen, area, 5.0, true, &theme.absorber, 1.3),
         Pattern::Falling => diagonals(pen, area, 6.0, false, muted, 0.9),
         Pattern::Upright => uprights(pen, area, 6.0, muted, 0.9),
+        Pattern::Grid => {
+            levels(pen, area, 6.0, ink, 0.9);
+            uprights(pen, area, 6.0, ink, 0.5);
+        }
         Pattern::Dots => dots(pen, area, 6.0, ink, 0.8),
         Pattern::Crossed => {
             diagonals(pen, area, 6.0, true, &theme.warning, 1.3);

@@ -11,11 +11,10 @@ use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
-use crate::format;
-use crate::shown::ShownStack;
+use crate::format::{self, Units};
+use crate::shown::{self, ShownStack};
 
-/// Number of lengths in the stack.
-pub const PARTS: usize = 6;
+pub use crate::shown::PARTS;
 
 /// Least length that gets a text, m.
 const NAMED_M: f64 = 0.004;
@@ -35,16 +34,20 @@ pub struct Ladder {
     pub footroom_m: f64,
     /// The stack at the lowest instant.
     pub stack: Stack,
+    /// What the tolerances add to it.
+    pub tolerance_m: f64,
 }
 
 impl Ladder {
     /// The ladder of worker `focus` at `time_s`; `None` when there is no outcome for him.
+    /// `tolerance_m`: what the tolerances add to his required depth.
     pub fn at(
         case: &Case,
         outcome: Option<&Outcome>,
         moment: &Moment,
         focus: usize,
         time_s: f64,
+        tolerance_m: f64,
     ) -> Option<Self> {
         let outcome = outcome?;
         let result = outcome.workers.get(focus)?;
@@ -54,16 +57,9 @@ impl Ladder {
         let lowest = result.fell && (time_s - result.time_lowest_s).abs() <= half_frame;
         let edges_m = if lowest {
             let mut edges = [0.0; PARTS + 1];
-            for (i, length) in [
-                stack.line_deflection_m,
-                stack.lanyard_m,
-                stack.absorber_extension_m,
-                stack.harness_stretch_m,
-                stack.dring_to_sole_m,
-                stack.margin_m,
-            ]
-            .into_iter()
-            .enumerate()
+            for (i, length) in shown::lengths_m(&stack, tolerance_m)
+                .into_iter()
+                .enumerate()
             {
                 edges[i + 1] = edges[i] + length;
             }
@@ -76,35 +72,45 @@ impl Ladder {
             let taut = held(connector + worker.lanyard_m, connector, ring);
             let back = held(ring + worker.harness_m, ring, soles);
             let margin = held(case.site.margin_m, 0.0, 50.0);
-            [0.0, connector, taut, ring, back, soles, soles + margin]
+            // What stands for the model and the tolerances comes with the finished stack.
+            let end = soles + margin;
+            [0.0, connector, taut, ring, ring, back, soles, soles, end]
         };
         Some(Self {
             edges_m,
             lowest,
-            required_m: held(stack.required_m, 0.0, 1.0e4),
+            required_m: held(stack.required_m + tolerance_m, 0.0, 1.0e4),
             available_m: held(stack.available_m, 0.0, 1.0e4),
-            footroom_m: held(stack.footroom_m, -1.0e4, 1.0e4),
+            footroom_m: held(stack.footroom_m - tolerance_m, -1.0e4, 1.0e4),
             stack,
+            tolerance_m,
         })
     }
 
     /// The lengths at this instant as a stack of their own, so that they are shown by the rules
     /// of the finished one.
-    fn live(&self) -> Stack {
+    fn live(&self, units: Units) -> ShownStack {
         if self.lowest {
-            return self.stack;
+            return self.whole(units);
         }
         let length = |part| held(self.length_m(part), 0.0, 1.0e4);
-        Stack {
+        let stack = Stack {
             line_deflection_m: length(0),
             lanyard_m: length(1),
             absorber_extension_m: length(2),
-            harness_stretch_m: length(3),
-            dring_to_sole_m: length(4),
-            margin_m: length(5),
+            allowance_m: length(3),
+            harness_stretch_m: length(4),
+            dring_to_sole_m: length(5),
+            margin_m: length(7),
             required_m: (0..PARTS).map(length).sum(),
             ..self.stack
-        }
+        };
+        ShownStack::of(units, &stack)
+    }
+
+    /// The finished stack as it is shown.
+    fn whole(&self, units: Units) -> ShownStack {
+        ShownStack::with(units, &self.stack, self.tolerance_m)
     }
 
     /// The length of one part, m.
@@ -121,9 +127,26 @@ fn styles<'a, S: Surface>(pen: &Pen<'a, S>) -> [(&'a str, Pattern); PARTS] {
         (paper, Pattern::Level),
         (paper, Pattern::Plain),
         (paper, Pattern::Rising),
+        (theme.margin.as_str(), Pattern::Plain),
         (paper, Pattern::Falling),
         (paper, Pattern::Upright),
+        (theme.margin.as_str(), Pattern::Grid),
         (theme.margin.as_str(), Pattern::Dots),
+    ]
+}
+
+/// Names of the lengths, in the order of the stack.
+fn names(view: &SceneView<'_>) -> [&'static str; PARTS] {
+    let t = view.texts;
+    [
+        t.line_deflection,
+        t.lanyard,
+        t.absorber_extension,
+        t.allowance,
+        t.harness_stretch,
+        t.dring_to_sole,
+        view.tolerance.map_or("", |added| added.name),
+        t.margin,
     ]
 }
 
@@ -139,17 +162,14 @@ pub fn width_px<S: Surface>(
         .map(|m| pen.width(&format::length(view.units, view.lang, m)))
         .into_iter()
         .fold(0.0, f64::max);
-    let names = [
-        t.line_deflection,
-        t.lanyard,
-        t.absorber_extension,
-        t.harness_stretch,
-        t.dring_to_sole,
-        t.margin,
-        t.scene_required,
-        t.scene_available,
-    ];
-    let name = names.iter().fold(0.0, |w: f64, n| w.max(pen.width(n)));
+    // A name that never appears needs no room.
+    let lengths = shown::lengths_m(&ladder.stack, ladder.tolerance_m);
+    let named = names(view).into_iter().zip(lengths);
+    let name = named
+        .filter(|(_, length)| *length > NAMED_M)
+        .map(|(name, _)| name)
+        .chain([t.scene_required, t.scene_available])
+        .fold(0.0, |w: f64, n| w.max(pen.width(n)));
     let bar = bar_px(pen, true) + 8.0 + LEADER_PX;
     let wide = bar + value + 8.0 + name;
     if view.width_px >= 3.1 * wide {
@@ -286,7 +306,7 @@ fn footroom_y(layout: &Layout, ladder: &Ladder) -> f64 {
 
 /// Footroom in words: how much is to spare, or short.
 fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
-    let shown = ShownStack::of(view.units, &ladder.stack);
+    let shown = ladder.whole(view.units);
     let amount = shown.footroom_text();
     let pattern = if shown.footroom < 0 {
         view.texts.scene_short
@@ -305,16 +325,9 @@ fn rows<S: Surface>(
 ) -> Vec<Row> {
     let theme = pen.theme;
     let t = view.texts;
-    let live = ShownStack::of(view.units, &ladder.live());
-    let whole = ShownStack::of(view.units, &ladder.stack);
-    let names = [
-        t.line_deflection,
-        t.lanyard,
-        t.absorber_extension,
-        t.harness_stretch,
-        t.dring_to_sole,
-        t.margin,
-    ];
+    let live = ladder.live(view.units);
+    let whole = ladder.whole(view.units);
+    let names = names(view);
     let mut rows: Vec<Row> = (0..PARTS)
         .filter(|&i| ladder.length_m(i) > NAMED_M)
         .map(|i| Row {

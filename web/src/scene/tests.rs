@@ -10,7 +10,7 @@ use super::recording::Recording;
 use super::stack::{Ladder, PARTS};
 use super::surface::Rect;
 use super::theme::Theme;
-use super::{SceneView, draw};
+use super::{Added, SceneView, draw};
 use crate::format::{Lang, Units};
 use crate::texts;
 
@@ -84,12 +84,31 @@ fn cases() -> Vec<(&'static str, Case)> {
     ]
 }
 
+/// Every other case is drawn with something that the tolerances add.
+fn added(name: &str) -> Option<Added> {
+    (name.len() % 2 == 0).then_some(Added {
+        length_m: 0.13,
+        name: "tolerances, stiff corner",
+    })
+}
+
 fn record(
     case: &Case,
     outcome: Option<&Outcome>,
     time_s: f64,
     size: (f64, f64),
     words: (Units, Lang),
+) -> Recording {
+    record_with(case, outcome, time_s, size, words, None)
+}
+
+fn record_with(
+    case: &Case,
+    outcome: Option<&Outcome>,
+    time_s: f64,
+    size: (f64, f64),
+    words: (Units, Lang),
+    tolerance: Option<Added>,
 ) -> Recording {
     let mut recording = Recording::default();
     draw(
@@ -106,6 +125,7 @@ fn record(
             units: words.0,
             lang: words.1,
             focus: None,
+            tolerance,
             cropped: size.0 < 500.0,
         },
     );
@@ -132,7 +152,7 @@ fn no_text_touches_another_or_a_line_or_leaves_the_sheet() {
         for size in sizes {
             for word in words {
                 for time in times {
-                    let seen = record(&case, Some(&outcome), time, size, word);
+                    let seen = record_with(&case, Some(&outcome), time, size, word, added(name));
                     let place = format!("{name} at {time} s, {size:?}, {word:?}");
                     assert!(seen.texts.len() > 5, "{place}: {:?}", seen.texts);
                     check_texts(&seen, &place);
@@ -175,7 +195,7 @@ fn the_ladder_at_the_lowest_instant_is_the_stack_to_the_last_bit() {
                 continue;
             }
             let moment = Moment::at(&case, Some(&outcome), worker.time_lowest_s);
-            let ladder = Ladder::at(&case, Some(&outcome), &moment, i, worker.time_lowest_s)
+            let ladder = Ladder::at(&case, Some(&outcome), &moment, i, worker.time_lowest_s, 0.0)
                 .unwrap_or_else(|| panic!("{name}: no ladder"));
             assert!(ladder.lowest);
             assert_eq!(
@@ -197,7 +217,7 @@ fn the_ladder_grows_with_the_fall_and_meets_the_soles() {
     for i in 0..=40 {
         let time_s = lowest_s * f64::from(i) / 40.0;
         let moment = Moment::at(&case, Some(&outcome), time_s);
-        let ladder = Ladder::at(&case, Some(&outcome), &moment, focus, time_s)
+        let ladder = Ladder::at(&case, Some(&outcome), &moment, focus, time_s, 0.0)
             .unwrap_or_else(|| panic!("no ladder at {time_s}"));
         for pair in ladder.edges_m.windows(2) {
             assert!(pair[1] >= pair[0], "{time_s}: {:?}", ladder.edges_m);
@@ -228,6 +248,7 @@ fn drawing_and_ladder_have_one_scale() {
                 bottom_px: 40.0,
                 ladder_px: 80.0,
                 edge_px: 10.0,
+                tolerance_m: 0.0,
             };
             let layout = Layout::new(&case, Some(&outcome), focus, cropped, &room);
             let required_m = outcome.workers[focus].stack.required_m;

@@ -191,6 +191,155 @@ pub(super) static TEXTS: Texts = Texts {
     page_remove: "Remove",
     page_link: "The link",
     page_kept_text: "The link as it came, kept",
+    group_posts: "End posts and tiebacks",
+    group_strengths: "Rated strengths",
+    group_tolerances: "Tolerances",
+    group_allowance: "Model allowance",
+    group_temperature: "Temperature",
+    group_sets: "What the checks compare with",
+    left_post_label: "Left post described",
+    left_post_hint: "With it the stiffness of the left end comes from post and tieback, and their forces are checked; without it the stiffness given with the line counts.",
+    right_post_label: "Right post described",
+    right_post_hint: "With it the stiffness of the right end comes from post and tieback, and their forces are checked; without it the stiffness given with the line counts.",
+    left_tieback_label: "Left tieback",
+    left_tieback_hint: "Runs from the post head down to the beam behind the post; it takes most of the pull and presses the post down.",
+    right_tieback_label: "Right tieback",
+    right_tieback_hint: "Runs from the post head down to the beam behind the post; it takes most of the pull and presses the post down.",
+    set_us_label: "29 CFR 1926 Subpart M (US)",
+    set_us_hint: "Compares with the limits of this regulation; it is the one to start with.",
+    set_european_label: "EN 355 and EN 795",
+    set_european_hint: "Sets what this fall asks beside limits that a product meets in its own test.",
+    own_count_label: "Limits of your own",
+    own_count_hint: "A local code's, an owner's or a maker's, each with where it stands.",
+    own_label_label: "Name",
+    own_label_hint: "How the check is called in the table.",
+    own_quantity_label: "What it limits",
+    own_quantity_hint: "The greatest over workers and ends is compared; for the footroom the least.",
+    own_limit_label: "Limit",
+    own_limit_hint: "At most this much; for the footroom at least this much.",
+    own_reference_label: "Where it stands",
+    own_reference_hint: "Clause, drawing or letter, so that another person can look it up.",
+    own_arrest_force: "arrest force on a worker",
+    own_free_fall: "free fall",
+    own_deceleration_distance: "deceleration distance",
+    own_required_depth: "required below the line, with the margin",
+    own_footroom: "footroom, at least",
+    own_line_tension: "tension anywhere in the line",
+    own_end_tension: "tension at an end of the line",
+    own_tieback_tension: "tension of a tieback",
+    own_post_compression: "compression of an end post",
+    own_post_moment: "moment at the foot of an end post",
+    own_intermediate_post_load: "downward load on an intermediate post",
+    allowance: "model allowance",
+    tolerance_soft: "tolerances, soft corner",
+    tolerance_stiff: "tolerances, stiff corner",
+    tolerance_mixed: "tolerances, mixed corner",
+    tolerance_undamped: "line without damping",
+    corner_nominal: "as given",
+    corner_soft: "soft corner",
+    corner_stiff: "stiff corner",
+    corner_mixed: "mixed corner",
+    corner_undamped: "line without damping",
+    off_absorber_weak: "weaker absorbers",
+    off_absorber_strong: "absorbers at their maximum force",
+    off_rope_soft: "softer rope",
+    off_rope_stiff: "stiffer rope",
+    off_ends_soft: "softer ends",
+    off_ends_stiff: "stiffer ends",
+    off_pretension_low: "less pretension",
+    off_pretension_high: "more pretension",
+    off_mass: "heavier workers",
+    off_inline_early: "absorber in the line yielding earlier",
+    off_inline_late: "absorber in the line yielding later",
+    nominal_governs: "No tolerance corner asks for more than the inputs as given.",
+    col_what: "what",
+    col_demand: "demand",
+    col_capacity: "limit or strength",
+    col_ratio: "ratio",
+    col_required: "required",
+    col_verdict: "verdict",
+    col_source: "source",
+    checks_note: "Demands are the worst of both methods and of all tolerance corners, rounded up; limits, strengths and ratios are rounded down. A verdict compares two numbers; it is no permission.",
+    check_no_contact: "depth of the soles, no contact",
+    check_system_factor: "whole system, by its weakest part",
+    check_anchorage_alternative: "anchorage by number of workers, the alternative to a factor of two",
+    check_en_arrest_force: "arrest force, beside the limit of the absorber's test",
+    check_en_extension: "absorber extension, beside the limit of its test",
+    check_en_users: "users, beside the number the standard is made for",
+    check_footroom: "depth below the line, margin included",
+    check_rope: "rope",
+    check_termination: "rope termination",
+    check_end_anchorage: "anchorage of the line",
+    check_post_moment: "moment at the post foot",
+    check_post_compression: "post compression",
+    check_tieback: "tieback",
+    check_tieback_anchorage: "anchorage of the tieback",
+    check_intermediate_post: "downward load",
+    check_intermediate_along: "pull along the line, if it does not slide",
+    subject_left_end: "left end",
+    subject_right_end: "right end",
+    verdict_meets: "meets",
+    verdict_does_not_meet: "does not meet",
+    verdict_information: "for information",
+    reason_post: "not evaluated: describe the end post",
+    reason_demand: "not evaluated: the fall gave no number",
+    reason_limit: "not evaluated: no usable limit",
+    reason_unknown: "not evaluated: cannot say, see the answer",
+    source_memory: "from memory",
+    page_add_own: "Add a limit of your own",
+    setup_note: "Cross-checks only, subordinate to the system's own tension indicator and the makers' instructions: where they differ, those go first. No friction at the posts is counted.",
+    setup_figures: "Putting the line up",
+    setup_figure: "figure",
+    setup_value: "value",
+    setup_remark: "remark",
+    setup_pretension: "pretension to set",
+    setup_cut: "rope to cut, slack and straight",
+    setup_marks: "marks from the cut left end",
+    setup_marks_note: "left termination, intermediate posts, right termination",
+    setup_stretch: "elastic stretch at the pretension",
+    setup_take_up: "travel of the tensioner",
+    setup_sag: "sag at rest, span by span",
+    setup_left_tieback: "left tieback, fixing behind the post",
+    setup_right_tieback: "right tieback, fixing behind the post",
+    setup_weight: "movement under a hung weight",
+    setup_weight_yields: "do not hang it: the absorber in the line would yield",
+    setup_no_weight: "no weight that can be hung by hand tells the tension well",
+    setup_better: "the check that tells more",
+    setup_by_weight: "hung weight",
+    setup_by_swings: "time of swings",
+    setup_uncountable: "too quick to be counted by eye",
+    setup_tells_nothing: "this reading does not tell the tension",
+    setup_temperatures: "Tension against temperature",
+    setup_temperature: "temperature",
+    setup_tension: "tension",
+    setup_sag_one: "sag",
+    setup_movement: "movement",
+    setup_today: "today",
+    setup_beyond: "outside the tolerance",
+    setup_slack: "slack",
+    setup_yields: "absorber yields",
+    setup_tiebacks: "Tiebacks behind a post of this height",
+    setup_angle: "angle from the vertical",
+    setup_set_back: "set-back",
+    setup_length: "length",
+    setup_tension_ratio: "tension over pull",
+    setup_compression_ratio: "post compression over pull",
+    setup_read_heading: "What was read on the line",
+    setup_read_weight: "Weight hung at mid-span",
+    setup_read_movement: "It moved down by",
+    setup_read_time: "Seconds for ten swings",
+    setup_read_within: "That is within the tolerance of the pretension.",
+    setup_read_beyond: "That is outside the tolerance of the pretension.",
+    setup_read_poor: "But this reading does not tell it well: take a heavier weight or more swings, and look at the sag.",
+    search_heading: "Worst timing and places",
+    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside. It finds the worst of what it tried, not a proven bound.",
+    search_delay: "Search the timing of the falls",
+    search_places: "Search the places on the line",
+    search_load: "Load this case",
+    search_running: "Searching…",
+    search_none: "Nothing tried asks for more than the case as given.",
+    scenario_as_given: "the falls as given",
+    scenario_together: "all fall together",
     fields: Fields {
         spans: FieldText {
             label: "Spans",
@@ -323,6 +472,110 @@ pub(super) static TEXTS: Texts = Texts {
         duration: FieldText {
             label: "Simulated time",
             hint: "Long enough for everybody to reach the lowest point.",
+        },
+        offset_along: FieldText {
+            label: "Stands beside the connector by",
+            hint: "Along the line, positive to the right; who falls away from the connector swings.",
+        },
+        edge_distance: FieldText {
+            label: "Line to the beam's edge",
+            hint: "Distance of the edge the worker goes over, measured across from the line; a far edge touches the gear and makes a swing.",
+        },
+        left_bending: FieldText {
+            label: "Left post, bending stiffness EI",
+            hint: "Modulus times second moment of the post along the line; a softer post gives way more.",
+        },
+        left_set_back: FieldText {
+            label: "Left tieback, set-back",
+            hint: "From the foot of the post back to the tieback's fixing; equal to the post's height it stands at 45°.",
+        },
+        left_tieback_stiffness: FieldText {
+            label: "Left tieback, stiffness EA",
+            hint: "Of strap or rope; a softer one leaves more of the pull to the post.",
+        },
+        right_bending: FieldText {
+            label: "Right post, bending stiffness EI",
+            hint: "Modulus times second moment of the post along the line; a softer post gives way more.",
+        },
+        right_set_back: FieldText {
+            label: "Right tieback, set-back",
+            hint: "From the foot of the post back to the tieback's fixing; equal to the post's height it stands at 45°.",
+        },
+        right_tieback_stiffness: FieldText {
+            label: "Right tieback, stiffness EA",
+            hint: "Of strap or rope; a softer one leaves more of the pull to the post.",
+        },
+        termination_efficiency: FieldText {
+            label: "Rope termination, efficiency",
+            hint: "Part of the breaking force that the termination keeps; 0.8 is for wire rope clips put on as their maker says.",
+        },
+        end_anchorage: FieldText {
+            label: "Anchorage of the line, each end",
+            hint: "Rated strength of what the line is fastened to at the post head.",
+        },
+        post_moment: FieldText {
+            label: "End post, moment at the foot",
+            hint: "Moment that the post and its fixing to the beam bear.",
+        },
+        post_compression: FieldText {
+            label: "End post, compression",
+            hint: "Compression that the post bears; a steep tieback presses it hard.",
+        },
+        tieback_strength: FieldText {
+            label: "Tieback",
+            hint: "Rated strength of strap or rope with its fittings.",
+        },
+        tieback_anchorage: FieldText {
+            label: "Anchorage of the tieback",
+            hint: "What it is fixed to on the beam, in the direction of the tieback.",
+        },
+        intermediate_post: FieldText {
+            label: "Intermediate post, downward",
+            hint: "Downward load that the head of an intermediate post bears.",
+        },
+        required_ratio: FieldText {
+            label: "Strength over load, required",
+            hint: "What every part must keep; 2 is 29 CFR 1926.502(d)(8).",
+        },
+        tolerance_mass: FieldText {
+            label: "Mass, off by",
+            hint: "Heavier workers fall deeper and pull harder; a part of the value: 0.10 or 10 %.",
+        },
+        tolerance_absorber: FieldText {
+            label: "Absorber's average force, off by",
+            hint: "A weaker absorber pays out more; a part of the value: 0.10 or 10 %.",
+        },
+        tolerance_pretension: FieldText {
+            label: "Pretension, off by",
+            hint: "Less of it deflects more, more of it pulls harder; a part of the value: 0.10 or 10 %.",
+        },
+        tolerance_rope: FieldText {
+            label: "Rope stiffness, off by",
+            hint: "A new rope is softer than a used one; a part of the value: 0.10 or 10 %.",
+        },
+        tolerance_ends: FieldText {
+            label: "Stiffness of the ends, off by",
+            hint: "Posts, fixings and concrete give way more than the drawing says; a part of the value: 0.10 or 10 %.",
+        },
+        tolerance_inline: FieldText {
+            label: "In-line absorber's force, off by",
+            hint: "Yielding earlier deflects more, later pulls harder; a part of the value: 0.10 or 10 %.",
+        },
+        allowance_clearance: FieldText {
+            label: "Added to deflection and extension",
+            hint: "Measured falls go deeper or less deep than calculated ones: tests on absorbers found up to 70 % more extension than the standard's method. A part of the value: 0.10 or 10 %.",
+        },
+        allowance_tension: FieldText {
+            label: "Added to the line tension",
+            hint: "Counts in the strength checks only; tests found hand methods off by up to about 17 %. A part of the value: 0.10 or 10 %.",
+        },
+        temperature_installed: FieldText {
+            label: "When the line was set",
+            hint: "Temperature of the rope when the pretension was set.",
+        },
+        temperature_today: FieldText {
+            label: "Today",
+            hint: "Cold tightens the rope, heat slackens it; used in the set-up figures only: the fall is calculated with the pretension as given.",
         },
     },
     say: Sentences {
@@ -488,5 +741,90 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
+
+        own_label: |n| format!("Own limit {n}"),
+        characters: |max| format!("at most {max} characters"),
+        corner_governs: |more, corner, list| {
+            format!(
+                "The {corner} of the tolerances governs ({list}): it asks for {more} more than the inputs as given."
+            )
+        },
+        undamped_governs: |more| {
+            format!("The line without its damping governs: it asks for {more} more.")
+        },
+        tension_range: |most, corner, least, greatest, balance| {
+            format!(
+                "Line tension up to {most} ({corner}); as given {least} to {greatest}, with and without the line's damping, and {balance} by the energy balance, which leaves out the rope's own mass."
+            )
+        },
+        corner_list: |corner, list| format!("{corner}: {list}"),
+        corner_used_up: |corner| {
+            format!("in the {corner} of the tolerances an absorber is used up and goes stiff")
+        },
+        corner_breaks: |tension, breaking| {
+            format!(
+                "with the tolerances the line tension of {tension} exceeds the rope's breaking force of {breaking}"
+            )
+        },
+        corner_contact: |worker| {
+            format!("with the tolerances {worker} comes down on what is below")
+        },
+        swing: |worker, reach, drop| {
+            format!(
+                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; the depth counts that, but not what stands in the way of the swing"
+            )
+        },
+        edge_contact: |worker| {
+            format!(
+                "the gear of {worker} bears on the edge of the beam: it must be made for that, and the edge is not in this calculation"
+            )
+        },
+        describe_pulled: |height| {
+            format!("The line there is pulled down to {height} above the beam top.")
+        },
+        subject_post: |n| format!("intermediate post {n}"),
+        parts_not_evaluated: |n| format!("not evaluated: rated strengths to enter: {n}"),
+        weakest: |label, part| format!("{label}: {part}"),
+        source_input: |label| format!("input: {label}"),
+        setup_within: |low, high| format!("{low} to {high} within the tolerance"),
+        setup_cut_note: |between, ends| {
+            format!("{between} between the end posts, and {ends} for the terminations")
+        },
+        setup_take_up_note: |ends| format!("the stretch, and {ends} by which the ends give way"),
+        setup_tieback_note: |length, angle, tension| {
+            format!(
+                "{length} long, {angle} from the vertical; {tension} at the pretension when it takes all of the pull"
+            )
+        },
+        setup_weight_note: |weight, span, least, most| {
+            format!(
+                "{weight} at the middle of span {span}; {least} to {most} within the tolerance of the pretension"
+            )
+        },
+        setup_error: |off, error| format!("a reading off by {off} puts the tension off by {error}"),
+        setup_good: |what, error| format!("{what} brings it to {error}"),
+        setup_swings: |n| format!("time of {n} swings"),
+        setup_swings_note: |span, least, most, swing| {
+            format!(
+                "span {span} plucked sideways, less than {swing} either way; {least} to {most} within the tolerance of the pretension"
+            )
+        },
+        setup_good_swings: |n, time| format!("{n} swings ({time})"),
+        setup_read: |tension, low, high| {
+            format!("{tension} at rest, between {low} and {high} by the error of the reading.")
+        },
+        setup_read_only: |tension| format!("{tension} at rest."),
+        scenario_one: |worker| format!("only {worker} falls"),
+        scenario_in_turn: |delay, reversed| {
+            let first = if reversed { "last" } else { "first" };
+            format!("they fall one after another, {delay} apart, the {first} worker first")
+        },
+        search_at: |places| format!("workers at {places}"),
+        search_found: |what, worst, given| {
+            format!("Worst found: {what}: {worst}; as given: {given}.")
+        },
+        search_tension: |tension, what| format!("Greatest line tension met: {tension} ({what})."),
+        search_tried: |n| format!("{n} cases tried."),
+        search_spacing: |distance| format!("Nobody closer to another than {distance}."),
     },
 };

@@ -191,6 +191,155 @@ pub(super) static TEXTS: Texts = Texts {
     page_remove: "Quitar",
     page_link: "El enlace",
     page_kept_text: "El enlace como llegó, conservado",
+    group_posts: "Postes extremos y tirantes",
+    group_strengths: "Resistencias nominales",
+    group_tolerances: "Tolerancias",
+    group_allowance: "Tolerancia del modelo",
+    group_temperature: "Temperatura",
+    group_sets: "Con qué comparan las revisiones",
+    left_post_label: "Poste izquierdo descrito",
+    left_post_hint: "Con él, la rigidez del extremo izquierdo sale del poste y el tirante, y se revisan sus fuerzas; sin él cuenta la rigidez dada con la línea.",
+    right_post_label: "Poste derecho descrito",
+    right_post_hint: "Con él, la rigidez del extremo derecho sale del poste y el tirante, y se revisan sus fuerzas; sin él cuenta la rigidez dada con la línea.",
+    left_tieback_label: "Tirante izquierdo",
+    left_tieback_hint: "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    right_tieback_label: "Tirante derecho",
+    right_tieback_hint: "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    set_us_label: "29 CFR 1926 subparte M (EE. UU.)",
+    set_us_hint: "Compara con los límites de este reglamento; es con el que se empieza.",
+    set_european_label: "EN 355 y EN 795",
+    set_european_hint: "Pone lo que pide esta caída junto a los límites que un producto cumple en su propia prueba.",
+    own_count_label: "Límites propios",
+    own_count_hint: "De un código local, del dueño o de un fabricante, cada uno con dónde está escrito.",
+    own_label_label: "Nombre",
+    own_label_hint: "Cómo se llama la revisión en la tabla.",
+    own_quantity_label: "Qué limita",
+    own_quantity_hint: "Se compara el mayor de trabajadores y extremos; para el espacio bajo los pies, el menor.",
+    own_limit_label: "Límite",
+    own_limit_hint: "Como máximo esto; para el espacio bajo los pies, al menos esto.",
+    own_reference_label: "Dónde está escrito",
+    own_reference_hint: "Cláusula, plano o carta, para que otra persona lo pueda buscar.",
+    own_arrest_force: "fuerza de detención sobre un trabajador",
+    own_free_fall: "caída libre",
+    own_deceleration_distance: "distancia de desaceleración",
+    own_required_depth: "requerido bajo la línea, con el margen",
+    own_footroom: "espacio bajo los pies, al menos",
+    own_line_tension: "tensión en cualquier punto de la línea",
+    own_end_tension: "tensión en un extremo de la línea",
+    own_tieback_tension: "tensión de un tirante",
+    own_post_compression: "compresión de un poste extremo",
+    own_post_moment: "momento al pie de un poste extremo",
+    own_intermediate_post_load: "carga hacia abajo en un poste intermedio",
+    allowance: "tolerancia del modelo",
+    tolerance_soft: "tolerancias, lado blando",
+    tolerance_stiff: "tolerancias, lado rígido",
+    tolerance_mixed: "tolerancias, lado mixto",
+    tolerance_undamped: "línea sin amortiguación",
+    corner_nominal: "como se dieron",
+    corner_soft: "lado blando",
+    corner_stiff: "lado rígido",
+    corner_mixed: "lado mixto",
+    corner_undamped: "línea sin amortiguación",
+    off_absorber_weak: "amortiguadores más débiles",
+    off_absorber_strong: "amortiguadores a su fuerza máxima",
+    off_rope_soft: "cable más blando",
+    off_rope_stiff: "cable más rígido",
+    off_ends_soft: "extremos más blandos",
+    off_ends_stiff: "extremos más rígidos",
+    off_pretension_low: "menos tensión inicial",
+    off_pretension_high: "más tensión inicial",
+    off_mass: "trabajadores más pesados",
+    off_inline_early: "amortiguador en la línea que cede antes",
+    off_inline_late: "amortiguador en la línea que cede después",
+    nominal_governs: "Ningún lado de las tolerancias pide más que los datos como se dieron.",
+    col_what: "qué",
+    col_demand: "demanda",
+    col_capacity: "límite o resistencia",
+    col_ratio: "relación",
+    col_required: "se requiere",
+    col_verdict: "resultado",
+    col_source: "fuente",
+    checks_note: "Las demandas son las peores de ambos métodos y de todos los lados de las tolerancias, redondeadas hacia arriba; límites, resistencias y relaciones, hacia abajo. Un resultado compara dos números; no es una autorización.",
+    check_no_contact: "profundidad de las suelas, sin contacto",
+    check_system_factor: "sistema completo, por su parte más débil",
+    check_anchorage_alternative: "anclaje por número de trabajadores, la alternativa al factor de dos",
+    check_en_arrest_force: "fuerza de detención, junto al límite de la prueba del amortiguador",
+    check_en_extension: "extensión del amortiguador, junto al límite de su prueba",
+    check_en_users: "usuarios, junto al número para el que se hizo la norma",
+    check_footroom: "profundidad bajo la línea, con el margen",
+    check_rope: "cable",
+    check_termination: "terminación del cable",
+    check_end_anchorage: "anclaje de la línea",
+    check_post_moment: "momento al pie del poste",
+    check_post_compression: "compresión del poste",
+    check_tieback: "tirante",
+    check_tieback_anchorage: "anclaje del tirante",
+    check_intermediate_post: "carga hacia abajo",
+    check_intermediate_along: "fuerza a lo largo de la línea, si no desliza",
+    subject_left_end: "extremo izquierdo",
+    subject_right_end: "extremo derecho",
+    verdict_meets: "cumple",
+    verdict_does_not_meet: "no cumple",
+    verdict_information: "como información",
+    reason_post: "sin evaluar: describa el poste extremo",
+    reason_demand: "sin evaluar: la caída no dio un número",
+    reason_limit: "sin evaluar: no hay un límite utilizable",
+    reason_unknown: "sin evaluar: no se puede decir, vea la respuesta",
+    source_memory: "de memoria",
+    page_add_own: "Agregar un límite propio",
+    setup_note: "Solo son comprobaciones, subordinadas al indicador de tensión del propio sistema y a las instrucciones de los fabricantes: si no coinciden, aquellos van primero. No se cuenta la fricción en los postes.",
+    setup_figures: "Montar la línea",
+    setup_figure: "dato",
+    setup_value: "valor",
+    setup_remark: "nota",
+    setup_pretension: "tensión inicial por fijar",
+    setup_cut: "cable por cortar, flojo y recto",
+    setup_marks: "marcas desde la punta izquierda",
+    setup_marks_note: "terminación izquierda, postes intermedios, terminación derecha",
+    setup_stretch: "estiramiento elástico con la tensión inicial",
+    setup_take_up: "carrera del tensor",
+    setup_sag: "flecha en reposo, claro por claro",
+    setup_left_tieback: "tirante izquierdo, fijación detrás del poste",
+    setup_right_tieback: "tirante derecho, fijación detrás del poste",
+    setup_weight: "movimiento con un peso colgado",
+    setup_weight_yields: "no lo cuelgue: cedería el amortiguador en la línea",
+    setup_no_weight: "ningún peso que se pueda colgar a mano da bien la tensión",
+    setup_better: "la comprobación que dice más",
+    setup_by_weight: "peso colgado",
+    setup_by_swings: "tiempo de vaivenes",
+    setup_uncountable: "demasiado rápido para contarlo a simple vista",
+    setup_tells_nothing: "esta lectura no dice la tensión",
+    setup_temperatures: "Tensión según la temperatura",
+    setup_temperature: "temperatura",
+    setup_tension: "tensión",
+    setup_sag_one: "flecha",
+    setup_movement: "movimiento",
+    setup_today: "hoy",
+    setup_beyond: "fuera de la tolerancia",
+    setup_slack: "floja",
+    setup_yields: "el amortiguador cede",
+    setup_tiebacks: "Tirantes detrás de un poste de esta altura",
+    setup_angle: "ángulo con la vertical",
+    setup_set_back: "distancia detrás",
+    setup_length: "longitud",
+    setup_tension_ratio: "tensión entre fuerza",
+    setup_compression_ratio: "compresión del poste entre fuerza",
+    setup_read_heading: "Lo que se leyó en la línea",
+    setup_read_weight: "Peso colgado a medio claro",
+    setup_read_movement: "Bajó",
+    setup_read_time: "Segundos para diez vaivenes",
+    setup_read_within: "Está dentro de la tolerancia de la tensión inicial.",
+    setup_read_beyond: "Está fuera de la tolerancia de la tensión inicial.",
+    setup_read_poor: "Pero esta lectura no la dice bien: use más peso o más vaivenes, y mire la flecha.",
+    search_heading: "Peores tiempos y lugares",
+    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias. Encuentra lo peor de lo que probó, no un límite demostrado.",
+    search_delay: "Buscar los tiempos de las caídas",
+    search_places: "Buscar los lugares en la línea",
+    search_load: "Cargar este caso",
+    search_running: "Buscando…",
+    search_none: "Nada de lo probado pide más que el caso como se dio.",
+    scenario_as_given: "las caídas como se dieron",
+    scenario_together: "todos caen a la vez",
     fields: Fields {
         spans: FieldText {
             label: "Claros",
@@ -323,6 +472,110 @@ pub(super) static TEXTS: Texts = Texts {
         duration: FieldText {
             label: "Tiempo simulado",
             hint: "Lo bastante largo para que todos lleguen al punto más bajo.",
+        },
+        offset_along: FieldText {
+            label: "De pie a un lado del conector",
+            hint: "A lo largo de la línea, positivo a la derecha; quien cae lejos del conector se balancea.",
+        },
+        edge_distance: FieldText {
+            label: "De la línea al borde de la viga",
+            hint: "Distancia del borde por donde cae, medida de lado desde la línea; un borde lejano toca el equipo y causa péndulo.",
+        },
+        left_bending: FieldText {
+            label: "Poste izquierdo, rigidez a flexión EI",
+            hint: "Módulo por momento de inercia del poste en la dirección de la línea; uno más blando cede más.",
+        },
+        left_set_back: FieldText {
+            label: "Tirante izquierdo, distancia detrás",
+            hint: "Del pie del poste hacia atrás hasta la fijación; igual a la altura del poste queda a 45°.",
+        },
+        left_tieback_stiffness: FieldText {
+            label: "Tirante izquierdo, rigidez EA",
+            hint: "De la eslinga o del cable; uno más blando deja más fuerza al poste.",
+        },
+        right_bending: FieldText {
+            label: "Poste derecho, rigidez a flexión EI",
+            hint: "Módulo por momento de inercia del poste en la dirección de la línea; uno más blando cede más.",
+        },
+        right_set_back: FieldText {
+            label: "Tirante derecho, distancia detrás",
+            hint: "Del pie del poste hacia atrás hasta la fijación; igual a la altura del poste queda a 45°.",
+        },
+        right_tieback_stiffness: FieldText {
+            label: "Tirante derecho, rigidez EA",
+            hint: "De la eslinga o del cable; uno más blando deja más fuerza al poste.",
+        },
+        termination_efficiency: FieldText {
+            label: "Terminación del cable, eficiencia",
+            hint: "Parte de la fuerza de rotura que conserva la terminación; 0.8 es para grapas puestas como dice su fabricante.",
+        },
+        end_anchorage: FieldText {
+            label: "Anclaje de la línea, cada extremo",
+            hint: "Resistencia nominal de lo que sujeta la línea en la cabeza del poste.",
+        },
+        post_moment: FieldText {
+            label: "Poste extremo, momento al pie",
+            hint: "Momento que aguantan el poste y su fijación a la viga.",
+        },
+        post_compression: FieldText {
+            label: "Poste extremo, compresión",
+            hint: "Compresión que aguanta el poste; un tirante empinado lo comprime mucho.",
+        },
+        tieback_strength: FieldText {
+            label: "Tirante",
+            hint: "Resistencia nominal de la eslinga o el cable con sus herrajes.",
+        },
+        tieback_anchorage: FieldText {
+            label: "Anclaje del tirante",
+            hint: "A lo que se fija en la viga, en la dirección del tirante.",
+        },
+        intermediate_post: FieldText {
+            label: "Poste intermedio, hacia abajo",
+            hint: "Carga hacia abajo que aguanta la cabeza de un poste intermedio.",
+        },
+        required_ratio: FieldText {
+            label: "Resistencia entre carga, requerida",
+            hint: "Lo que cada parte debe conservar; 2 es 29 CFR 1926.502(d)(8).",
+        },
+        tolerance_mass: FieldText {
+            label: "Masa, puede variar",
+            hint: "Trabajadores más pesados caen más hondo y jalan más; es una parte del valor: 0.10 o 10 %.",
+        },
+        tolerance_absorber: FieldText {
+            label: "Fuerza promedio del amortiguador, puede variar",
+            hint: "Un amortiguador más débil se extiende más; es una parte del valor: 0.10 o 10 %.",
+        },
+        tolerance_pretension: FieldText {
+            label: "Tensión inicial, puede variar",
+            hint: "Con menos hay más deflexión, con más hay más fuerza; es una parte del valor: 0.10 o 10 %.",
+        },
+        tolerance_rope: FieldText {
+            label: "Rigidez del cable, puede variar",
+            hint: "Un cable nuevo es más blando que uno usado; es una parte del valor: 0.10 o 10 %.",
+        },
+        tolerance_ends: FieldText {
+            label: "Rigidez de los extremos, puede variar",
+            hint: "Postes, fijaciones y concreto ceden más de lo que dice el plano; es una parte del valor: 0.10 o 10 %.",
+        },
+        tolerance_inline: FieldText {
+            label: "Fuerza del amortiguador en la línea, puede variar",
+            hint: "Si cede antes hay más deflexión, si cede después hay más fuerza; es una parte del valor: 0.10 o 10 %.",
+        },
+        allowance_clearance: FieldText {
+            label: "Se suma a deflexión y extensión",
+            hint: "Las caídas medidas bajan más o menos que las calculadas: pruebas de amortiguadores hallaron hasta 70 % más extensión que el método de la norma. Es una parte del valor: 0.10 o 10 %.",
+        },
+        allowance_tension: FieldText {
+            label: "Se suma a la tensión de la línea",
+            hint: "Solo cuenta en las revisiones de resistencia; las pruebas hallaron métodos manuales desviados hasta 17 %. Es una parte del valor: 0.10 o 10 %.",
+        },
+        temperature_installed: FieldText {
+            label: "Cuando se tensó la línea",
+            hint: "Temperatura del cable cuando se fijó la tensión inicial.",
+        },
+        temperature_today: FieldText {
+            label: "Hoy",
+            hint: "El frío tensa el cable y el calor lo afloja; solo se usa en los datos de montaje: la caída se calcula con la tensión inicial dada.",
         },
     },
     say: Sentences {
@@ -494,5 +747,89 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
+
+        own_label: |n| format!("Límite propio {n}"),
+        characters: |max| format!("como máximo {max} caracteres"),
+        corner_governs: |more, corner, list| {
+            format!(
+                "Rige el {corner} de las tolerancias ({list}): pide {more} más que los datos como se dieron."
+            )
+        },
+        undamped_governs: |more| format!("Rige la línea sin su amortiguación: pide {more} más."),
+        tension_range: |most, corner, least, greatest, balance| {
+            format!(
+                "Tensión de la línea hasta {most} ({corner}); como se dieron los datos, de {least} a {greatest}, con y sin la amortiguación de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."
+            )
+        },
+        corner_list: |corner, list| format!("{corner}: {list}"),
+        corner_used_up: |corner| {
+            format!("en el {corner} de las tolerancias se agota un amortiguador y se vuelve rígido")
+        },
+        corner_breaks: |tension, breaking| {
+            format!(
+                "con las tolerancias la tensión de la línea, {tension}, pasa de la fuerza de rotura del cable, {breaking}"
+            )
+        },
+        corner_contact: |worker| format!("con las tolerancias {worker} cae sobre lo que hay abajo"),
+        swing: |worker, reach, drop| {
+            format!(
+                "{worker} cae a {reach} del conector y regresa en péndulo debajo de él, bajando {drop}; la profundidad lo cuenta, pero no lo que estorbe en el péndulo"
+            )
+        },
+        edge_contact: |worker| {
+            format!(
+                "el equipo de {worker} se apoya en el borde de la viga: debe estar hecho para eso, y el borde no entra en este cálculo"
+            )
+            .replace(" de el ", " del ")
+        },
+        describe_pulled: |height| format!("La línea baja ahí hasta {height} sobre la viga."),
+        subject_post: |n| format!("poste intermedio {n}"),
+        parts_not_evaluated: |n| format!("sin evaluar: resistencias nominales por anotar: {n}"),
+        weakest: |label, part| format!("{label}: {part}"),
+        source_input: |label| format!("dato: {label}"),
+        setup_within: |low, high| format!("de {low} a {high} dentro de la tolerancia"),
+        setup_cut_note: |between, ends| {
+            format!("{between} entre los postes extremos y {ends} para las terminaciones")
+        },
+        setup_take_up_note: |ends| format!("el estiramiento y {ends} que ceden los extremos"),
+        setup_tieback_note: |length, angle, tension| {
+            format!(
+                "{length} de largo, {angle} con la vertical; {tension} con la tensión inicial si toma toda la fuerza"
+            )
+        },
+        setup_weight_note: |weight, span, least, most| {
+            format!(
+                "{weight} a la mitad del claro {span}; de {least} a {most} dentro de la tolerancia de la tensión inicial"
+            )
+        },
+        setup_error: |off, error| {
+            format!("una lectura con error de {off} desvía la tensión {error}")
+        },
+        setup_good: |what, error| format!("con {what} baja a {error}"),
+        setup_swings: |n| format!("tiempo de {n} vaivenes"),
+        setup_swings_note: |span, least, most, swing| {
+            format!(
+                "claro {span} movido de lado, menos de {swing} a cada lado; de {least} a {most} dentro de la tolerancia de la tensión inicial"
+            )
+        },
+        setup_good_swings: |n, time| format!("{n} vaivenes ({time})"),
+        setup_read: |tension, low, high| {
+            format!("{tension} en reposo, entre {low} y {high} por el error de la lectura.")
+        },
+        setup_read_only: |tension| format!("{tension} en reposo."),
+        scenario_one: |worker| format!("solo cae {worker}"),
+        scenario_in_turn: |delay, reversed| {
+            let first = if reversed { "último" } else { "primer" };
+            format!("caen uno tras otro, cada {delay}, empezando por el {first} trabajador")
+        },
+        search_at: |places| format!("trabajadores en {places}"),
+        search_found: |what, worst, given| {
+            format!("Lo peor encontrado: {what}: {worst}; como se dio: {given}.")
+        },
+        search_tension: |tension, what| {
+            format!("Mayor tensión de la línea encontrada: {tension} ({what}).")
+        },
+        search_tried: |n| format!("Se probaron {n} casos."),
+        search_spacing: |distance| format!("Nadie a menos de {distance} de otro."),
     },
 };

@@ -411,6 +411,304 @@ texts! {
     page_link,
     /// Label of a link that could not be opened.
     page_kept_text,
+    /// End posts and tiebacks.
+    group_posts,
+    /// Rated strengths.
+    group_strengths,
+    /// Tolerances of the inputs.
+    group_tolerances,
+    /// What is added to a calculated fall.
+    group_allowance,
+    /// Temperatures.
+    group_temperature,
+    /// What the checks compare with.
+    group_sets,
+    /// Whether the left end post is described.
+    left_post_label,
+    /// What that does.
+    left_post_hint,
+    /// Whether the right end post is described.
+    right_post_label,
+    /// What that does.
+    right_post_hint,
+    /// Whether the left post has a tieback.
+    left_tieback_label,
+    /// What it does.
+    left_tieback_hint,
+    /// Whether the right post has a tieback.
+    right_tieback_label,
+    /// What it does.
+    right_tieback_hint,
+    /// Whether the limits of 29 CFR 1926 Subpart M are applied.
+    set_us_label,
+    /// What that does.
+    set_us_hint,
+    /// Whether the headline limits of EN 355 and EN 795 are applied.
+    set_european_label,
+    /// What that does.
+    set_european_hint,
+    /// Number of own limits.
+    own_count_label,
+    /// What they are.
+    own_count_hint,
+    /// Name of an own limit.
+    own_label_label,
+    /// What it is for.
+    own_label_hint,
+    /// What an own limit bounds.
+    own_quantity_label,
+    /// What that means.
+    own_quantity_hint,
+    /// The number of an own limit.
+    own_limit_label,
+    /// What it means.
+    own_limit_hint,
+    /// Where an own limit stands.
+    own_reference_label,
+    /// What to type.
+    own_reference_hint,
+    /// What an own limit bounds.
+    own_arrest_force,
+    /// What an own limit bounds.
+    own_free_fall,
+    /// What an own limit bounds.
+    own_deceleration_distance,
+    /// What an own limit bounds.
+    own_required_depth,
+    /// What an own limit bounds.
+    own_footroom,
+    /// What an own limit bounds.
+    own_line_tension,
+    /// What an own limit bounds.
+    own_end_tension,
+    /// What an own limit bounds.
+    own_tieback_tension,
+    /// What an own limit bounds.
+    own_post_compression,
+    /// What an own limit bounds.
+    own_post_moment,
+    /// What an own limit bounds.
+    own_intermediate_post_load,
+    /// Row of the stack: what is added to a calculated fall.
+    allowance,
+    /// Row of the stack: what the soft corner adds.
+    tolerance_soft,
+    /// Row of the stack: what the stiff corner adds.
+    tolerance_stiff,
+    /// Row of the stack: what the mixed corner adds.
+    tolerance_mixed,
+    /// Row of the stack: what an undamped line adds.
+    tolerance_undamped,
+    /// The inputs as given.
+    corner_nominal,
+    /// Name of the corner.
+    corner_soft,
+    /// Name of the corner.
+    corner_stiff,
+    /// Name of the corner.
+    corner_mixed,
+    /// Name of the run.
+    corner_undamped,
+    /// What a corner takes.
+    off_absorber_weak,
+    /// What a corner takes.
+    off_absorber_strong,
+    /// What a corner takes.
+    off_rope_soft,
+    /// What a corner takes.
+    off_rope_stiff,
+    /// What a corner takes.
+    off_ends_soft,
+    /// What a corner takes.
+    off_ends_stiff,
+    /// What a corner takes.
+    off_pretension_low,
+    /// What a corner takes.
+    off_pretension_high,
+    /// What a corner takes.
+    off_mass,
+    /// What a corner takes.
+    off_inline_early,
+    /// What a corner takes.
+    off_inline_late,
+    /// No corner is worse than the inputs as given.
+    nominal_governs,
+    /// Column of the checks.
+    col_what,
+    /// Column of the checks.
+    col_demand,
+    /// Column of the checks.
+    col_capacity,
+    /// Column of the checks.
+    col_ratio,
+    /// Column of the checks.
+    col_required,
+    /// Column of the checks.
+    col_verdict,
+    /// Column of the checks.
+    col_source,
+    /// Under the checks.
+    checks_note,
+    /// Label of a check.
+    check_no_contact,
+    /// Label of a check.
+    check_system_factor,
+    /// Label of a check.
+    check_anchorage_alternative,
+    /// Label of a check.
+    check_en_arrest_force,
+    /// Label of a check.
+    check_en_extension,
+    /// Label of a check.
+    check_en_users,
+    /// Label of a check.
+    check_footroom,
+    /// Label of a check.
+    check_rope,
+    /// Label of a check.
+    check_termination,
+    /// Label of a check.
+    check_end_anchorage,
+    /// Label of a check.
+    check_post_moment,
+    /// Label of a check.
+    check_post_compression,
+    /// Label of a check.
+    check_tieback,
+    /// Label of a check.
+    check_tieback_anchorage,
+    /// Label of a check.
+    check_intermediate_post,
+    /// Label of a check.
+    check_intermediate_along,
+    /// Subject of a check.
+    subject_left_end,
+    /// Subject of a check.
+    subject_right_end,
+    /// Verdict of a check.
+    verdict_meets,
+    /// Verdict of a check.
+    verdict_does_not_meet,
+    /// Verdict of a check.
+    verdict_information,
+    /// Why a check was not evaluated.
+    reason_post,
+    /// Why a check was not evaluated.
+    reason_demand,
+    /// Why a check was not evaluated.
+    reason_limit,
+    /// Why a check was not evaluated: there is no answer to rely on.
+    reason_unknown,
+    /// Said of a clause that was not re-read.
+    source_memory,
+    /// Adds an own limit.
+    page_add_own,
+    /// Under the set-up figures.
+    setup_note,
+    /// Caption of the set-up figures.
+    setup_figures,
+    /// Column of the set-up figures.
+    setup_figure,
+    /// Column of the set-up figures.
+    setup_value,
+    /// Column of the set-up figures.
+    setup_remark,
+    /// A set-up figure.
+    setup_pretension,
+    /// A set-up figure.
+    setup_cut,
+    /// A set-up figure.
+    setup_marks,
+    /// A remark.
+    setup_marks_note,
+    /// A set-up figure.
+    setup_stretch,
+    /// A set-up figure.
+    setup_take_up,
+    /// A set-up figure.
+    setup_sag,
+    /// A set-up figure.
+    setup_left_tieback,
+    /// A set-up figure.
+    setup_right_tieback,
+    /// A set-up figure.
+    setup_weight,
+    /// A remark.
+    setup_weight_yields,
+    /// A remark.
+    setup_no_weight,
+    /// A set-up figure.
+    setup_better,
+    /// A way to see the tension.
+    setup_by_weight,
+    /// A way to see the tension.
+    setup_by_swings,
+    /// A remark.
+    setup_uncountable,
+    /// A remark.
+    setup_tells_nothing,
+    /// Caption of a table.
+    setup_temperatures,
+    /// Column.
+    setup_temperature,
+    /// Column.
+    setup_tension,
+    /// Column.
+    setup_sag_one,
+    /// Column.
+    setup_movement,
+    /// A remark.
+    setup_today,
+    /// A remark.
+    setup_beyond,
+    /// A remark.
+    setup_slack,
+    /// A remark.
+    setup_yields,
+    /// Caption of a table.
+    setup_tiebacks,
+    /// Column.
+    setup_angle,
+    /// Column.
+    setup_set_back,
+    /// Column.
+    setup_length,
+    /// Column.
+    setup_tension_ratio,
+    /// Column.
+    setup_compression_ratio,
+    /// Heading of the read-back.
+    setup_read_heading,
+    /// Label of an input.
+    setup_read_weight,
+    /// Label of an input.
+    setup_read_movement,
+    /// Label of an input.
+    setup_read_time,
+    /// Said of a tension that was read.
+    setup_read_within,
+    /// Said of a tension that was read.
+    setup_read_beyond,
+    /// Said of a reading that does not tell.
+    setup_read_poor,
+    /// Heading of the searches.
+    search_heading,
+    /// Under the searches.
+    search_note,
+    /// Command: search delays.
+    search_delay,
+    /// Command: search places.
+    search_places,
+    /// Command: load the case found.
+    search_load,
+    /// While a search runs.
+    search_running,
+    /// Nothing worse was found.
+    search_none,
+    /// Who falls when.
+    scenario_as_given,
+    /// Who falls when.
+    scenario_together,
 }
 
 /// Label and explanation of one input.
@@ -477,6 +775,32 @@ fields! {
     below_height = "site.below.height_m",
     damping = "motion.damping_s",
     duration = "motion.duration_s",
+    offset_along = "workers.offset_along_m",
+    edge_distance = "workers.edge_distance_m",
+    left_bending = "posts.left.bending_stiffness_n_m2",
+    left_set_back = "posts.left.tieback.set_back_m",
+    left_tieback_stiffness = "posts.left.tieback.axial_stiffness_n",
+    right_bending = "posts.right.bending_stiffness_n_m2",
+    right_set_back = "posts.right.tieback.set_back_m",
+    right_tieback_stiffness = "posts.right.tieback.axial_stiffness_n",
+    termination_efficiency = "strengths.termination_efficiency_ratio",
+    end_anchorage = "strengths.end_anchorage_n",
+    post_moment = "strengths.post_moment_n_m",
+    post_compression = "strengths.post_compression_n",
+    tieback_strength = "strengths.tieback_n",
+    tieback_anchorage = "strengths.tieback_anchorage_n",
+    intermediate_post = "strengths.intermediate_post_n",
+    required_ratio = "strengths.required_ratio",
+    tolerance_mass = "tolerances.mass_ratio",
+    tolerance_absorber = "tolerances.absorber_force_ratio",
+    tolerance_pretension = "tolerances.pretension_ratio",
+    tolerance_rope = "tolerances.axial_stiffness_ratio",
+    tolerance_ends = "tolerances.end_stiffness_ratio",
+    tolerance_inline = "tolerances.inline_force_ratio",
+    allowance_clearance = "allowance.clearance_ratio",
+    allowance_tension = "allowance.tension_ratio",
+    temperature_installed = "temperature.installed_k",
+    temperature_today = "temperature.today_k",
 }
 
 /// Sentences with numbers in them. Texts come formatted and with their units; workers, spans and
@@ -609,6 +933,77 @@ pub struct Sentences {
     pub spoken_line: fn(&str, &str) -> String,
     /// Spoken read-out: worker, phase, force.
     pub spoken_worker: fn(&str, &str, &str) -> String,
+
+    /// An own limit by number, as a label.
+    pub own_label: fn(usize) -> String,
+    /// How many characters fit.
+    pub characters: fn(usize) -> String,
+    /// A tolerance corner asks for more: by how much, corner, what it takes.
+    pub corner_governs: fn(&str, &str, &str) -> String,
+    /// The undamped line asks for more: by how much.
+    pub undamped_governs: fn(&str) -> String,
+    /// Line tension: greatest, where; least and greatest by damping; energy balance.
+    pub tension_range: fn(&str, &str, &str, &str, &str) -> String,
+    /// A corner with what it takes.
+    pub corner_list: fn(&str, &str) -> String,
+    /// An absorber is used up in a corner only: the corner.
+    pub corner_used_up: fn(&str) -> String,
+    /// The rope breaks in a corner only: tension, breaking force.
+    pub corner_breaks: fn(&str, &str) -> String,
+    /// A worker comes down on what is below in a corner only: worker.
+    pub corner_contact: fn(&str) -> String,
+    /// Swing fall: worker, distance beside the connector, height swung through.
+    pub swing: fn(&str, &str, &str) -> String,
+    /// The gear bears on the edge: worker.
+    pub edge_contact: fn(&str) -> String,
+    /// Description: one who stays standing: the line there comes down to this height above the beam.
+    pub describe_pulled: fn(&str) -> String,
+    /// Subject of a check: an intermediate post.
+    pub subject_post: fn(usize) -> String,
+    /// Not evaluated: this many parts lack a strength.
+    pub parts_not_evaluated: fn(usize) -> String,
+    /// The weakest part: label of the check, label of the part.
+    pub weakest: fn(&str, &str) -> String,
+    /// Source of a limit: an input of this name.
+    pub source_input: fn(&str) -> String,
+    /// Within the tolerance: least, greatest.
+    pub setup_within: fn(&str, &str) -> String,
+    /// Of the rope to cut: unstretched, for terminations.
+    pub setup_cut_note: fn(&str, &str) -> String,
+    /// Of the travel: by how much the ends give way.
+    pub setup_take_up_note: fn(&str) -> String,
+    /// Of a tieback: length, angle, tension at the pretension.
+    pub setup_tieback_note: fn(&str, &str, &str) -> String,
+    /// Of the hung weight: weight, span, least, greatest movement.
+    pub setup_weight_note: fn(&str, usize, &str, &str) -> String,
+    /// Error of a reading: off by, error of the tension.
+    pub setup_error: fn(&str, &str) -> String,
+    /// What brings the error down: what, to which error.
+    pub setup_good: fn(&str, &str) -> String,
+    /// A set-up figure: time of this many swings.
+    pub setup_swings: fn(u32) -> String,
+    /// Of the swings: span, least, greatest time, swing either way.
+    pub setup_swings_note: fn(usize, &str, &str, &str) -> String,
+    /// A number of swings with their time.
+    pub setup_good_swings: fn(u32, &str) -> String,
+    /// A tension read back: tension, least, greatest.
+    pub setup_read: fn(&str, &str, &str) -> String,
+    /// A tension read back without its band.
+    pub setup_read_only: fn(&str) -> String,
+    /// Who falls when: one worker.
+    pub scenario_one: fn(&str) -> String,
+    /// Who falls when: delay, last of the case first.
+    pub scenario_in_turn: fn(&str, bool) -> String,
+    /// Workers at these places.
+    pub search_at: fn(&str) -> String,
+    /// Worst found: what, its footroom, that of the case as given.
+    pub search_found: fn(&str, &str, &str) -> String,
+    /// Greatest tension met: tension, where.
+    pub search_tension: fn(&str, &str) -> String,
+    /// Number of cases tried.
+    pub search_tried: fn(u32) -> String,
+    /// Least distance between workers.
+    pub search_spacing: fn(&str) -> String,
 }
 
 #[cfg(test)]

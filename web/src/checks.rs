@@ -1,0 +1,459 @@
+//! The checks in words: every limit and every part with demand, capacity, ratio and source, and
+//! the few of them that always stand beside the answer.
+
+use footroom_core::check::{self, CheckSet, Kind, Reason, Source, Subject};
+use footroom_core::field::Quantity;
+
+use crate::answer::{DASH, Told};
+use crate::assessed::{self, From};
+use crate::fields::own_quantity_name;
+use crate::format::{self, Rounding};
+use crate::view::{Check, CheckRow, Verdict, VerdictKind};
+
+impl Told<'_> {
+    /// The name of a check, without its subject.
+    fn check_name(&self, key: &str) -> &'static str {
+        let t = self.voice.texts();
+        match key {
+            "us.arrest_force" => t.arrest_force,
+            "us.free_fall" => t.free_fall,
+            "us.deceleration_distance" => t.deceleration_distance,
+            "us.no_contact" => t.check_no_contact,
+            "us.system_factor" => t.check_system_factor,
+            "us.anchorage_alternative" => t.check_anchorage_alternative,
+            "eu.arrest_force" => t.check_en_arrest_force,
+            "eu.absorber_extension" => t.check_en_extension,
+            "eu.users" => t.check_en_users,
+            "site.footroom" => t.check_footroom,
+            "part.rope" => t.check_rope,
+            "part.rope_termination" => t.check_termination,
+            "part.end_anchorage" => t.check_end_anchorage,
+            "part.post_moment" => t.check_post_moment,
+            "part.post_compression" => t.check_post_compression,
+            "part.tieback" => t.check_tieback,
+            "part.tieback_anchorage" => t.check_tieback_anchorage,
+            "part.intermediate_post" => t.check_intermediate_post,
+            "part.intermediate_post_along_line" => t.check_intermediate_along,
+            _ => "",
+        }
+    }
+
+    fn subject(&self, subject: Subject) -> String {
+        let t = self.voice.texts();
+        match subject {
+            Subject::System => String::new(),
+            Subject::Worker { worker } => (t.say.worker)(worker + 1),
+            Subject::LeftEnd => t.subject_left_end.to_owned(),
+            Subject::RightEnd => t.subject_right_end.to_owned(),
+            Subject::IntermediatePost { post } => (t.say.subject_post)(post + 1),
+        }
+    }
+
+    fn check_label(&self, check: &check::Check, own: Option<&str>) -> String {
+        let t = self.voice.texts();
+        let name = match (own, check.governing) {
+            (Some(own), _) => own.to_owned(),
+            (None, Some(part)) => {
+                (t.say.weakest)(self.check_name(check.key), self.check_name(part))
+            }
+            (None, None) => self.check_name(check.key).to_owned(),
+        };
+        let subject = self.subject(check.subject);
+        if subject.is_empty() {
+            name
+        } else {
+            (t.say.of_worker)(&name, &subject)
+        }
+    }
+
+    /// Demand or capacity, rounded to the side that does not flatter.
+    fn check_value(&self, check: &check::Check, value: Option<f64>, up: bool) -> String {
+        let Some(value) = value else {
+            return DASH.to_owned();
+        };
+        if check.quantity == Quantity::Ratio {
+            return format::number(self.voice.lang, value, 0);
+        }
+        // At least: the value under demand is what is left over, the limit what is asked.
+        let up = up != (check.kind == Kind::AtLeast);
+        let rounding = if up { Rounding::Up } else { Rounding::Down };
+        format::limit_text(check.quantity, self.voice.units, value, rounding)
+    }
+
+    /// Verdict, its words, and the input that is missing. Where there is no answer to rely on,
+    /// nothing is met.
+    fn verdict(&self, check: &check::Check) -> (VerdictKind, String, &'static str) {
+        let t = self.voice.texts();
+        let open = |text: &str, field| (VerdictKind::NotEvaluated, text.to_owned(), field);
+        match (check.verdict, check.reason) {
+            (check::Verdict::Meets, _) if self.is_unknown() => open(t.reason_unknown, ""),
+            (check::Verdict::Meets, _) => (VerdictKind::Meets, t.verdict_meets.to_owned(), ""),
+            (check::Verdict::DoesNotMeet, _) => (
+                VerdictKind::DoesNotMeet,
+                t.verdict_does_not_meet.to_owned(),
+                "",
+            ),
+            (check::Verdict::NotEvaluated, Some(reason)) => match reason {
+                Reason::StrengthMissing { field } => open(t.not_evaluated, field),
+                Reason::PostNotDescribed => {
+                    let right = check.subject == Subject::RightEnd;
+                    open(
+                        t.reason_post,
+                        if right { "posts.right" } else { "posts.left" },
+                    )
+                }
+                Reason::DemandNotKnown => open(t.reason_demand, ""),
+                Reason::LimitNotUsable => open(t.reason_limit, ""),
+                Reason::PartsNotEvaluated { count } => {
+                    open(&(t.say.parts_not_evaluated)(count), "")
+                }
+                Reason::Information => (
+                    VerdictKind::Information,
+                    t.verdict_information.to_owned(),
+                    "",
+                ),
+            },
+            (check::Verdict::NotEvaluated, None) => open(t.reason_demand, ""),
+        }
+    }
+
+    fn source(&self, source: &Source) -> String {
+        let t = self.voice.texts();
+        match source {
+            Source::Clause {
+                clause,
+                from_memory: false,
+            } => (*clause).to_owned(),
+            Source::Clause { clause, .. } => format!("{clause} ({})", t.source_memory),
+            Source::Input { field } => {
+                let text = t.fields.find(field);
+                (t.say.source_input)(text.map_or("", |text| text.label))
+            }
+            Source::Own { reference } => reference.clone(),
+        }
+    }
+
+    /// All checks, in the core's order.
+    pub fn check_rows(&self) -> Vec<CheckRow> {
+        let mut own = self.case.own_limits.iter();
+        let rows = self.assessment.checks.iter().map(|check| {
+            // Own limits stand in the order of the case; one without a name is called by what it
+            // bounds.
+            let own = (check.set == CheckSet::Own).then(|| own.next()).flatten();
+            let name = own.map(|own| match own.label.trim() {
+                "" => own_quantity_name(self.voice, own.quantity),
+                label => label,
+            });
+            let (verdict_kind, verdict, field) = self.verdict(check);
+            let ratio = check.ratio.filter(|_| check.quantity != Quantity::Ratio);
+            CheckRow {
+                key: check.key,
+                label: self.check_label(check, name),
+                demand: self.check_value(check, check.demand, true),
+                capacity: self.check_value(check, check.capacity, false),
+                ratio: ratio.map_or(DASH.to_owned(), |r| {
+                    format::number_rounded(r, 2, Rounding::Down)
+                }),
+                required: format::number_rounded(check.required_ratio, 2, Rounding::Up),
+                verdict,
+                verdict_kind,
+                source: self.source(&check.source),
+                field,
+            }
+        });
+        rows.collect()
+    }
+
+    /// The check with this key that is closest to its limit, over all workers.
+    fn tightest(&self, key: &str) -> Option<&check::Check> {
+        let known = self.assessment.checks.iter().filter(|c| c.key == key);
+        let ratio = |c: &check::Check| c.ratio.unwrap_or(f64::INFINITY);
+        known.min_by(|a, b| ratio(a).total_cmp(&ratio(b)))
+    }
+
+    /// Limits and strengths in brief, each for the worker whom it concerns most.
+    pub fn checks_brief(&self) -> Vec<Check> {
+        let t = self.voice.texts();
+        let mut brief = Vec::new();
+        for (key, ours, theirs) in [
+            ("arrest_force", "us.arrest_force", "eu.arrest_force"),
+            ("free_fall", "us.free_fall", ""),
+            (
+                "deceleration_distance",
+                "us.deceleration_distance",
+                "eu.absorber_extension",
+            ),
+        ] {
+            let found = self.tightest(ours).or_else(|| self.tightest(theirs));
+            if let Some(check) = found {
+                let demand = self.check_value(check, check.demand, true);
+                let capacity = self.check_value(check, check.capacity, false);
+                let value = (t.say.with_limit)(&demand, &capacity);
+                brief.push(self.brief(key, check, value, t.verdict_over));
+            }
+        }
+        let from = assessed::tension_from(self.case, self.assessment);
+        let taken = from.taken(t, self.case);
+        brief.push(Check {
+            key: "line_tension",
+            label: t.line_tension.to_owned(),
+            value: self.force(self.assessment.tension_max.value),
+            verdict: Verdict::None,
+            verdict_text: match (from, taken.is_empty()) {
+                (From::Given, _) => String::new(),
+                (_, true) => from.name(t).to_owned(),
+                _ => (t.say.corner_list)(from.name(t), &taken),
+            },
+            source: String::new(),
+        });
+        if let Some(rope) = self.tightest("part.rope") {
+            let value = match rope.ratio {
+                Some(ratio) => (t.say.with_required)(
+                    &format::number_rounded(ratio, 2, Rounding::Down),
+                    &format::number(self.voice.lang, rope.required_ratio, 1),
+                ),
+                None => t.not_evaluated.to_owned(),
+            };
+            let mut check = self.brief("rope_ratio", rope, value, t.verdict_too_weak);
+            check.label = t.rope_ratio.to_owned();
+            brief.push(check);
+        }
+        brief
+    }
+
+    fn brief(&self, key: &'static str, check: &check::Check, value: String, over: &str) -> Check {
+        let t = self.voice.texts();
+        let (kind, words, _) = self.verdict(check);
+        let (verdict, verdict_text) = match kind {
+            VerdictKind::Meets => (Verdict::Within, t.verdict_within.to_owned()),
+            VerdictKind::DoesNotMeet => (Verdict::Over, over.to_owned()),
+            VerdictKind::NotEvaluated | VerdictKind::Information => (Verdict::NotEvaluated, words),
+        };
+        Check {
+            key,
+            label: self.check_label(check, None),
+            value,
+            verdict,
+            verdict_text,
+            source: self.source(&check.source),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fault_text::Voice;
+    use crate::format::{Lang, Units};
+    use footroom_core::assess::{Assessment, assess};
+    use footroom_core::case::Case;
+    use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
+    use footroom_core::demo::demo;
+    use footroom_core::solve::{Doubt, Options};
+
+    fn assessed(case: &Case) -> Assessment {
+        assess(case, Options::default()).expect("a case without faults")
+    }
+
+    fn rows_in(voice: Voice, case: &Case, assessment: &Assessment) -> Vec<CheckRow> {
+        Told::of(voice, case, assessment).check_rows()
+    }
+
+    const METRIC: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn find<'a>(rows: &'a [CheckRow], key: &str) -> &'a CheckRow {
+        rows.iter().find(|r| r.key == key).expect(key)
+    }
+
+    /// A case in which every kind of check is made.
+    fn full() -> Case {
+        let mut case = demo();
+        case.sets = Sets {
+            us: true,
+            european: true,
+        };
+        case.strengths.tieback_n = Some(90_000.0);
+        case.own_limits = vec![
+            OwnLimit {
+                label: "Owner".to_owned(),
+                quantity: OwnQuantity::ArrestForce,
+                limit: 3_000.0,
+                reference: "Letter 7".to_owned(),
+            },
+            OwnLimit {
+                label: " ".to_owned(),
+                quantity: OwnQuantity::Footroom,
+                limit: 0.05,
+                reference: String::new(),
+            },
+        ];
+        case
+    }
+
+    #[test]
+    fn every_check_is_listed_with_words_in_every_voice() {
+        let case = full();
+        let assessment = assessed(&case);
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let rows = rows_in(Voice { lang, units }, &case, &assessment);
+                assert_eq!(rows.len(), assessment.checks.len());
+                for (row, check) in rows.iter().zip(&assessment.checks) {
+                    assert!(!row.label.trim().is_empty(), "{}", row.key);
+                    assert!(!row.label.starts_with(','), "{}", row.label);
+                    assert!(!row.verdict.is_empty() && !row.required.is_empty());
+                    let own = check.set == CheckSet::Own;
+                    assert!(own || !row.source.trim_end().ends_with(':'), "{}", row.key);
+                    assert_eq!(row.demand == DASH, check.demand.is_none());
+                    assert_eq!(row.capacity == DASH, check.capacity.is_none());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn unknown_strengths_ask_for_themselves_and_never_pass() {
+        let case = full();
+        let rows = rows_in(METRIC, &case, &assessed(&case));
+        let open = find(&rows, "part.end_anchorage");
+        assert_eq!(open.verdict, "not evaluated: enter the rated strength");
+        assert_eq!(open.verdict_kind, VerdictKind::NotEvaluated);
+        assert_eq!(open.field, "strengths.end_anchorage_n");
+        assert_eq!((open.capacity.as_str(), open.ratio.as_str()), (DASH, DASH));
+        let tieback = find(&rows, "part.tieback");
+        assert!(tieback.label.ends_with("left end"), "{}", tieback.label);
+        assert_ne!(tieback.ratio, DASH);
+        let system = find(&rows, "us.system_factor");
+        assert_ne!(system.verdict_kind, VerdictKind::Meets);
+        let mut bare = case.clone();
+        bare.posts.right = None;
+        let rows = rows_in(METRIC, &bare, &assessed(&bare));
+        let moments: Vec<&CheckRow> = rows
+            .iter()
+            .filter(|r| r.key == "part.post_moment")
+            .collect();
+        assert_eq!(moments[1].field, "posts.right");
+        assert!(moments[1].verdict.contains("describe the end post"));
+    }
+
+    #[test]
+    fn own_limits_carry_their_name_and_reference() {
+        let case = full();
+        let rows = rows_in(METRIC, &case, &assessed(&case));
+        let own: Vec<&CheckRow> = rows.iter().filter(|r| r.key == "own").collect();
+        assert!(
+            own[0].label.starts_with("Owner, worker "),
+            "{}",
+            own[0].label
+        );
+        assert_eq!(own[0].source, "Letter 7");
+        assert_eq!(own[0].verdict_kind, VerdictKind::DoesNotMeet);
+        assert_eq!(own[0].capacity, "3.0 kN");
+        assert!(own[1].label.starts_with("footroom, at least"));
+        // What is left is rounded down, what is asked up.
+        assert_eq!(own[1].capacity, "0.05 m");
+    }
+
+    #[test]
+    fn ratios_are_rounded_down_and_demands_up() {
+        let case = full();
+        let mut assessment = assessed(&case);
+        for check in &mut assessment.checks {
+            if check.key == "part.rope" {
+                check.demand = Some(30_001.0);
+                check.capacity = Some(60_001.937);
+                check.ratio = Some(60_001.937 / 30_001.0);
+            }
+        }
+        let rows = rows_in(METRIC, &case, &assessment);
+        let rope = find(&rows, "part.rope");
+        assert_eq!(
+            (rope.demand.as_str(), rope.ratio.as_str()),
+            ("30.001 kN", "1.99")
+        );
+        assert_eq!(rope.capacity, "60.00 kN");
+        assert_eq!(rope.required, "2.00");
+    }
+
+    #[test]
+    fn nothing_is_met_where_nothing_can_be_said() {
+        let case = full();
+        let mut assessment = assessed(&case);
+        let count = |a: &Assessment, kind| {
+            let rows = rows_in(METRIC, &case, a);
+            rows.iter().filter(|r| r.verdict_kind == kind).count()
+        };
+        assert!(count(&assessment, VerdictKind::Meets) > 0);
+        let failed = count(&assessment, VerdictKind::DoesNotMeet);
+        assessment.nominal.doubts = vec![Doubt::NotFinished { worker: 0 }];
+        assert_eq!(count(&assessment, VerdictKind::Meets), 0);
+        assert_eq!(count(&assessment, VerdictKind::DoesNotMeet), failed);
+        let brief = Told::of(METRIC, &case, &assessment).checks_brief();
+        assert!(brief.iter().all(|c| c.verdict != Verdict::Within));
+    }
+
+    #[test]
+    fn brief_and_table_say_the_same() {
+        let case = full();
+        let mut other = demo();
+        other.sets.us = false;
+        other.line.rope.breaking_force_n = None;
+        for case in [&case, &other] {
+            let assessment = assessed(case);
+            let told = Told::of(METRIC, case, &assessment);
+            let (brief, rows) = (told.checks_brief(), told.check_rows());
+            for check in &brief {
+                let key = match check.key {
+                    "rope_ratio" => "part.rope".to_owned(),
+                    key => format!("us.{key}"),
+                };
+                let same = rows.iter().filter(|r| r.key == key);
+                let fails = same
+                    .clone()
+                    .any(|r| r.verdict_kind == VerdictKind::DoesNotMeet);
+                let meets = same.clone().count() > 0
+                    && same.clone().all(|r| r.verdict_kind == VerdictKind::Meets);
+                assert_eq!(check.verdict == Verdict::Over, fails, "{}", check.key);
+                assert_eq!(check.verdict == Verdict::Within, meets, "{}", check.key);
+            }
+            // The tension is the one that the strength of the rope is compared with.
+            let tension = brief.iter().find(|c| c.key == "line_tension");
+            assert!(tension.is_some());
+            let demand = assessment.demands.tension_max_n;
+            assert!((demand - assessment.tension_max.value).abs() <= 1.0e-9 * demand);
+        }
+        let assessment = assessed(&other);
+        let told = Told::of(METRIC, &other, &assessment);
+        let rope = told
+            .checks_brief()
+            .into_iter()
+            .find(|c| c.key == "rope_ratio");
+        let rope = rope.expect("listed");
+        assert_eq!(rope.value, "not evaluated: enter the rated strength");
+        assert_eq!(rope.verdict, Verdict::NotEvaluated);
+    }
+
+    #[test]
+    fn no_word_of_a_check_gives_permission() {
+        let case = full();
+        let assessment = assessed(&case);
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice {
+                lang,
+                units: Units::Us,
+            };
+            for row in rows_in(voice, &case, &assessment) {
+                let text = format!("{} {}", row.label, row.verdict).to_lowercase();
+                for word in ["safe", "segur", "approv", "aprob", "permit", "ok", "pass"] {
+                    let found = text
+                        .split(|c: char| !c.is_alphabetic())
+                        .any(|w| w.starts_with(word));
+                    assert!(!found, "{word}: {text}");
+                }
+            }
+        }
+    }
+}
