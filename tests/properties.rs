@@ -42,7 +42,10 @@ fn solved(case: &Case) -> Result<Outcome, TestCaseError> {
 fn solve_in_time(case: &Case) -> Result<Result<Outcome, Vec<Fault>>, TestCaseError> {
     let (answer, answered) = mpsc::channel();
     let of = case.clone();
-    thread::spawn(move || answer.send(solve(&of, Options::default())));
+    thread::spawn(move || {
+        // Nobody waits any more when the time is over.
+        let _ = answer.send(solve(&of, Options::default()));
+    });
     answered
         .recv_timeout(Duration::from_secs(SOLVE_TIME_MAX_S))
         .map_err(|why| TestCaseError::fail(format!("no answer ({why}) to {case:?}")))
@@ -343,8 +346,13 @@ proptest! {
             prop_assert!(relative(a, b) <= MIRROR_RTOL, "{what}: {a} against {b}");
         }
         let more = at(&line, part, force_n * by)?;
-        // A load millimetres from a post slides with its point of the rope to the post itself.
-        prop_assert!(more.deflection_m[0] >= one.deflection_m[0] - MONOTONE_ATOL_M);
+        // Beside a post a heavier load slides with its point of the rope until it hangs on the post
+        // itself, and deflects no more: not monotone there, and no matter for any clearance.
+        let post_m = line.spans_m.iter().scan(0.0, |x, l| { *x += l; Some(*x) })
+            .chain([0.0])
+            .map(|x: f64| (x - part * line.length_m()).abs())
+            .fold(f64::INFINITY, f64::min);
+        prop_assert!(post_m < 0.2 || more.deflection_m[0] >= one.deflection_m[0]);
         prop_assert!(more.tension_max_n >= one.tension_max_n);
     }
 }
