@@ -336,9 +336,9 @@ proptest! {
         // Beside a post a heavier load slides with its point of the rope until it hangs on the post
         // itself, on one side of it or the other: neither monotone nor mirrored, and no matter for any
         // clearance.
-        let post_m = line.spans_m.iter().scan(0.0, |x, l| { *x += l; Some(*x) })
+        let post_m: f64 = line.spans_m.iter().scan(0.0_f64, |x, l| { *x += l; Some(*x) })
             .chain([0.0])
-            .map(|x: f64| (x - part * line.length_m()).abs())
+            .map(|x| f64::abs(x - part * line.length_m()))
             .fold(f64::INFINITY, f64::min);
         prop_assume!(post_m >= 0.2);
         let one = at(&line, part, force_n)?;
