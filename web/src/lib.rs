@@ -5,6 +5,7 @@
 //! of the page's own scripts throws.
 
 pub mod answer;
+pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
 pub mod desk;
@@ -12,7 +13,9 @@ pub mod fault_text;
 pub mod fields;
 pub mod format;
 pub mod input;
+pub mod json;
 pub mod link;
+pub mod order;
 pub mod readout;
 pub mod scene;
 pub mod shown;

@@ -11,6 +11,7 @@
 use footroom_core::solve::Stack;
 
 use crate::format::{self, Rounding, Units};
+use crate::order::sort;
 
 /// Number of parts that add up to the required depth.
 pub const PARTS: usize = 6;
@@ -48,7 +49,7 @@ impl ShownStack {
             lengths[i] - format::length_of_step_m(units) * parts[i] as f64
         });
         let mut order: [usize; PARTS] = core::array::from_fn(|i| i);
-        order.sort_by(|&a, &b| rest_m[b].total_cmp(&rest_m[a]));
+        sort(&mut order, |&a, &b| rest_m[a] > rest_m[b]);
         let missing = required - parts.iter().sum::<i64>();
         // Up to six steps by the rounding; rounding noise alone may make it one too few.
         if missing < 0 {
