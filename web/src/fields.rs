@@ -904,7 +904,7 @@ mod tests {
         for worker in &mut case.workers {
             worker.gear.length_m = 3.0;
         }
-        assert!(case.faults().is_empty());
+        assert_eq!(case.faults().len(), 1);
         let fields = fields(VOICE, &case, &[]);
         let fault = find(&fields, "posts.left.bending_stiffness_n_m2")
             .fault
