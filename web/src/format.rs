@@ -422,10 +422,7 @@ fn field_text_rounded(
             Quantity::Diameter => diameter_in(value, rounding),
             _ => {
                 let inches = inches(value);
-                let parts = match exact_parts(inches, &[1, 2, 4, 8, 16]) {
-                    Some(per) => per,
-                    None => 8,
-                };
+                let parts = exact_parts(inches, &[1, 2, 4, 8, 16]).unwrap_or(8);
                 feet_and_inches(steps(inches, parts, rounding), parts)
             }
         };
@@ -805,7 +802,7 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
             Kind::Number(part)
                 if part.len() >= 3
                     && part.bytes().take(3).all(|b| b.is_ascii_digit())
-                    && !part.bytes().nth(3).is_some_and(|b| b.is_ascii_digit())
+                    && !part.as_bytes().get(3).is_some_and(u8::is_ascii_digit)
                     && digits.bytes().all(|b| b.is_ascii_digit())
                     && (i > 1 || digits.len() <= 3) =>
             {
