@@ -77,6 +77,10 @@ impl Lang {
 
 /// Metres in a foot (exact, 1959).
 pub const FOOT_M: f64 = 0.3048;
+/// Zero of the Celsius scale, K (exact).
+const CELSIUS_ZERO_K: f64 = 273.15;
+/// Zero of the Fahrenheit scale, K (exact but for rounding).
+const FAHRENHEIT_ZERO_K: f64 = 459.67 * 5.0 / 9.0;
 /// Metres in an inch (exact, 1959).
 pub const INCH_M: f64 = 0.0254;
 /// Newtons in a pound-force (exact).
@@ -353,9 +357,26 @@ const fn shown_of(quantity: Quantity, units: Units) -> Option<Shown> {
         (Quantity::Mass, Units::Us) => shown(POUND_KG, "lb", 0, 2, 1),
         (Quantity::MassPerLength, Units::Metric) => shown(1.0, "kg/m", 3, 4, 3),
         (Quantity::MassPerLength, Units::Us) => shown(POUND_KG / FOOT_M, "lb/ft", 3, 4, 3),
+        (Quantity::BendingStiffness, Units::Metric) => shown(1.0e3, "kN·m²", 0, 3, 0),
+        (Quantity::BendingStiffness, Units::Us) => {
+            shown(1.0e3 * POUND_FORCE_N * INCH_M * INCH_M, "kip·in²", 0, 2, 0)
+        }
+        (Quantity::Moment, Units::Metric) => shown(1.0e3, "kN·m", 1, 4, 2),
+        (Quantity::Moment, Units::Us) => shown(POUND_FORCE_N * FOOT_M, "lbf·ft", 0, 2, 0),
+        (Quantity::Temperature, Units::Metric) => shown(1.0, "°C", 0, 2, 1),
+        (Quantity::Temperature, Units::Us) => shown(5.0 / 9.0, "°F", 0, 2, 1),
         (Quantity::Time, _) => shown(1.0, "s", 1, 6, 3),
         (Quantity::Ratio, _) => shown(1.0, "", 2, 4, 3),
     })
+}
+
+/// Absolute temperature of the zero of the scale shown, K; 0 for every other quantity.
+fn zero_k(quantity: Quantity, units: Units) -> f64 {
+    match (quantity, units) {
+        (Quantity::Temperature, Units::Metric) => CELSIUS_ZERO_K,
+        (Quantity::Temperature, Units::Us) => FAHRENHEIT_ZERO_K,
+        _ => 0.0,
+    }
 }
 
 /// The unit written beside a field: `m`, `ft-in`, `kN`.
@@ -427,7 +448,7 @@ fn field_text_rounded(
             }
         };
     };
-    let value = value / shown.si_per_unit;
+    let value = (value - zero_k(quantity, units)) / shown.si_per_unit;
     for decimals in shown.least..=shown.most {
         if exact_parts(value, &[power_of_ten(decimals)]).is_some() {
             let count = steps(value, power_of_ten(decimals), Rounding::Nearest);
@@ -516,7 +537,28 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
         Quantity::Length | Quantity::Diameter => parse_length(quantity, units, rest)?,
         _ => parse_plain(quantity, units, rest)?,
     };
-    Ok(sign * value)
+    let zero = match (quantity, rest) {
+        (
+            Quantity::Temperature,
+            [
+                ..,
+                Token {
+                    kind: Kind::Unit(unit),
+                    ..
+                },
+            ],
+        ) => match unit.trim_start_matches('°') {
+            "k" => 0.0,
+            "f" => FAHRENHEIT_ZERO_K,
+            _ => CELSIUS_ZERO_K,
+        },
+        _ => zero_k(quantity, units),
+    };
+    if quantity == Quantity::Temperature {
+        // The zero is no binary fraction; what was typed has fewer digits than this.
+        return Ok(((sign * value + zero) * 1.0e9).round() / 1.0e9);
+    }
+    Ok(sign * value + zero)
 }
 
 /// A piece of typed text and where it began, counted from 1.
@@ -601,10 +643,12 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 kind: Kind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
-        } else if is_letter(c) {
+        } else if is_letter(c) || c == '°' {
             let begin = i;
             while chars.get(i).is_some_and(|&c| {
-                is_letter(c) || (c == '/' && chars.get(i + 1).is_some_and(|&c| is_letter(c)))
+                is_letter(c)
+                    || matches!(c, '²' | '°')
+                    || (matches!(c, '/' | '·') && chars.get(i + 1).is_some_and(|&c| is_letter(c)))
             }) {
                 i += 1;
             }
@@ -751,6 +795,29 @@ fn scale_of(quantity: Quantity, units: Units, unit: &str) -> Option<Scale> {
             "" | "lb/ft" | "lbs/ft" => scale(0, POUND_KG / FOOT_M, false),
             _ => return None,
         },
+        (Quantity::BendingStiffness, "") if metric => scale(3, 1.0, true),
+        (Quantity::BendingStiffness, unit) => match unit {
+            "n·m²" | "nm²" => scale(0, 1.0, true),
+            "kn·m²" | "knm²" => scale(3, 1.0, true),
+            "" | "kip·in²" | "kipin²" => scale(3, POUND_FORCE_N * INCH_M * INCH_M, true),
+            "lbf·in²" | "lb·in²" => scale(0, POUND_FORCE_N * INCH_M * INCH_M, true),
+            _ => return None,
+        },
+        (Quantity::Moment, "") if metric => scale(3, 1.0, false),
+        (Quantity::Moment, unit) => match unit {
+            "n·m" | "nm" => scale(0, 1.0, true),
+            "kn·m" | "knm" => scale(3, 1.0, false),
+            "" | "lbf·ft" | "lb·ft" | "ft·lb" | "ft·lbf" => {
+                scale(0, POUND_FORCE_N * FOOT_M, true)
+            }
+            "kip·ft" => scale(3, POUND_FORCE_N * FOOT_M, false),
+            _ => return None,
+        },
+        (Quantity::Temperature, unit) => match (unit.trim_start_matches('°'), metric) {
+            ("c" | "k", _) | ("", true) => scale(0, 1.0, false),
+            ("f", _) | ("", false) => scale(0, 5.0 / 9.0, false),
+            _ => return None,
+        },
         (Quantity::Time, unit) => match unit {
             "" | "s" | "sec" | "seg" => scale(0, 1.0, false),
             "ms" => scale(-3, 1.0, true),
@@ -802,7 +869,11 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
             Kind::Number(part)
                 if part.len() >= 3
                     && part.bytes().take(3).all(|b| b.is_ascii_digit())
-                    && !part.as_bytes().get(3).is_some_and(u8::is_ascii_digit)
+                    && !part
+                        .as_bytes()
+                        .get(3)
+                        .copied()
+                        .is_some_and(|b| b.is_ascii_digit())
                     && digits.bytes().all(|b| b.is_ascii_digit())
                     && (i > 1 || digits.len() <= 3) =>
             {
@@ -1126,6 +1197,9 @@ mod tests {
                 Quantity::Stiffness,
                 Quantity::Mass,
                 Quantity::MassPerLength,
+                Quantity::BendingStiffness,
+                Quantity::Moment,
+                Quantity::Temperature,
                 Quantity::Time,
                 Quantity::Ratio,
             ]),
