@@ -454,6 +454,17 @@ mod tests {
         assert!(view.description.contains("Worker 2"));
     }
 
+    /// The browser's tests compare with the same file, so that both give the same bits. After a
+    /// change of the mechanics: write the new line there, see `MODEL_VERSION` in the core.
+    #[test]
+    fn the_demonstration_has_its_known_fingerprint() {
+        let desk = desk();
+        let outcome = desk.outcome().expect("solved");
+        let fingerprint = fingerprint_text(outcome.fingerprint);
+        let line = format!("model {} {fingerprint}", outcome.model_version);
+        assert_eq!(line, include_str!("../tests/demo_fingerprint.txt").trim());
+    }
+
     #[test]
     fn the_shown_number_is_the_cores() {
         let mut desk = desk();

@@ -17,6 +17,8 @@
 
 use footroom_core::field::Quantity;
 
+use crate::decimal;
+
 /// Display units.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
@@ -646,13 +648,12 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 kind: Kind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
-        } else if c.is_alphabetic() || c == '°' {
+        } else if is_letter(c) || c == '°' {
             let begin = i;
             while chars.get(i).is_some_and(|&c| {
-                c.is_alphabetic()
+                is_letter(c)
                     || matches!(c, '²' | '°')
-                    || (matches!(c, '/' | '·')
-                        && chars.get(i + 1).is_some_and(|c| c.is_alphabetic()))
+                    || (matches!(c, '/' | '·') && chars.get(i + 1).is_some_and(|&c| is_letter(c)))
             }) {
                 i += 1;
             }
@@ -670,6 +671,11 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
         }
     }
     Ok(out)
+}
+
+/// A letter; beyond ASCII anything counts as one, and is then no unit.
+fn is_letter(c: char) -> bool {
+    c.is_ascii_alphabetic() || !(c.is_ascii() || c.is_whitespace())
 }
 
 /// Lower case, and one character each for the many quotes, dashes and spaces.
@@ -733,10 +739,8 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
         }
         _ => return None,
     };
-    format!("{plain}e{}", exponent.checked_add(power)?)
-        .parse::<f64>()
-        .ok()
-        .filter(|v| v.is_finite())
+    let number = format!("{plain}e{}", exponent.checked_add(power)?);
+    decimal::read(&number).filter(|v| v.is_finite())
 }
 
 /// How a typed unit turns into SI: × 10^`exponent` × `factor`.

@@ -18,6 +18,7 @@ use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
 
 use crate::format::{self, ParseFault, Units};
+use crate::order::sort_numbers;
 
 /// Which entries of a list a path means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -574,7 +575,7 @@ fn place_for_another(case: &Case) -> f64 {
         [.., a, b] if (b - a).abs() > 0.1 => (b - a).abs(),
         _ => SPACING_M,
     };
-    places.sort_by(f64::total_cmp);
+    sort_numbers(&mut places);
     let (Some(&first), Some(&last)) = (places.first(), places.last()) else {
         return 0.5 * length;
     };

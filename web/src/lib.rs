@@ -6,15 +6,20 @@
 
 pub mod answer;
 pub mod assessed;
+pub mod base64_url;
+pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
 pub mod checks;
+pub mod decimal;
 pub mod desk;
 pub mod fault_text;
 pub mod fields;
 pub mod format;
 pub mod input;
+pub mod json;
 pub mod link;
+pub mod order;
 pub mod readout;
 pub mod scene;
 pub mod shown;
