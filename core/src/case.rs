@@ -14,6 +14,7 @@ use crate::constants::{
 use crate::fault::{Fault, FieldRef};
 use crate::field;
 use crate::rope::Rope;
+use crate::solve::line_today;
 
 /// Most characters of a title or a label.
 pub const TEXT_MAX: usize = 80;
@@ -652,6 +653,11 @@ impl Case {
         check.faults.extend(own_limit_faults(&self.own_limits));
         check.value("motion.damping_s", None, self.motion.damping_s);
         check.value("motion.duration_s", None, self.motion.duration_s);
+        if faults.is_empty()
+            && let Err(found) = line_today(self)
+        {
+            faults.extend(found);
+        }
         faults
     }
 }

@@ -387,6 +387,17 @@ pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
     if !faults.is_empty() {
         return Err(faults);
     }
+    Ok(Case {
+        line: line_today(case)?,
+        ..case.clone()
+    })
+}
+
+/// The line on its posts at today's temperature.
+///
+/// # Errors
+/// Posts too soft, or a tension at today's temperature outside what a line may have.
+pub(crate) fn line_today(case: &Case) -> Result<Line, Vec<Fault>> {
     let mut line = line_on_posts(&case.line, &case.posts)?;
     let temperature = case.temperature;
     if temperature.installed_k != temperature.today_k {
@@ -397,10 +408,7 @@ pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
             return Err(faults);
         }
     }
-    Ok(Case {
-        line,
-        ..case.clone()
-    })
+    Ok(line)
 }
 
 /// Solves a case that [`resolved`] gave, or one moved from it.

@@ -56,9 +56,9 @@ pub const REFINEMENT_RTOL: f64 = 5.0e-3;
 
 /// The same for peaks of tension, force and deflection: maxima of waves on a nearly undamped line,
 /// which sharpen with the mesh. The reference's own meshes of 40 and 80 elements differ by 1.5 % in
-/// peak tension with one worker and 3.4 % with several (its README, "Mesh and step"); the design's
-/// 0.5 % cannot hold for them at any affordable mesh.
-pub const REFINEMENT_PEAK_RTOL: f64 = 1.5e-2;
+/// peak tension with one worker and 3.4 % with several, and its README ("Mesh and step") calls 2 %
+/// the honest limit; the design's 0.5 % cannot hold for them at any affordable mesh.
+pub const REFINEMENT_PEAK_RTOL: f64 = 2.0e-2;
 
 /// The same for extensions of absorbers, m: each is the rest of a fall that the line leaves, so 1 %
 /// of a deflection of two metres stands in it in full.

@@ -33,7 +33,10 @@ pub struct Told<'a> {
 /// Whether a doubt takes the number away instead of standing beside it.
 pub fn blocks(doubt: &Doubt) -> bool {
     match doubt {
-        Doubt::BeyondBreaking { .. } | Doubt::TooSteep { .. } | Doubt::NotFinished { .. } => true,
+        Doubt::BeyondBreaking { .. }
+        | Doubt::TooSteep { .. }
+        | Doubt::LedgerOpen { .. }
+        | Doubt::NotFinished { .. } => true,
         Doubt::AbsorberUsedUp { .. }
         | Doubt::InlineAbsorberUsedUp { .. }
         | Doubt::Strikes { .. } => false,
@@ -305,6 +308,11 @@ impl Told<'_> {
                 &format::time(lang, time_s),
                 &format::speed(self.units(), lang, speed_m_per_s),
             ),
+            Doubt::LedgerOpen { residual_ratio } => (t.say.ledger_open)(&format::number_rounded(
+                100.0 * residual_ratio,
+                1,
+                Rounding::Up,
+            )),
             Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
             // A doubt that the core has learnt since.
             _ => t.doubt_other.to_owned(),
@@ -876,6 +884,9 @@ mod tests {
             Doubt::TooSteep {
                 slope: 0.93,
                 slope_max: 0.8,
+            },
+            Doubt::LedgerOpen {
+                residual_ratio: 0.02,
             },
             Doubt::NotFinished { worker: 1 },
         ];

@@ -164,6 +164,21 @@ impl Told<'_> {
         rows.collect()
     }
 
+    /// How many checks are not met, and how many could not be made.
+    pub fn checks_tally(&self) -> String {
+        let kinds: Vec<VerdictKind> = self
+            .assessment
+            .checks
+            .iter()
+            .map(|check| self.verdict(check).0)
+            .collect();
+        let count = |kind| kinds.iter().filter(|&&k| k == kind).count();
+        (self.voice.texts().say.checks_tally)(
+            count(VerdictKind::DoesNotMeet),
+            count(VerdictKind::NotEvaluated),
+        )
+    }
+
     /// The check with this key that is closest to its limit, over all workers.
     fn tightest(&self, key: &str) -> Option<&check::Check> {
         let known = self.assessment.checks.iter().filter(|c| c.key == key);
@@ -388,6 +403,8 @@ mod tests {
         };
         assert!(count(&assessment, VerdictKind::Meets) > 0);
         let failed = count(&assessment, VerdictKind::DoesNotMeet);
+        let tally = Told::of(METRIC, &case, &assessment).checks_tally();
+        assert!(tally.starts_with(&format!("{failed} not met, ")), "{tally}");
         assessment.nominal.doubts = vec![Doubt::NotFinished { worker: 0 }];
         assert_eq!(count(&assessment, VerdictKind::Meets), 0);
         assert_eq!(count(&assessment, VerdictKind::DoesNotMeet), failed);

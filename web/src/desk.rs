@@ -15,7 +15,9 @@ use crate::format::{self, Lang, Rounding, Units};
 use crate::input::{self, InputFault};
 use crate::link::{self, Shared};
 use crate::readout;
-use crate::view::{Readout, SharedNote, Table, View};
+use crate::search::{self, Search};
+use crate::set_up::{self, Typed};
+use crate::view::{Found, Readout, SetUp, SharedNote, Table, View};
 
 /// Most changes that can be taken back.
 const UNDO_MAX: usize = 200;
@@ -61,6 +63,8 @@ pub struct Desk {
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
+    /// The case that the last search found.
+    found: Option<Case>,
 }
 
 impl Desk {
@@ -73,6 +77,7 @@ impl Desk {
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
+            found: None,
         };
         desk.solve();
         desk
@@ -201,6 +206,7 @@ impl Desk {
             ..Options::default()
         };
         self.assessment = assess(&self.sheet.valid, options).ok();
+        self.found = None;
     }
 
     /// Puts a sheet on the undo list and forgets what could be made again.
@@ -334,6 +340,7 @@ impl Desk {
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
             checks_brief: told.map(Told::checks_brief).unwrap_or_default(),
             checks: told.map(Told::check_rows).unwrap_or_default(),
+            checks_tally: told.map(Told::checks_tally).unwrap_or_default(),
             methods: told.map(Told::methods).unwrap_or_default(),
             problems: fields::problems(self.voice, &listed),
             fields: listed,
@@ -380,6 +387,30 @@ impl Desk {
                 spoken: String::new(),
             },
         }
+    }
+
+    /// The set-up figures of the shown case; `None` when there is no result.
+    pub fn set_up(&self, typed: Typed<'_>) -> Option<SetUp> {
+        set_up::set_up(self.voice, &self.sheet.valid, typed)
+    }
+
+    /// Searches the worst timing or the worst places for the shown case; its case is kept for
+    /// [`Desk::load_found`]. `None` when there is no result.
+    pub fn search(&mut self, what: Search) -> Option<Found> {
+        let (told, found) = search::search(self.voice, &self.sheet.valid, what)?;
+        self.found = found;
+        Some(told)
+    }
+
+    /// Loads the case that the last search found; the present one can be had back with
+    /// [`Desk::undo`]. False when there is none.
+    pub fn load_found(&mut self) -> bool {
+        let Some(found) = self.found.take() else {
+            return false;
+        };
+        let before = self.replace(Sheet::of(found));
+        self.remember(before);
+        true
     }
 
     /// The numbers of a chart as a table.
@@ -784,6 +815,32 @@ mod tests {
         for odd in [f64::NAN, f64::INFINITY, -1.0, 1.0e9] {
             assert!(!at(odd).rows.is_empty());
         }
+    }
+
+    #[test]
+    fn the_worst_that_was_found_can_be_loaded_once() {
+        let mut desk = desk();
+        assert!(!desk.load_found());
+        let found = desk.search(Search::Places).expect("solved");
+        assert!(found.loadable);
+        assert_eq!(desk.case(), &demo());
+        assert!(desk.load_found() && !desk.load_found());
+        assert_ne!(desk.case(), &demo());
+        assert!(desk.undo());
+        assert_eq!(desk.case(), &demo());
+    }
+
+    #[test]
+    fn a_day_too_cold_for_the_line_is_a_fault() {
+        let mut desk = desk();
+        desk.set("line.pretension_n", "38 kN", 0.0).expect("path");
+        assert!(desk.is_valid());
+        desk.set("temperature.installed_k", "60", 0.0)
+            .expect("path");
+        desk.set("temperature.today_k", "-50", 0.0).expect("path");
+        let view = desk.view();
+        assert!(!view.valid, "{:?}", view.answer);
+        assert!(fault(&view, "line.pretension_n").is_some());
     }
 
     #[test]

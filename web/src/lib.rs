@@ -22,6 +22,8 @@ pub mod link;
 pub mod order;
 pub mod readout;
 pub mod scene;
+pub mod search;
+pub mod set_up;
 pub mod shown;
 pub mod texts;
 pub mod view;
@@ -56,6 +58,12 @@ extern "C" {
     /// [`view::Table`].
     #[wasm_bindgen(typescript_type = "Table")]
     pub type JsTable;
+    /// [`view::SetUp`].
+    #[wasm_bindgen(typescript_type = "SetUp | null")]
+    pub type JsSetUp;
+    /// [`view::Found`].
+    #[wasm_bindgen(typescript_type = "Found | null")]
+    pub type JsFound;
     /// Texts of the page by key.
     #[wasm_bindgen(typescript_type = "Record<string, string>")]
     pub type JsTexts;
@@ -137,6 +145,35 @@ impl Desk {
     /// There is no such chart.
     pub fn chart_table(&self, kind: &str) -> Result<JsTable, JsError> {
         Ok(object(&self.inner.chart_table(chart_of(kind)?))?.into())
+    }
+
+    /// The set-up figures, and what was read on the line: a weight, the movement under it, the
+    /// time of the swings, each as typed, empty when not read. Null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn set_up(&self, weight: &str, movement: &str, time: &str) -> Result<JsSetUp, JsError> {
+        let typed = set_up::Typed {
+            weight,
+            movement,
+            time,
+        };
+        Ok(object(&self.inner.set_up(typed))?.into())
+    }
+
+    /// Searches the worst timing (`delay`) or the worst places (`places`): about half a second.
+    /// Null when there is no result.
+    ///
+    /// # Errors
+    /// There is no such search.
+    pub fn search(&mut self, what: &str) -> Result<JsFound, JsError> {
+        let what = search::Search::from_key(what).ok_or_else(|| misuse("search: delay, places"))?;
+        Ok(object(&self.inner.search(what))?.into())
+    }
+
+    /// Loads the case that the last search found; false when there is none.
+    pub fn load_found(&mut self) -> bool {
+        self.inner.load_found()
     }
 
     /// The fixed texts of the page in its language, by key.

@@ -24,6 +24,7 @@ export interface View {
   worker_label: string;
   checks_brief: Check[];
   checks: CheckRow[];
+  checks_tally: string;
   methods: Table;
   fields: Field[];
   problems: Problem[];
@@ -95,6 +96,17 @@ export interface Mark { time_s: number; label: string; }
 export interface Table { caption: string; head: string[]; rows: string[][]; note: string; }
 export interface Readout { time: string; rows: Row[]; spoken: string; }
 export interface Row { label: string; value: string; }
+export interface SetUp {
+  tables: Table[];
+  note: string;
+  weight_unit: string;
+  length_unit: string;
+  weight_usual: string;
+  by_weight: Reading | null;
+  by_swings: Reading | null;
+}
+export interface Reading { sentence: string; bad: boolean; }
+export interface Found { sentence: string; loadable: boolean; }
 "#;
 
 /// All that the page shows of a case.
@@ -128,6 +140,8 @@ pub struct View {
     pub checks_brief: Vec<Check>,
     /// All limits and strengths.
     pub checks: Vec<CheckRow>,
+    /// How many of them are not met or not evaluated.
+    pub checks_tally: String,
     /// The two methods side by side, with the reason why they differ.
     pub methods: Table,
     /// The inputs.
@@ -381,11 +395,50 @@ pub struct Row {
     pub value: String,
 }
 
+/// The set-up figures and what the readings say.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SetUp {
+    /// Figures, tension against temperature, tiebacks.
+    pub tables: Vec<Table>,
+    /// What the figures are subordinate to.
+    pub note: String,
+    /// Unit of the weight.
+    pub weight_unit: &'static str,
+    /// Unit of the movement.
+    pub length_unit: &'static str,
+    /// The weight of the figures, without its unit.
+    pub weight_usual: String,
+    /// What the movement under the weight says; `None`: nothing was typed.
+    pub by_weight: Option<Reading>,
+    /// What the time of the swings says; `None`: nothing was typed.
+    pub by_swings: Option<Reading>,
+}
+
+/// What a reading on the line says.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Reading {
+    /// In words.
+    pub sentence: String,
+    /// It cannot be used, and the words say why.
+    pub bad: bool,
+}
+
+/// The worst that a search found.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Found {
+    /// In words.
+    pub sentence: String,
+    /// Whether its case can be loaded.
+    pub loadable: bool,
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::desk::Desk;
     use crate::format::{Lang, Units};
+    use crate::search::Search;
+    use crate::set_up::Typed;
     use serde_json::Value;
 
     /// Names of the properties that a TypeScript interface declares.
@@ -436,6 +489,15 @@ mod tests {
         let readout = serde_json::to_value(desk.readout(0.7)).expect("plain");
         agrees("Readout", &readout);
         agrees("Row", &readout["rows"][0]);
+        let typed = Typed {
+            movement: "6 cm",
+            ..Typed::default()
+        };
+        let set_up = serde_json::to_value(desk.set_up(typed)).expect("plain");
+        agrees("SetUp", &set_up);
+        agrees("Reading", &set_up["by_weight"]);
+        let found = serde_json::to_value(desk.search(Search::Places)).expect("plain");
+        agrees("Found", &found);
     }
 
     #[test]

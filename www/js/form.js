@@ -46,11 +46,13 @@ export class Form {
   /**
    * @param {HTMLElement} primary
    * @param {HTMLElement} secondary
+   * @param {HTMLElement} limits
    * @param {(path: string, text: string) => void} changed
    */
-  constructor(primary, secondary, changed) {
+  constructor(primary, secondary, limits, changed) {
     this.primary = primary;
     this.secondary = secondary;
+    this.limits = limits;
     this.changed = changed;
     this.shape = "";
     /** @type {Record<string, string>} */
@@ -111,10 +113,11 @@ export class Form {
     this.briefs.clear();
     this.primary.replaceChildren();
     this.secondary.replaceChildren();
+    this.limits.replaceChildren();
     /** @type {Map<string, Field[]>} */
     const groups = new Map();
     for (const field of fields) {
-      if (field.path === "site.below.count") continue;
+      if (/^(site\.below|own_limits)\.count$/.test(field.path)) continue;
       groups.set(field.group, [...(groups.get(field.group) ?? []), field]);
     }
     for (const key of FIRST) {
@@ -126,10 +129,23 @@ export class Form {
         this.primary.append(this.fold(key, list, () => this.removeBelow(fields, key), texts));
         continue;
       }
+      if (key === "sets") {
+        this.limits.append(this.block(list));
+        continue;
+      }
+      if (key.startsWith("own")) {
+        const remove = () => {
+          this.changed(`own_limits[${Number(key.slice(3)) - 1}].kept`, "off");
+          document.getElementById("add-own")?.focus();
+        };
+        this.limits.append(this.fold(key, list, remove, texts));
+        continue;
+      }
       const rest = list.filter((f) => !f.primary);
       if (rest.length) this.secondary.append(this.fold(key, rest, null, texts));
     }
-    this.primary.append(this.addBelow(fields, texts));
+    this.primary.append(this.adder("below", "site.below.count", fields, texts.page_add_below));
+    this.limits.append(this.adder("own", "own_limits.count", fields, texts.page_add_own));
     if (focused) document.getElementById(focused)?.focus();
   }
 
@@ -174,18 +190,21 @@ export class Form {
   }
 
   /**
+   * The button that adds an entry to a list.
+   * @param {string} group
+   * @param {string} path of the number of entries
    * @param {Field[]} fields
-   * @param {Record<string, string>} texts
+   * @param {string} text
    */
-  addBelow(fields, texts) {
-    const count = Number(fields.find((f) => f.path === "site.below.count")?.value ?? 0);
+  adder(group, path, fields, text) {
+    const count = Number(fields.find((f) => f.path === path)?.value ?? 0);
     const tools = make("div", "group__tools");
-    const button = make("button", "button button--quiet group__tool", texts.page_add_below);
+    const button = make("button", "button button--quiet group__tool", text);
     button.type = "button";
-    button.id = "add-below";
+    button.id = `add-${group}`;
     button.addEventListener("click", () => {
-      this.open.add(`below${count + 1}`);
-      this.changed("site.below.count", String(count + 1));
+      this.open.add(`${group}${count + 1}`);
+      this.changed(path, String(count + 1));
     });
     tools.append(button);
     return tools;

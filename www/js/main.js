@@ -4,10 +4,10 @@
  *
  * @typedef {import("../pkg/footroom.js").Desk} Desk
  * @typedef {import("../pkg/footroom.js").View} View
- * @typedef {import("../pkg/footroom.js").Table} Table
  */
 import { Form, make } from "./form.js";
 import { Stage } from "./stage.js";
+import { Views, showChecks, table } from "./views.js";
 
 /**
  * @param {string} id
@@ -24,9 +24,10 @@ let view = null;
 let twinIsStale = true;
 
 const stage = new Stage(ask, showInstant);
-const form = new Form(element("primary"), element("secondary"), (path, text) => {
+const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
   change((d) => d.set(path, text));
 });
+const views = new Views(ask, change, () => texts);
 
 /**
  * Runs a task on the desk. A task that ends in a trap leaves the calculation in an unknown state:
@@ -128,6 +129,8 @@ function show() {
   element("caution").textContent = v.cautions.join(" ");
   showProblems(v);
   form.show(v, texts);
+  showChecks(v, texts, (path) => form.focus(path));
+  views.refresh();
   twinIsStale = true;
   if (element("twin").open) showTwin();
   stage.load(v);
@@ -189,27 +192,6 @@ function showProblems(v) {
     item.append(link);
     return item;
   }));
-}
-
-/**
- * @param {Table} data
- * @returns {HTMLTableElement}
- */
-function table(data) {
-  const made = make("table", "table");
-  if (data.caption) made.append(make("caption", "table__caption", data.caption));
-  const head = made.createTHead().insertRow();
-  for (const text of data.head) {
-    const cell = make("th", "table__head", text);
-    cell.scope = "col";
-    head.append(cell);
-  }
-  const body = made.createTBody();
-  for (const row of data.rows) {
-    const line = body.insertRow();
-    for (const text of row) line.append(make("td", "table__cell", text));
-  }
-  return made;
 }
 
 function showTwin() {
@@ -404,7 +386,7 @@ async function start() {
   element("start").hidden = true;
   element("result").hidden = false;
   for (const id of ["share", "play", "step-back", "step-forward", "to-start", "to-lowest",
-    "to-hanging", "scrub", "demo"]) element(id).disabled = false;
+    "to-hanging", "scrub", "demo", "search-delay", "search-places"]) element(id).disabled = false;
   show();
   if (!desk) return;
   document.body.dataset.state = "ready";

@@ -583,7 +583,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         temperature_today: FieldText {
             label: "Today",
-            hint: "Cold tightens the rope, heat slackens it; used in the set-up figures only: the fall is calculated with the pretension as given.",
+            hint: "Cold tightens the rope, heat slackens it: the fall is calculated with the tension of the line at this temperature.",
         },
     },
     say: Sentences {
@@ -836,5 +836,9 @@ pub(super) static TEXTS: Texts = Texts {
         search_tension: |tension, what| format!("Greatest line tension met: {tension} ({what})."),
         search_tried: |n| format!("{n} cases tried."),
         search_spacing: |distance| format!("Nobody closer to another than {distance}."),
+        checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
+        ledger_open: |off| {
+            format!("the energies of the calculated motion do not add up: they are off by {off} %")
+        },
     },
 };

@@ -583,7 +583,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         temperature_today: FieldText {
             label: "Hoy",
-            hint: "El frío tensa el cable y el calor lo afloja; solo se usa en los datos de montaje: la caída se calcula con la tensión inicial dada.",
+            hint: "El frío tensa el cable y el calor lo afloja: la caída se calcula con la tensión de la línea a esta temperatura.",
         },
     },
     say: Sentences {
@@ -841,5 +841,9 @@ pub(super) static TEXTS: Texts = Texts {
         },
         search_tried: |n| format!("Se probaron {n} casos."),
         search_spacing: |distance| format!("Nadie a menos de {distance} de otro."),
+        checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
+        ledger_open: |off| {
+            format!("las energías del movimiento calculado no cuadran: difieren en {off} %")
+        },
     },
 };

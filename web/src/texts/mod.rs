@@ -1024,6 +1024,10 @@ pub struct Sentences {
     pub search_tried: fn(u32) -> String,
     /// Least distance between workers.
     pub search_spacing: fn(&str) -> String,
+    /// How many checks are not met, and how many not evaluated.
+    pub checks_tally: fn(usize, usize) -> String,
+    /// The energy ledger does not close: by how many per cent.
+    pub ledger_open: fn(&str) -> String,
 }
 
 #[cfg(test)]

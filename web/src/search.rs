@@ -1,0 +1,187 @@
+//! The searches for the worst timing and the worst places, in words, and the case they found.
+
+use footroom_core::case::Case;
+use footroom_core::group::{
+    DELAY_MAX_S, Scenario, Worst, with_scenario, worst_delay, worst_places,
+};
+
+use crate::fault_text::Voice;
+use crate::format::{self, Rounding};
+use crate::view::Found;
+
+/// Least distance between workers in the search for places, m: about what two people at work keep
+/// (common practice, no source).
+const SPACING_M: f64 = 1.0;
+
+/// What is searched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Search {
+    /// Who falls when.
+    Delay,
+    /// Who stands where.
+    Places,
+}
+
+impl Search {
+    /// `delay` or `places`.
+    pub fn from_key(key: &str) -> Option<Self> {
+        match key {
+            "delay" => Some(Self::Delay),
+            "places" => Some(Self::Places),
+            _ => None,
+        }
+    }
+}
+
+/// The worst that was found in words, and the case of it when it is worse than the given one.
+/// `None` for a case with faults.
+pub fn search(voice: Voice, case: &Case, what: Search) -> Option<(Found, Option<Case>)> {
+    let worst = match what {
+        Search::Delay => worst_delay(case),
+        Search::Places => worst_places(case, SPACING_M),
+    }
+    .ok()?;
+    let teller = Teller { voice, what };
+    let better = worst.footroom_m < worst.given_footroom_m;
+    let found = better.then(|| found(case, &worst));
+    Some((
+        Found {
+            sentence: teller.told(&worst),
+            loadable: found.is_some(),
+        },
+        found,
+    ))
+}
+
+/// The case of the worst, with the longer motion in which its falls are finished.
+fn found(case: &Case, worst: &Worst) -> Case {
+    let mut found = with_scenario(case, worst.scenario);
+    for (worker, &position_m) in found.workers.iter_mut().zip(&worst.position_m) {
+        worker.position_m = position_m;
+    }
+    if worst.scenario != Scenario::AsGiven {
+        let last = DELAY_MAX_S * case.workers.len().saturating_sub(1) as f64;
+        found.motion.duration_s = (case.motion.duration_s + last).min(10.0);
+    }
+    found
+}
+
+struct Teller {
+    voice: Voice,
+    what: Search,
+}
+
+impl Teller {
+    fn told(&self, worst: &Worst) -> String {
+        let t = self.voice.texts();
+        let mut said = Vec::new();
+        if worst.footroom_m < worst.given_footroom_m {
+            let what = match self.what {
+                Search::Delay => self.scenario(worst.scenario),
+                Search::Places => {
+                    let near =
+                        |&m: &f64| format::length_rounded(self.voice.units, m, Rounding::Nearest);
+                    let places: Vec<String> = worst.position_m.iter().map(near).collect();
+                    (t.say.search_at)(&places.join(" · "))
+                }
+            };
+            said.push((t.say.search_found)(
+                &what,
+                &self.footroom(worst.footroom_m),
+                &self.footroom(worst.given_footroom_m),
+            ));
+        } else {
+            said.push(t.search_none.to_owned());
+        }
+        if self.what == Search::Delay {
+            said.push((t.say.search_tension)(
+                &format::force(self.voice.units, self.voice.lang, worst.tension_max_n),
+                &self.scenario(worst.tension_scenario),
+            ));
+        } else {
+            let spacing = format::length(self.voice.units, self.voice.lang, SPACING_M);
+            said.push((t.say.search_spacing)(&spacing));
+        }
+        said.push((t.say.search_tried)(worst.solved));
+        said.join(" ")
+    }
+
+    fn scenario(&self, scenario: Scenario) -> String {
+        let t = self.voice.texts();
+        match scenario {
+            Scenario::AsGiven => t.scenario_as_given.to_owned(),
+            Scenario::One { worker } => (t.say.scenario_one)(&(t.say.worker)(worker + 1)),
+            Scenario::Together => t.scenario_together.to_owned(),
+            Scenario::InTurn { delay_s, reversed } => {
+                (t.say.scenario_in_turn)(&format::time(self.voice.lang, delay_s), reversed)
+            }
+        }
+    }
+
+    fn footroom(&self, metres: f64) -> String {
+        let t = self.voice.texts();
+        let steps = format::length_steps(self.voice.units, metres, Rounding::Down);
+        let pattern = if steps < 0 {
+            t.scene_short
+        } else {
+            t.scene_spare
+        };
+        let amount = format::length_of_steps(self.voice.units, steps.abs());
+        pattern.replacen("{}", &amount, 1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::format::{Lang, Units};
+    use footroom_core::demo::demo;
+    use footroom_core::solve::{Options, solve};
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn footroom_m(case: &Case) -> f64 {
+        let outcome = solve(case, Options::default()).expect("a case without faults");
+        outcome.footroom_m
+    }
+
+    #[test]
+    fn the_case_found_has_the_footroom_that_was_told() {
+        for what in [Search::Delay, Search::Places] {
+            let (found, case) = search(VOICE, &demo(), what).expect("searched");
+            let case = case.expect("the demonstration is not the worst");
+            assert!(found.loadable && found.sentence.starts_with("Worst found: "));
+            let now = footroom_m(&case);
+            assert!(now < footroom_m(&demo()));
+            let teller = Teller { voice: VOICE, what };
+            let told = format!(": {}; as given", teller.footroom(now));
+            assert!(found.sentence.contains(&told), "{}", found.sentence);
+            assert!(found.sentence.ends_with("cases tried."));
+        }
+    }
+
+    #[test]
+    fn a_case_that_is_the_worst_itself_is_not_offered_again() {
+        let mut one = demo();
+        one.workers.truncate(1);
+        let (found, case) = search(VOICE, &one, Search::Delay).expect("searched");
+        assert!(!found.loadable && case.is_none());
+        assert!(
+            found.sentence.contains("Nothing tried asks for more"),
+            "{}",
+            found.sentence
+        );
+    }
+
+    #[test]
+    fn faults_give_nothing() {
+        let mut faulty = demo();
+        faulty.line.pretension_n = f64::NAN;
+        assert!(search(VOICE, &faulty, Search::Places).is_none());
+        assert_eq!(Search::from_key("delay"), Some(Search::Delay));
+        assert_eq!(Search::from_key("other"), None);
+    }
+}
