@@ -241,18 +241,6 @@ pub struct OwnLimit {
     pub reference: String,
 }
 
-impl Default for OwnLimit {
-    /// An arrest force of at most 6 kN, without a name or a reference yet.
-    fn default() -> Self {
-        Self {
-            label: String::new(),
-            quantity: OwnQuantity::ArrestForce,
-            limit: EN_ARREST_FORCE_MAX_N,
-            reference: String::new(),
-        }
-    }
-}
-
 /// Every fault of a list of own limits; the fields are named `own_limits…`.
 pub fn own_limit_faults(own: &[OwnLimit]) -> Vec<Fault> {
     let mut faults = Vec::new();

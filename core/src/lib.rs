@@ -19,6 +19,7 @@ pub mod group;
 pub mod line;
 mod maths;
 mod mesh;
+pub mod order;
 mod roots;
 pub mod rope;
 pub mod setup;

@@ -12,7 +12,7 @@ use footroom_core::case::{
 use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
 use footroom_core::rope::{Construction, Rope};
 
-use crate::input::{BELOW_KINDS, GEAR_KINDS};
+use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
 use crate::json::{Json, JsonFault, Kind, Reason, Writer};
 
 const CONSTRUCTIONS: [(&str, Construction); 4] = [
@@ -20,20 +20,6 @@ const CONSTRUCTIONS: [(&str, Construction); 4] = [
     ("stainless7x19", Construction::Stainless7x19),
     ("fibre_core6x19", Construction::FibreCore6x19),
     ("own", Construction::Own),
-];
-
-const OWN_QUANTITIES: [(&str, OwnQuantity); 11] = [
-    ("arrest_force", OwnQuantity::ArrestForce),
-    ("free_fall", OwnQuantity::FreeFall),
-    ("deceleration_distance", OwnQuantity::DecelerationDistance),
-    ("required_depth", OwnQuantity::RequiredDepth),
-    ("footroom", OwnQuantity::Footroom),
-    ("line_tension", OwnQuantity::LineTension),
-    ("end_tension", OwnQuantity::EndTension),
-    ("tieback_tension", OwnQuantity::TiebackTension),
-    ("post_compression", OwnQuantity::PostCompression),
-    ("post_moment", OwnQuantity::PostMoment),
-    ("intermediate_post_load", OwnQuantity::IntermediatePostLoad),
 ];
 
 /// Writes a case.
@@ -54,6 +40,8 @@ pub fn read(json: &Json) -> Result<Case, JsonFault> {
 
 /// What is done with each field in turn: written, or read.
 trait Shape {
+    /// When reading: that the field has no default, so that it must be there.
+    fn required(&mut self, name: &'static str);
     fn number(&mut self, name: &'static str, value: &mut f64);
     fn optional(&mut self, name: &'static str, value: &mut Option<f64>);
     fn numbers(&mut self, name: &'static str, values: &mut Vec<f64>);
@@ -107,15 +95,16 @@ fn perhaps<T: Copy + Default>(
 }
 
 /// A list of objects.
-fn list<T: Default>(
+fn list<T>(
     shape: &mut dyn Shape,
     name: &'static str,
     values: &mut Vec<T>,
+    new: fn() -> T,
     body: fn(&mut T, &mut dyn Shape),
 ) {
     shape.list(name, values.len(), &mut |i, shape| {
         while values.len() <= i {
-            values.push(T::default());
+            values.push(new());
         }
         body(&mut values[i], shape);
     });
@@ -143,7 +132,7 @@ fn of_case(case: &mut Case, shape: &mut dyn Shape) {
     shape.text("title", title);
     shape.flag("invented", invented);
     shape.object("line", &mut |shape| of_line(line, shape));
-    list(shape, "workers", workers, of_worker);
+    list(shape, "workers", workers, Worker::default, of_worker);
     shape.object("site", &mut |shape| of_site(site, shape));
     shape.object("posts", &mut |shape| of_posts(posts, shape));
     shape.object("strengths", &mut |shape| of_strengths(strengths, shape));
@@ -153,107 +142,8 @@ fn of_case(case: &mut Case, shape: &mut dyn Shape) {
         of_temperature(temperature, shape)
     });
     shape.object("sets", &mut |shape| of_sets(sets, shape));
-    list(shape, "own_limits", own_limits, of_own_limit);
+    list(shape, "own_limits", own_limits, new_own_limit, of_own_limit);
     shape.object("motion", &mut |shape| of_motion(motion, shape));
-}
-
-fn of_posts(posts: &mut Posts, shape: &mut dyn Shape) {
-    let Posts { left, right } = posts;
-    perhaps(shape, "left", left, of_end_post);
-    perhaps(shape, "right", right, of_end_post);
-}
-
-fn of_end_post(post: &mut EndPost, shape: &mut dyn Shape) {
-    let EndPost {
-        bending_stiffness_n_m2,
-        tieback,
-    } = post;
-    shape.number("bending_stiffness_n_m2", bending_stiffness_n_m2);
-    perhaps(shape, "tieback", tieback, of_tieback);
-}
-
-fn of_tieback(tieback: &mut Tieback, shape: &mut dyn Shape) {
-    let Tieback {
-        set_back_m,
-        axial_stiffness_n,
-    } = tieback;
-    shape.number("set_back_m", set_back_m);
-    shape.number("axial_stiffness_n", axial_stiffness_n);
-}
-
-fn of_strengths(strengths: &mut Strengths, shape: &mut dyn Shape) {
-    let Strengths {
-        termination_efficiency_ratio,
-        end_anchorage_n,
-        post_moment_n_m,
-        post_compression_n,
-        tieback_n,
-        tieback_anchorage_n,
-        intermediate_post_n,
-        required_ratio,
-    } = strengths;
-    shape.number("termination_efficiency_ratio", termination_efficiency_ratio);
-    shape.optional("end_anchorage_n", end_anchorage_n);
-    shape.optional("post_moment_n_m", post_moment_n_m);
-    shape.optional("post_compression_n", post_compression_n);
-    shape.optional("tieback_n", tieback_n);
-    shape.optional("tieback_anchorage_n", tieback_anchorage_n);
-    shape.optional("intermediate_post_n", intermediate_post_n);
-    shape.number("required_ratio", required_ratio);
-}
-
-fn of_tolerances(tolerances: &mut Tolerances, shape: &mut dyn Shape) {
-    let Tolerances {
-        mass_ratio,
-        absorber_force_ratio,
-        pretension_ratio,
-        axial_stiffness_ratio,
-        end_stiffness_ratio,
-        inline_force_ratio,
-    } = tolerances;
-    shape.number("mass_ratio", mass_ratio);
-    shape.number("absorber_force_ratio", absorber_force_ratio);
-    shape.number("pretension_ratio", pretension_ratio);
-    shape.number("axial_stiffness_ratio", axial_stiffness_ratio);
-    shape.number("end_stiffness_ratio", end_stiffness_ratio);
-    shape.number("inline_force_ratio", inline_force_ratio);
-}
-
-fn of_allowance(allowance: &mut Allowance, shape: &mut dyn Shape) {
-    let Allowance {
-        clearance_ratio,
-        tension_ratio,
-    } = allowance;
-    shape.number("clearance_ratio", clearance_ratio);
-    shape.number("tension_ratio", tension_ratio);
-}
-
-fn of_temperature(temperature: &mut Temperature, shape: &mut dyn Shape) {
-    let Temperature {
-        installed_k,
-        today_k,
-    } = temperature;
-    shape.number("installed_k", installed_k);
-    shape.number("today_k", today_k);
-}
-
-fn of_sets(sets: &mut Sets, shape: &mut dyn Shape) {
-    let Sets { us, european } = sets;
-    shape.flag("us", us);
-    shape.flag("european", european);
-}
-
-fn of_own_limit(own: &mut OwnLimit, shape: &mut dyn Shape) {
-    let OwnLimit {
-        label,
-        quantity,
-        limit,
-        reference,
-    } = own;
-    shape.text("label", label);
-    choice(shape, "quantity", &OWN_QUANTITIES, quantity);
-    shape.number("limit", limit);
-    shape.text("reference", reference);
 }
 
 fn of_line(line: &mut Line, shape: &mut dyn Shape) {
@@ -365,7 +255,7 @@ fn of_site(site: &mut Site, shape: &mut dyn Shape) {
     } = site;
     shape.number("beam_top_m", beam_top_m);
     shape.number("beam_depth_m", beam_depth_m);
-    list(shape, "below", below, of_below);
+    list(shape, "below", below, Below::default, of_below);
     shape.number("margin_m", margin_m);
     shape.number("reach_m", reach_m);
 }
@@ -381,6 +271,118 @@ fn of_below(below: &mut Below, shape: &mut dyn Shape) {
     shape.number("from_m", from_m);
     shape.number("to_m", to_m);
     shape.number("height_m", height_m);
+}
+
+fn of_posts(posts: &mut Posts, shape: &mut dyn Shape) {
+    let Posts { left, right } = posts;
+    perhaps(shape, "left", left, of_end_post);
+    perhaps(shape, "right", right, of_end_post);
+}
+
+fn of_end_post(post: &mut EndPost, shape: &mut dyn Shape) {
+    let EndPost {
+        bending_stiffness_n_m2,
+        tieback,
+    } = post;
+    shape.number("bending_stiffness_n_m2", bending_stiffness_n_m2);
+    perhaps(shape, "tieback", tieback, of_tieback);
+}
+
+fn of_tieback(tieback: &mut Tieback, shape: &mut dyn Shape) {
+    let Tieback {
+        set_back_m,
+        axial_stiffness_n,
+    } = tieback;
+    shape.number("set_back_m", set_back_m);
+    shape.number("axial_stiffness_n", axial_stiffness_n);
+}
+
+fn of_strengths(strengths: &mut Strengths, shape: &mut dyn Shape) {
+    let Strengths {
+        termination_efficiency_ratio,
+        end_anchorage_n,
+        post_moment_n_m,
+        post_compression_n,
+        tieback_n,
+        tieback_anchorage_n,
+        intermediate_post_n,
+        required_ratio,
+    } = strengths;
+    shape.number("termination_efficiency_ratio", termination_efficiency_ratio);
+    shape.optional("end_anchorage_n", end_anchorage_n);
+    shape.optional("post_moment_n_m", post_moment_n_m);
+    shape.optional("post_compression_n", post_compression_n);
+    shape.optional("tieback_n", tieback_n);
+    shape.optional("tieback_anchorage_n", tieback_anchorage_n);
+    shape.optional("intermediate_post_n", intermediate_post_n);
+    shape.number("required_ratio", required_ratio);
+}
+
+fn of_tolerances(tolerances: &mut Tolerances, shape: &mut dyn Shape) {
+    let Tolerances {
+        mass_ratio,
+        absorber_force_ratio,
+        pretension_ratio,
+        axial_stiffness_ratio,
+        end_stiffness_ratio,
+        inline_force_ratio,
+    } = tolerances;
+    shape.number("mass_ratio", mass_ratio);
+    shape.number("absorber_force_ratio", absorber_force_ratio);
+    shape.number("pretension_ratio", pretension_ratio);
+    shape.number("axial_stiffness_ratio", axial_stiffness_ratio);
+    shape.number("end_stiffness_ratio", end_stiffness_ratio);
+    shape.number("inline_force_ratio", inline_force_ratio);
+}
+
+fn of_allowance(allowance: &mut Allowance, shape: &mut dyn Shape) {
+    let Allowance {
+        clearance_ratio,
+        tension_ratio,
+    } = allowance;
+    shape.number("clearance_ratio", clearance_ratio);
+    shape.number("tension_ratio", tension_ratio);
+}
+
+fn of_temperature(temperature: &mut Temperature, shape: &mut dyn Shape) {
+    let Temperature {
+        installed_k,
+        today_k,
+    } = temperature;
+    shape.number("installed_k", installed_k);
+    shape.number("today_k", today_k);
+}
+
+fn of_sets(sets: &mut Sets, shape: &mut dyn Shape) {
+    let Sets { us, european } = sets;
+    shape.flag("us", us);
+    shape.flag("european", european);
+}
+
+/// Before it is read; each of its fields must be there.
+fn new_own_limit() -> OwnLimit {
+    OwnLimit {
+        label: String::new(),
+        quantity: OwnQuantity::ArrestForce,
+        limit: 0.0,
+        reference: String::new(),
+    }
+}
+
+fn of_own_limit(own: &mut OwnLimit, shape: &mut dyn Shape) {
+    let OwnLimit {
+        label,
+        quantity,
+        limit,
+        reference,
+    } = own;
+    for name in ["label", "quantity", "limit", "reference"] {
+        shape.required(name);
+    }
+    shape.text("label", label);
+    choice(shape, "quantity", &OWN_QUANTITIES, quantity);
+    shape.number("limit", limit);
+    shape.text("reference", reference);
 }
 
 fn of_motion(motion: &mut Motion, shape: &mut dyn Shape) {
@@ -399,6 +401,8 @@ fn write_object(writer: &mut Writer, body: &mut dyn FnMut(&mut dyn Shape)) {
 }
 
 impl Shape for Writer {
+    fn required(&mut self, _name: &'static str) {}
+
     fn number(&mut self, name: &'static str, value: &mut f64) {
         self.name(name);
         Writer::number(self, *value);
@@ -472,6 +476,7 @@ impl Shape for Writer {
 
 /// Reads the entries of an object as they are asked for.
 pub struct Entries<'a> {
+    at: usize,
     entries: &'a [(String, Json)],
     used: Vec<bool>,
     fault: Option<JsonFault>,
@@ -485,6 +490,7 @@ impl<'a> Entries<'a> {
     pub fn of(json: &'a Json) -> Result<Self, JsonFault> {
         match &json.kind {
             Kind::Object(entries) => Ok(Self {
+                at: json.at,
                 entries,
                 used: vec![false; entries.len()],
                 fault: None,
@@ -561,6 +567,16 @@ fn read_object(json: &Json, body: &mut dyn FnMut(&mut dyn Shape)) -> Result<(), 
 }
 
 impl Shape for Entries<'_> {
+    fn required(&mut self, name: &'static str) {
+        let there = self.entries.iter().any(|(other, _)| other == name);
+        if !there && self.fault.is_none() {
+            self.fault = Some(JsonFault {
+                at: self.at,
+                reason: Reason::Missing(name),
+            });
+        }
+    }
+
     fn number(&mut self, name: &'static str, value: &mut f64) {
         self.with(name, |json| number(json).map(|read| *value = read));
     }
@@ -673,6 +689,25 @@ mod tests {
         case.workers[0].gear.kind = GearKind::SelfRetracting;
         case.workers[1].gear.absorber = None;
         case.workers[2].fall_time_s = None;
+        case.posts.left = Some(EndPost::default());
+        case.posts.right = Some(EndPost {
+            tieback: None,
+            ..EndPost::default()
+        });
+        case.strengths.end_anchorage_n = Some(22_000.0);
+        case.strengths.intermediate_post_n = Some(9_000.0);
+        case.tolerances.mass_ratio = 0.05;
+        case.temperature.today_k = 263.15;
+        case.sets.european = true;
+        case.own_limits = OWN_QUANTITIES
+            .iter()
+            .map(|&(key, quantity)| OwnLimit {
+                label: key.to_owned(),
+                quantity,
+                limit: 3.5,
+                reference: "data sheet".to_owned(),
+            })
+            .collect();
         case.site.below = BELOW_KINDS
             .iter()
             .map(|&(_, kind)| Below {
@@ -724,6 +759,8 @@ mod tests {
             refused(r#"{"workers":[{"gear":{"kind":"rope"}}]}"#),
             kind(29)
         );
+        let own = r#"{"own_limits":[{"label":"a","quantity":"free_fall","reference":"b"}]}"#;
+        assert_eq!(refused(own), Err((16, Reason::Missing("limit"))));
         let unknown = Reason::Unknown("brand".into());
         assert_eq!(refused(r#"{"workers":[{"brand":1}]}"#), Err((22, unknown)));
     }

@@ -17,6 +17,8 @@
 
 use footroom_core::field::Quantity;
 
+use crate::decimal;
+
 /// Display units.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
@@ -734,10 +736,8 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
         }
         _ => return None,
     };
-    format!("{plain}e{}", exponent.checked_add(power)?)
-        .parse::<f64>()
-        .ok()
-        .filter(|v| v.is_finite())
+    let number = format!("{plain}e{}", exponent.checked_add(power)?);
+    decimal::read(&number).filter(|v| v.is_finite())
 }
 
 /// How a typed unit turns into SI: × 10^`exponent` × `factor`.
