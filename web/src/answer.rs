@@ -179,7 +179,6 @@ impl Told<'_> {
         }
         detail.push(self.corner(&asked));
         detail.push(self.why_methods_differ());
-        detail.push(self.tension());
         detail.retain(|part| !part.is_empty());
         Answer {
             number,
@@ -531,7 +530,7 @@ impl Told<'_> {
             note: if self.is_unknown() {
                 String::new()
             } else {
-                self.why_methods_differ()
+                [self.why_methods_differ(), self.tension()].join(" ")
             },
         }
     }
@@ -827,7 +826,8 @@ mod tests {
             "Line tension up to {}",
             format::force(Units::Metric, Lang::En, assessment.tension_max.value)
         );
-        assert!(answer.detail.contains(&tension), "{}", answer.detail);
+        let note = told(&case, &assessment).methods().note;
+        assert!(note.contains(&tension), "{note}");
         // Where the inputs as given govern, that is said, and no row stands for nothing.
         let given = with_footroom(assessment, 0.3);
         let answer = told(&case, &given).answer();

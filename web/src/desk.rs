@@ -106,7 +106,7 @@ impl Desk {
     /// Whether what the fields hold has no faults.
     pub fn is_valid(&self) -> bool {
         self.sheet.drafts.iter().all(|d| d.fault.is_none())
-            && fields::faults(&self.sheet.entered).is_empty()
+            && self.sheet.entered.faults().is_empty()
     }
 
     /// Takes what was typed at a path. A faulty text is kept as typed; the last valid case and
@@ -291,7 +291,7 @@ impl Desk {
         let shared =
             link::decode(text).map_err(|f| kept(fault_text::link_fault(self.voice, &f)))?;
         let listed = fields::fields(self.voice, &shared.case, &[]);
-        if let Some(fault) = fields::faults(&shared.case).first() {
+        if let Some(fault) = shared.case.faults().first() {
             let message = fault_text::case_fault(self.voice, &shared.case, fault);
             let first = listed.iter().find(|f| f.fault.is_some());
             let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());

@@ -1,14 +1,12 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
 use footroom_core::case::{
-    Below, Case, EndPost, GearKind, InlineAbsorber, Posts, TEXT_MAX, Temperature, Worker,
+    Below, Case, EndPost, GearKind, InlineAbsorber, Posts, TEXT_MAX, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OwnQuantity, REFERENCE_MAX};
 use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::{self, Basis};
 use footroom_core::rope::{CATALOGUE, Construction};
-use footroom_core::setup::tension_at_temperature;
-use footroom_core::support::line_on_posts;
 
 use crate::fault_text::{self, Voice};
 use crate::format;
@@ -26,40 +24,13 @@ pub struct Draft {
     pub fault: Option<InputFault>,
 }
 
-/// Every fault for which a case cannot be calculated: its own, and once it has none, those of
-/// posts that hold the line too softly, or of a line that is slack at today's temperature.
-pub fn faults(case: &Case) -> Vec<Fault> {
-    let faults = case.faults();
-    if !faults.is_empty() {
-        return faults;
-    }
-    let mut line = match line_on_posts(&case.line, &case.posts) {
-        Ok(line) => line,
-        Err(faults) => return faults,
-    };
-    let Temperature {
-        installed_k,
-        today_k,
-    } = case.temperature;
-    if installed_k == today_k {
-        return Vec::new();
-    }
-    match tension_at_temperature(&line, installed_k, today_k) {
-        Ok(at) => {
-            line.pretension_n = at.tension_n;
-            line.line_faults()
-        }
-        Err(faults) => faults,
-    }
-}
-
 /// The inputs of a case, with their faults.
 pub fn fields(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
     let mut list = List {
         voice,
         case: case.clone(),
         reference: reference(),
-        faults: faults(case),
+        faults: case.faults(),
         drafts,
         fields: Vec::new(),
         group: String::new(),
@@ -904,7 +875,6 @@ mod tests {
         for worker in &mut case.workers {
             worker.gear.length_m = 3.0;
         }
-        assert!(case.faults().is_empty());
         let fields = fields(VOICE, &case, &[]);
         let fault = find(&fields, "posts.left.bending_stiffness_n_m2")
             .fault
