@@ -45,7 +45,6 @@ use thirtyfour::bidi::modules::browsing_context::{
 use thirtyfour::bidi::modules::log::LogLevel;
 use thirtyfour::bidi::modules::script::AddPreloadScript;
 use thirtyfour::bidi::{BiDi, BrowsingContextId};
-use thirtyfour::error::WebDriverErrorInner;
 use thirtyfour::prelude::*;
 
 /// Longest wait for a condition. A page that is well needs a tenth of it on a busy machine.
@@ -303,14 +302,10 @@ impl Page {
 
     /// Opens any address, such as that of a [`Server`].
     pub async fn go(&self, address: &str) {
-        let mut opened = self.driver.goto(address).await;
-        if opened.as_ref().is_err_and(is_timeout) {
-            // Seen once in many runs of Firefox on a busy machine: the driver waits for a window that
-            // was not ready to load. A page that hangs by itself does so the second time too.
-            eprintln!("opening {address} took longer than {LOAD_LIMIT:?}; once more");
-            opened = self.driver.goto(address).await;
-        }
-        opened.unwrap_or_else(|error| panic!("cannot open {address}: {error}"));
+        self.driver
+            .goto(address)
+            .await
+            .unwrap_or_else(|error| panic!("cannot open {address}: {error}"));
     }
 
     /// Loads the page again.
@@ -556,13 +551,6 @@ impl Page {
             eprintln!("console {kind}: {}", entry.text);
         }
     }
-}
-
-fn is_timeout(error: &WebDriverError) -> bool {
-    matches!(
-        error.as_inner(),
-        WebDriverErrorInner::Timeout(_) | WebDriverErrorInner::WebDriverTimeout(_)
-    )
 }
 
 async fn set_size(bidi: &BiDi, window: &BrowsingContextId, size_px: (u32, u32), scale: f64) {

@@ -68,6 +68,9 @@ pub const REFINEMENT_EXTENSION_ATOL_M: f64 = 2.0e-2;
 /// the other order, roots to rounding.
 pub const MIRROR_RTOL: f64 = 1.0e-6;
 
+/// Where mirrored values are near zero, m or N: the place of a load is itself found by iteration.
+pub const MIRROR_ATOL: f64 = 1.0e-9;
+
 /// Mirrored cases by the time history, relative, for lengths: workers closer to each other than a
 /// segment may sit on the mesh in another way when mirrored, so this is the mesh's own allowance.
 pub const MIRROR_MOTION_RTOL: f64 = REFINEMENT_RTOL;

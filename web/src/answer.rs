@@ -10,6 +10,7 @@ use crate::assessed::{self, Asked, From};
 use crate::fault_text::Voice;
 use crate::fields::below_name;
 use crate::format::{self, Rounding, Units};
+use crate::order::{sort, sort_numbers};
 use crate::shown::{ABSORBER, ALLOWANCE, LINE, MARGIN, ShownStack, TOLERANCE, lengths_m};
 use crate::view::{Answer, Kind, Mark, StackRow, Table};
 
@@ -59,12 +60,12 @@ pub fn not_computed(voice: Voice) -> Answer {
 
 /// First letter in capitals and a full stop at the end.
 fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    let mut out: String = chars
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    out.push_str(chars.as_str());
+    let mut out = text.to_owned();
+    // No sentence here begins with an accented letter; the library's tables of all capitals would
+    // weigh more than the rest of this file.
+    if let Some(first) = out.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
     if !out.ends_with('.') {
         out.push('.');
     }
@@ -313,7 +314,7 @@ impl Told<'_> {
             )),
             Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
             // A doubt that the core has learnt since.
-            _ => (t.say.other_fault)(&format!("{doubt:?}")),
+            _ => t.doubt_other.to_owned(),
         }
     }
 
@@ -328,7 +329,7 @@ impl Told<'_> {
             .filter_map(|w| w.fall_time_s)
             .collect();
         let falling = times.len();
-        times.sort_by(f64::total_cmp);
+        sort_numbers(&mut times);
         times.dedup();
         match times.as_slice() {
             [] => t.nobody_falls.to_owned(),
@@ -567,7 +568,7 @@ impl Told<'_> {
             time_s: self.outcome.history.time_tension_max_s,
             label: t.mark_peak_tension.to_owned(),
         });
-        marks.sort_by(|a, b| a.time_s.total_cmp(&b.time_s));
+        sort(&mut marks, |a, b| a.time_s < b.time_s);
         marks
     }
 

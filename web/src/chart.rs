@@ -17,6 +17,7 @@ use plotters_backend::DrawingBackend;
 
 use crate::answer::{DASH, Told};
 use crate::format::{self, POUND_FORCE_N, Units};
+use crate::order::sort;
 use crate::scene::theme::Theme;
 use crate::view::Table;
 
@@ -88,7 +89,7 @@ impl Chart {
             ChartKind::Force => {
                 let governing = told.focus();
                 let mut order: Vec<usize> = (0..traces.workers).collect();
-                order.sort_by_key(|&i| i != governing);
+                sort(&mut order, |&a, &b| a == governing && b != governing);
                 let series = order
                     .into_iter()
                     .filter(|&i| told.outcome.workers.get(i).is_some_and(|w| w.fell))
@@ -596,7 +597,7 @@ pub fn table(told: &Told<'_>, kind: ChartKind) -> Table {
             .max_by(|a, b| a.1.total_cmp(b.1));
         frames.extend(highest.map(|(frame, _)| frame));
     }
-    frames.sort_unstable();
+    sort(&mut frames, |a, b| a < b);
     frames.dedup();
     let newtons = if chart.unit == "kN" {
         1_000.0

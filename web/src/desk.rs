@@ -485,6 +485,16 @@ mod tests {
         assert!(view.description.contains("Worker 2"));
     }
 
+    /// The browser's tests compare with the same file, so that both give the same bits. After a
+    /// change of the mechanics: write the new line there, see `MODEL_VERSION` in the core.
+    #[test]
+    fn the_demonstration_has_its_known_fingerprint() {
+        let desk = desk();
+        let shared = link::decode(&desk.link().expect("solved")).expect("own link");
+        let line = format!("model {} {}", shared.model, shared.fingerprint);
+        assert_eq!(line, include_str!("../tests/demo_fingerprint.txt").trim());
+    }
+
     #[test]
     fn the_shown_number_is_the_cores() {
         let mut desk = desk();

@@ -7,6 +7,7 @@ use footroom_core::setup;
 
 use crate::format::{self, Lang, ParseFault, Rounding, Units};
 use crate::input::{self, InputFault};
+use crate::json::Reason;
 use crate::link::{CONTENT_MAX, LinkFault};
 use crate::texts::{self, Texts};
 
@@ -82,7 +83,7 @@ pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
             (say.force_order)(&found(field, value), &least(field, min))
         }
         // A fault that the core has learnt since.
-        _ => (say.other_fault)(&fault.to_string()),
+        _ => t.fault_other.to_owned(),
     };
     match fault.field() {
         FieldRef {
@@ -153,6 +154,21 @@ pub fn link_fault(voice: Voice, fault: &LinkFault) -> String {
         LinkFault::Checksum => t.link_checksum.to_owned(),
         LinkFault::Trailing => t.link_trailing.to_owned(),
         LinkFault::TooLong => (say.link_too_long)(CONTENT_MAX),
-        LinkFault::Content { at, reason } => (say.link_content)(*at, reason),
+        LinkFault::Content(fault) => (say.link_content)(fault.at, &json_reason(t, &fault.reason)),
+    }
+}
+
+fn json_reason(t: &Texts, reason: &Reason) -> String {
+    match reason {
+        Reason::End => t.json_end.to_owned(),
+        Reason::Character => t.json_character.to_owned(),
+        Reason::Number => t.json_number.to_owned(),
+        Reason::Text => t.json_text.to_owned(),
+        Reason::Depth => t.json_depth.to_owned(),
+        Reason::Trailing => t.link_trailing.trim_end_matches('.').to_owned(),
+        Reason::Kind => t.json_kind.to_owned(),
+        Reason::Twice(name) => (t.say.json_twice)(name),
+        Reason::Unknown(name) => (t.say.json_unknown)(name),
+        Reason::Missing(name) => (t.say.json_missing)(name),
     }
 }

@@ -443,10 +443,7 @@ fn field_text_rounded(
             Quantity::Diameter => diameter_in(value, rounding),
             _ => {
                 let inches = inches(value);
-                let parts = match exact_parts(inches, &[1, 2, 4, 8, 16]) {
-                    Some(per) => per,
-                    None => 8,
-                };
+                let parts = exact_parts(inches, &[1, 2, 4, 8, 16]).unwrap_or(8);
                 feet_and_inches(steps(inches, parts, rounding), parts)
             }
         };
@@ -646,13 +643,11 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 kind: Kind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
-        } else if c.is_alphabetic() || c == '°' {
+        } else if is_letter(c) {
             let begin = i;
             while chars.get(i).is_some_and(|&c| {
-                c.is_alphabetic()
-                    || matches!(c, '²' | '°')
-                    || (matches!(c, '/' | '·')
-                        && chars.get(i + 1).is_some_and(|c| c.is_alphabetic()))
+                is_letter(c)
+                    || (matches!(c, '/' | '·') && chars.get(i + 1).is_some_and(|&c| is_letter(c)))
             }) {
                 i += 1;
             }
@@ -670,6 +665,11 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
         }
     }
     Ok(out)
+}
+
+/// A letter; beyond ASCII anything counts as one, and is then no unit.
+fn is_letter(c: char) -> bool {
+    c.is_ascii_alphabetic() || !(c.is_ascii() || c.is_whitespace())
 }
 
 /// Lower case, and one character each for the many quotes, dashes and spaces.
@@ -868,7 +868,7 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
             Kind::Number(part)
                 if part.len() >= 3
                     && part.bytes().take(3).all(|b| b.is_ascii_digit())
-                    && !part.bytes().nth(3).is_some_and(|b| b.is_ascii_digit())
+                    && !part.as_bytes().get(3).is_some_and(u8::is_ascii_digit)
                     && digits.bytes().all(|b| b.is_ascii_digit())
                     && (i > 1 || digits.len() <= 3) =>
             {

@@ -18,6 +18,7 @@ use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
 
 use crate::format::{self, ParseFault, Units};
+use crate::order::sort_numbers;
 
 /// Which entries of a list a path means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -370,15 +371,20 @@ fn own_limit(case: &mut Case, place: Place) -> Result<&mut OwnLimit, InputFault>
     case.own_limits.get_mut(i).ok_or(InputFault::NoSuchField)
 }
 
-/// Adds own limits, or takes the last ones away. A new one begins with 0 on the arrest force,
-/// which no fall meets, so that none is met before it was typed.
+/// Adds own limits, or takes the last ones away.
 fn set_own_count(case: &mut Case, count: usize) {
-    case.own_limits.resize_with(count, || OwnLimit {
+    case.own_limits.resize_with(count, new_own_limit);
+}
+
+/// An own limit to be filled in: 0 on the arrest force, which no fall meets, so that none is met
+/// before it was typed.
+pub fn new_own_limit() -> OwnLimit {
+    OwnLimit {
         label: String::new(),
         quantity: OwnQuantity::ArrestForce,
         limit: 0.0,
         reference: String::new(),
-    });
+    }
 }
 
 fn workers(case: &mut Case, place: Place) -> Result<&mut [Worker], InputFault> {
@@ -574,7 +580,7 @@ fn place_for_another(case: &Case) -> f64 {
         [.., a, b] if (b - a).abs() > 0.1 => (b - a).abs(),
         _ => SPACING_M,
     };
-    places.sort_by(f64::total_cmp);
+    sort_numbers(&mut places);
     let (Some(&first), Some(&last)) = (places.first(), places.last()) else {
         return 0.5 * length;
     };

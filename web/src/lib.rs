@@ -6,6 +6,7 @@
 
 pub mod answer;
 pub mod assessed;
+pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
 pub mod checks;
@@ -14,7 +15,9 @@ pub mod fault_text;
 pub mod fields;
 pub mod format;
 pub mod input;
+pub mod json;
 pub mod link;
+pub mod order;
 pub mod readout;
 pub mod scene;
 pub mod search;

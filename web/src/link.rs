@@ -10,7 +10,9 @@ use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::TINFLStatus;
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
-use serde::{Deserialize, Serialize};
+
+use crate::case_json::{self, Entries, expected, number};
+use crate::json::{self, JsonFault, Kind, Reason, Writer};
 
 /// What every link of the present format begins with.
 const PREFIX: &str = "v1.";
@@ -26,8 +28,7 @@ pub const LINK_MAX: usize = CONTENT_MAX / 3 * 4 + 1024;
 const EFFORT: u8 = 9;
 
 /// What a link carries.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Shared {
     /// Version of the model that gave the answer.
     pub model: u32,
@@ -70,12 +71,7 @@ pub enum LinkFault {
     /// It holds more than [`CONTENT_MAX`] bytes.
     TooLong,
     /// The content is no JSON, or not that of a case.
-    Content {
-        /// Byte of the content, as far as the reader came.
-        at: usize,
-        /// The reader's own words.
-        reason: String,
-    },
+    Content(JsonFault),
 }
 
 /// Writes a link, without the `#`.
@@ -83,14 +79,59 @@ pub enum LinkFault {
 /// # Errors
 /// `None` when a number of the case is not finite, which no checked case has.
 pub fn encode(shared: &Shared) -> Option<String> {
-    let finite = shared.footroom_m.is_finite() && shared.required_m.is_finite();
-    let json = serde_json::to_vec(shared).ok().filter(|_| finite)?;
-    let link = format!(
-        "{PREFIX}{}",
-        URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, EFFORT))
-    );
+    let json = to_json(shared);
     // What cannot be read back must not be given away: JSON has no infinity.
-    serde_json::from_slice::<Shared>(&json).ok().map(|_| link)
+    let read = json::read(json.as_bytes()).ok()?;
+    from_json(&read).ok()?;
+    Some(format!(
+        "{PREFIX}{}",
+        URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(json.as_bytes(), EFFORT))
+    ))
+}
+
+fn to_json(shared: &Shared) -> String {
+    let mut writer = Writer::default();
+    writer.open('{');
+    writer.name("model");
+    writer.word(&shared.model.to_string());
+    writer.name("fingerprint");
+    writer.text(&shared.fingerprint);
+    writer.name("footroom_m");
+    writer.number(shared.footroom_m);
+    writer.name("required_m");
+    writer.number(shared.required_m);
+    writer.name("case");
+    case_json::write(&shared.case, &mut writer);
+    writer.close('}');
+    writer.finish()
+}
+
+fn from_json(json: &json::Json) -> Result<Shared, JsonFault> {
+    let mut entries = Entries::of(json)?;
+    let mut take = |name: &'static str| {
+        entries.take(name).ok_or(JsonFault {
+            at: json.at,
+            reason: Reason::Missing(name),
+        })
+    };
+    let model = take("model")?;
+    let version = number(model)?;
+    if version.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&version) {
+        return Err(expected(model));
+    }
+    let fingerprint = take("fingerprint")?;
+    let Kind::Text(fingerprint) = &fingerprint.kind else {
+        return Err(expected(fingerprint));
+    };
+    let shared = Shared {
+        model: version as u32,
+        fingerprint: fingerprint.clone(),
+        footroom_m: number(take("footroom_m")?)?,
+        required_m: number(take("required_m")?)?,
+        case: case_json::read(take("case")?)?,
+    };
+    entries.finish()?;
+    Ok(shared)
 }
 
 /// Reads a link, with or without its `#`, white space around it ignored.
@@ -119,11 +160,10 @@ pub fn decode(link: &str) -> Result<Shared, LinkFault> {
             LinkFault::Truncated
         }
     })?;
-    let json = inflate(&packed)?;
-    serde_json::from_slice(&json).map_err(|fault| LinkFault::Content {
-        at: place(&json, fault.line(), fault.column()),
-        reason: plain_reason(&fault.to_string()),
-    })
+    let content = inflate(&packed)?;
+    json::read(&content)
+        .and_then(|json| from_json(&json))
+        .map_err(LinkFault::Content)
 }
 
 /// A link of another format begins with `v`, digits and a point.
@@ -169,24 +209,6 @@ fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
             }
             _ => Err(LinkFault::Damaged { at: read.max(1) }),
         };
-    }
-}
-
-/// Byte of a line and column, counted from 1.
-fn place(json: &[u8], line: usize, column: usize) -> usize {
-    let before: usize = json
-        .split_inclusive(|&b| b == b'\n')
-        .take(line.saturating_sub(1))
-        .map(<[u8]>::len)
-        .sum();
-    before + column.max(1)
-}
-
-/// The reader's words without their ending on line and column, which say less than the byte.
-fn plain_reason(text: &str) -> String {
-    match text.rsplit_once(" at line ") {
-        Some((reason, _)) => reason.to_owned(),
-        None => text.to_owned(),
     }
 }
 
@@ -278,31 +300,45 @@ mod tests {
 
     #[test]
     fn content_is_read_strictly() {
-        let good = serde_json::to_string(&shared(demo())).expect("finite");
+        let good = to_json(&shared(demo()));
         let fault = |json: &str| match decode(&packed(json.as_bytes())) {
-            Err(LinkFault::Content { at, reason }) => (at, reason),
+            Err(LinkFault::Content(fault)) => (fault.at, fault.reason),
             other => panic!("{other:?}"),
         };
-        let (at, reason) = fault(&good.replacen("\"title\"", "\"titel\"", 1));
-        assert!(reason.contains("titel"), "{reason}");
-        assert!(good[..at].ends_with("title\""), "{at}");
-        assert!(
-            fault(&good.replacen("\"model\":1", "\"model\":1,\"model\":1", 1))
-                .1
-                .contains("duplicate")
+        let once = |from: &str, to: &str| {
+            assert!(good.contains(from), "{from}");
+            good.replacen(from, to, 1)
+        };
+        let (at, reason) = fault(&once("\"title\"", "\"titel\""));
+        assert_eq!(reason, Reason::Unknown("titel".into()));
+        assert!(good[..at].ends_with("\"title\":\""), "{at}");
+        let twice = fault(&once("\"model\":1", "\"model\":1,\"model\":1"));
+        assert_eq!(twice.1, Reason::Twice("model".into()));
+        let missing = fault(&once("\"model\":1,", ""));
+        assert_eq!(missing, (1, Reason::Missing("model")));
+        let trailing = fault(&format!("{good} {{}}"));
+        assert_eq!(trailing, (good.len() + 2, Reason::Trailing));
+        assert_eq!(fault(&once("\"model\":1", "\"model\":-1")).1, Reason::Kind);
+        assert_eq!(fault(&once("\"model\":1", "\"model\":1.5")).1, Reason::Kind);
+        assert_eq!(
+            fault(&once("\"model\":1", "\"model\":NaN")).1,
+            Reason::Character
         );
-        assert!(
-            fault(&good.replacen("\"model\":1,", "", 1))
-                .1
-                .contains("model")
-        );
-        assert!(fault(&format!("{good} {{}}")).1.contains("trailing"));
-        fault(&good.replacen("\"model\":1", "\"model\":-1", 1));
-        fault(&good.replacen("\"model\":1", "\"model\":NaN", 1));
-        fault(&good.replacen("1.5", "1e999", 1));
-        fault(&"[".repeat(100_000));
-        fault("");
+        assert_eq!(fault(&once("1.5", "1e999")).1, Reason::Number);
+        assert_eq!(fault(&"[".repeat(100_000)).1, Reason::Depth);
+        assert_eq!(fault(""), (1, Reason::End));
         assert!(decode(&packed(&[0xff, 0xfe])).is_err());
+    }
+
+    /// Old links open for ever: this one was made when the format began.
+    #[test]
+    fn the_first_link_still_opens() {
+        let first = include_str!("../tests/first_link.txt").trim();
+        let read = decode(first).expect("the first link");
+        assert_eq!(read.case.title, "Wharf shed, beam B4");
+        assert_eq!(read.case.workers.len(), 3);
+        assert_eq!(read.case.line.spans_m, [9.0, 9.0]);
+        assert!(read.case.faults().is_empty());
     }
 
     #[test]
@@ -341,7 +377,7 @@ mod tests {
             OWN_LIMITS_MAX
         ];
         assert!(case.faults().is_empty());
-        let json = serde_json::to_vec(&shared(case.clone())).expect("plain");
+        let json = serde_json::to_vec(&case).expect("plain");
         assert!(json.len() < CONTENT_MAX / 5, "{} bytes", json.len());
         let link = encode(&shared(case.clone())).expect("finite");
         assert_eq!(decode(&link).map(|s| s.case), Ok(case));

@@ -12,6 +12,7 @@
 use footroom_core::solve::Stack;
 
 use crate::format::{self, Rounding, Units};
+use crate::order::sort;
 
 /// Number of parts that add up to the required depth.
 pub const PARTS: usize = 8;
@@ -77,7 +78,7 @@ impl ShownStack {
         if order.is_empty() {
             order.push(LINE);
         }
-        order.sort_by(|&a, &b| rest_m[b].total_cmp(&rest_m[a]));
+        sort(&mut order, |&a, &b| rest_m[a] > rest_m[b]);
         let missing = required - parts.iter().sum::<i64>();
         // Up to a step a part by the rounding; rounding noise alone may make it one too few.
         if missing < 0 {

@@ -187,7 +187,7 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
             things.push((i, body));
         }
     }
-    if let Some(ladder) = &ladder {
+    if let Some(ladder) = ladder.as_ref().filter(|l| l.known) {
         margin_band(pen, &layout, view, &moment, focus, ladder);
     }
     site::beam(pen, &layout, case);
@@ -200,7 +200,8 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         line::inline_absorber(pen, &layout, &moment);
     }
     marks::spans(pen, &layout, view);
-    let figures = crew(pen, &layout, view, &moment, focus, ladder.as_ref());
+    let known = ladder.as_ref().filter(|l| l.known);
+    let figures = crew(pen, &layout, view, &moment, focus, known);
 
     if let Some(ladder) = &ladder {
         stack::draw(pen, &layout, view, ladder, named);

@@ -125,7 +125,12 @@ fn dots<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, ra
     let mut y = area.y + 0.5 * gap;
     let mut row = 0_u32;
     while gap > 0.0 && y < area.bottom() {
-        let mut x = area.x + if row % 2 == 0 { 0.5 * gap } else { gap };
+        let mut x = area.x
+            + if row.is_multiple_of(2) {
+                0.5 * gap
+            } else {
+                gap
+            };
         while x < area.right() {
             pen.surface.circle(at(x, y), radius);
             x += gap;

@@ -281,7 +281,7 @@ impl Figure {
 
 /// Which way a worker faces: neighbours face each other's way, so that a row does not look copied.
 fn facing(worker: usize) -> f64 {
-    if worker % 2 == 0 { 1.0 } else { -1.0 }
+    if worker.is_multiple_of(2) { 1.0 } else { -1.0 }
 }
 
 /// Draws a worker with his gear. Gives the box of the figure.

@@ -11,10 +11,14 @@ use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
+use crate::answer::{self, DASH};
 use crate::format::{self, Units};
 use crate::shown::{self, ShownStack};
 
 pub use crate::shown::PARTS;
+
+/// Which of the lengths are given, not computed: these are shown in any case.
+const GIVEN: [bool; PARTS] = [false, true, false, false, true, true, false, true];
 
 /// Least length that gets a text, m.
 const NAMED_M: f64 = 0.004;
@@ -36,6 +40,8 @@ pub struct Ladder {
     pub stack: Stack,
     /// What the tolerances add to it.
     pub tolerance_m: f64,
+    /// Whether the outcome may be read off; otherwise the drawing says no depth and no footroom.
+    pub known: bool,
 }
 
 impl Ladder {
@@ -84,6 +90,7 @@ impl Ladder {
             footroom_m: held(stack.footroom_m - tolerance_m, -1.0e4, 1.0e4),
             stack,
             tolerance_m,
+            known: !outcome.doubts.iter().any(answer::blocks),
         })
     }
 
@@ -224,7 +231,7 @@ pub fn draw<S: Surface>(
 
     // What is still to come, and the room under it.
     let end_m = ladder.edges_m[PARTS];
-    if ladder.required_m > end_m + NAMED_M {
+    if ladder.known && ladder.required_m > end_m + NAMED_M {
         let rest = between(end_m, ladder.required_m);
         pen.surface.path();
         pen.surface.rect(rest);
@@ -236,7 +243,9 @@ pub fn draw<S: Surface>(
             pen.block(r, fill, pattern, (&theme.ink, 1.1));
         }
     }
-    if ladder.footroom_m < 0.0 {
+    if !ladder.known {
+        // Neither room nor lack of it.
+    } else if ladder.footroom_m < 0.0 {
         let r = between(ladder.available_m, ladder.required_m);
         let wide = Rect {
             x: r.x - 5.0,
@@ -301,11 +310,17 @@ fn spare<S: Surface>(pen: &mut Pen<'_, S>, gap: Rect) {
 
 /// Middle of the footroom, px; a break in between is no matter.
 fn footroom_y(layout: &Layout, ladder: &Ladder) -> f64 {
+    if !ladder.known {
+        return layout.depth_y(ladder.available_m) - 1.0;
+    }
     0.5 * (layout.depth_y(ladder.required_m) + layout.depth_y(ladder.available_m))
 }
 
 /// Footroom in words: how much is to spare, or short.
 fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
+    if !ladder.known {
+        return view.texts.word_unknown.to_owned();
+    }
     let shown = ladder.whole(view.units);
     let amount = shown.footroom_text();
     let pattern = if shown.footroom < 0 {
@@ -332,7 +347,11 @@ fn rows<S: Surface>(
         .filter(|&i| ladder.length_m(i) > NAMED_M)
         .map(|i| Row {
             y: layout.depth_y(0.5 * (ladder.edges_m[i] + ladder.edges_m[i + 1])),
-            value: live.text(live.parts[i]),
+            value: if ladder.known || GIVEN[i] {
+                live.text(live.parts[i])
+            } else {
+                DASH.to_owned()
+            },
             name: names[i].to_owned(),
             face: pen.face,
             colour: theme.ink.clone(),
@@ -344,6 +363,9 @@ fn rows<S: Surface>(
             (ladder.required_m, whole.required, t.scene_required),
             (ladder.available_m, whole.available, t.scene_available),
         ] {
+            if !ladder.known && depth == ladder.required_m {
+                continue;
+            }
             rows.push(Row {
                 y: layout.depth_y(depth),
                 value: whole.text(steps),
@@ -361,7 +383,9 @@ fn rows<S: Surface>(
                 size_px: 1.12 * pen.face.size_px,
                 bold: true,
             },
-            colour: if ladder.footroom_m < 0.0 {
+            colour: if !ladder.known {
+                theme.ink.clone()
+            } else if ladder.footroom_m < 0.0 {
                 theme.warning.clone()
             } else {
                 theme.accent.clone()
@@ -458,7 +482,9 @@ fn footroom_beside<S: Surface>(
     let theme = pen.theme;
     let text = footroom_text(view, ladder);
     let face = pen.bold();
-    let colour = if ladder.footroom_m < 0.0 {
+    let colour = if !ladder.known {
+        &theme.ink
+    } else if ladder.footroom_m < 0.0 {
         &theme.warning
     } else {
         &theme.accent
@@ -507,7 +533,7 @@ pub fn extension_lines<S: Surface>(
     pen.line(
         at(from, y),
         at(to, y),
-        if ladder.footroom_m < 0.0 {
+        if ladder.known && ladder.footroom_m < 0.0 {
             &theme.warning
         } else {
             &theme.ink

@@ -2,7 +2,7 @@
 
 use footroom_core::case::{Below, BelowKind, Case, GearKind, InlineAbsorber};
 use footroom_core::demo::demo;
-use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::solve::{Doubt, Options, Outcome, solve};
 
 use super::layout::{Layout, Surroundings};
 use super::moment::Moment;
@@ -404,5 +404,27 @@ fn footroom_is_said_in_words_and_a_lack_is_crossed_out() {
         short.line.spans_m = vec![18.0];
         let seen = record(&short, Some(&solved(&short)), 0.0, size, words);
         assert!(has(&seen, "short by") && crossed(&seen) >= 4, "{size:?}");
+    }
+}
+
+#[test]
+fn what_cannot_be_said_is_not_drawn() {
+    let mut steep = demo();
+    steep.line.inline_absorber = Some(InlineAbsorber::default());
+    let mut outcome = solved(&steep);
+    outcome.doubts = vec![Doubt::TooSteep {
+        slope: 0.9,
+        slope_max: 0.5,
+    }];
+    let lowest_s = outcome.workers[outcome.governing_worker].time_lowest_s;
+    for size in [(1200.0, 640.0), (358.0, 440.0)] {
+        for time_s in [0.0, lowest_s] {
+            let words = (Units::Metric, Lang::En);
+            let seen = record(&steep, Some(&outcome), time_s, size, words);
+            let has = |word: &str| seen.texts.iter().any(|t| t.text.contains(word));
+            assert!(has("cannot say"), "{size:?}");
+            assert!(!has("short by") && !has("to spare") && !has("required"));
+            check_texts(&seen, &format!("cannot say, {size:?}, {time_s} s"));
+        }
     }
 }

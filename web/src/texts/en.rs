@@ -160,12 +160,20 @@ pub(super) static TEXTS: Texts = Texts {
 
     fault_not_finite: "not a number that can be used",
     fault_choice: "not one of the choices",
+    fault_other: "not a value that can be used here",
+    doubt_other: "the calculation reports a doubt that this page does not know",
     fault_empty: "a value is needed here",
 
     link_foreign: "This is not a link of this page.",
     link_truncated: "The link ends too early: part of it was lost on the way.",
     link_checksum: "The link was changed on the way: its checksum does not fit.",
     link_trailing: "Something follows after the end of the link.",
+    json_end: "it ends too early",
+    json_character: "this character cannot stand here",
+    json_number: "no number that can be used",
+    json_text: "a text with something in it that cannot be",
+    json_depth: "nested too deep",
+    json_kind: "another kind of value is expected here",
     link_kept: "The case on the page was left as it is.",
     shared_same: "Same result as when shared.",
 
@@ -685,7 +693,6 @@ pub(super) static TEXTS: Texts = Texts {
             format!("{value} is more than the line can hold at rest: at most {max}")
         },
         force_order: |value, min| format!("{value} is less than the average force of {min}"),
-        other_fault: |text| text.to_owned(),
         at_span: |n, message| format!("span {n}: {message}"),
         problem: |label, message| format!("{label}: {message}"),
         unreadable: |at, example| {
@@ -709,6 +716,9 @@ pub(super) static TEXTS: Texts = Texts {
         link_content: |at, reason| {
             format!("The link's content cannot be read at byte {at}: {reason}.")
         },
+        json_twice: |name| format!("“{name}” stands twice"),
+        json_unknown: |name| format!("“{name}” is not known"),
+        json_missing: |name| format!("“{name}” is missing"),
         link_fault: |field, message| {
             format!("The case in the link cannot be used. {field}: {message}.")
         },

@@ -160,12 +160,20 @@ pub(super) static TEXTS: Texts = Texts {
 
     fault_not_finite: "no es un número que se pueda usar",
     fault_choice: "no es una de las opciones",
+    fault_other: "no es un valor que se pueda usar aquí",
+    doubt_other: "el cálculo avisa de una duda que esta página no conoce",
     fault_empty: "aquí hace falta un valor",
 
     link_foreign: "Este no es un enlace de esta página.",
     link_truncated: "El enlace termina antes de tiempo: una parte se perdió en el camino.",
     link_checksum: "El enlace cambió en el camino: la suma de control no coincide.",
     link_trailing: "Hay algo después del final del enlace.",
+    json_end: "termina antes de tiempo",
+    json_character: "este carácter no puede estar aquí",
+    json_number: "no es un número que se pueda usar",
+    json_text: "un texto con algo que no puede llevar",
+    json_depth: "demasiados niveles",
+    json_kind: "aquí se espera otra clase de valor",
     link_kept: "El caso de la página quedó como estaba.",
     shared_same: "El mismo resultado que cuando se compartió.",
 
@@ -689,7 +697,6 @@ pub(super) static TEXTS: Texts = Texts {
             format!("{value} es más de lo que la línea aguanta en reposo: como máximo {max}")
         },
         force_order: |value, min| format!("{value} es menos que la fuerza promedio de {min}"),
-        other_fault: |text| text.to_owned(),
         at_span: |n, message| format!("claro {n}: {message}"),
         problem: |label, message| format!("{label}: {message}"),
         unreadable: |at, example| {
@@ -713,6 +720,9 @@ pub(super) static TEXTS: Texts = Texts {
         link_content: |at, reason| {
             format!("El contenido del enlace no se puede leer en el byte {at}: {reason}.")
         },
+        json_twice: |name| format!("«{name}» está dos veces"),
+        json_unknown: |name| format!("no se conoce «{name}»"),
+        json_missing: |name| format!("falta «{name}»"),
         link_fault: |field, message| {
             format!("El caso del enlace no se puede usar. {field}: {message}.")
         },

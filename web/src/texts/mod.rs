@@ -352,6 +352,10 @@ texts! {
     fault_not_finite,
     /// Not one of the choices.
     fault_choice,
+    /// A fault that has no text of its own.
+    fault_other,
+    /// A doubt that has no text of its own.
+    doubt_other,
     /// Nothing typed where a value is needed.
     fault_empty,
 
@@ -364,6 +368,18 @@ texts! {
     link_checksum,
     /// Something follows after the end.
     link_trailing,
+    /// Content: ends too early.
+    json_end,
+    /// Content: a character that cannot stand there.
+    json_character,
+    /// Content: no number that can be used.
+    json_number,
+    /// Content: a text with something in it that cannot be.
+    json_text,
+    /// Content: nested too deep.
+    json_depth,
+    /// Content: a value of another kind.
+    json_kind,
     /// The present case is kept.
     link_kept,
     /// The reader's page computes the same.
@@ -886,8 +902,6 @@ pub struct Sentences {
     pub pretension_too_high: fn(&str, &str) -> String,
     /// Greatest force below the average: value, average.
     pub force_order: fn(&str, &str) -> String,
-    /// Another fault: the technical text.
-    pub other_fault: fn(&str) -> String,
     /// A fault of one span: number, message.
     pub at_span: fn(usize, &str) -> String,
     /// A fault in the list of problems: label, message.
@@ -907,8 +921,14 @@ pub struct Sentences {
     pub link_damaged: fn(usize) -> String,
     /// Too long: greatest number of bytes.
     pub link_too_long: fn(usize) -> String,
-    /// The content cannot be read: place, technical reason.
+    /// The content cannot be read: place, reason.
     pub link_content: fn(usize, &str) -> String,
+    /// Content: a name that stands twice.
+    pub json_twice: fn(&str) -> String,
+    /// Content: a name that is not known.
+    pub json_unknown: fn(&str) -> String,
+    /// Content: a name that is missing.
+    pub json_missing: fn(&str) -> String,
     /// The case in the link has a fault: field, message.
     pub link_fault: fn(&str, &str) -> String,
     /// Same model, other result: was, is.

@@ -1,12 +1,14 @@
 //! The server for development and for the tests: files of one folder, on this machine only.
 
-use std::net::SocketAddr;
+use std::io::{Read, Write};
+use std::net::{Ipv4Addr, Shutdown, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::JoinHandle;
+use std::time::Duration;
 
-use anyhow::{Context, Result, anyhow, bail};
-use tiny_http::{Header, Method, Request, Response, Server};
+use anyhow::{Context, Result};
 
 use crate::machine::note;
 use crate::refs::extension;
@@ -21,8 +23,11 @@ pub const CONTENT_SECURITY_POLICY: &str = "default-src 'self'; \
 /// The port taken when none is asked for and it is free.
 const USUAL_PORT: u16 = 8017;
 
-/// Requests answered at a time.
-const WORKERS: usize = 4;
+/// Longest wait for a request to come and for its answer to be taken.
+const REQUEST_LIMIT: Duration = Duration::from_secs(30);
+
+/// Longest head of a request, in bytes.
+const HEAD_LIMIT: u64 = 16 * 1024;
 
 /// What `cargo xtask serve` was asked for.
 pub struct Options {
@@ -66,11 +71,14 @@ pub fn run(options: &Options) -> Result<()> {
 }
 
 /// A server at work; it ends when this value is dropped.
+///
+/// One thread and one request a connection. A browser opens several connections at a time and keeps
+/// them; a server with a fixed number of workers can leave a request waiting behind one that is kept.
 pub struct Running {
-    server: Arc<Server>,
     folder: PathBuf,
     port: u16,
-    workers: Vec<JoinHandle<()>>,
+    ending: Arc<AtomicBool>,
+    accepting: Option<JoinHandle<()>>,
 }
 
 impl Running {
@@ -82,29 +90,28 @@ impl Running {
         let folder = folder
             .canonicalize()
             .with_context(|| format!("there is no {} to serve", paths::shown(folder)))?;
-        let server = Server::http(SocketAddr::from(([127, 0, 0, 1], port)))
-            .map_err(|error| anyhow!("cannot serve on port {port}: {error}"))?;
-        let server = Arc::new(server);
-        let Some(address) = server.server_addr().to_ip() else {
-            bail!("the server has no port");
-        };
-        let workers = (0..WORKERS)
-            .map(|_| {
-                let server = Arc::clone(&server);
-                let folder = folder.clone();
-                std::thread::spawn(move || {
-                    while let Ok(request) = server.recv() {
-                        // A browser that hangs up before the end is no matter.
-                        let _ = respond(request, &folder);
+        let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port))
+            .with_context(|| format!("cannot serve on port {port}"))?;
+        let port = listener.local_addr()?.port();
+        let ending = Arc::new(AtomicBool::new(false));
+        let accepting = std::thread::spawn({
+            let (folder, ending) = (folder.clone(), Arc::clone(&ending));
+            move || {
+                for stream in listener.incoming().flatten() {
+                    if ending.load(Ordering::Acquire) {
+                        return;
                     }
-                })
-            })
-            .collect();
+                    let folder = folder.clone();
+                    // A browser that hangs up before the end is no matter.
+                    std::thread::spawn(move || drop(respond(stream, &folder)));
+                }
+            }
+        });
         Ok(Running {
-            server,
             folder,
-            port: address.port(),
-            workers,
+            port,
+            ending,
+            accepting: Some(accepting),
         })
     }
 
@@ -120,46 +127,86 @@ impl Running {
 
     /// Serves until the process is ended.
     fn wait(mut self) {
-        for worker in std::mem::take(&mut self.workers) {
-            // Only a panic ends a worker; the others go on.
-            let _ = worker.join();
+        if let Some(accepting) = self.accepting.take() {
+            // It ends by a panic only, which has been reported.
+            let _ = accepting.join();
         }
     }
 }
 
 impl Drop for Running {
     fn drop(&mut self) {
-        for _ in &self.workers {
-            self.server.unblock();
-        }
-        for worker in std::mem::take(&mut self.workers) {
-            let _ = worker.join();
+        self.ending.store(true, Ordering::Release);
+        if let Some(accepting) = self.accepting.take() {
+            // A last connection wakes the thread, which then sees that it is to end.
+            if TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).is_ok() {
+                let _ = accepting.join();
+            }
         }
     }
 }
 
-fn respond(request: Request, folder: &Path) -> std::io::Result<()> {
-    let (status, mime, content) = match (request.method(), file_for(request.url(), folder)) {
-        (Method::Get | Method::Head, Some(file)) => match std::fs::read(&file) {
-            Ok(content) => (200, mime_type(&file.to_string_lossy()), content),
-            Err(_) => (404, TEXT, b"not found\n".to_vec()),
-        },
-        (Method::Get | Method::Head, None) => (404, TEXT, b"not found\n".to_vec()),
-        _ => (405, TEXT, b"only GET and HEAD\n".to_vec()),
+/// Answers the one request of a connection.
+fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
+    stream.set_read_timeout(Some(REQUEST_LIMIT))?;
+    stream.set_write_timeout(Some(REQUEST_LIMIT))?;
+    let Some(head) = read_head(&mut stream)? else {
+        return Ok(());
     };
-    let mut response = Response::from_data(content).with_status_code(status);
-    let headers = [
-        ("Content-Type", mime),
-        ("Content-Security-Policy", CONTENT_SECURITY_POLICY),
-        ("X-Content-Type-Options", "nosniff"),
-        ("Cache-Control", "no-store"),
-    ];
-    for (name, value) in headers {
-        if let Ok(header) = Header::from_bytes(name, value) {
-            response.add_header(header);
+    let mut words = head.lines().next().unwrap_or_default().split(' ');
+    let (method, url) = (
+        words.next().unwrap_or_default(),
+        words.next().unwrap_or_default(),
+    );
+    let not_found = || ("404 Not Found", TEXT, b"not found\n".to_vec());
+    let (status, mime, content) = if !matches!(method, "GET" | "HEAD") {
+        (
+            "405 Method Not Allowed",
+            TEXT,
+            b"only GET and HEAD\n".to_vec(),
+        )
+    } else if let Some(file) = file_for(url, folder) {
+        match std::fs::read(&file) {
+            Ok(content) => ("200 OK", mime_type(&file.to_string_lossy()), content),
+            Err(_) => not_found(),
         }
+    } else {
+        not_found()
+    };
+    let mut answer = format!(
+        "HTTP/1.1 {status}\r\n\
+         Content-Type: {mime}\r\n\
+         Content-Length: {}\r\n\
+         Content-Security-Policy: {CONTENT_SECURITY_POLICY}\r\n\
+         X-Content-Type-Options: nosniff\r\n\
+         Cache-Control: no-store\r\n\
+         Connection: close\r\n\r\n",
+        content.len()
+    )
+    .into_bytes();
+    if method != "HEAD" {
+        answer.extend_from_slice(&content);
     }
-    request.respond(response)
+    stream.write_all(&answer)?;
+    stream.shutdown(Shutdown::Write)?;
+    // Reads what is left, or closing could take the answer away from the other side.
+    std::io::copy(&mut stream.take(HEAD_LIMIT), &mut std::io::sink())?;
+    Ok(())
+}
+
+/// The request up to its empty line; nothing when the connection ends before, or it is too long or
+/// not text.
+fn read_head(stream: &mut TcpStream) -> std::io::Result<Option<String>> {
+    let mut head = Vec::new();
+    let mut part = [0; 4096];
+    while !head.windows(4).any(|end| end == b"\r\n\r\n") {
+        let count = stream.read(&mut part)?;
+        if count == 0 || head.len() as u64 > HEAD_LIMIT {
+            return Ok(None);
+        }
+        head.extend_from_slice(&part[..count]);
+    }
+    Ok(String::from_utf8(head).ok())
 }
 
 /// The file that an address means, when it is in `folder`. Nothing for a path with `..`, a hidden
@@ -223,9 +270,6 @@ fn mime_type(path: &str) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use std::io::{Read, Write};
-    use std::net::TcpStream;
-
     use super::*;
 
     fn folder(name: &str) -> PathBuf {
@@ -295,6 +339,28 @@ mod tests {
             }
             assert!(!answer.contains("secret\n"));
         }
+        drop(running);
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    #[test]
+    fn connections_that_say_nothing_keep_no_request_waiting() {
+        let folder = folder("waiting");
+        let running = Running::start(&folder.join("page"), 0).unwrap();
+        let connect = || TcpStream::connect(("127.0.0.1", running.port)).unwrap();
+        let silent: Vec<TcpStream> = (0..20).map(|_| connect()).collect();
+        let mut asking: Vec<TcpStream> = (0..20).map(|_| connect()).collect();
+        for stream in &mut asking {
+            stream.set_read_timeout(Some(REQUEST_LIMIT / 3)).unwrap();
+            stream.write_all(b"HEAD / HTTP/1.1\r\n\r\n").unwrap();
+        }
+        for mut stream in asking {
+            let mut answer = String::new();
+            stream.read_to_string(&mut answer).unwrap();
+            assert!(answer.contains("Content-Length: 7\r\n"), "{answer}");
+            assert!(answer.ends_with("\r\n\r\n"), "{answer}");
+        }
+        drop(silent);
         drop(running);
         std::fs::remove_dir_all(folder).unwrap();
     }
