@@ -208,9 +208,15 @@ impl Told<'_> {
         let t = self.voice.texts();
         let band = &self.assessment.band;
         let from = assessed::tension_from(self.case, self.assessment);
+        let taken = from.taken(t, self.case);
+        let corner = if taken.is_empty() {
+            from.name(t).to_owned()
+        } else {
+            (t.say.corner_list)(from.name(t), &taken)
+        };
         (t.say.tension_range)(
             &self.force(self.assessment.tension_max.value),
-            from.name(t),
+            &corner,
             &self.force(band.tension_max_n.least),
             &self.force(band.tension_max_n.greatest),
             &self.force(band.tension_balance_n),
