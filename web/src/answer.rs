@@ -180,7 +180,6 @@ impl Told<'_> {
         }
         detail.push(self.corner(&asked));
         detail.push(self.why_methods_differ());
-        detail.push(self.tension());
         detail.retain(|part| !part.is_empty());
         Answer {
             number,
@@ -209,9 +208,15 @@ impl Told<'_> {
         let t = self.voice.texts();
         let band = &self.assessment.band;
         let from = assessed::tension_from(self.case, self.assessment);
+        let taken = from.taken(t, self.case);
+        let corner = if taken.is_empty() {
+            from.name(t).to_owned()
+        } else {
+            (t.say.corner_list)(from.name(t), &taken)
+        };
         (t.say.tension_range)(
             &self.force(self.assessment.tension_max.value),
-            from.name(t),
+            &corner,
             &self.force(band.tension_max_n.least),
             &self.force(band.tension_max_n.greatest),
             &self.force(band.tension_balance_n),
@@ -532,7 +537,7 @@ impl Told<'_> {
             note: if self.is_unknown() {
                 String::new()
             } else {
-                self.why_methods_differ()
+                [self.why_methods_differ(), self.tension()].join(" ")
             },
         }
     }
@@ -828,7 +833,8 @@ mod tests {
             "Line tension up to {}",
             format::force(Units::Metric, Lang::En, assessment.tension_max.value)
         );
-        assert!(answer.detail.contains(&tension), "{}", answer.detail);
+        let note = told(&case, &assessment).methods().note;
+        assert!(note.contains(&tension), "{note}");
         // Where the inputs as given govern, that is said, and no row stands for nothing.
         let given = with_footroom(assessment, 0.3);
         let answer = told(&case, &given).answer();

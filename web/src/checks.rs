@@ -208,16 +208,14 @@ impl Told<'_> {
             }
         }
         let from = assessed::tension_from(self.case, self.assessment);
-        let taken = from.taken(t, self.case);
         brief.push(Check {
             key: "line_tension",
             label: t.line_tension.to_owned(),
             value: self.force(self.assessment.tension_max.value),
             verdict: Verdict::None,
-            verdict_text: match (from, taken.is_empty()) {
-                (From::Given, _) => String::new(),
-                (_, true) => from.name(t).to_owned(),
-                _ => (t.say.corner_list)(from.name(t), &taken),
+            verdict_text: match from {
+                From::Given => String::new(),
+                from => from.name(t).to_owned(),
             },
             source: String::new(),
         });

@@ -371,15 +371,20 @@ fn own_limit(case: &mut Case, place: Place) -> Result<&mut OwnLimit, InputFault>
     case.own_limits.get_mut(i).ok_or(InputFault::NoSuchField)
 }
 
-/// Adds own limits, or takes the last ones away. A new one begins with 0 on the arrest force,
-/// which no fall meets, so that none is met before it was typed.
+/// Adds own limits, or takes the last ones away.
 fn set_own_count(case: &mut Case, count: usize) {
-    case.own_limits.resize_with(count, || OwnLimit {
+    case.own_limits.resize_with(count, new_own_limit);
+}
+
+/// An own limit to be filled in: 0 on the arrest force, which no fall meets, so that none is met
+/// before it was typed.
+pub fn new_own_limit() -> OwnLimit {
+    OwnLimit {
         label: String::new(),
         quantity: OwnQuantity::ArrestForce,
         limit: 0.0,
         reference: String::new(),
-    });
+    }
 }
 
 fn workers(case: &mut Case, place: Place) -> Result<&mut [Worker], InputFault> {

@@ -14,6 +14,7 @@ use crate::answer::DASH;
 use crate::fault_text::{self, Voice};
 use crate::format::{self, Rounding};
 use crate::input::InputFault;
+use crate::order::sort;
 use crate::view::{Reading, SetUp, Table};
 
 /// What was typed of a reading; empty texts: nothing was read.
@@ -282,7 +283,7 @@ impl Teller<'_> {
             .map(|&row| (row, false))
             .collect();
         all.push((today, true));
-        all.sort_by(|a, b| a.0.temperature_k.total_cmp(&b.0.temperature_k));
+        sort(&mut all, |a, b| a.0.temperature_k < b.0.temperature_k);
         let rows = all.iter().map(|(row, is_today)| {
             let remarks: Vec<&str> = [
                 (*is_today, t.setup_today),

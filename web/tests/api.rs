@@ -1,6 +1,9 @@
 //! Through the JavaScript value and back, in a browser: what the page's scripts can rely on.
 #![cfg(target_arch = "wasm32")]
 
+#[path = "../../tests/support/corpus.rs"]
+mod corpus;
+
 use footroom_web::{Desk, version};
 use js_sys::{Array, Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
@@ -101,7 +104,8 @@ fn starts_with_a_solved_demonstration() {
     assert_eq!(get(&view, "valid"), JsValue::TRUE);
     assert!(text(&view, "answer.number").ends_with(" m"));
     assert!(["spare", "short"].contains(&text(&view, "answer.kind").as_str()));
-    assert_eq!(text(&view, "stack.8.key"), "footroom");
+    let stack: Array = get(&view, "stack").unchecked_into();
+    assert_eq!(text(&stack.get(stack.length() - 1), "key"), "footroom");
     assert!(get(&view, "shared").is_null());
     assert!(get(&view, "duration_s").as_f64().expect("number") > 1.0);
     assert!(!version().is_empty());
@@ -254,4 +258,41 @@ fn charts_leave_the_page_alone() {
     let drawn = desk().draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, 0.5, &theme());
     drawn.ok().expect("context");
     assert_eq!(page(), before);
+}
+
+/// Native builds compare the same cases with the same record, see `tests/determinism.rs`.
+#[wasm_bindgen_test]
+fn the_corpus_has_the_recorded_bits() {
+    let recorded = corpus::recorded(include_str!("../../tests/reference/corpus.txt"));
+    assert_eq!(recorded.len() as u64, corpus::CASES);
+    let differing: Vec<u64> = (0..corpus::CASES)
+        .filter(|&n| recorded.get(n as usize) != Some(&corpus::fingerprint(n)))
+        .collect();
+    assert!(
+        differing.is_empty(),
+        "{} of {} answers differ from the native ones, first case {}",
+        differing.len(),
+        corpus::CASES,
+        differing[0]
+    );
+}
+
+#[wasm_bindgen_test]
+fn checks_set_up_and_searches_are_plain_objects() {
+    let mut desk = desk();
+    let shown = view(&desk);
+    let checks: Array = get(&shown, "checks").unchecked_into();
+    assert!(checks.length() > 10);
+    assert!(!text(&shown, "checks.0.verdict").is_empty());
+    let set_up: JsValue = desk.set_up("", "6 cm", "").ok().expect("an object").into();
+    assert!(text(&set_up, "by_weight.sentence").contains("kN at rest"));
+    assert!(get(&set_up, "by_swings").is_null());
+    let found: JsValue = desk.search("places").ok().expect("an object").into();
+    assert!(text(&found, "sentence").starts_with("Worst found"));
+    assert!(desk.search("luck").is_err());
+    assert!(desk.load_found() && !desk.load_found());
+    assert_ne!(
+        text(&view(&desk), "answer.sentence"),
+        text(&shown, "answer.sentence")
+    );
 }

@@ -43,30 +43,36 @@ export function table(data) {
  * @param {(path: string) => void} focus
  */
 export function showChecks(view, texts, focus) {
-  const made = table({
-    caption: "",
-    head: ["what", "demand", "capacity", "ratio", "required", "verdict", "source"]
-      .map((key) => texts[`col_${key}`]),
-    rows: [],
-    note: "",
-  });
+  const head = ["what", "demand", "capacity", "ratio", "required", "verdict", "source"]
+    .map((key) => texts[`col_${key}`]);
+  const made = table({ caption: "", head, rows: [], note: "" });
   made.classList.add("table--checks");
   for (const check of view.checks) {
     const line = made.tBodies[0].insertRow();
     const name = make("th", "table__cell", check.label);
     name.scope = "row";
-    const verdict = make("td", `table__cell verdict verdict--${check.verdict_kind}`);
-    if (check.field) {
-      const link = make("button", "verdict__link", check.verdict);
-      link.type = "button";
-      link.addEventListener("click", () => focus(check.field));
-      verdict.append(link);
-    } else {
-      verdict.textContent = check.verdict;
+    line.append(name);
+    for (const text of [check.demand, check.capacity, check.ratio, check.required, check.verdict,
+      check.source]) {
+      const cell = make("td", "table__cell", text);
+      // Where the rows stand one under another, each number says what it is.
+      cell.dataset.label = head[line.cells.length];
+      line.append(cell);
     }
-    line.append(name, ...[check.demand, check.capacity, check.ratio, check.required]
-      .map((text) => make("td", "table__cell", text)), verdict,
-    make("td", "table__cell", check.source));
+    const verdict = line.cells[5];
+    verdict.classList.add("verdict", `verdict--${check.verdict_kind}`);
+    if (!check.field) continue;
+    const link = make("button", "verdict__link", check.verdict);
+    link.type = "button";
+    link.addEventListener("click", () => focus(check.field));
+    verdict.replaceChildren(link);
+  }
+  // The roles stay although a narrow page lays the rows out as blocks.
+  const roles = { tr: "row", "thead th": "columnheader", "tbody th": "rowheader",
+    td: "cell" };
+  made.setAttribute("role", "table");
+  for (const [tag, role] of Object.entries(roles)) {
+    for (const part of made.querySelectorAll(tag)) part.setAttribute("role", role);
   }
   element("checks-table").replaceChildren(made);
   element("checks-tally").textContent = view.checks_tally;
