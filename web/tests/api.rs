@@ -10,25 +10,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
-#[path = "../../tests/support/corpus.rs"]
-mod corpus;
-
 wasm_bindgen_test_configure!(run_in_browser);
-
-/// The answers of a fixed corpus have the same bits here as natively, where `tests/determinism.rs`
-/// compares them with the same record.
-#[wasm_bindgen_test]
-fn the_corpus_has_the_bits_on_record() {
-    let recorded = corpus::recorded(include_str!("../../tests/reference/corpus.txt"));
-    assert_eq!(recorded.len() as u64, corpus::CASES);
-    for (number, recorded) in recorded.into_iter().enumerate() {
-        assert_eq!(
-            corpus::fingerprint(number as u64),
-            recorded,
-            "case {number}"
-        );
-    }
-}
 
 fn desk() -> Desk {
     Desk::new("en", "metric")
