@@ -209,7 +209,7 @@ pub struct Absorber {
     /// Average deployment force, N.
     pub average_force_n: f64,
     /// Maximum deployment force, N; `None`: the average over
-    /// [`AVERAGE_OVER_MAXIMUM_FORCE`](crate::constants::AVERAGE_OVER_MAXIMUM_FORCE).
+    /// [`AVERAGE_OVER_MAXIMUM_FORCE`].
     pub maximum_force_n: Option<f64>,
     /// Greatest extension, m.
     ///
