@@ -191,7 +191,7 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
 ///
 /// The bound for inertia along the rope goes to the left end: the in-line absorber sits at the
 /// right one and holds the tension there at its own force.
-fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
+pub(crate) fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
     let greatest = |of: &dyn Fn(&Outcome) -> f64| outcomes.iter().fold(0.0, |m, o| of(o).max(m));
     let more = 1.0 + case.allowance.tension_ratio;
     let last = case.line.spans_m.len();

@@ -15,13 +15,18 @@ pub mod corner;
 pub mod demo;
 pub mod fault;
 pub mod field;
+pub mod fit;
 pub mod group;
 pub mod line;
 mod maths;
 mod mesh;
+pub mod order;
 mod roots;
 pub mod rope;
 pub mod setup;
 pub mod solve;
+#[cfg(test)]
+mod spread;
 mod stack;
 pub mod support;
+pub mod why;

@@ -16,6 +16,7 @@ use crate::case::Line;
 use crate::constants::SPANS_MAX;
 use crate::fault::Fault;
 use crate::maths::sqrt;
+use crate::order::sort;
 use crate::roots;
 
 /// A vertical force on the line.
@@ -137,11 +138,7 @@ pub(crate) fn place(line: &Line, loads: &[PointLoad]) -> Vec<Placed> {
             }
         })
         .collect();
-    placed.sort_by(|a, b| {
-        (a.span, a.x_m)
-            .partial_cmp(&(b.span, b.x_m))
-            .unwrap_or(core::cmp::Ordering::Equal)
-    });
+    sort(&mut placed, |a, b| (a.span, a.x_m) < (b.span, b.x_m));
     placed
 }
 

@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 use crate::case::Case;
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, sqrt};
+use crate::order::sort;
 
 /// Most segments in a loaded span at the standard resolution.
 const SEGMENTS: usize = 24;
@@ -111,7 +112,7 @@ impl Mesh {
             if here.is_empty() {
                 mesh.idle.push(Idle { span, length_m });
             } else {
-                here.sort_by(|a, b| a.1.total_cmp(&b.1));
+                sort(&mut here, |a, b| a.1.total_cmp(&b.1).is_lt());
                 mesh.add_span(
                     case,
                     span,

@@ -9,10 +9,10 @@ use footroom_core::case::{
     Absorber, Allowance, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber, Line,
     Motion, Posts, Site, Strengths, Temperature, Tieback, Tolerances, Worker,
 };
-use footroom_core::check::{OwnLimit, Sets};
+use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
 use footroom_core::rope::{Construction, Rope};
 
-use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES, new_own_limit};
+use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
 use crate::json::{Json, JsonFault, Kind, Reason, Writer};
 
 const CONSTRUCTIONS: [(&str, Construction); 4] = [
@@ -40,6 +40,8 @@ pub fn read(json: &Json) -> Result<Case, JsonFault> {
 
 /// What is done with each field in turn: written, or read.
 trait Shape {
+    /// When reading: that the field has no default, so that it must be there.
+    fn required(&mut self, name: &'static str);
     fn number(&mut self, name: &'static str, value: &mut f64);
     fn optional(&mut self, name: &'static str, value: &mut Option<f64>);
     fn numbers(&mut self, name: &'static str, values: &mut Vec<f64>);
@@ -93,15 +95,16 @@ fn perhaps<T: Copy + Default>(
 }
 
 /// A list of objects.
-fn list<T: Copy + Default>(
+fn list<T>(
     shape: &mut dyn Shape,
     name: &'static str,
     values: &mut Vec<T>,
+    new: fn() -> T,
     body: fn(&mut T, &mut dyn Shape),
 ) {
     shape.list(name, values.len(), &mut |i, shape| {
         while values.len() <= i {
-            values.push(T::default());
+            values.push(new());
         }
         body(&mut values[i], shape);
     });
@@ -129,7 +132,7 @@ fn of_case(case: &mut Case, shape: &mut dyn Shape) {
     shape.text("title", title);
     shape.flag("invented", invented);
     shape.object("line", &mut |shape| of_line(line, shape));
-    list(shape, "workers", workers, of_worker);
+    list(shape, "workers", workers, Worker::default, of_worker);
     shape.object("site", &mut |shape| of_site(site, shape));
     shape.object("posts", &mut |shape| of_posts(posts, shape));
     shape.object("strengths", &mut |shape| of_strengths(strengths, shape));
@@ -139,12 +142,7 @@ fn of_case(case: &mut Case, shape: &mut dyn Shape) {
         of_temperature(temperature, shape)
     });
     shape.object("sets", &mut |shape| of_sets(sets, shape));
-    shape.list("own_limits", own_limits.len(), &mut |i, shape| {
-        while own_limits.len() <= i {
-            own_limits.push(new_own_limit());
-        }
-        of_own_limit(&mut own_limits[i], shape);
-    });
+    list(shape, "own_limits", own_limits, new_own_limit, of_own_limit);
     shape.object("motion", &mut |shape| of_motion(motion, shape));
 }
 
@@ -257,7 +255,7 @@ fn of_site(site: &mut Site, shape: &mut dyn Shape) {
     } = site;
     shape.number("beam_top_m", beam_top_m);
     shape.number("beam_depth_m", beam_depth_m);
-    list(shape, "below", below, of_below);
+    list(shape, "below", below, Below::default, of_below);
     shape.number("margin_m", margin_m);
     shape.number("reach_m", reach_m);
 }
@@ -361,6 +359,16 @@ fn of_sets(sets: &mut Sets, shape: &mut dyn Shape) {
     shape.flag("european", european);
 }
 
+/// Before it is read; each of its fields must be there.
+fn new_own_limit() -> OwnLimit {
+    OwnLimit {
+        label: String::new(),
+        quantity: OwnQuantity::ArrestForce,
+        limit: 0.0,
+        reference: String::new(),
+    }
+}
+
 fn of_own_limit(own: &mut OwnLimit, shape: &mut dyn Shape) {
     let OwnLimit {
         label,
@@ -368,6 +376,9 @@ fn of_own_limit(own: &mut OwnLimit, shape: &mut dyn Shape) {
         limit,
         reference,
     } = own;
+    for name in ["label", "quantity", "limit", "reference"] {
+        shape.required(name);
+    }
     shape.text("label", label);
     choice(shape, "quantity", &OWN_QUANTITIES, quantity);
     shape.number("limit", limit);
@@ -390,6 +401,8 @@ fn write_object(writer: &mut Writer, body: &mut dyn FnMut(&mut dyn Shape)) {
 }
 
 impl Shape for Writer {
+    fn required(&mut self, _name: &'static str) {}
+
     fn number(&mut self, name: &'static str, value: &mut f64) {
         self.name(name);
         Writer::number(self, *value);
@@ -463,6 +476,7 @@ impl Shape for Writer {
 
 /// Reads the entries of an object as they are asked for.
 pub struct Entries<'a> {
+    at: usize,
     entries: &'a [(String, Json)],
     used: Vec<bool>,
     fault: Option<JsonFault>,
@@ -476,6 +490,7 @@ impl<'a> Entries<'a> {
     pub fn of(json: &'a Json) -> Result<Self, JsonFault> {
         match &json.kind {
             Kind::Object(entries) => Ok(Self {
+                at: json.at,
                 entries,
                 used: vec![false; entries.len()],
                 fault: None,
@@ -552,6 +567,16 @@ fn read_object(json: &Json, body: &mut dyn FnMut(&mut dyn Shape)) -> Result<(), 
 }
 
 impl Shape for Entries<'_> {
+    fn required(&mut self, name: &'static str) {
+        let there = self.entries.iter().any(|(other, _)| other == name);
+        if !there && self.fault.is_none() {
+            self.fault = Some(JsonFault {
+                at: self.at,
+                reason: Reason::Missing(name),
+            });
+        }
+    }
+
     fn number(&mut self, name: &'static str, value: &mut f64) {
         self.with(name, |json| number(json).map(|read| *value = read));
     }
@@ -664,20 +689,23 @@ mod tests {
         case.workers[0].gear.kind = GearKind::SelfRetracting;
         case.workers[1].gear.absorber = None;
         case.workers[2].fall_time_s = None;
-        case.posts.left = None;
+        case.posts.left = Some(EndPost::default());
         case.posts.right = Some(EndPost {
             tieback: None,
             ..EndPost::default()
         });
-        case.strengths.tieback_n = Some(31_000.0);
+        case.strengths.end_anchorage_n = Some(22_000.0);
+        case.strengths.intermediate_post_n = Some(9_000.0);
+        case.tolerances.mass_ratio = 0.05;
+        case.temperature.today_k = 263.15;
         case.sets.european = true;
         case.own_limits = OWN_QUANTITIES
             .iter()
             .map(|&(key, quantity)| OwnLimit {
                 label: key.to_owned(),
                 quantity,
-                limit: 0.3,
-                reference: "Clause 7".to_owned(),
+                limit: 3.5,
+                reference: "data sheet".to_owned(),
             })
             .collect();
         case.site.below = BELOW_KINDS
@@ -731,6 +759,8 @@ mod tests {
             refused(r#"{"workers":[{"gear":{"kind":"rope"}}]}"#),
             kind(29)
         );
+        let own = r#"{"own_limits":[{"label":"a","quantity":"free_fall","reference":"b"}]}"#;
+        assert_eq!(refused(own), Err((16, Reason::Missing("limit"))));
         let unknown = Reason::Unknown("brand".into());
         assert_eq!(refused(r#"{"workers":[{"brand":1}]}"#), Err((22, unknown)));
     }

@@ -875,6 +875,7 @@ mod tests {
         for worker in &mut case.workers {
             worker.gear.length_m = 3.0;
         }
+        assert_eq!(case.faults().len(), 1);
         let fields = fields(VOICE, &case, &[]);
         let fault = find(&fields, "posts.left.bending_stiffness_n_m2")
             .fault

@@ -17,6 +17,8 @@
 
 use footroom_core::field::Quantity;
 
+use crate::decimal;
+
 /// Display units.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
@@ -643,10 +645,11 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 kind: Kind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
-        } else if is_letter(c) {
+        } else if is_letter(c) || c == '°' {
             let begin = i;
             while chars.get(i).is_some_and(|&c| {
                 is_letter(c)
+                    || matches!(c, '²' | '°')
                     || (matches!(c, '/' | '·') && chars.get(i + 1).is_some_and(|&c| is_letter(c)))
             }) {
                 i += 1;
@@ -733,10 +736,8 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
         }
         _ => return None,
     };
-    format!("{plain}e{}", exponent.checked_add(power)?)
-        .parse::<f64>()
-        .ok()
-        .filter(|v| v.is_finite())
+    let number = format!("{plain}e{}", exponent.checked_add(power)?);
+    decimal::read(&number).filter(|v| v.is_finite())
 }
 
 /// How a typed unit turns into SI: × 10^`exponent` × `factor`.
@@ -868,7 +869,11 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
             Kind::Number(part)
                 if part.len() >= 3
                     && part.bytes().take(3).all(|b| b.is_ascii_digit())
-                    && !part.as_bytes().get(3).is_some_and(u8::is_ascii_digit)
+                    && !part
+                        .as_bytes()
+                        .get(3)
+                        .copied()
+                        .is_some_and(|b| b.is_ascii_digit())
                     && digits.bytes().all(|b| b.is_ascii_digit())
                     && (i > 1 || digits.len() <= 3) =>
             {

@@ -4,6 +4,8 @@
 //! nearest double. A general library does more than a link needs and would be a quarter of the
 //! download; tests compare the two.
 
+use crate::decimal;
+
 /// A value and its place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Json {
@@ -234,7 +236,7 @@ impl Reader<'_> {
             digits(self)?;
         }
         let text = core::str::from_utf8(&self.bytes[begin..self.at]).ok();
-        let value = text.and_then(|text| text.parse::<f64>().ok());
+        let value = text.and_then(decimal::read);
         match value.filter(|value| value.is_finite()) {
             Some(value) => Ok(value),
             None => {

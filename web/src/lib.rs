@@ -6,10 +6,12 @@
 
 pub mod answer;
 pub mod assessed;
+pub mod base64_url;
 pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
 pub mod checks;
+pub mod decimal;
 pub mod desk;
 pub mod fault_text;
 pub mod fields;

@@ -4,13 +4,12 @@
 //! checksum) of the JSON of [`Shared`]. Numbers are written so that they are read back to the
 //! last bit. Reading is strict: a link is taken whole or refused with the reason and the place.
 
-use base64::Engine;
-use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::TINFLStatus;
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
 
+use crate::base64_url;
 use crate::case_json::{self, Entries, expected, number};
 use crate::json::{self, JsonFault, Kind, Reason, Writer};
 
@@ -85,7 +84,7 @@ pub fn encode(shared: &Shared) -> Option<String> {
     from_json(&read).ok()?;
     Some(format!(
         "{PREFIX}{}",
-        URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(json.as_bytes(), EFFORT))
+        base64_url::encode(&compress_to_vec_zlib(json.as_bytes(), EFFORT))
     ))
 }
 
@@ -150,15 +149,11 @@ pub fn decode(link: &str) -> Result<Shared, LinkFault> {
     if body.len() > LINK_MAX {
         return Err(LinkFault::TooLong);
     }
-    let packed = URL_SAFE_NO_PAD.decode(body).map_err(|fault| match fault {
-        base64::DecodeError::InvalidByte(at, _) | base64::DecodeError::InvalidLastSymbol(at, _) => {
-            LinkFault::Character {
-                at: outer + PREFIX.len() + at + 1,
-            }
-        }
-        base64::DecodeError::InvalidLength(_) | base64::DecodeError::InvalidPadding => {
-            LinkFault::Truncated
-        }
+    let packed = base64_url::decode(body).map_err(|fault| match fault {
+        base64_url::Fault::Character(at) => LinkFault::Character {
+            at: outer + PREFIX.len() + at + 1,
+        },
+        base64_url::Fault::Length => LinkFault::Truncated,
     })?;
     let content = inflate(&packed)?;
     json::read(&content)
@@ -216,6 +211,8 @@ fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
 mod tests {
     use super::*;
     use crate::input::OWN_QUANTITIES;
+    use base64::Engine;
+    use base64::engine::general_purpose::URL_SAFE_NO_PAD;
     use footroom_core::case::{
         Absorber, Allowance, Below, BelowKind, EndPost, Gear, GearKind, InlineAbsorber, Line,
         Motion, Posts, Site, Strengths, TEXT_MAX, Temperature, Tieback, Tolerances, Worker,
@@ -377,7 +374,7 @@ mod tests {
             OWN_LIMITS_MAX
         ];
         assert!(case.faults().is_empty());
-        let json = serde_json::to_vec(&case).expect("plain");
+        let json = to_json(&shared(case.clone()));
         assert!(json.len() < CONTENT_MAX / 5, "{} bytes", json.len());
         let link = encode(&shared(case.clone())).expect("finite");
         assert_eq!(decode(&link).map(|s| s.case), Ok(case));

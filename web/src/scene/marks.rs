@@ -13,6 +13,7 @@ use super::pen::Pen;
 use super::site::GROUND_PX;
 use super::surface::{Align, Rect, Surface, at};
 use crate::format::{self, Units};
+use crate::order::sort;
 
 /// A level mark: a triangle on the level, its text beside it.
 struct Level<'a> {
@@ -347,7 +348,7 @@ pub fn numbers<S: Surface>(
     let r = 0.78 * pen.face.size_px;
     let y = layout.heads_y() - r - 2.0;
     let mut row: Vec<&(WorkerMoment, Rect, usize)> = figures.iter().collect();
-    row.sort_by(|a, b| a.0.position_m.total_cmp(&b.0.position_m));
+    sort(&mut row, |a, b| a.0.position_m < b.0.position_m);
     let wanted: Vec<f64> = row.iter().map(|f| layout.x(f.0.position_m)).collect();
     let gap = 2.0 * r + 3.0;
     let (low, high) = (layout.drop.x + r, layout.drop.right() - r);

@@ -5,6 +5,8 @@
 use footroom_core::case::{Case, Worker};
 use footroom_core::solve::{Doubt, Outcome, Traces};
 
+use crate::order::sort;
+
 /// Time that a body takes to fold once its gear is taut, s. Only drawn.
 const FOLDING_S: f64 = 0.14;
 /// Time in which the limbs come to rest after the first lowest point, s. Only drawn.
@@ -276,7 +278,7 @@ impl Moment {
             };
             worker.struck = struck_s(outcome, i).is_some();
         }
-        points.sort_by(|a, b| a.0.total_cmp(&b.0));
+        sort(&mut points, |a, b| a.0 < b.0);
         self.line = points;
         self
     }

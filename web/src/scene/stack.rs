@@ -13,6 +13,7 @@ use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
 use crate::answer::{self, DASH};
 use crate::format::{self, Units};
+use crate::order::sort;
 use crate::shown::{self, ShownStack};
 
 pub use crate::shown::PARTS;
@@ -393,7 +394,7 @@ fn rows<S: Surface>(
             level: false,
         });
     }
-    rows.sort_by(|a, b| a.y.total_cmp(&b.y));
+    sort(&mut rows, |a, b| a.y < b.y);
     rows
 }
 

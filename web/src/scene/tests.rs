@@ -86,7 +86,7 @@ fn cases() -> Vec<(&'static str, Case)> {
 
 /// Every other case is drawn with something that the tolerances add.
 fn added(name: &str) -> Option<Added> {
-    (name.len().is_multiple_of(2)).then_some(Added {
+    name.len().is_multiple_of(2).then_some(Added {
         length_m: 0.13,
         name: "tolerances, stiff corner",
     })

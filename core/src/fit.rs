@@ -1,0 +1,630 @@
+//! What fits: the judgement of a case by its tolerance corners, on which rest the map of users
+//! against posts ([`map`]), the inverse questions ([`ask`]), the suggestions ([`suggest`]) and the
+//! rows of a comparison of layouts ([`row`]).
+//!
+//! # When a case fits
+//! - footroom is not negative in any run, and every run passed its lowest point;
+//! - no part whose strength is known falls short of the required ratio. A part whose strength is
+//!   not known stops nothing; [`Finding::parts_not_evaluated`] counts them;
+//! - limits of the chosen sets and of the user's own, absorbers used up, and a line steeper than the
+//!   model was checked for: as [`Limits`] says.
+//!
+//! "Fits" compares numbers of the model; it is no permission.
+//!
+//! # Runs
+//! [`Effort::Full`] makes the runs of [`crate::assess::assess`] and gives the same numbers to the
+//! last bit. [`Effort::Corners`] leaves out the two nominal ones: soft and stiff corner, and the
+//! mixed one on the same condition. Questions and suggestions always use the full runs, but stop at
+//! the first that says no.
+
+use alloc::vec::Vec;
+
+use crate::assess::demands;
+use crate::case::Case;
+use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
+use crate::corner::{Corner, Sides, moved};
+use crate::fault::Fault;
+use crate::line::AtRest;
+use crate::solve::{Doubt, Options, Outcome, resolved, solve_resolved};
+
+pub mod ask;
+pub mod layout;
+pub mod map;
+pub mod suggest;
+
+/// Which runs a judgement makes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Effort {
+    /// Soft and stiff corner, and the mixed one where the assessment makes it: two or three runs.
+    #[default]
+    Corners,
+    /// All runs of the assessment: four or five.
+    Full,
+}
+
+/// What limits, used-up absorbers and steepness count for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Limits {
+    /// Nothing.
+    Ignored,
+    /// A change may not break what the given case keeps. What the given case does not keep is not
+    /// asked of the changed one either.
+    #[default]
+    KeepMet,
+    /// All must be met.
+    All,
+}
+
+/// The weakest of the parts whose strength is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Strength {
+    /// Strength over demand.
+    pub ratio: f64,
+    /// Ratio that it must keep.
+    pub required_ratio: f64,
+    /// Key of its check.
+    pub key: &'static str,
+    /// Which part.
+    pub subject: Subject,
+}
+
+/// What the runs of a case gave.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Finding {
+    /// Least footroom, m.
+    pub footroom_m: f64,
+    /// Worker who has it, counted from 0.
+    pub worker: usize,
+    /// Corner that gave it.
+    pub corner: Corner,
+    /// The weakest part; `None`: no strength is known.
+    pub strength: Option<Strength>,
+    /// A part falls short of the required ratio.
+    pub strength_fails: bool,
+    /// Parts that were not evaluated for want of a number.
+    pub parts_not_evaluated: usize,
+    /// Greatest line tension, N, inertia along the line and allowance included.
+    pub tension_max_n: f64,
+    /// Greatest arrest force, N.
+    pub arrest_force_max_n: f64,
+    /// A personal absorber is used up.
+    pub absorber_used_up: bool,
+    /// The in-line absorber is used up.
+    pub inline_absorber_used_up: bool,
+    /// The line grows steeper than the model was checked for.
+    pub too_steep: bool,
+    /// A run did not pass its lowest point: the footroom says nothing.
+    pub not_finished: bool,
+}
+
+/// Why a case does not fit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "stop"))]
+pub enum Stop {
+    /// A run did not pass its lowest point: nothing can be said.
+    NotFinished,
+    /// The room under a worker is short.
+    Footroom {
+        /// The worker, counted from 0.
+        worker: usize,
+        /// His footroom, m, negative.
+        footroom_m: f64,
+    },
+    /// A part falls short of the required ratio.
+    Part {
+        /// Key of its check.
+        key: &'static str,
+        /// Which part.
+        subject: Subject,
+    },
+    /// A limit is not met.
+    Limit {
+        /// Key of its check.
+        key: &'static str,
+        /// Whom or what it is about.
+        subject: Subject,
+        /// Place among the own limits; `None`: a built-in one.
+        own: Option<usize>,
+    },
+    /// A personal absorber is used up.
+    AbsorberUsedUp,
+    /// The in-line absorber is used up.
+    InlineAbsorberUsedUp,
+    /// The line grows steeper than the model was checked for.
+    TooSteep,
+    /// The case has a fault: it cannot be built or not be solved.
+    Fault {
+        /// Its first fault.
+        fault: Fault,
+    },
+}
+
+/// A row of a comparison of layouts: what must be put up, and what it gives.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Row {
+    /// Users.
+    pub users: usize,
+    /// Spans.
+    pub spans: usize,
+    /// End posts that are described; an end without one is fixed to something else.
+    pub end_posts: usize,
+    /// Intermediate posts.
+    pub intermediate_posts: usize,
+    /// Tiebacks.
+    pub tiebacks: usize,
+    /// Unstretched rope between the end posts, m; terminations are not in it.
+    pub rope_m: f64,
+    /// Personal energy absorbers.
+    pub personal_absorbers: usize,
+    /// Energy absorbers in the line.
+    pub inline_absorbers: usize,
+    /// Footroom, weakest part and forces, by all runs of the assessment.
+    pub finding: Finding,
+}
+
+/// Judges a case.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+///
+/// # Examples
+/// ```
+/// use footroom_core::demo::demo;
+/// use footroom_core::fit::{Effort, find};
+/// let found = find(&demo(), Effort::Full).unwrap();
+/// assert_eq!(found.strength.unwrap().key, "part.rope_termination");
+/// let mut nobody = demo();
+/// nobody.workers.clear();
+/// assert!(find(&nobody, Effort::Full).is_err());
+/// ```
+pub fn find(case: &Case, effort: Effort) -> Result<Finding, Vec<Fault>> {
+    Ok(Trial::whole(case, effort)?.finding())
+}
+
+/// The row of a case in a comparison of layouts.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+pub fn row(case: &Case) -> Result<Row, Vec<Fault>> {
+    let trial = Trial::whole(case, Effort::Full)?;
+    let posts = [case.posts.left, case.posts.right];
+    let spans = case.line.spans_m.len();
+    Ok(Row {
+        users: case.workers.len(),
+        spans,
+        end_posts: posts.iter().flatten().count(),
+        intermediate_posts: spans - 1,
+        tiebacks: posts
+            .iter()
+            .flatten()
+            .filter(|p| p.tieback.is_some())
+            .count(),
+        rope_m: AtRest::of(&trial.case.line).unstretched_m,
+        personal_absorbers: case
+            .workers
+            .iter()
+            .filter(|w| w.gear.absorber.is_some())
+            .count(),
+        inline_absorbers: usize::from(case.line.inline_absorber.is_some()),
+        finding: trial.finding(),
+    })
+}
+
+/// What must hold for a case to fit, given the case from which it was changed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rules {
+    limits: Limits,
+    /// What the given case does not keep.
+    excused: Vec<Excuse>,
+}
+
+/// What a stop is about, whatever the numbers of workers and posts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Excuse {
+    Limit(&'static str, Option<usize>),
+    AbsorberUsedUp,
+    InlineAbsorberUsedUp,
+    TooSteep,
+}
+
+impl Rules {
+    /// The rules for changes of `given`.
+    ///
+    /// # Errors
+    /// Every fault of the case, when there is one.
+    pub fn new(given: &Case, limits: Limits) -> Result<Self, Vec<Fault>> {
+        Ok(Self::of(&Trial::whole(given, Effort::Full)?, limits))
+    }
+
+    fn of(given: &Trial, limits: Limits) -> Self {
+        let mut excused = Vec::new();
+        if limits == Limits::KeepMet {
+            let found = given.finding();
+            for (check, own) in limits_not_met(&given.checks()) {
+                // To touch what is below is never excused.
+                if check.key != NO_CONTACT {
+                    excused.push(Excuse::Limit(check.key, own));
+                }
+            }
+            for (is, excuse) in [
+                (found.absorber_used_up, Excuse::AbsorberUsedUp),
+                (found.inline_absorber_used_up, Excuse::InlineAbsorberUsedUp),
+                (found.too_steep, Excuse::TooSteep),
+            ] {
+                if is {
+                    excused.push(excuse);
+                }
+            }
+        }
+        Self { limits, excused }
+    }
+
+    fn counts(&self, excuse: Excuse) -> bool {
+        match (self.limits, excuse) {
+            (_, Excuse::Limit(NO_CONTACT, _)) | (Limits::All, _) => true,
+            (Limits::Ignored, _) => false,
+            (Limits::KeepMet, _) => !self.excused.contains(&excuse),
+        }
+    }
+
+    /// The first thing that stops a case, all runs made; `None`: it fits.
+    pub fn stop(&self, case: &Case) -> Option<Stop> {
+        match Trial::whole(case, Effort::Full) {
+            Ok(trial) => trial.stop(self),
+            Err(faults) => fault_stop(&faults),
+        }
+    }
+
+    /// As [`Rules::stop`], ending at the first run that says no: quicker, but what it names need
+    /// not be the first thing of all runs.
+    fn fits(&self, case: &Case) -> Result<Finding, Option<Stop>> {
+        let mut trial = Trial::new(case).map_err(|faults| fault_stop(&faults))?;
+        for stage in STAGES {
+            if trial.run(stage)
+                && let Some(stop) = trial.stop(self)
+            {
+                return Err(Some(stop));
+            }
+        }
+        Ok(trial.finding())
+    }
+}
+
+const NO_CONTACT: &str = "us.no_contact";
+
+fn fault_stop(faults: &[Fault]) -> Option<Stop> {
+    faults.first().map(|&fault| Stop::Fault { fault })
+}
+
+/// The limits that are not met, own ones with their place.
+fn limits_not_met(checks: &[Check]) -> impl Iterator<Item = (&Check, Option<usize>)> {
+    let mut owns = 0;
+    checks
+        .iter()
+        .map(move |check| {
+            let own = (check.set == CheckSet::Own).then_some(owns);
+            owns += usize::from(own.is_some());
+            (check, own)
+        })
+        .filter(|(check, _)| {
+            !matches!(check.set, CheckSet::Part | CheckSet::Site)
+                && check.verdict == Verdict::DoesNotMeet
+        })
+}
+
+/// One run of an assessment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stage {
+    Soft,
+    Stiff,
+    Mixed,
+    Nominal,
+    Undamped,
+}
+
+/// The order in which they are made: what says no most often comes first.
+const STAGES: [Stage; 5] = [
+    Stage::Soft,
+    Stage::Stiff,
+    Stage::Mixed,
+    Stage::Nominal,
+    Stage::Undamped,
+];
+
+impl Stage {
+    fn corner(self) -> Corner {
+        match self {
+            Stage::Soft => Corner::Soft,
+            Stage::Stiff => Corner::Stiff,
+            Stage::Mixed => Corner::Mixed,
+            Stage::Nominal | Stage::Undamped => Corner::Nominal,
+        }
+    }
+
+    /// Place in the assessment, which takes the first of equals as the governing one.
+    fn rank(self) -> usize {
+        match self {
+            Stage::Nominal => 0,
+            Stage::Undamped => 1,
+            Stage::Soft => 2,
+            Stage::Stiff => 3,
+            Stage::Mixed => 4,
+        }
+    }
+}
+
+/// A case with the runs made so far.
+struct Trial {
+    /// Its ends resolved.
+    case: Case,
+    runs: Vec<(Stage, Outcome)>,
+}
+
+impl Trial {
+    fn new(case: &Case) -> Result<Self, Vec<Fault>> {
+        Ok(Self {
+            case: resolved(case)?,
+            runs: Vec::new(),
+        })
+    }
+
+    fn whole(case: &Case, effort: Effort) -> Result<Self, Vec<Fault>> {
+        let mut trial = Self::new(case)?;
+        for stage in STAGES {
+            let nominal = matches!(stage, Stage::Nominal | Stage::Undamped);
+            if effort == Effort::Full || !nominal {
+                trial.run(stage);
+            }
+        }
+        Ok(trial)
+    }
+
+    /// Makes a run; false where the assessment does not make it.
+    fn run(&mut self, stage: Stage) -> bool {
+        let moved_case = match stage {
+            Stage::Soft => moved(&self.case, Sides::SOFT),
+            Stage::Stiff => moved(&self.case, Sides::STIFF),
+            Stage::Mixed => {
+                let used_up = self.runs.iter().any(|(stage, outcome)| {
+                    *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
+                });
+                if !used_up && self.case.line.inline_absorber.is_none() {
+                    return false;
+                }
+                moved(&self.case, Sides::MIXED)
+            }
+            Stage::Nominal => self.case.clone(),
+            Stage::Undamped => {
+                let mut undamped = self.case.clone();
+                undamped.motion.damping_s = 0.0;
+                undamped
+            }
+        };
+        let outcome = solve_resolved(&moved_case, Options::default());
+        self.runs.push((stage, outcome));
+        true
+    }
+
+    fn demands(&self) -> Demands {
+        let outcomes: Vec<&Outcome> = self.runs.iter().map(|(_, outcome)| outcome).collect();
+        demands(&self.case, &outcomes)
+    }
+
+    fn checks(&self) -> Vec<Check> {
+        let case = &self.case;
+        checks(case, &self.demands(), case.sets, &case.own_limits)
+    }
+
+    fn finding(&self) -> Finding {
+        let demands = self.demands();
+        let checks = checks(&self.case, &demands, self.case.sets, &self.case.own_limits);
+        let least = self.runs.iter().min_by(|a, b| {
+            let by_footroom = a.1.footroom_m.total_cmp(&b.1.footroom_m);
+            by_footroom.then(a.0.rank().cmp(&b.0.rank()))
+        });
+        let (footroom_m, worker, corner) = least.map_or((0.0, 0, Corner::Nominal), |run| {
+            (run.1.footroom_m, run.1.governing_worker, run.0.corner())
+        });
+        let parts = || checks.iter().filter(|c| c.set == CheckSet::Part);
+        let doubt = |is: fn(&Doubt) -> bool| {
+            self.runs
+                .iter()
+                .any(|(_, outcome)| outcome.doubts.iter().any(is))
+        };
+        Finding {
+            footroom_m,
+            worker,
+            corner,
+            strength: parts()
+                .filter_map(|c| {
+                    Some(Strength {
+                        ratio: c.ratio?,
+                        required_ratio: c.required_ratio,
+                        key: c.key,
+                        subject: c.subject,
+                    })
+                })
+                .min_by(|a, b| {
+                    (a.ratio / a.required_ratio).total_cmp(&(b.ratio / b.required_ratio))
+                }),
+            strength_fails: parts().any(|c| c.verdict == Verdict::DoesNotMeet),
+            parts_not_evaluated: parts()
+                .filter(|c| {
+                    c.verdict == Verdict::NotEvaluated && c.reason != Some(Reason::Information)
+                })
+                .count(),
+            tension_max_n: demands.tension_max_n,
+            arrest_force_max_n: demands
+                .workers
+                .iter()
+                .fold(0.0, |most, w| w.arrest_force_n.max(most)),
+            absorber_used_up: doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. })),
+            inline_absorber_used_up: doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. })),
+            too_steep: doubt(|d| matches!(d, Doubt::TooSteep { .. })),
+            not_finished: doubt(|d| matches!(d, Doubt::NotFinished { .. })),
+        }
+    }
+
+    /// The first thing in the runs made so far that stops the case. More runs only raise demands,
+    /// so that what stops now stops in the end.
+    fn stop(&self, rules: &Rules) -> Option<Stop> {
+        let found = self.finding();
+        if found.not_finished {
+            return Some(Stop::NotFinished);
+        }
+        if found.footroom_m < 0.0 || found.footroom_m.is_nan() {
+            return Some(Stop::Footroom {
+                worker: found.worker,
+                footroom_m: found.footroom_m,
+            });
+        }
+        let checks = self.checks();
+        if found.strength_fails {
+            let weakest = checks
+                .iter()
+                .filter(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet)
+                .min_by(|a, b| a.ratio.unwrap_or(0.0).total_cmp(&b.ratio.unwrap_or(0.0)));
+            return weakest.map(|c| Stop::Part {
+                key: c.key,
+                subject: c.subject,
+            });
+        }
+        let limit = limits_not_met(&checks)
+            .find(|(check, own)| rules.counts(Excuse::Limit(check.key, *own)));
+        if let Some((check, own)) = limit {
+            return Some(Stop::Limit {
+                key: check.key,
+                subject: check.subject,
+                own,
+            });
+        }
+        for (is, excuse, stop) in [
+            (
+                found.absorber_used_up,
+                Excuse::AbsorberUsedUp,
+                Stop::AbsorberUsedUp,
+            ),
+            (
+                found.inline_absorber_used_up,
+                Excuse::InlineAbsorberUsedUp,
+                Stop::InlineAbsorberUsedUp,
+            ),
+            (found.too_steep, Excuse::TooSteep, Stop::TooSteep),
+        ] {
+            if is && rules.counts(excuse) {
+                return Some(stop);
+            }
+        }
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assess::assess;
+    use crate::demo::demo;
+    use crate::spread::Spread;
+
+    /// The runs are made in another order and place than in the assessment: same numbers.
+    #[test]
+    fn a_full_finding_is_the_assessment_s() {
+        let mut by = Spread::new(11);
+        for _ in 0..15 {
+            let case = by.case();
+            let found = find(&case, Effort::Full).unwrap();
+            let whole = assess(&case, Options::default()).unwrap();
+            assert_eq!(found.footroom_m.to_bits(), whole.footroom.value.to_bits());
+            assert_eq!(found.worker, whole.footroom.worker);
+            assert_eq!(found.corner, whole.footroom.corner);
+            assert_eq!(found.tension_max_n, whole.demands.tension_max_n);
+            assert_eq!(found.arrest_force_max_n, whole.arrest_force_max.value);
+            let trial = Trial::whole(&case, Effort::Full).unwrap();
+            assert_eq!(trial.demands(), whole.demands);
+            assert_eq!(trial.checks(), whole.checks);
+            let fails = whole
+                .checks
+                .iter()
+                .any(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet);
+            assert_eq!(found.strength_fails, fails);
+            let less = find(&case, Effort::Corners).unwrap();
+            assert!(less.footroom_m >= found.footroom_m);
+            assert!(less.tension_max_n <= found.tension_max_n);
+        }
+    }
+
+    #[test]
+    fn stopping_early_decides_as_all_runs_do() {
+        let mut by = Spread::new(5);
+        let mut fitting = 0;
+        for i in 0..18 {
+            let case = by.case();
+            let limits = [Limits::Ignored, Limits::KeepMet, Limits::All][i % 3];
+            let rules = Rules::new(&case, limits).unwrap();
+            let whole = rules.stop(&case);
+            assert_eq!(rules.fits(&case).is_ok(), whole.is_none(), "{whole:?}");
+            fitting += usize::from(whole.is_none());
+        }
+        assert!((2..=16).contains(&fitting), "{fitting} fit");
+    }
+
+    #[test]
+    fn what_the_given_case_breaks_is_excused_and_nothing_else() {
+        let mut case = demo();
+        case.line.spans_m = alloc::vec![6.0; 3];
+        case.site.beam_top_m = 20.0;
+        case.workers[0].gear.length_m = 2.4;
+        let rules = Rules::new(&case, Limits::KeepMet).unwrap();
+        assert_eq!(rules.stop(&case), None);
+        let all = Rules::new(&case, Limits::All).unwrap();
+        assert!(matches!(
+            all.stop(&case),
+            Some(Stop::Limit {
+                key: "us.free_fall",
+                ..
+            })
+        ));
+        // A force limit was kept and may not be broken.
+        let mut hard = case.clone();
+        for w in &mut hard.workers {
+            w.gear.absorber = None;
+        }
+        let stop = rules.stop(&hard);
+        assert!(
+            matches!(stop, Some(Stop::Part { .. } | Stop::Limit { .. })),
+            "{stop:?}"
+        );
+        let mut faulty = case.clone();
+        faulty.line.pretension_n = f64::NAN;
+        assert!(matches!(rules.stop(&faulty), Some(Stop::Fault { .. })));
+    }
+
+    #[test]
+    fn a_row_counts_what_is_put_up() {
+        let mut case = demo();
+        case.posts.right = Some(crate::case::EndPost {
+            tieback: None,
+            ..Default::default()
+        });
+        case.workers[1].gear.absorber = None;
+        let row = row(&case).unwrap();
+        assert_eq!(
+            (row.users, row.spans, row.end_posts, row.intermediate_posts),
+            (3, 2, 2, 1)
+        );
+        assert_eq!(
+            (row.tiebacks, row.personal_absorbers, row.inline_absorbers),
+            (1, 2, 0)
+        );
+        assert!((row.rope_m - 18.0).abs() < 0.05, "{}", row.rope_m);
+        assert_eq!(row.finding, find(&case, Effort::Full).unwrap());
+    }
+}

@@ -1,0 +1,353 @@
+//! Cases changed as a whole: other spans, other numbers of users, the crew at its worst place.
+//!
+//! The changed case keeps everything else. It may have faults (a span too short, a crew off the
+//! line); whoever solves it learns them.
+
+use alloc::vec;
+use alloc::vec::Vec;
+
+use crate::absorber::Pull;
+use crate::balance::balance;
+use crate::case::{Case, Worker};
+use crate::constants::WORKERS_MAX;
+use crate::corner::{Sides, moved};
+use crate::line::AtRest;
+use crate::solve::resolved;
+use crate::stack::stack;
+
+/// Distance between workers where the given case does not say it, m. Common practice, no source.
+pub const SPACING_M: f64 = 1.5;
+
+/// Least distance between the workers of a crew whose places are chosen here, m, where the span
+/// leaves room for six at it.
+const SPACING_MIN_M: f64 = 0.5;
+
+/// Where the crew of a changed layout stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Places {
+    /// Together at the worst place, see [`at_worst_place`].
+    #[default]
+    Worst,
+    /// Where it stands in the given case. A new post may then come to stand at a worker's place,
+    /// where it helps more than anywhere else.
+    Kept,
+}
+
+/// The case with `posts` intermediate posts at equal spans over the same length.
+pub fn with_posts(case: &Case, posts: usize) -> Case {
+    let mut changed = case.clone();
+    let spans = posts.saturating_add(1).min(1_000);
+    let length = case.line.length_m();
+    changed.line.spans_m = vec![length / spans as f64; spans];
+    // A sum of equal spans may come out below the length by rounding.
+    let end = changed.line.length_m();
+    for w in &mut changed.workers {
+        if w.position_m > end && w.position_m <= length {
+            w.position_m = end;
+        }
+    }
+    changed
+}
+
+/// The case with all its spans `span_m` long, their number kept.
+///
+/// The middle of the line keeps its place over what is below: things below are shifted against the
+/// left end. Each worker stays in his span at his distance from its middle, or at the same part of
+/// the span where it grows shorter.
+pub fn with_span(case: &Case, span_m: f64) -> Case {
+    let mut changed = case.clone();
+    let line = &case.line;
+    changed.line.spans_m = vec![span_m; line.spans_m.len()];
+    let shift = 0.5 * (changed.line.length_m() - line.length_m());
+    for b in &mut changed.site.below {
+        b.from_m += shift;
+        b.to_m += shift;
+    }
+    let end = changed.line.length_m();
+    for w in &mut changed.workers {
+        let (span, x) = line.locate(w.position_m);
+        let old = line.spans_m.get(span).copied().unwrap_or(span_m);
+        let scale = if span_m < old { span_m / old } else { 1.0 };
+        let place = span_m * (span as f64 + 0.5) + scale * (x - 0.5 * old);
+        w.position_m = if place > end { end } else { place };
+    }
+    changed
+}
+
+/// Mean distance between neighbours in the given crew, m.
+fn spacing_m(crew: &[Worker]) -> f64 {
+    if crew.len() < 2 {
+        return SPACING_M;
+    }
+    let (low, high) = crew.iter().fold((f64::MAX, f64::MIN), |(l, h), w| {
+        (l.min(w.position_m), h.max(w.position_m))
+    });
+    ((high - low) / (crew.len() - 1) as f64).max(SPACING_MIN_M)
+}
+
+/// The case with `users` workers: the first of the given crew, and beyond it more of the same kit,
+/// the given crew over again.
+///
+/// Those added stand to the right of the crew at its spacing, or to the left of it where the line
+/// ends. If none of the first `users` falls, the first of them falls at 0.
+pub fn with_users(case: &Case, users: usize) -> Case {
+    let mut changed = case.clone();
+    let given = &case.workers;
+    let spacing = spacing_m(given);
+    let length = case.line.length_m();
+    let users = users.min(10 * WORKERS_MAX);
+    let (mut low, mut high) = given.iter().fold((f64::MAX, f64::MIN), |(l, h), w| {
+        (l.min(w.position_m), h.max(w.position_m))
+    });
+    changed.workers.truncate(users);
+    if given.is_empty() {
+        return changed;
+    }
+    for i in given.len()..users {
+        let mut worker = given[i % given.len()];
+        if high + spacing <= length {
+            high += spacing;
+            worker.position_m = high;
+        } else {
+            low = (low - spacing).max(0.0);
+            worker.position_m = low;
+        }
+        changed.workers.push(worker);
+    }
+    if changed.workers.iter().all(|w| w.fall_time_s.is_none())
+        && let Some(first) = changed.workers.first_mut()
+    {
+        first.fall_time_s = Some(0.0);
+    }
+    changed
+}
+
+/// The case with its crew together at the worst place of the line: one worker there, the others on
+/// both sides of him by turns, at the crew's own mean spacing or a sixth of the span, whichever is
+/// less, so that a crew of one more stands where the smaller one stands and beside it. Along the
+/// line they keep their order.
+///
+/// Tried are: the middle of every span, where the line gives most; and in every span, for each
+/// thing that reaches under it, the place over it nearest to that middle. The worst is the one
+/// with the least footroom by the energy balance in the soft corner; of equals, the one nearest to
+/// where the crew stands. It is the worst of those, not of all places; see
+/// [`crate::group::worst_places`].
+///
+/// A case with faults is returned as it is.
+pub fn at_worst_place(case: &Case) -> Case {
+    let Ok(mut soft) = resolved(case).map(|r| moved(&r, Sides::SOFT)) else {
+        return case.clone();
+    };
+    let crew = &case.workers;
+    let count = crew.len() as f64;
+    let stands_m = crew.iter().map(|w| w.position_m).sum::<f64>() / count;
+    let mut order: Vec<usize> = (0..crew.len()).collect();
+    order.sort_by(|&a, &b| crew[a].position_m.total_cmp(&crew[b].position_m));
+    let wanted = spacing_m(crew);
+    let mut best: Option<(f64, Vec<f64>)> = None;
+    let mut seen: Vec<(f64, Vec<f64>)> = Vec::new();
+    let mut places = candidates(case, wanted);
+    // Nearest first, so that of equal ones only that need be solved.
+    places.sort_by(|a, b| {
+        let away = |c: &Candidate| (c.at_m - stands_m).abs();
+        away(a).total_cmp(&away(b))
+    });
+    for candidate in places {
+        let mut x_m = vec![0.0; crew.len()];
+        for (turn, &i) in order.iter().enumerate() {
+            x_m[i] = candidate.at_m + candidate.spacing_m * (turn as f64 - candidate.left as f64);
+        }
+        for (w, &x) in soft.workers.iter_mut().zip(&x_m) {
+            w.position_m = x.clamp(0.0, case.line.length_m());
+        }
+        // Same span, same place in it, same room below: the same fall.
+        let mut signature = vec![
+            candidate.at_m - candidate.span_start_m,
+            candidate.left as f64,
+        ];
+        signature.extend(
+            soft.workers
+                .iter()
+                .map(|w| soft.site.highest_below_m(w.position_m, w.offset_along_m)),
+        );
+        if seen.iter().any(|(span, s)| {
+            (span - candidate.span_m).abs() < 1e-9
+                && s.iter().zip(&signature).all(|(a, b)| (a - b).abs() < 1e-9)
+        }) {
+            continue;
+        }
+        seen.push((candidate.span_m, signature));
+        let footroom = balance_footroom_m(&soft);
+        if best.as_ref().is_none_or(|b| footroom < b.0) {
+            let places = soft.workers.iter().map(|w| w.position_m).collect();
+            best = Some((footroom, places));
+        }
+    }
+    let mut placed = case.clone();
+    if let Some((_, x_m)) = best {
+        for (w, x) in placed.workers.iter_mut().zip(x_m) {
+            w.position_m = x;
+        }
+    }
+    placed
+}
+
+/// A place for the crew.
+struct Candidate {
+    span_m: f64,
+    span_start_m: f64,
+    /// Place of the one in the middle, m.
+    at_m: f64,
+    /// How many stand to his left.
+    left: usize,
+    spacing_m: f64,
+}
+
+fn candidates(case: &Case, wanted_spacing_m: f64) -> Vec<Candidate> {
+    let beside = case.workers.len().saturating_sub(1);
+    let reach = case.site.reach_m;
+    let mut all: Vec<Candidate> = Vec::new();
+    let mut start = 0.0;
+    for &span in &case.line.spans_m {
+        let (low, high) = (start, start + span);
+        let middle = 0.5 * (low + high);
+        let spacing_m = wanted_spacing_m.min(span / WORKERS_MAX as f64);
+        let mut places = vec![middle];
+        for b in &case.site.below {
+            let (from, to) = (b.from_m - reach, b.to_m + reach);
+            if from <= high && to >= low {
+                places.push(middle.max(from).min(to));
+            }
+        }
+        // Of an even number one more stands to the right, or to the left.
+        let mut sides = vec![beside / 2];
+        if beside % 2 == 1 {
+            sides.push(beside / 2 + 1);
+        }
+        for place in places {
+            for &left in &sides {
+                let room_left = spacing_m * left as f64;
+                let room_right = spacing_m * (beside - left) as f64;
+                all.push(Candidate {
+                    span_m: span,
+                    span_start_m: start,
+                    at_m: place.max(low + room_left).min(high - room_right),
+                    left,
+                    spacing_m,
+                });
+            }
+        }
+        start = high;
+    }
+    all
+}
+
+/// Least footroom by the energy balance, m, of a resolved case.
+fn balance_footroom_m(case: &Case) -> f64 {
+    let found = balance(case, &AtRest::of(&case.line));
+    case.workers
+        .iter()
+        .enumerate()
+        .filter(|(_, w)| w.fall_time_s.is_some())
+        .map(|(i, w)| {
+            let stretch = Pull::new(&w.gear).elastic_stretch_m(found.arrest_force_n[i])
+                + found.absorber_extension_m[i];
+            stack(case, w, found.deflection_m[i], stretch).footroom_m
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::Below;
+    use crate::demo::demo;
+    use crate::spread::Spread;
+
+    fn places(case: &Case) -> Vec<f64> {
+        case.workers.iter().map(|w| w.position_m).collect()
+    }
+
+    #[test]
+    fn posts_share_the_length() {
+        let case = demo();
+        assert_eq!(with_posts(&case, 2).line.spans_m, [6.0; 3]);
+        assert_eq!(with_posts(&case, 1).line.spans_m, case.line.spans_m);
+        assert_eq!(places(&with_posts(&case, 5)), places(&case));
+        let mut end = case.clone();
+        end.line.spans_m = vec![17.3];
+        end.workers[2].position_m = 17.3;
+        for posts in 0..12 {
+            assert!(with_posts(&end, posts).faults().is_empty(), "{posts}");
+        }
+    }
+
+    #[test]
+    fn a_longer_span_keeps_the_middle_and_the_crew() {
+        let case = demo();
+        let long = with_span(&case, 10.0);
+        assert_eq!(long.line.spans_m, [10.0, 10.0]);
+        assert_eq!(long.site.below[0].from_m, 11.0);
+        assert_eq!(places(&long), [13.0, 14.5, 16.0]);
+        assert_eq!(with_span(&case, 9.0), case);
+        let short = with_span(&case, 4.5);
+        assert_eq!(places(&short), [5.75, 6.5, 7.25]);
+        assert!(short.faults().is_empty());
+    }
+
+    #[test]
+    fn more_users_wear_the_same_and_stand_on_the_line() {
+        let mut case = demo();
+        case.workers[1].mass_kg = 120.0;
+        let six = with_users(&case, 6);
+        assert_eq!(places(&six), [11.5, 13.0, 14.5, 16.0, 17.5, 10.0]);
+        assert_eq!(six.workers[4].mass_kg, 120.0);
+        assert!(six.faults().is_empty());
+        case.workers[0].fall_time_s = None;
+        let one = with_users(&case, 1);
+        assert_eq!(one.workers[0].fall_time_s, Some(0.0));
+        case.workers.clear();
+        assert!(with_users(&case, 3).workers.is_empty());
+    }
+
+    #[test]
+    fn the_worst_place_is_over_the_truck() {
+        let case = demo();
+        let placed = at_worst_place(&case);
+        assert_eq!(places(&placed), [12.0, 13.5, 15.0]);
+        let mut free = case.clone();
+        free.site.below.clear();
+        // Nothing below: the middle of the crew's own span.
+        assert_eq!(places(&at_worst_place(&free)), [12.0, 13.5, 15.0]);
+        // Low and at the end of the other span: the middle of the higher thing's reach wins.
+        let mut side = free.clone();
+        side.site.below = vec![Below {
+            from_m: 0.0,
+            to_m: 2.0,
+            height_m: 4.0,
+            ..Below::default()
+        }];
+        let at = places(&at_worst_place(&side));
+        assert!(at[2] < 9.0, "{at:?}");
+        let mut faulty = case.clone();
+        faulty.line.spans_m.clear();
+        assert_eq!(at_worst_place(&faulty), faulty);
+    }
+
+    #[test]
+    fn placed_crews_stay_on_their_line() {
+        let mut by = Spread::new(3);
+        for i in 0..36 {
+            let mut case = by.case();
+            case = with_users(&case, 1 + i % 6);
+            case = with_posts(&case, i % 5);
+            if !case.faults().is_empty() {
+                continue;
+            }
+            let placed = at_worst_place(&case);
+            assert!(placed.faults().is_empty(), "{:?}", placed.faults());
+        }
+    }
+}
