@@ -17,6 +17,10 @@ use crate::{Args, dist, lockfile, paths, size, wasm};
 /// The accessibility checker, one file from npm.
 const AXE_VERSION: &str = "4.14.1";
 
+/// Time that the bindings' tests may take in one browser, s: the corpus is some seconds of
+/// calculation, and a busy machine takes several times as long.
+const BINDINGS_TIMEOUT_S: &str = "240";
+
 /// What `cargo xtask test` was asked for.
 pub struct Options {
     native: bool,
@@ -243,6 +247,7 @@ fn bindings(browser: &Browser) -> Result<Outcome> {
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
         .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", capabilities)
         .env("WASM_BINDGEN_TEST_ONLY_WEB", "1")
+        .env("WASM_BINDGEN_TEST_TIMEOUT", BINDINGS_TIMEOUT_S)
         .env_remove("CHROMEDRIVER")
         .env_remove("GECKODRIVER");
     match browser.engine {
