@@ -99,7 +99,8 @@ pub struct Finding {
     pub inline_absorber_used_up: bool,
     /// The line grows steeper than the model was checked for.
     pub too_steep: bool,
-    /// A run did not pass its lowest point: the footroom says nothing.
+    /// A run did not pass its lowest point, or its energies are no numbers: the footroom says
+    /// nothing.
     pub not_finished: bool,
 }
 
@@ -469,7 +470,11 @@ impl Trial {
             absorber_used_up: doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. })),
             inline_absorber_used_up: doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. })),
             too_steep: doubt(|d| matches!(d, Doubt::TooSteep { .. })),
-            not_finished: doubt(|d| matches!(d, Doubt::NotFinished { .. })),
+            not_finished: doubt(|d| matches!(d, Doubt::NotFinished { .. }))
+                || self.runs.iter().any(|(_, outcome)| {
+                    let energy = &outcome.history.energy;
+                    !(energy.gravity_work_j.is_finite() && energy.kinetic_j.is_finite())
+                }),
         }
     }
 

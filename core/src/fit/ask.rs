@@ -210,10 +210,10 @@ pub(super) fn with_line_height(given: &Case, height_m: f64) -> Case {
 /// use footroom_core::fit::ask::{Question, ask};
 /// use footroom_core::fit::layout::Places;
 /// let mut case = demo();
-/// case.site.beam_top_m = 9.0;
+/// case.line.spans_m = vec![6.0; 3];
 /// let answer = ask(&case, Question::LeastDrop, Places::Kept, Limits::Ignored).unwrap().unwrap();
 /// let low = answer.interval.unwrap().low;
-/// assert!(low.value < 9.0 && low.outside.unwrap() < low.value);
+/// assert!(low.value < case.site.beam_top_m && low.outside.unwrap() < low.value);
 /// case.line.pretension_n = -1.0;
 /// assert!(ask(&case, Question::LeastDrop, Places::Kept, Limits::Ignored).is_err());
 /// ```

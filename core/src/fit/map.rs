@@ -402,7 +402,7 @@ mod tests {
 
     #[test]
     fn cells_equal_the_direct_assessment() {
-        let mut by = Spread::new(23);
+        let mut by = Spread::new(29);
         for case in [short(demo()), by.case()] {
             let spec = MapSpec {
                 users_max: 3,

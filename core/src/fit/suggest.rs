@@ -243,9 +243,12 @@ impl Change {
 /// use footroom_core::fit::{Limits, Rules};
 /// use footroom_core::fit::suggest::suggest;
 /// let mut case = demo();
-/// case.site.margin_m = 1.3;
+/// case.line.spans_m = vec![6.0; 3];
+/// case.site.margin_m = 1.7;
 /// let rules = Rules::new(&case, Limits::KeepMet).unwrap();
-/// for suggestion in suggest(&case, Limits::KeepMet).unwrap().found {
+/// let all = suggest(&case, Limits::KeepMet).unwrap();
+/// assert!(all.stop.is_some() && !all.found.is_empty());
+/// for suggestion in all.found {
 ///     assert_eq!(rules.stop(&suggestion.case), None);
 /// }
 /// case.workers.clear();
