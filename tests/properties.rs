@@ -124,6 +124,7 @@ fn adds_up(s: &Stack) -> bool {
     let sum = s.line_deflection_m
         + s.lanyard_m
         + s.absorber_extension_m
+        + s.allowance_m
         + s.harness_stretch_m
         + s.dring_to_sole_m
         + s.margin_m;
