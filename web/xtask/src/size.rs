@@ -112,11 +112,6 @@ fn row(
 }
 
 impl Table {
-    /// How many parts have a limit.
-    pub fn parts(&self) -> u64 {
-        self.rows.len() as u64
-    }
-
     /// # Errors
     /// When a part is larger than its limit.
     pub fn check(&self) -> Result<()> {
