@@ -19,7 +19,7 @@ use crate::support::PostKick;
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Assessment {
-    /// The case as given.
+    /// The case as given; its doubts also name what keeps any other run from being relied on.
     pub nominal: Outcome,
     /// What every corner gave, the nominal first.
     pub corners: Vec<CornerAnswer>,
@@ -167,6 +167,9 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         .collect();
     let demands = demands(&case, &outcomes);
     let checks = checks(&case, &demands, case.sets, &case.own_limits);
+    let unreliable = unreliable(&outcomes);
+    let mut nominal = nominal;
+    nominal.doubts.extend(unreliable);
     // The undamped run is only the other end of the band, not a corner to list.
     corners.remove(1);
     Ok(Assessment {
@@ -185,6 +188,28 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         demands,
         checks,
     })
+}
+
+/// The other runs' reasons not to rely on their numbers, as far as the first has none of the kind:
+/// the answer is the worst of all runs, and one whose motion was not resolved counts for nothing in
+/// it, on the wrong side.
+fn unreliable(outcomes: &[&Outcome]) -> Vec<Doubt> {
+    let kind = core::mem::discriminant::<Doubt>;
+    let mut known: Vec<Doubt> = Vec::new();
+    let mut found: Vec<Doubt> = Vec::new();
+    for (i, outcome) in outcomes.iter().enumerate() {
+        for doubt in &outcome.doubts {
+            let counts = matches!(
+                doubt,
+                Doubt::NotFinished { .. } | Doubt::TooSteep { .. } | Doubt::LedgerOpen { .. }
+            );
+            if i > 0 && counts && known.iter().all(|k| kind(k) != kind(doubt)) {
+                found.push(*doubt);
+            }
+            known.push(*doubt);
+        }
+    }
+    found
 }
 
 /// The worst of every number over all runs, with the allowance on tension.

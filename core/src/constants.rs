@@ -23,7 +23,9 @@ pub const BELOW_MAX: usize = 12;
 /// At 1/20 the parabola is within 0.7 % of the catenary; a slacker line is not a lifeline.
 pub const SAG_RATIO_MAX: f64 = 1.0 / 20.0;
 
-/// Greatest slope of the line, vertical over horizontal, up to which the model was checked.
+/// Greatest slope of the line, vertical over horizontal, that vertical motion is taken to describe.
+///
+/// The references reach about 0.33 between a connector and its support; up to here is our choice.
 pub const SLOPE_MAX: f64 = 0.5;
 
 /// Greatest residual of a run's energy ledger, as a part of the work of gravity, without a doubt.

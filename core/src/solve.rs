@@ -94,7 +94,7 @@ pub enum Doubt {
     TooSteep {
         /// Greatest slope of the line, vertical over horizontal.
         slope: f64,
-        /// Greatest slope that the model was checked at.
+        /// Greatest slope that the model is taken to describe.
         slope_max: f64,
     },
     /// The personal absorber of a worker was used up and went stiff.

@@ -615,7 +615,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         too_steep: |slope, most| {
             format!(
-                "the line grows steeper ({slope}) than the model was checked for ({most}), so the answer would not be the line's"
+                "the line grows steeper ({slope}) than vertical motion can describe ({most}), so the answer would not be the line's"
             )
         },
         absorber_used_up: |worker, force| {

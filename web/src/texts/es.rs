@@ -617,7 +617,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         too_steep: |slope, most| {
             format!(
-                "la línea se inclina más ({slope}) de lo que se comprobó en el modelo ({most}), y la respuesta no sería la de la línea"
+                "la línea se inclina más ({slope}) de lo que un movimiento vertical puede describir ({most}), y la respuesta no sería la de la línea"
             )
         },
         absorber_used_up: |worker, force| {

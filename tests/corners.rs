@@ -1,0 +1,126 @@
+//! The two tolerance corners against every other combination, and what an assessment says when a
+//! corner's motion is not resolved.
+
+use footroom_core::assess::assess;
+use footroom_core::case::{Absorber, Case, Gear, InlineAbsorber, Line, Site, Tolerances, Worker};
+use footroom_core::corner::{Sides, moved};
+use footroom_core::solve::{Doubt, Options, Outcome, solve};
+use proptest::prelude::*;
+use support::generate;
+use support::tolerance::{CORNER_CLEARANCE_ATOL_M, CORNER_TENSION_RTOL};
+
+const TOLERANCES: Tolerances = Tolerances {
+    mass_ratio: 0.05,
+    absorber_force_ratio: 0.1,
+    pretension_ratio: 0.15,
+    axial_stiffness_ratio: 0.1,
+    end_stiffness_ratio: 0.25,
+    inline_force_ratio: 0.1,
+};
+
+fn solved(case: &Case) -> Outcome {
+    solve(case, Options::default()).unwrap_or_else(|faults| panic!("{faults:?}"))
+}
+
+fn sides(bits: u8) -> Sides {
+    Sides {
+        mass: bits & 1 > 0,
+        absorber_force: bits & 2 > 0,
+        pretension: bits & 4 > 0,
+        axial_stiffness: bits & 8 > 0,
+        end_stiffness: bits & 16 > 0,
+        inline_force: false,
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig {
+        cases: 64,
+        failure_persistence: None,
+        rng_seed: prop::test_runner::RngSeed::Fixed(12),
+        ..ProptestConfig::default()
+    })]
+
+    #[test]
+    fn no_combination_is_far_beyond_the_corners(mut case in generate::typical(3)) {
+        case.tolerances = TOLERANCES;
+        let soft = solved(&moved(&case, Sides::SOFT));
+        // A used-up absorber brings the mixed corner in, as in the assessment.
+        let mut most = solved(&moved(&case, Sides::STIFF)).history.tension_max_n;
+        if soft.workers.iter().any(|w| w.absorber_used_up) {
+            most = most.max(solved(&moved(&case, Sides::MIXED)).history.tension_max_n);
+        }
+        for bits in 0..32 {
+            let other = solved(&moved(&case, sides(bits)));
+            prop_assert!(
+                other.footroom_m >= soft.footroom_m - CORNER_CLEARANCE_ATOL_M,
+                "{:?}: {} below {}", sides(bits), other.footroom_m, soft.footroom_m
+            );
+            let tension = other.history.tension_max_n;
+            prop_assert!(
+                tension <= most * (1.0 + CORNER_TENSION_RTOL),
+                "{:?}: {tension} above {most}", sides(bits)
+            );
+        }
+    }
+}
+
+/// Two people near the end of a line whose in-line absorber opens far: the motion is followed to its
+/// lowest point as given, and grows too steep in the soft corner.
+#[test]
+fn a_corner_that_is_not_resolved_is_said() {
+    let person = |position_m, mass_kg, fall_time_s, average_force_n| Worker {
+        position_m,
+        mass_kg,
+        fall_time_s: Some(fall_time_s),
+        gear: Gear {
+            absorber: Some(Absorber {
+                average_force_n,
+                max_extension_m: 1.75,
+                ..Absorber::default()
+            }),
+            ..Gear::default()
+        },
+        ..Worker::default()
+    };
+    let case = Case {
+        line: Line {
+            spans_m: vec![12.714_520_186_185_837],
+            pretension_n: 5_881.048_294_715_583,
+            inline_absorber: Some(InlineAbsorber {
+                yield_force_n: 12_274.419_672_787_19,
+                max_extension_m: 1.394_104_396_458_715_2,
+            }),
+            ..Line::default()
+        },
+        workers: vec![
+            person(
+                9.692_200_739_924_083,
+                114.613_473_317_585_89,
+                0.0,
+                3_282.216_577_231_884,
+            ),
+            person(
+                11.192_200_739_924_083,
+                84.426_402_505_487_2,
+                0.155_631_200_224_161_2,
+                4_789.304_407_965_392,
+            ),
+        ],
+        site: Site {
+            beam_top_m: 20.0,
+            ..Site::default()
+        },
+        tolerances: TOLERANCES,
+        ..Case::default()
+    };
+    let lost = |o: &Outcome| {
+        o.doubts
+            .iter()
+            .any(|d| matches!(d, Doubt::NotFinished { .. }))
+    };
+    assert!(!lost(&solved(&case)), "as given it must be resolved");
+    assert!(lost(&solved(&moved(&case, Sides::SOFT))));
+    let assessment = assess(&case, Options::default()).expect("no fault");
+    assert!(lost(&assessment.nominal));
+}
