@@ -34,8 +34,6 @@ pub struct Assessment {
     pub band: Band,
     /// What the fall asks of workers and parts, the worst of all corners in each number.
     pub demands: Demands,
-    /// The checks against limits and rated strengths.
-    pub checks: Vec<Check>,
 }
 
 /// A number with where it came from.
@@ -166,7 +164,6 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         .chain(&mixed)
         .collect();
     let demands = demands(&case, &outcomes);
-    let checks = checks(&case, &demands, case.sets, &case.own_limits);
     let unreliable = unreliable(&outcomes);
     let mut nominal = nominal;
     nominal.doubts.extend(unreliable);
@@ -186,8 +183,14 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         arrest_force_max: arrest,
         band,
         demands,
-        checks,
     })
+}
+
+impl Assessment {
+    /// The checks of the demands against limits and rated strengths. `case`: the one assessed.
+    pub fn checks(&self, case: &Case) -> Vec<Check> {
+        checks(case, &self.demands, case.sets, &case.own_limits)
+    }
 }
 
 /// The other runs' reasons not to rely on their numbers, as far as the first has none of the kind:

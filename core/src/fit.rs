@@ -554,9 +554,9 @@ mod tests {
             assert_eq!(found.arrest_force_max_n, whole.arrest_force_max.value);
             let trial = Trial::whole(&case, Effort::Full).unwrap();
             assert_eq!(trial.demands(), whole.demands);
-            assert_eq!(trial.checks(), whole.checks);
-            let fails = whole
-                .checks
+            let checks = whole.checks(&case);
+            assert_eq!(trial.checks(), checks);
+            let fails = checks
                 .iter()
                 .any(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet);
             assert_eq!(found.strength_fails, fails);

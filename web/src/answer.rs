@@ -971,7 +971,7 @@ mod tests {
                         told.description(),
                     ];
                     said.extend(
-                        told.checks_brief()
+                        told.checks_brief(&told.checks())
                             .into_iter()
                             .flat_map(|c| [c.value, c.verdict_text]),
                     );

@@ -13,7 +13,7 @@ use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
 use footroom_core::rope::{Construction, Rope};
 
 use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
-use crate::json::{Json, JsonFault, Kind, Reason, Writer};
+use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
 
 const CONSTRUCTIONS: [(&str, Construction); 4] = [
     ("galvanised7x19", Construction::Galvanised7x19),
@@ -36,6 +36,24 @@ pub fn read(json: &Json) -> Result<Case, JsonFault> {
     let mut case = Case::default();
     read_object(json, &mut |shape| of_case(&mut case, shape))?;
     Ok(case)
+}
+
+/// The text of a case; `None` when a number of it is not finite, which no checked case has and JSON
+/// cannot say.
+pub fn to_text(case: &Case) -> Option<String> {
+    let mut writer = Writer::default();
+    write(case, &mut writer);
+    let text = writer.finish();
+    from_text(&text).ok()?;
+    Some(text)
+}
+
+/// The case of a text.
+///
+/// # Errors
+/// What is no JSON, or not that of a case, and its place.
+pub fn from_text(text: &str) -> Result<Case, JsonFault> {
+    read(&json::read(text.as_bytes())?)
 }
 
 /// What is done with each field in turn: written, or read.

@@ -80,6 +80,7 @@ impl Chart {
     /// Collects what a chart shows; `None` without traces.
     pub fn of(told: &Told<'_>, kind: ChartKind) -> Option<Self> {
         let t = told.voice.texts();
+        let o = told.voice.office();
         let traces = told.outcome.traces.as_ref().filter(|t| t.frames > 1)?;
         let (unit, newtons) = match told.voice.units {
             Units::Metric => ("kN", 1_000.0),
@@ -105,7 +106,7 @@ impl Chart {
                     })
                     .collect();
                 let limit = Limit {
-                    label: format!("{}, {}", t.limit_arrest, told.arrest_limit_text()),
+                    label: format!("{}, {}", o.limit_arrest, told.arrest_limit_text()),
                     value: US_ARREST_FORCE_MAX_N / newtons,
                 };
                 (series, Some(limit))
@@ -118,7 +119,7 @@ impl Chart {
                 let limit = told.tension_limit_n().map(|n| Limit {
                     label: format!(
                         "{}, {}",
-                        t.limit_half_breaking,
+                        o.limit_half_breaking,
                         format::force_rounded(told.voice.units, n, format::Rounding::Down)
                     ),
                     value: n / newtons,
@@ -128,7 +129,7 @@ impl Chart {
         };
         Some(Self {
             unit,
-            time_label: format!("{}, s", t.time),
+            time_label: format!("{}, s", o.time),
             interval_s: traces.interval_s,
             frames: traces.frames,
             series,
@@ -577,10 +578,10 @@ const TABLE_STEP_S: f64 = 0.05;
 
 /// The numbers of a chart: every 0.05 s, and the greatest value of every curve with its instant.
 pub fn table(told: &Told<'_>, kind: ChartKind) -> Table {
-    let t = told.voice.texts();
+    let o = told.voice.office();
     let title = match kind {
-        ChartKind::Force => t.chart_force,
-        ChartKind::Tension => t.chart_tension,
+        ChartKind::Force => o.chart_force,
+        ChartKind::Tension => o.chart_tension,
     };
     let Some(chart) = Chart::of(told, kind) else {
         return Table::default();

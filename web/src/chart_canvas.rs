@@ -10,42 +10,10 @@ use plotters_backend::{
     BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind,
 };
 use plotters_canvas::CanvasBackend;
-use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::chart::{self, Chart, Palette, Scale};
 use crate::scene::theme::Theme;
-
-/// Most device pixels of a side of a canvas; browsers refuse much larger ones.
-const SIDE_MAX_PX: f64 = 8_192.0;
-
-/// Sets a canvas to `css_width` × `css_height` CSS px at `dpr` device px each, and gives its
-/// context with nothing drawn yet; `None` when the browser gives no context.
-pub fn prepare(
-    canvas: &HtmlCanvasElement,
-    css_width: f64,
-    css_height: f64,
-    dpr: f64,
-) -> Option<CanvasRenderingContext2d> {
-    let side = |css: f64| {
-        let px = (css * dpr).round();
-        if px.is_finite() {
-            px.clamp(1.0, SIDE_MAX_PX) as u32
-        } else {
-            1
-        }
-    };
-    let (width, height) = (side(css_width), side(css_height));
-    // Setting a size clears the canvas even when it stays the same.
-    if canvas.width() != width {
-        canvas.set_width(width);
-    }
-    if canvas.height() != height {
-        canvas.set_height(height);
-    }
-    let context = canvas.get_context("2d").ok()??;
-    context.dyn_into::<CanvasRenderingContext2d>().ok()
-}
 
 /// Draws a chart.
 ///

@@ -14,47 +14,50 @@ impl Told<'_> {
     /// The name of a check, without its subject.
     fn check_name(&self, key: &str) -> &'static str {
         let t = self.voice.texts();
+        let o = self.voice.office();
         match key {
             "us.arrest_force" => t.arrest_force,
-            "us.free_fall" => t.free_fall,
-            "us.deceleration_distance" => t.deceleration_distance,
-            "us.no_contact" => t.check_no_contact,
-            "us.system_factor" => t.check_system_factor,
-            "us.anchorage_alternative" => t.check_anchorage_alternative,
-            "eu.arrest_force" => t.check_en_arrest_force,
-            "eu.absorber_extension" => t.check_en_extension,
-            "eu.users" => t.check_en_users,
-            "site.footroom" => t.check_footroom,
-            "part.rope" => t.check_rope,
-            "part.rope_termination" => t.check_termination,
-            "part.end_anchorage" => t.check_end_anchorage,
-            "part.post_moment" => t.check_post_moment,
-            "part.post_compression" => t.check_post_compression,
-            "part.tieback" => t.check_tieback,
-            "part.tieback_anchorage" => t.check_tieback_anchorage,
-            "part.intermediate_post" => t.check_intermediate_post,
-            "part.intermediate_post_along_line" => t.check_intermediate_along,
+            "us.free_fall" => o.free_fall,
+            "us.deceleration_distance" => o.deceleration_distance,
+            "us.no_contact" => o.check_no_contact,
+            "us.system_factor" => o.check_system_factor,
+            "us.anchorage_alternative" => o.check_anchorage_alternative,
+            "eu.arrest_force" => o.check_en_arrest_force,
+            "eu.absorber_extension" => o.check_en_extension,
+            "eu.users" => o.check_en_users,
+            "site.footroom" => o.check_footroom,
+            "part.rope" => o.check_rope,
+            "part.rope_termination" => o.check_termination,
+            "part.end_anchorage" => o.check_end_anchorage,
+            "part.post_moment" => o.check_post_moment,
+            "part.post_compression" => o.check_post_compression,
+            "part.tieback" => o.check_tieback,
+            "part.tieback_anchorage" => o.check_tieback_anchorage,
+            "part.intermediate_post" => o.check_intermediate_post,
+            "part.intermediate_post_along_line" => o.check_intermediate_along,
             _ => "",
         }
     }
 
     fn subject(&self, subject: Subject) -> String {
         let t = self.voice.texts();
+        let o = self.voice.office();
         match subject {
             Subject::System => String::new(),
             Subject::Worker { worker } => (t.say.worker)(worker + 1),
-            Subject::LeftEnd => t.subject_left_end.to_owned(),
-            Subject::RightEnd => t.subject_right_end.to_owned(),
-            Subject::IntermediatePost { post } => (t.say.subject_post)(post + 1),
+            Subject::LeftEnd => o.subject_left_end.to_owned(),
+            Subject::RightEnd => o.subject_right_end.to_owned(),
+            Subject::IntermediatePost { post } => (o.say.subject_post)(post + 1),
         }
     }
 
     fn check_label(&self, check: &check::Check, own: Option<&str>) -> String {
         let t = self.voice.texts();
+        let o = self.voice.office();
         let name = match (own, check.governing) {
             (Some(own), _) => own.to_owned(),
             (None, Some(part)) => {
-                (t.say.weakest)(self.check_name(check.key), self.check_name(part))
+                (o.say.weakest)(self.check_name(check.key), self.check_name(part))
             }
             (None, None) => self.check_name(check.key).to_owned(),
         };
@@ -83,60 +86,66 @@ impl Told<'_> {
     /// Verdict, its words, and the input that is missing. Where there is no answer to rely on,
     /// nothing is met.
     fn verdict(&self, check: &check::Check) -> (VerdictKind, String, &'static str) {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let open = |text: &str, field| (VerdictKind::NotEvaluated, text.to_owned(), field);
         match (check.verdict, check.reason) {
-            (check::Verdict::Meets, _) if self.is_unknown() => open(t.reason_unknown, ""),
-            (check::Verdict::Meets, _) => (VerdictKind::Meets, t.verdict_meets.to_owned(), ""),
+            (check::Verdict::Meets, _) if self.is_unknown() => open(o.reason_unknown, ""),
+            (check::Verdict::Meets, _) => (VerdictKind::Meets, o.verdict_meets.to_owned(), ""),
             (check::Verdict::DoesNotMeet, _) => (
                 VerdictKind::DoesNotMeet,
-                t.verdict_does_not_meet.to_owned(),
+                o.verdict_does_not_meet.to_owned(),
                 "",
             ),
             (check::Verdict::NotEvaluated, Some(reason)) => match reason {
-                Reason::StrengthMissing { field } => open(t.not_evaluated, field),
+                Reason::StrengthMissing { field } => open(o.not_evaluated, field),
                 Reason::PostNotDescribed => {
                     let right = check.subject == Subject::RightEnd;
                     open(
-                        t.reason_post,
+                        o.reason_post,
                         if right { "posts.right" } else { "posts.left" },
                     )
                 }
-                Reason::DemandNotKnown => open(t.reason_demand, ""),
-                Reason::LimitNotUsable => open(t.reason_limit, ""),
+                Reason::DemandNotKnown => open(o.reason_demand, ""),
+                Reason::LimitNotUsable => open(o.reason_limit, ""),
                 Reason::PartsNotEvaluated { count } => {
-                    open(&(t.say.parts_not_evaluated)(count), "")
+                    open(&(o.say.parts_not_evaluated)(count), "")
                 }
                 Reason::Information => (
                     VerdictKind::Information,
-                    t.verdict_information.to_owned(),
+                    o.verdict_information.to_owned(),
                     "",
                 ),
             },
-            (check::Verdict::NotEvaluated, None) => open(t.reason_demand, ""),
+            (check::Verdict::NotEvaluated, None) => open(o.reason_demand, ""),
         }
     }
 
     fn source(&self, source: &Source) -> String {
         let t = self.voice.texts();
+        let o = self.voice.office();
         match source {
             Source::Clause {
                 clause,
                 from_memory: false,
             } => (*clause).to_owned(),
-            Source::Clause { clause, .. } => format!("{clause} ({})", t.source_memory),
+            Source::Clause { clause, .. } => format!("{clause} ({})", o.source_memory),
             Source::Input { field } => {
                 let text = t.fields.find(field);
-                (t.say.source_input)(text.map_or("", |text| text.label))
+                (o.say.source_input)(text.map_or("", |text| text.label))
             }
             Source::Own { reference } => reference.clone(),
         }
     }
 
+    /// The core's checks of the case.
+    pub fn checks(&self) -> Vec<check::Check> {
+        self.assessment.checks(self.case)
+    }
+
     /// All checks, in the core's order.
-    pub fn check_rows(&self) -> Vec<CheckRow> {
+    pub fn check_rows(&self, checks: &[check::Check]) -> Vec<CheckRow> {
         let mut own = self.case.own_limits.iter();
-        let rows = self.assessment.checks.iter().map(|check| {
+        let rows = checks.iter().map(|check| {
             // Own limits stand in the order of the case; one without a name is called by what it
             // bounds.
             let own = (check.set == CheckSet::Own).then(|| own.next()).flatten();
@@ -165,30 +174,26 @@ impl Told<'_> {
     }
 
     /// How many checks are not met, and how many could not be made.
-    pub fn checks_tally(&self) -> String {
-        let kinds: Vec<VerdictKind> = self
-            .assessment
-            .checks
-            .iter()
-            .map(|check| self.verdict(check).0)
-            .collect();
+    pub fn checks_tally(&self, checks: &[check::Check]) -> String {
+        let kinds: Vec<VerdictKind> = checks.iter().map(|check| self.verdict(check).0).collect();
         let count = |kind| kinds.iter().filter(|&&k| k == kind).count();
-        (self.voice.texts().say.checks_tally)(
+        (self.voice.office().say.checks_tally)(
             count(VerdictKind::DoesNotMeet),
             count(VerdictKind::NotEvaluated),
         )
     }
 
     /// The check with this key that is closest to its limit, over all workers.
-    fn tightest(&self, key: &str) -> Option<&check::Check> {
-        let known = self.assessment.checks.iter().filter(|c| c.key == key);
+    fn tightest<'c>(checks: &'c [check::Check], key: &str) -> Option<&'c check::Check> {
+        let known = checks.iter().filter(|c| c.key == key);
         let ratio = |c: &check::Check| c.ratio.unwrap_or(f64::INFINITY);
         known.min_by(|a, b| ratio(a).total_cmp(&ratio(b)))
     }
 
     /// Limits and strengths in brief, each for the worker whom it concerns most.
-    pub fn checks_brief(&self) -> Vec<Check> {
+    pub fn checks_brief(&self, checks: &[check::Check]) -> Vec<Check> {
         let t = self.voice.texts();
+        let o = self.voice.office();
         let mut brief = Vec::new();
         for (key, ours, theirs) in [
             ("arrest_force", "us.arrest_force", "eu.arrest_force"),
@@ -199,12 +204,12 @@ impl Told<'_> {
                 "eu.absorber_extension",
             ),
         ] {
-            let found = self.tightest(ours).or_else(|| self.tightest(theirs));
+            let found = Self::tightest(checks, ours).or_else(|| Self::tightest(checks, theirs));
             if let Some(check) = found {
                 let demand = self.check_value(check, check.demand, true);
                 let capacity = self.check_value(check, check.capacity, false);
-                let value = (t.say.with_limit)(&demand, &capacity);
-                brief.push(self.brief(key, check, value, t.verdict_over));
+                let value = (o.say.with_limit)(&demand, &capacity);
+                brief.push(self.brief(key, check, value, o.verdict_over));
             }
         }
         let from = assessed::tension_from(self.case, self.assessment);
@@ -219,26 +224,26 @@ impl Told<'_> {
             },
             source: String::new(),
         });
-        if let Some(rope) = self.tightest("part.rope") {
+        if let Some(rope) = Self::tightest(checks, "part.rope") {
             let value = match rope.ratio {
-                Some(ratio) => (t.say.with_required)(
+                Some(ratio) => (o.say.with_required)(
                     &format::number_rounded(ratio, 2, Rounding::Down),
                     &format::number(self.voice.lang, rope.required_ratio, 1),
                 ),
-                None => t.not_evaluated.to_owned(),
+                None => o.not_evaluated.to_owned(),
             };
-            let mut check = self.brief("rope_ratio", rope, value, t.verdict_too_weak);
-            check.label = t.rope_ratio.to_owned();
+            let mut check = self.brief("rope_ratio", rope, value, o.verdict_too_weak);
+            check.label = o.rope_ratio.to_owned();
             brief.push(check);
         }
         brief
     }
 
     fn brief(&self, key: &'static str, check: &check::Check, value: String, over: &str) -> Check {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let (kind, words, _) = self.verdict(check);
         let (verdict, verdict_text) = match kind {
-            VerdictKind::Meets => (Verdict::Within, t.verdict_within.to_owned()),
+            VerdictKind::Meets => (Verdict::Within, o.verdict_within.to_owned()),
             VerdictKind::DoesNotMeet => (Verdict::Over, over.to_owned()),
             VerdictKind::NotEvaluated | VerdictKind::Information => (Verdict::NotEvaluated, words),
         };
@@ -269,7 +274,8 @@ mod tests {
     }
 
     fn rows_in(voice: Voice, case: &Case, assessment: &Assessment) -> Vec<CheckRow> {
-        Told::of(voice, case, assessment).check_rows()
+        let told = Told::of(voice, case, assessment);
+        told.check_rows(&told.checks())
     }
 
     const METRIC: Voice = Voice {
@@ -313,8 +319,9 @@ mod tests {
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
                 let rows = rows_in(Voice { lang, units }, &case, &assessment);
-                assert_eq!(rows.len(), assessment.checks.len());
-                for (row, check) in rows.iter().zip(&assessment.checks) {
+                let checks = assessment.checks(&case);
+                assert_eq!(rows.len(), checks.len());
+                for (row, check) in rows.iter().zip(&checks) {
                     assert!(!row.label.trim().is_empty(), "{}", row.key);
                     assert!(!row.label.starts_with(','), "{}", row.label);
                     assert!(!row.verdict.is_empty() && !row.required.is_empty());
@@ -373,15 +380,17 @@ mod tests {
     #[test]
     fn ratios_are_rounded_down_and_demands_up() {
         let case = full();
-        let mut assessment = assessed(&case);
-        for check in &mut assessment.checks {
+        let assessment = assessed(&case);
+        let told = Told::of(METRIC, &case, &assessment);
+        let mut checks = told.checks();
+        for check in &mut checks {
             if check.key == "part.rope" {
                 check.demand = Some(30_001.0);
                 check.capacity = Some(60_001.937);
                 check.ratio = Some(60_001.937 / 30_001.0);
             }
         }
-        let rows = rows_in(METRIC, &case, &assessment);
+        let rows = told.check_rows(&checks);
         let rope = find(&rows, "part.rope");
         assert_eq!(
             (rope.demand.as_str(), rope.ratio.as_str()),
@@ -401,12 +410,13 @@ mod tests {
         };
         assert!(count(&assessment, VerdictKind::Meets) > 0);
         let failed = count(&assessment, VerdictKind::DoesNotMeet);
-        let tally = Told::of(METRIC, &case, &assessment).checks_tally();
+        let checks = assessment.checks(&case);
+        let tally = Told::of(METRIC, &case, &assessment).checks_tally(&checks);
         assert!(tally.starts_with(&format!("{failed} not met, ")), "{tally}");
         assessment.nominal.doubts = vec![Doubt::NotFinished { worker: 0 }];
         assert_eq!(count(&assessment, VerdictKind::Meets), 0);
         assert_eq!(count(&assessment, VerdictKind::DoesNotMeet), failed);
-        let brief = Told::of(METRIC, &case, &assessment).checks_brief();
+        let brief = Told::of(METRIC, &case, &assessment).checks_brief(&checks);
         assert!(brief.iter().all(|c| c.verdict != Verdict::Within));
     }
 
@@ -419,7 +429,8 @@ mod tests {
         for case in [&case, &other] {
             let assessment = assessed(case);
             let told = Told::of(METRIC, case, &assessment);
-            let (brief, rows) = (told.checks_brief(), told.check_rows());
+            let checks = told.checks();
+            let (brief, rows) = (told.checks_brief(&checks), told.check_rows(&checks));
             for check in &brief {
                 let key = match check.key {
                     "rope_ratio" => "part.rope".to_owned(),
@@ -443,7 +454,7 @@ mod tests {
         let assessment = assessed(&other);
         let told = Told::of(METRIC, &other, &assessment);
         let rope = told
-            .checks_brief()
+            .checks_brief(&told.checks())
             .into_iter()
             .find(|c| c.key == "rope_ratio");
         let rope = rope.expect("listed");

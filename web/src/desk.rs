@@ -8,16 +8,14 @@ use footroom_core::solve::{Options, Outcome};
 
 use crate::answer::{self, Told, fingerprint_text};
 use crate::assessed::{self, Asked};
-use crate::chart::{self, ChartKind};
+use crate::case_json;
 use crate::fault_text::{self, Voice};
 use crate::fields::{self, Draft};
 use crate::format::{self, Lang, Rounding, Units};
 use crate::input::{self, InputFault};
-use crate::link::{self, Shared};
+use crate::link::{self, LinkFault};
 use crate::readout;
-use crate::search::{self, Search};
-use crate::set_up::{self, Typed};
-use crate::view::{Found, Readout, SetUp, SharedNote, Table, View};
+use crate::view::{Readout, SharedNote, View};
 
 /// Most changes that can be taken back.
 const UNDO_MAX: usize = 200;
@@ -63,8 +61,6 @@ pub struct Desk {
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
-    /// The case that the last search found.
-    found: Option<Case>,
 }
 
 impl Desk {
@@ -77,7 +73,6 @@ impl Desk {
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
-            found: None,
         };
         desk.solve();
         desk
@@ -206,7 +201,6 @@ impl Desk {
             ..Options::default()
         };
         self.assessment = assess(&self.sheet.valid, options).ok();
-        self.found = None;
     }
 
     /// Puts a sheet on the undo list and forgets what could be made again.
@@ -269,19 +263,6 @@ impl Desk {
         }
     }
 
-    /// The link to the shown case and result, without `#`; `None` when there is no result.
-    pub fn link(&self) -> Option<String> {
-        let assessment = self.assessment.as_ref()?;
-        let asked = self.asked()?;
-        link::encode(&Shared {
-            model: assessment.nominal.model_version,
-            fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
-            footroom_m: assessment.footroom.value,
-            required_m: asked.stack.required_m + asked.tolerance_m,
-            case: self.sheet.valid.clone(),
-        })
-    }
-
     /// Opens a link; the present case can be had back with [`Desk::undo`].
     ///
     /// # Errors
@@ -290,14 +271,7 @@ impl Desk {
         let kept = |message: String| format!("{message} {}", self.voice.texts().link_kept);
         let shared =
             link::decode(text).map_err(|f| kept(fault_text::link_fault(self.voice, &f)))?;
-        let listed = fields::fields(self.voice, &shared.case, &[]);
-        if let Some(fault) = shared.case.faults().first() {
-            let message = fault_text::case_fault(self.voice, &shared.case, fault);
-            let first = listed.iter().find(|f| f.fault.is_some());
-            let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
-            let say = &self.voice.texts().say;
-            return Err(kept((say.link_fault)(&label, &message)));
-        }
+        self.refuse_faulty(&shared.case).map_err(kept)?;
         let before = self.replace(Sheet {
             shared: Some(SharedResult {
                 model: shared.model,
@@ -308,6 +282,34 @@ impl Desk {
         });
         self.remember(before);
         Ok(())
+    }
+
+    /// Loads a case from its text, see [`case_json`]; the present one can be had back with
+    /// [`Desk::undo`].
+    ///
+    /// # Errors
+    /// What is wrong with it, in words; nothing is changed then.
+    pub fn open_case(&mut self, text: &str) -> Result<(), String> {
+        let case = case_json::from_text(text)
+            .map_err(|fault| fault_text::link_fault(self.voice, &LinkFault::Content(fault)))?;
+        self.refuse_faulty(&case)?;
+        let before = self.replace(Sheet::of(case));
+        self.remember(before);
+        Ok(())
+    }
+
+    /// # Errors
+    /// The first fault of a case, in words.
+    fn refuse_faulty(&self, case: &Case) -> Result<(), String> {
+        let faults = case.faults();
+        let Some(fault) = faults.first() else {
+            return Ok(());
+        };
+        let message = fault_text::case_fault(self.voice, case, fault);
+        let listed = fields::fields(self.voice, case, &[]);
+        let first = listed.iter().find(|f| f.fault.is_some());
+        let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
+        Err((self.voice.texts().say.link_fault)(&label, &message))
     }
 
     fn told(&self) -> Option<Told<'_>> {
@@ -338,9 +340,6 @@ impl Desk {
             stack: told.map(Told::stack).unwrap_or_default(),
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
-            checks_brief: told.map(Told::checks_brief).unwrap_or_default(),
-            checks: told.map(Told::check_rows).unwrap_or_default(),
-            checks_tally: told.map(Told::checks_tally).unwrap_or_default(),
             methods: told.map(Told::methods).unwrap_or_default(),
             problems: fields::problems(self.voice, &listed),
             fields: listed,
@@ -388,42 +387,6 @@ impl Desk {
             },
         }
     }
-
-    /// The set-up figures of the shown case; `None` when there is no result.
-    pub fn set_up(&self, typed: Typed<'_>) -> Option<SetUp> {
-        set_up::set_up(self.voice, &self.sheet.valid, typed)
-    }
-
-    /// Searches the worst timing or the worst places for the shown case; its case is kept for
-    /// [`Desk::load_found`]. `None` when there is no result.
-    pub fn search(&mut self, what: Search) -> Option<Found> {
-        let (told, found) = search::search(self.voice, &self.sheet.valid, what)?;
-        self.found = found;
-        Some(told)
-    }
-
-    /// Loads the case that the last search found; the present one can be had back with
-    /// [`Desk::undo`]. False when there is none.
-    pub fn load_found(&mut self) -> bool {
-        let Some(found) = self.found.take() else {
-            return false;
-        };
-        let before = self.replace(Sheet::of(found));
-        self.remember(before);
-        true
-    }
-
-    /// The numbers of a chart as a table.
-    pub fn chart_table(&self, kind: ChartKind) -> Table {
-        self.told()
-            .map(|told| chart::table(&told, kind))
-            .unwrap_or_default()
-    }
-
-    /// What a chart shows; `None` when there is no result.
-    pub fn chart(&self, kind: ChartKind) -> Option<chart::Chart> {
-        self.told().and_then(|told| chart::Chart::of(&told, kind))
-    }
 }
 
 impl Sheet {
@@ -452,6 +415,9 @@ fn covers(path: &str, other: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::link::Shared;
+    use crate::office::beside;
+    use crate::search::Search;
     use crate::view::{Kind, View};
 
     fn desk() -> Desk {
@@ -473,7 +439,7 @@ mod tests {
         let view = desk().view();
         assert!(view.valid && view.problems.is_empty() && !view.can_undo);
         assert_ne!(view.answer.kind, Kind::Unknown);
-        assert!(view.stack.len() >= 9 && view.checks.len() > 10);
+        assert!(view.stack.len() >= 9 && beside(&desk()).checks().rows.len() > 10);
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
@@ -490,7 +456,7 @@ mod tests {
     #[test]
     fn the_demonstration_has_its_known_fingerprint() {
         let desk = desk();
-        let shared = link::decode(&desk.link().expect("solved")).expect("own link");
+        let shared = link::decode(&beside(&desk).link().expect("solved")).expect("own link");
         let line = format!("model {} {}", shared.model, shared.fingerprint);
         assert_eq!(line, include_str!("../tests/demo_fingerprint.txt").trim());
     }
@@ -610,7 +576,7 @@ mod tests {
     #[test]
     fn units_and_language_move_no_value() {
         let mut desk = desk();
-        let (case, link) = (desk.case().clone(), desk.link());
+        let (case, link) = (desk.case().clone(), beside(&desk).link());
         for units in [Units::Us, Units::Metric, Units::Us] {
             desk.set_units(units);
             for lang in [Lang::Es, Lang::En] {
@@ -623,7 +589,7 @@ mod tests {
                     }
                 }
                 assert_eq!(desk.case(), &case);
-                assert_eq!(desk.link(), link);
+                assert_eq!(beside(&desk).link(), link);
                 assert!(!desk.view().can_undo);
             }
         }
@@ -685,13 +651,13 @@ mod tests {
     fn a_link_gives_the_same_result_elsewhere() {
         let mut sender = desk();
         sender.set("line.spans_m", "6 + 6 + 6", 0.0).expect("path");
-        let link = sender.link().expect("solved");
+        let link = beside(&sender).link().expect("solved");
         let mut reader = Desk::new(Lang::Es, Units::Us);
         reader.open_link(&link).expect("own link");
         let note = reader.view().shared.expect("opened");
         assert!(note.same, "{}", note.message);
         assert_eq!(reader.case(), sender.case());
-        assert_eq!(reader.link(), Some(link));
+        assert_eq!(beside(&reader).link(), Some(link));
         // A change of the case ends the comparison; taking it back brings it again.
         reader.set("workers.count", "2", 0.0).expect("path");
         assert_eq!(reader.view().shared, None);
@@ -704,7 +670,7 @@ mod tests {
     #[test]
     fn another_result_is_told() {
         let desk = desk();
-        let link = desk.link().expect("solved");
+        let link = beside(&desk).link().expect("solved");
         let good = link::decode(&link).expect("own link");
         let open = |shared: Shared| {
             let mut reader = self::desk();
@@ -817,16 +783,36 @@ mod tests {
     }
 
     #[test]
-    fn the_worst_that_was_found_can_be_loaded_once() {
+    fn the_worst_that_was_found_can_be_loaded() {
         let mut desk = desk();
-        assert!(!desk.load_found());
-        let found = desk.search(Search::Places).expect("solved");
+        let mut office = beside(&desk);
+        assert_eq!(office.found(), None);
+        let found = office.search(Search::Places).expect("solved");
         assert!(found.loadable);
-        assert_eq!(desk.case(), &demo());
-        assert!(desk.load_found() && !desk.load_found());
+        let text = case_json::to_text(office.found().expect("loadable")).expect("finite");
+        desk.open_case(&text).expect("its own text");
+        assert_eq!(Some(desk.case()), office.found());
         assert_ne!(desk.case(), &demo());
         assert!(desk.undo());
         assert_eq!(desk.case(), &demo());
+        // Another case ends it.
+        let Voice { lang, units } = desk.voice();
+        office.take(&text, lang, units).expect("a case");
+        assert_eq!(office.found(), None);
+    }
+
+    #[test]
+    fn a_text_that_is_no_good_case_changes_nothing() {
+        let mut desk = desk();
+        let before = desk.view();
+        let good = case_json::to_text(desk.case()).expect("finite");
+        let faulty = good.replace("\"mass_kg\":100", "\"mass_kg\":5");
+        assert_ne!(good, faulty);
+        for (text, said) in [("{", "1"), ("7", ""), (faulty.as_str(), "Mass")] {
+            let message = desk.open_case(text).expect_err(text);
+            assert!(message.contains(said), "{message}");
+            assert_eq!(desk.view(), before);
+        }
     }
 
     #[test]

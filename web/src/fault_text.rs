@@ -25,6 +25,11 @@ impl Voice {
     pub fn texts(self) -> &'static Texts {
         texts::of(self.lang)
     }
+
+    /// The texts of the language that belong to the office.
+    pub fn office(self) -> &'static texts::office::Texts {
+        texts::office::of(self.lang)
+    }
 }
 
 /// A fault of a case, or of a reading of the set-up on its line.

@@ -73,7 +73,7 @@ struct Teller {
 
 impl Teller {
     fn told(&self, worst: &Worst) -> String {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let mut said = Vec::new();
         if worst.footroom_m < worst.given_footroom_m {
             let what = match self.what {
@@ -82,38 +82,39 @@ impl Teller {
                     let near =
                         |&m: &f64| format::length_rounded(self.voice.units, m, Rounding::Nearest);
                     let places: Vec<String> = worst.position_m.iter().map(near).collect();
-                    (t.say.search_at)(&places.join(" · "))
+                    (o.say.search_at)(&places.join(" · "))
                 }
             };
-            said.push((t.say.search_found)(
+            said.push((o.say.search_found)(
                 &what,
                 &self.footroom(worst.footroom_m),
                 &self.footroom(worst.given_footroom_m),
             ));
         } else {
-            said.push(t.search_none.to_owned());
+            said.push(o.search_none.to_owned());
         }
         if self.what == Search::Delay {
-            said.push((t.say.search_tension)(
+            said.push((o.say.search_tension)(
                 &format::force(self.voice.units, self.voice.lang, worst.tension_max_n),
                 &self.scenario(worst.tension_scenario),
             ));
         } else {
             let spacing = format::length(self.voice.units, self.voice.lang, SPACING_M);
-            said.push((t.say.search_spacing)(&spacing));
+            said.push((o.say.search_spacing)(&spacing));
         }
-        said.push((t.say.search_tried)(worst.solved));
+        said.push((o.say.search_tried)(worst.solved));
         said.join(" ")
     }
 
     fn scenario(&self, scenario: Scenario) -> String {
         let t = self.voice.texts();
+        let o = self.voice.office();
         match scenario {
-            Scenario::AsGiven => t.scenario_as_given.to_owned(),
-            Scenario::One { worker } => (t.say.scenario_one)(&(t.say.worker)(worker + 1)),
-            Scenario::Together => t.scenario_together.to_owned(),
+            Scenario::AsGiven => o.scenario_as_given.to_owned(),
+            Scenario::One { worker } => (o.say.scenario_one)(&(t.say.worker)(worker + 1)),
+            Scenario::Together => o.scenario_together.to_owned(),
             Scenario::InTurn { delay_s, reversed } => {
-                (t.say.scenario_in_turn)(&format::time(self.voice.lang, delay_s), reversed)
+                (o.say.scenario_in_turn)(&format::time(self.voice.lang, delay_s), reversed)
             }
         }
     }

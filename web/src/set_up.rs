@@ -52,7 +52,7 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     };
     Some(SetUp {
         tables: vec![teller.figures(), teller.temperatures(), teller.tiebacks()],
-        note: voice.texts().setup_note.to_owned(),
+        note: voice.office().setup_note.to_owned(),
         weight_unit: format::unit(Quantity::Force, voice.units),
         length_unit: format::unit(Quantity::Length, voice.units),
         weight_usual: format::field_text(Quantity::Force, voice.units, plan.weight_n),
@@ -125,23 +125,23 @@ impl Teller<'_> {
 
     /// Remark on a reading: its error, and what would bring it down.
     fn reading(&self, off: &str, error: Option<f64>, better: Option<String>) -> String {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let error_text = match error {
-            Some(error) => (t.say.setup_error)(off, &Self::per_cent(error)),
-            None => t.setup_tells_nothing.to_owned(),
+            Some(error) => (o.say.setup_error)(off, &Self::per_cent(error)),
+            None => o.setup_tells_nothing.to_owned(),
         };
         let good = error.is_some_and(|error| error <= GOOD_READING_RATIO);
         match better.filter(|_| !good) {
             Some(better) => {
                 let least = Self::per_cent(GOOD_READING_RATIO);
-                format!("{error_text}; {}", (t.say.setup_good)(&better, &least))
+                format!("{error_text}; {}", (o.say.setup_good)(&better, &least))
             }
             None => error_text,
         }
     }
 
     fn figures(&self) -> Table {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let f = self.figures;
         let mut rows: Vec<Vec<String>> = Vec::new();
         let mut row = |label: &str, value: String, remark: String| {
@@ -152,40 +152,40 @@ impl Teller<'_> {
             texts.join(" · ")
         };
         row(
-            t.setup_pretension,
+            o.setup_pretension,
             self.force(f.pretension_n),
-            (t.say.setup_within)(
+            (o.say.setup_within)(
                 &self.force(f.pretension_low_n),
                 &self.force(f.pretension_high_n),
             ),
         );
         row(
-            t.setup_cut,
+            o.setup_cut,
             self.fine(f.cut.cut_m),
-            (t.say.setup_cut_note)(
+            (o.say.setup_cut_note)(
                 &self.fine(f.cut.unstretched_m),
                 &self.fine(self.plan.termination_allowance_m),
             ),
         );
         row(
-            t.setup_marks,
+            o.setup_marks,
             all(&f.cut.marks_m),
-            t.setup_marks_note.to_owned(),
+            o.setup_marks_note.to_owned(),
         );
         row(
-            t.setup_stretch,
+            o.setup_stretch,
             self.fine(f.cut.elastic_stretch_m),
             String::new(),
         );
         row(
-            t.setup_take_up,
+            o.setup_take_up,
             self.fine(f.cut.take_up_m),
-            (t.say.setup_take_up_note)(&self.fine(f.cut.end_movement_m)),
+            (o.say.setup_take_up_note)(&self.fine(f.cut.end_movement_m)),
         );
-        row(t.setup_sag, all(&f.sag_at_rest_m), String::new());
+        row(o.setup_sag, all(&f.sag_at_rest_m), String::new());
         for (label, tieback) in [
-            (t.setup_left_tieback, &f.left_tieback),
-            (t.setup_right_tieback, &f.right_tieback),
+            (o.setup_left_tieback, &f.left_tieback),
+            (o.setup_right_tieback, &f.right_tieback),
         ] {
             if let Some(tieback) = tieback {
                 row(
@@ -196,7 +196,7 @@ impl Teller<'_> {
             }
         }
         let weight = &f.weight;
-        let mut remark = (t.say.setup_weight_note)(
+        let mut remark = (o.say.setup_weight_note)(
             &self.force(weight.weight_n),
             weight.span + 1,
             &self.fine(weight.movement_least_m),
@@ -204,49 +204,49 @@ impl Teller<'_> {
         );
         remark.push_str("; ");
         if weight.absorber_yields {
-            remark.push_str(t.setup_weight_yields);
+            remark.push_str(o.setup_weight_yields);
         } else {
             let better = weight.good_weight_n.map(|n| self.force(n));
             let off = self.fine(self.plan.reading_error_m);
             remark.push_str(&self.reading(&off, weight.error_ratio, better));
             if weight.good_weight_n.is_none() {
                 remark.push_str("; ");
-                remark.push_str(t.setup_no_weight);
+                remark.push_str(o.setup_no_weight);
             }
         }
-        row(t.setup_weight, self.fine(weight.movement_m), remark);
+        row(o.setup_weight, self.fine(weight.movement_m), remark);
         let swings = &f.swings;
-        let mut remark = (t.say.setup_swings_note)(
+        let mut remark = (o.say.setup_swings_note)(
             swings.span + 1,
             &self.time(swings.time_least_s),
             &self.time(swings.time_most_s),
             &format::length_rounded(self.voice.units, swings.amplitude_max_m, Rounding::Down),
         );
-        let better = (t.say.setup_good_swings)(swings.good_swings, &self.time(swings.good_time_s));
+        let better = (o.say.setup_good_swings)(swings.good_swings, &self.time(swings.good_time_s));
         let off = self.time(self.plan.timing_error_s);
         remark.push_str("; ");
         remark.push_str(&self.reading(&off, swings.error_ratio, Some(better)));
         if !swings.countable {
             remark.push_str("; ");
-            remark.push_str(t.setup_uncountable);
+            remark.push_str(o.setup_uncountable);
         }
         row(
-            &(t.say.setup_swings)(swings.swings),
+            &(o.say.setup_swings)(swings.swings),
             self.time(swings.time_s),
             remark,
         );
         row(
-            t.setup_better,
+            o.setup_better,
             match f.better {
-                Way::Weight => t.setup_by_weight,
-                Way::Swings => t.setup_by_swings,
+                Way::Weight => o.setup_by_weight,
+                Way::Swings => o.setup_by_swings,
             }
             .to_owned(),
             String::new(),
         );
         self.table(
-            t.setup_figures,
-            &[t.setup_figure, t.setup_value, t.setup_remark],
+            o.setup_figures,
+            &[o.setup_figure, o.setup_value, o.setup_remark],
             rows,
         )
     }
@@ -261,7 +261,7 @@ impl Teller<'_> {
     }
 
     fn tieback_note(&self, tieback: &TiebackSetUp) -> String {
-        (self.voice.texts().say.setup_tieback_note)(
+        (self.voice.office().say.setup_tieback_note)(
             &self.fine(tieback.geometry.length_m),
             &self.degrees(tieback.geometry.angle_from_vertical_rad),
             &format::force(
@@ -273,7 +273,7 @@ impl Teller<'_> {
     }
 
     fn temperatures(&self) -> Table {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let today = self.figures.today;
         let mut all: Vec<(TemperatureRow, bool)> = self
             .figures
@@ -286,10 +286,10 @@ impl Teller<'_> {
         sort(&mut all, |a, b| a.0.temperature_k < b.0.temperature_k);
         let rows = all.iter().map(|(row, is_today)| {
             let remarks: Vec<&str> = [
-                (*is_today, t.setup_today),
-                (row.slack, t.setup_slack),
-                (row.absorber_yields, t.setup_yields),
-                (row.beyond_tolerance && !row.slack, t.setup_beyond),
+                (*is_today, o.setup_today),
+                (row.slack, o.setup_slack),
+                (row.absorber_yields, o.setup_yields),
+                (row.beyond_tolerance && !row.slack, o.setup_beyond),
             ]
             .iter()
             .filter(|remark| remark.0)
@@ -305,21 +305,21 @@ impl Teller<'_> {
             ]
         });
         self.table(
-            t.setup_temperatures,
+            o.setup_temperatures,
             &[
-                t.setup_temperature,
-                t.setup_tension,
-                t.setup_sag_one,
-                t.setup_movement,
-                &(t.say.setup_swings)(self.plan.swings),
-                t.setup_remark,
+                o.setup_temperature,
+                o.setup_tension,
+                o.setup_sag_one,
+                o.setup_movement,
+                &(o.say.setup_swings)(self.plan.swings),
+                o.setup_remark,
             ],
             rows.collect(),
         )
     }
 
     fn tiebacks(&self) -> Table {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let ratio = |value| format::number_rounded(value, 2, Rounding::Up);
         let rows = self.figures.tieback_table.iter().map(|tieback| {
             vec![
@@ -331,13 +331,13 @@ impl Teller<'_> {
             ]
         });
         self.table(
-            t.setup_tiebacks,
+            o.setup_tiebacks,
             &[
-                t.setup_angle,
-                t.setup_set_back,
-                t.setup_length,
-                t.setup_tension_ratio,
-                t.setup_compression_ratio,
+                o.setup_angle,
+                o.setup_set_back,
+                o.setup_length,
+                o.setup_tension_ratio,
+                o.setup_compression_ratio,
             ],
             rows.collect(),
         )
@@ -382,7 +382,7 @@ impl Teller<'_> {
 
     /// A tension that was read back, with its band and what it means for the tolerance.
     fn told(&self, read: Result<TensionReading, Vec<Fault>>) -> Reading {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let read = match read {
             Ok(read) => read,
             Err(faults) => {
@@ -394,17 +394,17 @@ impl Teller<'_> {
         let tension = self.force(read.tension_n);
         let mut said = vec![match (read.low_n, read.high_n) {
             (Some(low), Some(high)) => {
-                (t.say.setup_read)(&tension, &self.force(low), &self.force(high))
+                (o.say.setup_read)(&tension, &self.force(low), &self.force(high))
             }
-            _ => (t.say.setup_read_only)(&tension),
+            _ => (o.say.setup_read_only)(&tension),
         }];
         let f = self.figures;
         let within = (f.pretension_low_n..=f.pretension_high_n).contains(&read.tension_n);
         said.push(
             if within {
-                t.setup_read_within
+                o.setup_read_within
             } else {
-                t.setup_read_beyond
+                o.setup_read_beyond
             }
             .to_owned(),
         );
@@ -412,7 +412,7 @@ impl Teller<'_> {
             .error_ratio
             .is_none_or(|error| error > GOOD_READING_RATIO);
         if poor {
-            said.push(t.setup_read_poor.to_owned());
+            said.push(o.setup_read_poor.to_owned());
         }
         Reading {
             sentence: said.join(" "),

@@ -22,9 +22,6 @@ export interface View {
   stack: StackRow[];
   stack_note: string;
   worker_label: string;
-  checks_brief: Check[];
-  checks: CheckRow[];
-  checks_tally: string;
   methods: Table;
   fields: Field[];
   problems: Problem[];
@@ -61,6 +58,7 @@ export interface Check {
   verdict_text: string;
   source: string;
 }
+export interface Checks { brief: Check[]; rows: CheckRow[]; tally: string; }
 export interface CheckRow {
   key: string;
   label: string;
@@ -136,12 +134,6 @@ pub struct View {
     pub stack_note: String,
     /// The governing worker.
     pub worker_label: String,
-    /// Limits and strengths in brief.
-    pub checks_brief: Vec<Check>,
-    /// All limits and strengths.
-    pub checks: Vec<CheckRow>,
-    /// How many of them are not met or not evaluated.
-    pub checks_tally: String,
     /// The two methods side by side, with the reason why they differ.
     pub methods: Table,
     /// The inputs.
@@ -225,6 +217,17 @@ pub struct Check {
     pub verdict_text: String,
     /// Clause of the limit; empty where there is none.
     pub source: String,
+}
+
+/// All limits and strengths.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Checks {
+    /// Those that matter most, in brief.
+    pub brief: Vec<Check>,
+    /// A row for each.
+    pub rows: Vec<CheckRow>,
+    /// How many of them are not met or not evaluated.
+    pub tally: String,
 }
 
 /// A limit or a part in the table of all of them.
@@ -437,6 +440,7 @@ mod tests {
     use super::*;
     use crate::desk::Desk;
     use crate::format::{Lang, Units};
+    use crate::office::beside;
     use crate::search::Search;
     use crate::set_up::Typed;
     use serde_json::Value;
@@ -466,15 +470,18 @@ mod tests {
     #[test]
     fn typescript_declares_what_is_sent() {
         let mut desk = Desk::new(Lang::En, Units::Metric);
-        let link = desk.link().expect("solved");
+        let link = beside(&desk).link().expect("solved");
         desk.open_link(&link).expect("own link");
         desk.set("workers.count", "9", 0.0).expect("path");
         let view = serde_json::to_value(desk.view()).expect("plain");
         agrees("View", &view);
         agrees("Answer", &view["answer"]);
         agrees("StackRow", &view["stack"][0]);
-        agrees("Check", &view["checks_brief"][0]);
-        agrees("CheckRow", &view["checks"][0]);
+        let mut office = beside(&desk);
+        let checks = serde_json::to_value(office.checks()).expect("plain");
+        agrees("Checks", &checks);
+        agrees("Check", &checks["brief"][0]);
+        agrees("CheckRow", &checks["rows"][0]);
         agrees("Table", &view["methods"]);
         agrees("Field", &view["fields"][0]);
         agrees("Problem", &view["problems"][0]);
@@ -493,10 +500,10 @@ mod tests {
             movement: "6 cm",
             ..Typed::default()
         };
-        let set_up = serde_json::to_value(desk.set_up(typed)).expect("plain");
+        let set_up = serde_json::to_value(office.set_up(typed)).expect("plain");
         agrees("SetUp", &set_up);
         agrees("Reading", &set_up["by_weight"]);
-        let found = serde_json::to_value(desk.search(Search::Places)).expect("plain");
+        let found = serde_json::to_value(office.search(Search::Places)).expect("plain");
         agrees("Found", &found);
     }
 
@@ -504,11 +511,12 @@ mod tests {
     fn typescript_names_every_key_that_is_sent() {
         let desk = Desk::new(Lang::En, Units::Metric);
         let view = desk.view();
+        let brief = beside(&desk).checks().brief;
         let keys = view
             .stack
             .iter()
             .map(|r| r.key)
-            .chain(view.checks_brief.iter().map(|c| c.key));
+            .chain(brief.iter().map(|c| c.key));
         for key in keys.chain(view.stack.iter().map(|r| r.pattern)) {
             assert!(TYPESCRIPT.contains(&format!("\"{key}\"")), "{key}");
         }

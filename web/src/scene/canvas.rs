@@ -2,10 +2,42 @@
 
 use core::f64::consts::TAU;
 
-use wasm_bindgen::JsValue;
-use web_sys::CanvasRenderingContext2d;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::surface::{Align, Face, Point, Rect, Surface};
+use crate::format::{Lang, number};
+
+/// Most device pixels of a side of a canvas; browsers refuse much larger ones.
+const SIDE_MAX_PX: f64 = 8_192.0;
+
+/// Sets a canvas to `css_width` × `css_height` CSS px at `dpr` device px each, and gives its
+/// context with nothing drawn yet; `None` when the browser gives no context.
+pub fn prepare(
+    canvas: &HtmlCanvasElement,
+    css_width: f64,
+    css_height: f64,
+    dpr: f64,
+) -> Option<CanvasRenderingContext2d> {
+    let side = |css: f64| {
+        let px = (css * dpr).round();
+        if px.is_finite() {
+            px.clamp(1.0, SIDE_MAX_PX) as u32
+        } else {
+            1
+        }
+    };
+    let (width, height) = (side(css_width), side(css_height));
+    // Setting a size clears the canvas even when it stays the same.
+    if canvas.width() != width {
+        canvas.set_width(width);
+    }
+    if canvas.height() != height {
+        canvas.set_height(height);
+    }
+    let context = canvas.get_context("2d").ok()??;
+    context.dyn_into::<CanvasRenderingContext2d>().ok()
+}
 
 /// A canvas context with the last settings remembered, so that a repeated one costs no call.
 pub struct CanvasSurface<'a> {
@@ -35,8 +67,11 @@ impl<'a> CanvasSurface<'a> {
     fn set_face(&self, face: Face) {
         if self.face.get() != Some(face) {
             let weight = if face.bold { 650 } else { 400 };
-            self.context
-                .set_font(&format!("{weight} {:.2}px {}", face.size_px, self.family));
+            self.context.set_font(&format!(
+                "{weight} {}px {}",
+                number(Lang::En, face.size_px, 2),
+                self.family
+            ));
             self.face.set(Some(face));
         }
     }

@@ -25,6 +25,7 @@ pub mod surface;
 #[cfg(test)]
 mod tests;
 pub mod theme;
+mod turn;
 
 use footroom_core::case::Case;
 use footroom_core::solve::Outcome;

@@ -2,6 +2,7 @@
 
 use super::pen::Pen;
 use super::surface::{Rect, Surface, at};
+use super::turn::sin_cos;
 
 /// Most strokes of one hatch: an absurd size then has a coarse hatch, not a long wait.
 const STROKES_MAX: f64 = 400.0;
@@ -175,8 +176,8 @@ fn concrete<S: Surface>(pen: &mut Pen<'_, S>, area: Rect) {
     for (p, turn) in chips {
         let r = 3.2;
         for corner in 0..3 {
-            let angle = core::f64::consts::TAU * (turn + f64::from(corner) / 3.0);
-            let q = at(p.x + r * angle.cos(), p.y + r * angle.sin());
+            let (sin, cos) = sin_cos(core::f64::consts::TAU * (turn + f64::from(corner) / 3.0));
+            let q = at(p.x + r * cos, p.y + r * sin);
             if corner == 0 {
                 pen.surface.move_to(q);
             } else {

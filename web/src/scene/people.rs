@@ -5,6 +5,7 @@ use super::moment::{Phase, WorkerMoment, held};
 use super::pattern::Pattern;
 use super::pen::{Pen, ribbon};
 use super::surface::{Point, Rect, Surface, at};
+use super::turn::sin_cos;
 
 /// Stature over the height of the D-ring, which is drawn at the level of the shoulder joint.
 const STATURE_PER_DRING: f64 = 1.2;
@@ -115,10 +116,10 @@ impl Figure {
     fn new(posture: Posture, back: Point, soles_y: f64, stature_px: f64, facing: f64) -> Self {
         let unit = stature_px;
         let turn = |from: Point, length: f64, degrees: f64| {
-            let a = degrees.to_radians();
+            let (sin, cos) = sin_cos(degrees.to_radians());
             at(
-                from.x + facing * length * unit * a.sin(),
-                from.y + length * unit * a.cos(),
+                from.x + facing * length * unit * sin,
+                from.y + length * unit * cos,
             )
         };
         let shoulder = at(back.x + facing * 0.05 * unit, back.y);
@@ -218,7 +219,7 @@ impl Figure {
     fn helmet<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str) {
         let r = 0.073 * self.unit;
         let tilt = self.head_turn.clamp(-35.0, 70.0).to_radians();
-        let (sin, cos) = (tilt.sin(), tilt.cos());
+        let (sin, cos) = sin_cos(tilt);
         // Local axes: u forward along the brim, v up through the crown.
         let local = |u: f64, v: f64| {
             at(
@@ -230,9 +231,9 @@ impl Figure {
         pen.surface.path();
         pen.surface.move_to(local(r * 1.55, r * 0.12));
         for i in 0..=steps {
-            let a = core::f64::consts::PI * f64::from(i) / f64::from(steps);
+            let (up, along) = sin_cos(core::f64::consts::PI * f64::from(i) / f64::from(steps));
             pen.surface
-                .line_to(local(r * a.cos(), r * (0.18 + a.sin() * 0.98)));
+                .line_to(local(r * along, r * (0.18 + up * 0.98)));
         }
         pen.surface.line_to(local(-r, r * 0.1));
         pen.surface.close();
@@ -418,7 +419,7 @@ fn slack(a: Point, b: Point, length_px: f64, side: f64) -> Vec<Point> {
         (0..=20)
             .map(|i| {
                 let u = f64::from(i) / 20.0;
-                let bow = side * 0.17 * spare * (core::f64::consts::PI * u).sin();
+                let bow = side * 0.17 * spare * sin_cos(core::f64::consts::PI * u).0;
                 at(
                     a.x + (b.x - a.x) * u + bow,
                     a.y + (b.y - a.y) * u + 4.0 * hang * u * (1.0 - u),

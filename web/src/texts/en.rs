@@ -5,18 +5,9 @@ use super::{FieldText, Fields, Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     caution: "A planning and teaching aid. The design, installation and use of a horizontal lifeline belong to a qualified person, under local codes and the equipment makers' instructions. Have a rescue plan in place before use.",
-    tagline: "The room left under a falling worker's soles",
-    invented: "invented example",
-    stale: "These numbers belong to the last inputs without faults, not to what the fields hold now.",
     problems_heading: "Some inputs cannot be used",
-
-    view_drop: "Drop",
-    view_why: "Why",
-    view_fit: "Fit",
     view_checks: "Checks",
     view_setup: "Set-up",
-    view_record: "Record",
-    talk: "Talk",
     share: "Share",
     share_copied: "Link copied. It carries the whole case; nothing is sent to a server.",
     share_by_hand: "The clipboard is not available: copy the link from here.",
@@ -43,20 +34,31 @@ pub(super) static TEXTS: Texts = Texts {
     answer_heading: "The answer",
     stack_heading: "The stack",
     now_heading: "Now",
-    checks_heading: "Limits and strengths in brief",
     methods_heading: "Two methods side by side",
-    show_table: "Show as a table",
     range_label: "Range",
     default_label: "Default",
     basis_label: "Where it comes from",
     loading: "Loading the calculation…",
-    no_wasm: "This browser cannot run WebAssembly, so nothing can be calculated here. Open the link in a newer browser; the case in it is kept.",
     crashed: "The calculation stopped unexpectedly. Load the page again; the link in the address bar keeps the case.",
     reload: "Load again",
-    storage_blocked: "The browser's storage is full or blocked: layouts cannot be kept here. Share or save the case instead.",
     offline_ready: "Stored on this device: works without a network from now on.",
     update_ready: "A newer version is ready.",
-
+    page_skip: "Skip to the answer",
+    page_close: "Close",
+    page_purpose: "How far down a falling worker goes on a temporary horizontal lifeline, and whether the feet stay clear of what is below.",
+    page_drop: "The drop, drawn to scale",
+    page_player: "Playback of the fall",
+    page_keys: "Space: let go or pause. Arrows: step. Home: at rest. End: hanging still. L: lowest point.",
+    page_hanging: "Hanging still",
+    page_more: "More inputs",
+    page_charts: "Force and tension against time",
+    page_add_below: "Add a thing below",
+    page_remove: "Remove",
+    page_link: "The link",
+    page_kept_text: "The link as it came, kept",
+    page_add_own: "Add a limit of your own",
+    invented: "invented example",
+    stale: "These numbers belong to the last inputs without faults, not to what the fields hold now.",
     word_spare: "to spare",
     word_short: "short",
     word_unknown: "cannot say",
@@ -68,7 +70,6 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "the energy balance knows no timing and lets all who fall stop at the same instant; here they fall one after another",
     energy_balance: "energy balance",
     time_history: "time history",
-
     line_deflection: "line deflection",
     lanyard: "lanyard",
     self_retracting: "self-retracting lifeline, locked",
@@ -79,19 +80,10 @@ pub(super) static TEXTS: Texts = Texts {
     required: "required below the line",
     available: "measured below the line",
     footroom: "footroom",
-
     arrest_force: "arrest force",
     line_tension: "line tension",
-    rope_ratio: "rope, breaking force to tension",
-    free_fall: "free fall",
-    deceleration_distance: "deceleration distance",
-    verdict_within: "within",
-    verdict_over: "over the limit",
-    verdict_too_weak: "less than required",
-    not_evaluated: "not evaluated: enter the rated strength",
     inline_extension: "in-line absorber, extension",
     soles_below_line: "soles below the line",
-    time: "time",
     phase_standing: "standing",
     phase_free_fall: "in free fall",
     phase_arrest: "being stopped",
@@ -99,18 +91,11 @@ pub(super) static TEXTS: Texts = Texts {
     phase_rebound: "on the rebound",
     phase_hanging: "hanging",
     mark_peak_tension: "greatest line tension",
-
-    chart_force: "Arrest force against time",
-    chart_tension: "Line tension against time",
-    limit_arrest: "limit for a body harness",
-    limit_half_breaking: "half the breaking force",
-
     group_job: "The job",
     group_line: "The line",
     group_crew: "The crew",
     group_site: "The beam and the margin",
     group_motion: "The calculation",
-
     title_label: "Job and beam",
     title_hint: "Stands on the sheet and in the link; leave people's names out.",
     rope_label: "Rope",
@@ -150,20 +135,17 @@ pub(super) static TEXTS: Texts = Texts {
     empty_from_geometry: "Empty: follows from the lanyard and the heights.",
     empty_from_average: "Empty: the average divided by 0.875.",
     empty_stands: "Empty: stays standing.",
-
     basis_site: "known only on the site; no default can stand for it",
     basis_common_practice: "common practice of the trade, no published source",
     basis_catalogue: "rope catalogue; the maker's data sheet goes before it",
     basis_published: "published standard or paper",
     basis_maker: "the maker's instructions; the default is only an invented example",
     basis_method: "setting of the calculation",
-
     fault_not_finite: "not a number that can be used",
     fault_choice: "not one of the choices",
     fault_other: "not a value that can be used here",
     doubt_other: "the calculation reports a doubt that this page does not know",
     fault_empty: "a value is needed here",
-
     link_foreign: "This is not a link of this page.",
     link_truncated: "The link ends too early: part of it was lost on the way.",
     link_checksum: "The link was changed on the way: its checksum does not fit.",
@@ -176,8 +158,6 @@ pub(super) static TEXTS: Texts = Texts {
     json_kind: "another kind of value is expected here",
     link_kept: "The case on the page was left as it is.",
     shared_same: "Same result as when shared.",
-
-    // scene
     scene_line: "line",
     scene_beam_top: "beam top",
     scene_datum: "ground",
@@ -186,19 +166,6 @@ pub(super) static TEXTS: Texts = Texts {
     scene_short: "short by {}",
     scene_required: "required",
     scene_available: "measured",
-    page_skip: "Skip to the answer",
-    page_close: "Close",
-    page_purpose: "How far down a falling worker goes on a temporary horizontal lifeline, and whether the feet stay clear of what is below.",
-    page_drop: "The drop, drawn to scale",
-    page_player: "Playback of the fall",
-    page_keys: "Space: let go or pause. Arrows: step. Home: at rest. End: hanging still. L: lowest point.",
-    page_hanging: "Hanging still",
-    page_more: "More inputs",
-    page_charts: "Force and tension against time",
-    page_add_below: "Add a thing below",
-    page_remove: "Remove",
-    page_link: "The link",
-    page_kept_text: "The link as it came, kept",
     group_posts: "End posts and tiebacks",
     group_strengths: "Rated strengths",
     group_tolerances: "Tolerances",
@@ -260,94 +227,6 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "absorber in the line yielding earlier",
     off_inline_late: "absorber in the line yielding later",
     nominal_governs: "No tolerance corner asks for more than the inputs as given.",
-    col_what: "what",
-    col_demand: "demand",
-    col_capacity: "limit or strength",
-    col_ratio: "ratio",
-    col_required: "required",
-    col_verdict: "verdict",
-    col_source: "source",
-    checks_note: "Demands are the worst of both methods and of all tolerance corners, rounded up; limits, strengths and ratios are rounded down. A verdict compares two numbers; it is no permission.",
-    check_no_contact: "depth of the soles, no contact",
-    check_system_factor: "whole system, by its weakest part",
-    check_anchorage_alternative: "anchorage by number of workers, the alternative to a factor of two",
-    check_en_arrest_force: "arrest force, beside the limit of the absorber's test",
-    check_en_extension: "absorber extension, beside the limit of its test",
-    check_en_users: "users, beside the number the standard is made for",
-    check_footroom: "depth below the line, margin included",
-    check_rope: "rope",
-    check_termination: "rope termination",
-    check_end_anchorage: "anchorage of the line",
-    check_post_moment: "moment at the post foot",
-    check_post_compression: "post compression",
-    check_tieback: "tieback",
-    check_tieback_anchorage: "anchorage of the tieback",
-    check_intermediate_post: "downward load",
-    check_intermediate_along: "pull along the line, if it does not slide",
-    subject_left_end: "left end",
-    subject_right_end: "right end",
-    verdict_meets: "meets",
-    verdict_does_not_meet: "does not meet",
-    verdict_information: "for information",
-    reason_post: "not evaluated: describe the end post",
-    reason_demand: "not evaluated: the fall gave no number",
-    reason_limit: "not evaluated: no usable limit",
-    reason_unknown: "not evaluated: cannot say, see the answer",
-    source_memory: "from memory",
-    page_add_own: "Add a limit of your own",
-    setup_note: "Cross-checks only, subordinate to the system's own tension indicator and the makers' instructions: where they differ, those go first. No friction at the posts is counted.",
-    setup_figures: "Putting the line up",
-    setup_figure: "figure",
-    setup_value: "value",
-    setup_remark: "remark",
-    setup_pretension: "pretension to set",
-    setup_cut: "rope to cut, slack and straight",
-    setup_marks: "marks from the cut left end",
-    setup_marks_note: "left termination, intermediate posts, right termination",
-    setup_stretch: "elastic stretch at the pretension",
-    setup_take_up: "travel of the tensioner",
-    setup_sag: "sag at rest, span by span",
-    setup_left_tieback: "left tieback, fixing behind the post",
-    setup_right_tieback: "right tieback, fixing behind the post",
-    setup_weight: "movement under a hung weight",
-    setup_weight_yields: "do not hang it: the absorber in the line would yield",
-    setup_no_weight: "no weight that can be hung by hand tells the tension well",
-    setup_better: "the check that tells more",
-    setup_by_weight: "hung weight",
-    setup_by_swings: "time of swings",
-    setup_uncountable: "too quick to be counted by eye",
-    setup_tells_nothing: "this reading does not tell the tension",
-    setup_temperatures: "Tension against temperature",
-    setup_temperature: "temperature",
-    setup_tension: "tension",
-    setup_sag_one: "sag",
-    setup_movement: "movement",
-    setup_today: "today",
-    setup_beyond: "outside the tolerance",
-    setup_slack: "slack",
-    setup_yields: "absorber yields",
-    setup_tiebacks: "Tiebacks behind a post of this height",
-    setup_angle: "angle from the vertical",
-    setup_set_back: "set-back",
-    setup_length: "length",
-    setup_tension_ratio: "tension over pull",
-    setup_compression_ratio: "post compression over pull",
-    setup_read_heading: "What was read on the line",
-    setup_read_weight: "Weight hung at mid-span",
-    setup_read_movement: "It moved down by",
-    setup_read_time: "Seconds for ten swings",
-    setup_read_within: "That is within the tolerance of the pretension.",
-    setup_read_beyond: "That is outside the tolerance of the pretension.",
-    setup_read_poor: "But this reading does not tell it well: take a heavier weight or more swings, and look at the sag.",
-    search_heading: "Worst timing and places",
-    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside. It finds the worst of what it tried, not a proven bound.",
-    search_delay: "Search the timing of the falls",
-    search_places: "Search the places on the line",
-    search_load: "Load this case",
-    search_running: "Searching…",
-    search_none: "Nothing tried asks for more than the case as given.",
-    scenario_as_given: "the falls as given",
-    scenario_together: "all fall together",
     fields: Fields {
         spans: FieldText {
             label: "Spans",
@@ -591,7 +470,6 @@ pub(super) static TEXTS: Texts = Texts {
         worker_label: |n| format!("Worker {n}"),
         below_label: |n, kind| format!("Below {n}: {kind}"),
         for_all: |label| format!("{label}, every worker"),
-
         spare: |amount, worker, margin| {
             format!("{amount} to spare under {worker}, with the margin of {margin} kept.")
         },
@@ -609,7 +487,6 @@ pub(super) static TEXTS: Texts = Texts {
         soles_too_low: |depth| {
             format!("The soles would come {depth} lower than the top of what is below.")
         },
-
         beyond_breaking: |tension, breaking| {
             format!("the line tension of {tension} exceeds the rope's breaking force of {breaking}")
         },
@@ -632,7 +509,6 @@ pub(super) static TEXTS: Texts = Texts {
                 "{worker} is still going down when the simulated time ends; raise the simulated time"
             )
         },
-
         fall_together: |falling, all| match (falling, all) {
             (1, 1) => "The only worker falls.".to_owned(),
             (1, _) => format!("One of {all} falls; the others stay standing."),
@@ -670,13 +546,9 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         methods_agree: |step| format!("Energy balance and time history agree within {step}."),
-
-        with_limit: |value, limit| format!("{value}, limit {limit}"),
-        with_required: |ratio, required| format!("{ratio}, required {required}"),
         of_worker: |label, worker| format!("{label}, {worker}"),
         mark_taut: |worker| format!("{worker}: gear taut"),
         mark_lowest: |worker| format!("{worker}: lowest point"),
-
         out_of_range: |value, min, max| format!("{value} is outside {min} to {max}"),
         range: |min, max| format!("{min} to {max}"),
         count: |found, min, max| format!("{found} is outside {min} to {max}"),
@@ -702,7 +574,6 @@ pub(super) static TEXTS: Texts = Texts {
             format!("“{unit}” is no unit for this; write it like {example}")
         },
         example: |text| format!("such as {text}"),
-
         link_version: |version| {
             format!(
                 "The link is of format {version}, which this page does not know; a newer page may."
@@ -731,7 +602,6 @@ pub(super) static TEXTS: Texts = Texts {
             format!("The model has changed since this was shared: footroom was {was}, is {is}.")
         },
         model: |version, fingerprint| format!("model {version}, fingerprint {fingerprint}"),
-
         describe_line: |length, spans, height, top| {
             format!(
                 "A lifeline of {length} over spans of {spans}, {height} above the beam top; the beam top is {top} above the ground."
@@ -751,7 +621,6 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
-
         own_label: |n| format!("Own limit {n}"),
         characters: |max| format!("at most {max} characters"),
         corner_governs: |more, corner, list| {
@@ -792,51 +661,6 @@ pub(super) static TEXTS: Texts = Texts {
         describe_pulled: |height| {
             format!("The line there is pulled down to {height} above the beam top.")
         },
-        subject_post: |n| format!("intermediate post {n}"),
-        parts_not_evaluated: |n| format!("not evaluated: rated strengths to enter: {n}"),
-        weakest: |label, part| format!("{label}: {part}"),
-        source_input: |label| format!("input: {label}"),
-        setup_within: |low, high| format!("{low} to {high} within the tolerance"),
-        setup_cut_note: |between, ends| {
-            format!("{between} between the end posts, and {ends} for the terminations")
-        },
-        setup_take_up_note: |ends| format!("the stretch, and {ends} by which the ends give way"),
-        setup_tieback_note: |length, angle, tension| {
-            format!(
-                "{length} long, {angle} from the vertical; {tension} at the pretension when it takes all of the pull"
-            )
-        },
-        setup_weight_note: |weight, span, least, most| {
-            format!(
-                "{weight} at the middle of span {span}; {least} to {most} within the tolerance of the pretension"
-            )
-        },
-        setup_error: |off, error| format!("a reading off by {off} puts the tension off by {error}"),
-        setup_good: |what, error| format!("{what} brings it to {error}"),
-        setup_swings: |n| format!("time of {n} swings"),
-        setup_swings_note: |span, least, most, swing| {
-            format!(
-                "span {span} plucked sideways, less than {swing} either way; {least} to {most} within the tolerance of the pretension"
-            )
-        },
-        setup_good_swings: |n, time| format!("{n} swings ({time})"),
-        setup_read: |tension, low, high| {
-            format!("{tension} at rest, between {low} and {high} by the error of the reading.")
-        },
-        setup_read_only: |tension| format!("{tension} at rest."),
-        scenario_one: |worker| format!("only {worker} falls"),
-        scenario_in_turn: |delay, reversed| {
-            let first = if reversed { "last" } else { "first" };
-            format!("they fall one after another, {delay} apart, the {first} worker first")
-        },
-        search_at: |places| format!("workers at {places}"),
-        search_found: |what, worst, given| {
-            format!("Worst found: {what}: {worst}; as given: {given}.")
-        },
-        search_tension: |tension, what| format!("Greatest line tension met: {tension} ({what})."),
-        search_tried: |n| format!("{n} cases tried."),
-        search_spacing: |distance| format!("Nobody closer to another than {distance}."),
-        checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
         ledger_open: |off| {
             format!("the energies of the calculated motion do not add up: they are off by {off} %")
         },

@@ -5,18 +5,9 @@ use super::{FieldText, Fields, Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     caution: "Herramienta de planificación y enseñanza. El diseño, la instalación y el uso de una línea de vida horizontal corresponden a una persona calificada, según los códigos locales y las instrucciones de los fabricantes del equipo. Tenga un plan de rescate listo antes de usarla.",
-    tagline: "El espacio que queda bajo las suelas de quien cae",
-    invented: "ejemplo inventado",
-    stale: "Estos números son de los últimos datos sin errores, no de lo que hay ahora en los campos.",
     problems_heading: "Algunos datos no se pueden usar",
-
-    view_drop: "Caída",
-    view_why: "Por qué",
-    view_fit: "Qué cabe",
     view_checks: "Revisiones",
     view_setup: "Montaje",
-    view_record: "Registro",
-    talk: "Charla",
     share: "Compartir",
     share_copied: "Enlace copiado. Lleva el caso completo; nada se envía a un servidor.",
     share_by_hand: "El portapapeles no está disponible: copie el enlace de aquí.",
@@ -43,20 +34,31 @@ pub(super) static TEXTS: Texts = Texts {
     answer_heading: "La respuesta",
     stack_heading: "La suma de alturas",
     now_heading: "Ahora",
-    checks_heading: "Límites y resistencias en breve",
     methods_heading: "Dos métodos lado a lado",
-    show_table: "Ver como tabla",
     range_label: "Rango",
     default_label: "Valor inicial",
     basis_label: "De dónde viene",
     loading: "Cargando el cálculo…",
-    no_wasm: "Este navegador no puede ejecutar WebAssembly, así que aquí no se puede calcular nada. Abra el enlace en un navegador más reciente; el caso se conserva en él.",
     crashed: "El cálculo se detuvo de forma inesperada. Vuelva a cargar la página; el enlace en la barra de direcciones conserva el caso.",
     reload: "Cargar de nuevo",
-    storage_blocked: "El almacenamiento del navegador está lleno o bloqueado: aquí no se pueden guardar casos. Comparta el caso o guárdelo en un archivo.",
     offline_ready: "Guardado en este dispositivo: desde ahora funciona sin red.",
     update_ready: "Hay una versión más nueva.",
-
+    page_skip: "Ir a la respuesta",
+    page_close: "Cerrar",
+    page_purpose: "Hasta dónde baja un trabajador que cae en una línea de vida horizontal temporal, y si los pies quedan libres de lo que hay abajo.",
+    page_drop: "La caída, dibujada a escala",
+    page_player: "Reproducción de la caída",
+    page_keys: "Espacio: soltar o pausar. Flechas: un paso. Inicio: en reposo. Fin: colgado en reposo. L: punto más bajo.",
+    page_hanging: "Colgado en reposo",
+    page_more: "Más datos",
+    page_charts: "Fuerza y tensión en el tiempo",
+    page_add_below: "Agregar algo abajo",
+    page_remove: "Quitar",
+    page_link: "El enlace",
+    page_kept_text: "El enlace como llegó, conservado",
+    page_add_own: "Agregar un límite propio",
+    invented: "ejemplo inventado",
+    stale: "Estos números son de los últimos datos sin errores, no de lo que hay ahora en los campos.",
     word_spare: "de sobra",
     word_short: "que faltan",
     word_unknown: "no se puede decir",
@@ -68,7 +70,6 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "el balance de energía no conoce los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     energy_balance: "balance de energía",
     time_history: "historia en el tiempo",
-
     line_deflection: "deflexión de la línea",
     lanyard: "eslinga",
     self_retracting: "línea retráctil, trabada",
@@ -79,19 +80,10 @@ pub(super) static TEXTS: Texts = Texts {
     required: "requerido bajo la línea",
     available: "medido bajo la línea",
     footroom: "espacio bajo los pies",
-
     arrest_force: "fuerza de detención",
     line_tension: "tensión de la línea",
-    rope_ratio: "cable, fuerza de rotura entre tensión",
-    free_fall: "caída libre",
-    deceleration_distance: "distancia de desaceleración",
-    verdict_within: "dentro",
-    verdict_over: "pasa del límite",
-    verdict_too_weak: "menos de lo requerido",
-    not_evaluated: "sin evaluar: anote la resistencia nominal",
     inline_extension: "amortiguador en la línea, extensión",
     soles_below_line: "suelas bajo la línea",
-    time: "tiempo",
     phase_standing: "de pie",
     phase_free_fall: "en caída libre",
     phase_arrest: "deteniéndose",
@@ -99,18 +91,11 @@ pub(super) static TEXTS: Texts = Texts {
     phase_rebound: "en el rebote",
     phase_hanging: "colgado",
     mark_peak_tension: "mayor tensión de la línea",
-
-    chart_force: "Fuerza de detención en el tiempo",
-    chart_tension: "Tensión de la línea en el tiempo",
-    limit_arrest: "límite con arnés de cuerpo completo",
-    limit_half_breaking: "la mitad de la fuerza de rotura",
-
     group_job: "El trabajo",
     group_line: "La línea",
     group_crew: "La cuadrilla",
     group_site: "La viga y el margen",
     group_motion: "El cálculo",
-
     title_label: "Obra y viga",
     title_hint: "Aparece en la hoja y en el enlace; no ponga nombres de personas.",
     rope_label: "Cable",
@@ -150,20 +135,17 @@ pub(super) static TEXTS: Texts = Texts {
     empty_from_geometry: "Vacío: sale de la eslinga y las alturas.",
     empty_from_average: "Vacío: el promedio dividido entre 0.875.",
     empty_stands: "Vacío: se queda de pie.",
-
     basis_site: "solo se sabe en la obra; ningún valor inicial puede sustituirlo",
     basis_common_practice: "práctica común del oficio, sin fuente publicada",
     basis_catalogue: "catálogo de cables; la hoja de datos del fabricante va primero",
     basis_published: "norma o artículo publicado",
     basis_maker: "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
     basis_method: "ajuste del cálculo",
-
     fault_not_finite: "no es un número que se pueda usar",
     fault_choice: "no es una de las opciones",
     fault_other: "no es un valor que se pueda usar aquí",
     doubt_other: "el cálculo avisa de una duda que esta página no conoce",
     fault_empty: "aquí hace falta un valor",
-
     link_foreign: "Este no es un enlace de esta página.",
     link_truncated: "El enlace termina antes de tiempo: una parte se perdió en el camino.",
     link_checksum: "El enlace cambió en el camino: la suma de control no coincide.",
@@ -176,8 +158,6 @@ pub(super) static TEXTS: Texts = Texts {
     json_kind: "aquí se espera otra clase de valor",
     link_kept: "El caso de la página quedó como estaba.",
     shared_same: "El mismo resultado que cuando se compartió.",
-
-    // scene
     scene_line: "línea",
     scene_beam_top: "sobre la viga",
     scene_datum: "suelo",
@@ -186,19 +166,6 @@ pub(super) static TEXTS: Texts = Texts {
     scene_short: "faltan {}",
     scene_required: "requerido",
     scene_available: "medido",
-    page_skip: "Ir a la respuesta",
-    page_close: "Cerrar",
-    page_purpose: "Hasta dónde baja un trabajador que cae en una línea de vida horizontal temporal, y si los pies quedan libres de lo que hay abajo.",
-    page_drop: "La caída, dibujada a escala",
-    page_player: "Reproducción de la caída",
-    page_keys: "Espacio: soltar o pausar. Flechas: un paso. Inicio: en reposo. Fin: colgado en reposo. L: punto más bajo.",
-    page_hanging: "Colgado en reposo",
-    page_more: "Más datos",
-    page_charts: "Fuerza y tensión en el tiempo",
-    page_add_below: "Agregar algo abajo",
-    page_remove: "Quitar",
-    page_link: "El enlace",
-    page_kept_text: "El enlace como llegó, conservado",
     group_posts: "Postes extremos y tirantes",
     group_strengths: "Resistencias nominales",
     group_tolerances: "Tolerancias",
@@ -260,94 +227,6 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "amortiguador en la línea que cede antes",
     off_inline_late: "amortiguador en la línea que cede después",
     nominal_governs: "Ningún lado de las tolerancias pide más que los datos como se dieron.",
-    col_what: "qué",
-    col_demand: "demanda",
-    col_capacity: "límite o resistencia",
-    col_ratio: "relación",
-    col_required: "se requiere",
-    col_verdict: "resultado",
-    col_source: "fuente",
-    checks_note: "Las demandas son las peores de ambos métodos y de todos los lados de las tolerancias, redondeadas hacia arriba; límites, resistencias y relaciones, hacia abajo. Un resultado compara dos números; no es una autorización.",
-    check_no_contact: "profundidad de las suelas, sin contacto",
-    check_system_factor: "sistema completo, por su parte más débil",
-    check_anchorage_alternative: "anclaje por número de trabajadores, la alternativa al factor de dos",
-    check_en_arrest_force: "fuerza de detención, junto al límite de la prueba del amortiguador",
-    check_en_extension: "extensión del amortiguador, junto al límite de su prueba",
-    check_en_users: "usuarios, junto al número para el que se hizo la norma",
-    check_footroom: "profundidad bajo la línea, con el margen",
-    check_rope: "cable",
-    check_termination: "terminación del cable",
-    check_end_anchorage: "anclaje de la línea",
-    check_post_moment: "momento al pie del poste",
-    check_post_compression: "compresión del poste",
-    check_tieback: "tirante",
-    check_tieback_anchorage: "anclaje del tirante",
-    check_intermediate_post: "carga hacia abajo",
-    check_intermediate_along: "fuerza a lo largo de la línea, si no desliza",
-    subject_left_end: "extremo izquierdo",
-    subject_right_end: "extremo derecho",
-    verdict_meets: "cumple",
-    verdict_does_not_meet: "no cumple",
-    verdict_information: "como información",
-    reason_post: "sin evaluar: describa el poste extremo",
-    reason_demand: "sin evaluar: la caída no dio un número",
-    reason_limit: "sin evaluar: no hay un límite utilizable",
-    reason_unknown: "sin evaluar: no se puede decir, vea la respuesta",
-    source_memory: "de memoria",
-    page_add_own: "Agregar un límite propio",
-    setup_note: "Solo son comprobaciones, subordinadas al indicador de tensión del propio sistema y a las instrucciones de los fabricantes: si no coinciden, aquellos van primero. No se cuenta la fricción en los postes.",
-    setup_figures: "Montar la línea",
-    setup_figure: "dato",
-    setup_value: "valor",
-    setup_remark: "nota",
-    setup_pretension: "tensión inicial por fijar",
-    setup_cut: "cable por cortar, flojo y recto",
-    setup_marks: "marcas desde la punta izquierda",
-    setup_marks_note: "terminación izquierda, postes intermedios, terminación derecha",
-    setup_stretch: "estiramiento elástico con la tensión inicial",
-    setup_take_up: "carrera del tensor",
-    setup_sag: "flecha en reposo, claro por claro",
-    setup_left_tieback: "tirante izquierdo, fijación detrás del poste",
-    setup_right_tieback: "tirante derecho, fijación detrás del poste",
-    setup_weight: "movimiento con un peso colgado",
-    setup_weight_yields: "no lo cuelgue: cedería el amortiguador en la línea",
-    setup_no_weight: "ningún peso que se pueda colgar a mano da bien la tensión",
-    setup_better: "la comprobación que dice más",
-    setup_by_weight: "peso colgado",
-    setup_by_swings: "tiempo de vaivenes",
-    setup_uncountable: "demasiado rápido para contarlo a simple vista",
-    setup_tells_nothing: "esta lectura no dice la tensión",
-    setup_temperatures: "Tensión según la temperatura",
-    setup_temperature: "temperatura",
-    setup_tension: "tensión",
-    setup_sag_one: "flecha",
-    setup_movement: "movimiento",
-    setup_today: "hoy",
-    setup_beyond: "fuera de la tolerancia",
-    setup_slack: "floja",
-    setup_yields: "el amortiguador cede",
-    setup_tiebacks: "Tirantes detrás de un poste de esta altura",
-    setup_angle: "ángulo con la vertical",
-    setup_set_back: "distancia detrás",
-    setup_length: "longitud",
-    setup_tension_ratio: "tensión entre fuerza",
-    setup_compression_ratio: "compresión del poste entre fuerza",
-    setup_read_heading: "Lo que se leyó en la línea",
-    setup_read_weight: "Peso colgado a medio claro",
-    setup_read_movement: "Bajó",
-    setup_read_time: "Segundos para diez vaivenes",
-    setup_read_within: "Está dentro de la tolerancia de la tensión inicial.",
-    setup_read_beyond: "Está fuera de la tolerancia de la tensión inicial.",
-    setup_read_poor: "Pero esta lectura no la dice bien: use más peso o más vaivenes, y mire la flecha.",
-    search_heading: "Peores tiempos y lugares",
-    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias. Encuentra lo peor de lo que probó, no un límite demostrado.",
-    search_delay: "Buscar los tiempos de las caídas",
-    search_places: "Buscar los lugares en la línea",
-    search_load: "Cargar este caso",
-    search_running: "Buscando…",
-    search_none: "Nada de lo probado pide más que el caso como se dio.",
-    scenario_as_given: "las caídas como se dieron",
-    scenario_together: "todos caen a la vez",
     fields: Fields {
         spans: FieldText {
             label: "Claros",
@@ -591,7 +470,6 @@ pub(super) static TEXTS: Texts = Texts {
         worker_label: |n| format!("Trabajador {n}"),
         below_label: |n, kind| format!("Abajo {n}: {kind}"),
         for_all: |label| format!("{label}, todos"),
-
         spare: |amount, worker, margin| {
             format!("Sobran {amount} bajo {worker}, con el margen de {margin} incluido.")
         },
@@ -609,7 +487,6 @@ pub(super) static TEXTS: Texts = Texts {
         soles_too_low: |depth| {
             format!("Las suelas bajarían {depth} más que la parte alta de lo que hay abajo.")
         },
-
         beyond_breaking: |tension, breaking| {
             format!(
                 "la tensión de la línea, {tension}, pasa de la fuerza de rotura del cable, {breaking}"
@@ -635,7 +512,6 @@ pub(super) static TEXTS: Texts = Texts {
                 "{worker} sigue bajando cuando termina el tiempo simulado; aumente el tiempo simulado"
             )
         },
-
         fall_together: |falling, all| match (falling, all) {
             (1, 1) => "Cae el único trabajador.".to_owned(),
             (1, _) => format!("Cae uno de {all}; los demás se quedan de pie."),
@@ -674,13 +550,9 @@ pub(super) static TEXTS: Texts = Texts {
         methods_agree: |step| {
             format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
         },
-
-        with_limit: |value, limit| format!("{value}, límite {limit}"),
-        with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
         of_worker: |label, worker| format!("{label}, {worker}"),
         mark_taut: |worker| format!("{worker}: equipo tenso"),
         mark_lowest: |worker| format!("{worker}: punto más bajo"),
-
         out_of_range: |value, min, max| format!("{value} está fuera de {min} a {max}"),
         range: |min, max| format!("{min} a {max}"),
         count: |found, min, max| format!("{found} está fuera de {min} a {max}"),
@@ -706,7 +578,6 @@ pub(super) static TEXTS: Texts = Texts {
             format!("«{unit}» no es unidad para esto; escríbalo como {example}")
         },
         example: |text| format!("por ejemplo {text}"),
-
         link_version: |version| {
             format!(
                 "El enlace es del formato {version}, que esta página no conoce; una página más nueva quizá sí."
@@ -737,7 +608,6 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         model: |version, fingerprint| format!("modelo {version}, huella {fingerprint}"),
-
         describe_line: |length, spans, height, top| {
             format!(
                 "Una línea de vida de {length} en claros de {spans}, a {height} sobre la viga; la parte alta de la viga está a {top} del suelo."
@@ -757,7 +627,6 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
-
         own_label: |n| format!("Límite propio {n}"),
         characters: |max| format!("como máximo {max} caracteres"),
         corner_governs: |more, corner, list| {
@@ -793,55 +662,6 @@ pub(super) static TEXTS: Texts = Texts {
             .replace(" de el ", " del ")
         },
         describe_pulled: |height| format!("La línea baja ahí hasta {height} sobre la viga."),
-        subject_post: |n| format!("poste intermedio {n}"),
-        parts_not_evaluated: |n| format!("sin evaluar: resistencias nominales por anotar: {n}"),
-        weakest: |label, part| format!("{label}: {part}"),
-        source_input: |label| format!("dato: {label}"),
-        setup_within: |low, high| format!("de {low} a {high} dentro de la tolerancia"),
-        setup_cut_note: |between, ends| {
-            format!("{between} entre los postes extremos y {ends} para las terminaciones")
-        },
-        setup_take_up_note: |ends| format!("el estiramiento y {ends} que ceden los extremos"),
-        setup_tieback_note: |length, angle, tension| {
-            format!(
-                "{length} de largo, {angle} con la vertical; {tension} con la tensión inicial si toma toda la fuerza"
-            )
-        },
-        setup_weight_note: |weight, span, least, most| {
-            format!(
-                "{weight} a la mitad del claro {span}; de {least} a {most} dentro de la tolerancia de la tensión inicial"
-            )
-        },
-        setup_error: |off, error| {
-            format!("una lectura con error de {off} desvía la tensión {error}")
-        },
-        setup_good: |what, error| format!("con {what} baja a {error}"),
-        setup_swings: |n| format!("tiempo de {n} vaivenes"),
-        setup_swings_note: |span, least, most, swing| {
-            format!(
-                "claro {span} movido de lado, menos de {swing} a cada lado; de {least} a {most} dentro de la tolerancia de la tensión inicial"
-            )
-        },
-        setup_good_swings: |n, time| format!("{n} vaivenes ({time})"),
-        setup_read: |tension, low, high| {
-            format!("{tension} en reposo, entre {low} y {high} por el error de la lectura.")
-        },
-        setup_read_only: |tension| format!("{tension} en reposo."),
-        scenario_one: |worker| format!("solo cae {worker}"),
-        scenario_in_turn: |delay, reversed| {
-            let first = if reversed { "último" } else { "primer" };
-            format!("caen uno tras otro, cada {delay}, empezando por el {first} trabajador")
-        },
-        search_at: |places| format!("trabajadores en {places}"),
-        search_found: |what, worst, given| {
-            format!("Lo peor encontrado: {what}: {worst}; como se dio: {given}.")
-        },
-        search_tension: |tension, what| {
-            format!("Mayor tensión de la línea encontrada: {tension} ({what}).")
-        },
-        search_tried: |n| format!("Se probaron {n} casos."),
-        search_spacing: |distance| format!("Nadie a menos de {distance} de otro."),
-        checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
         ledger_open: |off| {
             format!("las energías del movimiento calculado no cuadran: difieren en {off} %")
         },

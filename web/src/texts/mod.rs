@@ -1,10 +1,12 @@
 //! What the page says, in each of its languages: one key a sentence.
 //!
-//! Every language fills the same structures, so a text that is missing in one of them does not
+//! [`Texts`] is what the desk says; [`office::Texts`] and the groups beside it belong to what is
+//! fetched later, so that the first view does not carry them. Every language fills the same structures, so a text that is missing in one of them does not
 //! compile. Texts with numbers in them are functions of the numbers as already formatted.
 
 mod en;
 mod es;
+pub mod office;
 
 use crate::format::Lang;
 
@@ -16,715 +18,499 @@ pub fn of(lang: Lang) -> &'static Texts {
     }
 }
 
-/// Declares [`Texts`] once, with the list of its keys for the page.
-macro_rules! texts {
-    ($($(#[$doc:meta])* $key:ident,)*) => {
-        /// Everything said in one language: fixed texts, one field a key, and the two groups
-        /// [`Fields`] and [`Sentences`].
+/// Declares a group of texts once: those that the page shows as they are, with the list of their
+/// keys, and those that only the program's own sentences are made of.
+macro_rules! group {
+    (
+        $(#[$group_doc:meta])*
+        $name:ident { $($(#[$extra_doc:meta])* $extra:ident: $extra_type:ty,)* }
+        page { $($(#[$page_doc:meta])* $page_key:ident,)* }
+        inner { $($(#[$doc:meta])* $key:ident,)* }
+    ) => {
+        $(#[$group_doc])*
         #[derive(Debug)]
-        pub struct Texts {
+        pub struct $name {
+            $($(#[$page_doc])* pub $page_key: &'static str,)*
             $($(#[$doc])* pub $key: &'static str,)*
-            /// Labels and explanations of the inputs.
-            pub fields: Fields,
-            /// Sentences with numbers in them.
-            pub say: Sentences,
+            $($(#[$extra_doc])* pub $extra: $extra_type,)*
         }
 
-        impl Texts {
-            /// Every key with its fixed text, in the order of declaration.
+        impl $name {
+            /// Every key that the page asks for with its text, in the order of declaration.
             pub fn entries(&self) -> Vec<(&'static str, &'static str)> {
-                vec![$((stringify!($key), self.$key),)*]
+                vec![$((stringify!($page_key), self.$page_key),)*]
+            }
+
+            /// Every fixed text by its key.
+            #[cfg(test)]
+            pub(crate) fn all(&self) -> Vec<(&'static str, &'static str)> {
+                let mut all = self.entries();
+                all.extend([$((stringify!($key), self.$key),)*]);
+                all
             }
         }
     };
 }
+pub(crate) use group;
 
-texts! {
-    /// The caution that stands on every screen and every sheet.
-    caution,
-    /// What the program is, in one line.
-    tagline,
-    /// Beside the title of invented data.
-    invented,
-    /// Beside numbers that belong to the last case without faults.
-    stale,
-    /// Above the list of faults.
-    problems_heading,
-
-    // Views and commands of the page.
-    /// Name of the view with the drawing.
-    view_drop,
-    /// Name of the view that compares two cases.
-    view_why,
-    /// Name of the view of users against spans.
-    view_fit,
-    /// Name of the view of limits and strengths.
-    view_checks,
-    /// Name of the view of figures for putting the line up.
-    view_setup,
-    /// Name of the view of the sheet to print.
-    view_record,
-    /// Name of the projector mode.
-    talk,
-    /// Command: make a link.
-    share,
-    /// The link is on the clipboard.
-    share_copied,
-    /// There is no clipboard.
-    share_by_hand,
-    /// Command: take the last change back.
-    undo,
-    /// Command: make it again.
-    redo,
-    /// Command: load the demonstration.
-    demo,
-    /// Label of the choice of units.
-    units_label,
-    /// Label of the choice of language.
-    language_label,
-    /// Short name of the metric units.
-    units_metric,
-    /// Short name of the units of the United States.
-    units_us,
-    /// Command: start the fall.
-    play,
-    /// Command: stop the fall where it is.
-    pause,
-    /// Command: one frame on.
-    step_forward,
-    /// Command: one frame back.
-    step_back,
-    /// Command: hold at the lowest point.
-    to_lowest,
-    /// Command: back to the line at rest.
-    to_start,
-    /// Label of the choice of speed.
-    speed_label,
-    /// True speed.
-    speed_true,
-    /// A quarter of true speed.
-    speed_quarter,
-    /// A tenth of true speed.
-    speed_tenth,
-    /// Label of the time slider.
-    time_label,
-    /// Heading of the inputs.
-    inputs_heading,
-    /// Summary of the folded inputs.
-    more_inputs,
-    /// Heading of the answer.
-    answer_heading,
-    /// Heading of the stack.
-    stack_heading,
-    /// Heading of the live values.
-    now_heading,
-    /// Heading of the brief checks.
-    checks_heading,
-    /// Heading of the two methods side by side.
-    methods_heading,
-    /// Command: show a chart's numbers as a table.
-    show_table,
-    /// Label of the range of an input.
-    range_label,
-    /// Label of the default of an input.
-    default_label,
-    /// Label of the origin of a default.
-    basis_label,
-    /// While the module is fetched.
-    loading,
-    /// Without WebAssembly.
-    no_wasm,
-    /// After a failure inside the module.
-    crashed,
-    /// Command: load the page again.
-    reload,
-    /// Storage of the browser is full or blocked.
-    storage_blocked,
-    /// Stored for use without network.
-    offline_ready,
-    /// A newer version waits.
-    update_ready,
-
-    // The answer.
-    /// Word beside the number when there is room.
-    word_spare,
-    /// Word beside the number when there is not enough.
-    word_short,
-    /// Word in place of the number when none can be given.
-    word_unknown,
-    /// A case with nothing computed yet.
-    not_computed,
-    /// How shown numbers are rounded.
-    rounding_note,
-    /// Nobody falls.
-    nobody_falls,
-    /// Why the time history asks for more when the absorber pays out further.
-    why_absorber,
-    /// Why the energy balance asks for more when all fall at once.
-    why_balance,
-    /// Why the energy balance asks for more when they fall one after another.
-    why_balance_staggered,
-    /// Name of the method.
-    energy_balance,
-    /// Name of the method.
-    time_history,
-
-    // Rows of the stack.
-    /// Deflection of the line.
-    line_deflection,
-    /// Connecting gear.
-    lanyard,
-    /// Locking distance and taut length of a self-retracting lifeline.
-    self_retracting,
-    /// Extension of absorber and webbing.
-    absorber_extension,
-    /// Harness stretch.
-    harness_stretch,
-    /// D-ring to sole.
-    dring_to_sole,
-    /// The margin.
-    margin,
-    /// Required depth.
-    required,
-    /// Measured depth.
-    available,
-    /// The footroom.
-    footroom,
-
-    // Checks and read-outs.
-    /// Greatest force on a worker.
-    arrest_force,
-    /// Greatest line tension.
-    line_tension,
-    /// Breaking force over greatest tension.
-    rope_ratio,
-    /// Free fall.
-    free_fall,
-    /// Deceleration distance.
-    deceleration_distance,
-    /// The demand lies within the limit.
-    verdict_within,
-    /// The demand exceeds the limit.
-    verdict_over,
-    /// The strength is less than required.
-    verdict_too_weak,
-    /// Strength not known.
-    not_evaluated,
-    /// Extension of the in-line absorber.
-    inline_extension,
-    /// Depth of the governing worker's soles below the line.
-    soles_below_line,
-    /// Time.
-    time,
-    /// Phase: still standing.
-    phase_standing,
-    /// Phase: gear slack.
-    phase_free_fall,
-    /// Phase: gear taut, going down.
-    phase_arrest,
-    /// Phase: lowest point.
-    phase_lowest,
-    /// Phase: going up.
-    phase_rebound,
-    /// Phase: at rest in the line.
-    phase_hanging,
-    /// Mark: greatest tension.
-    mark_peak_tension,
-
-    // Charts.
-    /// Title of the chart of force against time.
-    chart_force,
-    /// Title of the chart of tension against time.
-    chart_tension,
-    /// Limit line of the arrest force.
-    limit_arrest,
-    /// Limit line of the tension.
-    limit_half_breaking,
-
-    // Groups of inputs.
-    /// The job.
-    group_job,
-    /// The lifeline.
-    group_line,
-    /// The crew.
-    group_crew,
-    /// What is below.
-    group_site,
-    /// Settings of the calculation.
-    group_motion,
-
-    // Inputs that are no numbers, and choices.
-    /// Title of the case.
-    title_label,
-    /// What the title is for.
-    title_hint,
-    /// Choice of rope.
-    rope_label,
-    /// What choosing a rope does.
-    rope_hint,
-    /// Own values.
-    rope_own,
-    /// Construction.
-    rope_galvanised_7x19,
-    /// Construction.
-    rope_stainless_7x19,
-    /// Construction.
-    rope_fibre_core_6x19,
-    /// Whether there is an in-line absorber.
-    inline_label,
-    /// What it does.
-    inline_hint,
-    /// Number of workers.
-    count_label,
-    /// What it does.
-    count_hint,
-    /// Number of things below.
-    below_count_label,
-    /// What it does.
-    below_count_hint,
-    /// Whether a worker falls.
-    falls_label,
-    /// What it does.
-    falls_hint,
-    /// He falls.
-    falls_yes,
-    /// He stays standing.
-    falls_no,
-    /// Kind of gear.
-    gear_label,
-    /// What it does.
-    gear_hint,
-    /// Lanyard.
-    gear_lanyard,
-    /// Self-retracting lifeline.
-    gear_self_retracting,
-    /// Whether the gear has an absorber.
-    absorber_label,
-    /// What it does.
-    absorber_hint,
-    /// There is one.
-    choice_on,
-    /// There is none.
-    choice_off,
-    /// What a thing below is.
-    kind_label,
-    /// What it does.
-    kind_hint,
-    /// A truck, trailer or machine.
-    below_vehicle,
-    /// A lower beam, slab or deck.
-    below_structure,
-    /// A stair, scaffold or ladder.
-    below_access,
-    /// Stacked material.
-    below_stack,
-    /// Anything else.
-    below_other,
-    /// Shown by an input for all workers when theirs differ.
-    mixed,
-    /// Hint of an optional input left empty: end support.
-    empty_rigid,
-    /// Hint of an optional input left empty: strength.
-    empty_not_evaluated,
-    /// Hint of an optional input left empty: free fall.
-    empty_from_geometry,
-    /// Hint of an optional input left empty: greatest force.
-    empty_from_average,
-    /// Hint of an optional input left empty: fall time.
-    empty_stands,
-
-    // Where a default comes from.
-    /// Measured on the site.
-    basis_site,
-    /// Common practice, no source.
-    basis_common_practice,
-    /// Rope catalogue.
-    basis_catalogue,
-    /// A published standard or paper.
-    basis_published,
-    /// The maker's instructions.
-    basis_maker,
-    /// A setting of the calculation.
-    basis_method,
-
-    // Faults.
-    /// Not a number.
-    fault_not_finite,
-    /// Not one of the choices.
-    fault_choice,
-    /// A fault that has no text of its own.
-    fault_other,
-    /// A doubt that has no text of its own.
-    doubt_other,
-    /// Nothing typed where a value is needed.
-    fault_empty,
-
-    // Links.
-    /// Not a link of this page.
-    link_foreign,
-    /// Ends too early.
-    link_truncated,
-    /// The checksum does not fit.
-    link_checksum,
-    /// Something follows after the end.
-    link_trailing,
-    /// Content: ends too early.
-    json_end,
-    /// Content: a character that cannot stand there.
-    json_character,
-    /// Content: no number that can be used.
-    json_number,
-    /// Content: a text with something in it that cannot be.
-    json_text,
-    /// Content: nested too deep.
-    json_depth,
-    /// Content: a value of another kind.
-    json_kind,
-    /// The present case is kept.
-    link_kept,
-    /// The reader's page computes the same.
-    shared_same,
-    // scene
-    /// Level of the line, beside a level mark.
-    scene_line,
-    /// Beam top, beside a level mark.
-    scene_beam_top,
-    /// Ground, beside a level mark.
-    scene_datum,
-    /// Live line tension; {} is the force.
-    scene_tension,
-    /// Footroom in the ladder; {} is the length.
-    scene_spare,
-    /// Lacking footroom in the ladder; {} is the length.
-    scene_short,
-    /// Required depth, short.
-    scene_required,
-    /// Available depth, short.
-    scene_available,
-    /// Link past the head of the page.
-    page_skip,
-    /// Closes a notice.
-    page_close,
-    /// What the page is for, before anything is computed.
-    page_purpose,
-    /// Heading of the drawing.
-    page_drop,
-    /// Name of the group of playback controls.
-    page_player,
-    /// The keys of the player.
-    page_keys,
-    /// Shows everybody hanging at rest.
-    page_hanging,
-    /// Opens the inputs that matter less.
-    page_more,
-    /// Opens the charts.
-    page_charts,
-    /// Adds a thing below.
-    page_add_below,
-    /// Removes a thing below.
-    page_remove,
-    /// Label of a link to copy by hand.
-    page_link,
-    /// Label of a link that could not be opened.
-    page_kept_text,
-    /// End posts and tiebacks.
-    group_posts,
-    /// Rated strengths.
-    group_strengths,
-    /// Tolerances of the inputs.
-    group_tolerances,
-    /// What is added to a calculated fall.
-    group_allowance,
-    /// Temperatures.
-    group_temperature,
-    /// What the checks compare with.
-    group_sets,
-    /// Whether the left end post is described.
-    left_post_label,
-    /// What that does.
-    left_post_hint,
-    /// Whether the right end post is described.
-    right_post_label,
-    /// What that does.
-    right_post_hint,
-    /// Whether the left post has a tieback.
-    left_tieback_label,
-    /// What it does.
-    left_tieback_hint,
-    /// Whether the right post has a tieback.
-    right_tieback_label,
-    /// What it does.
-    right_tieback_hint,
-    /// Whether the limits of 29 CFR 1926 Subpart M are applied.
-    set_us_label,
-    /// What that does.
-    set_us_hint,
-    /// Whether the headline limits of EN 355 and EN 795 are applied.
-    set_european_label,
-    /// What that does.
-    set_european_hint,
-    /// Number of own limits.
-    own_count_label,
-    /// What they are.
-    own_count_hint,
-    /// Name of an own limit.
-    own_label_label,
-    /// What it is for.
-    own_label_hint,
-    /// What an own limit bounds.
-    own_quantity_label,
-    /// What that means.
-    own_quantity_hint,
-    /// The number of an own limit.
-    own_limit_label,
-    /// What it means.
-    own_limit_hint,
-    /// Where an own limit stands.
-    own_reference_label,
-    /// What to type.
-    own_reference_hint,
-    /// What an own limit bounds.
-    own_arrest_force,
-    /// What an own limit bounds.
-    own_free_fall,
-    /// What an own limit bounds.
-    own_deceleration_distance,
-    /// What an own limit bounds.
-    own_required_depth,
-    /// What an own limit bounds.
-    own_footroom,
-    /// What an own limit bounds.
-    own_line_tension,
-    /// What an own limit bounds.
-    own_end_tension,
-    /// What an own limit bounds.
-    own_tieback_tension,
-    /// What an own limit bounds.
-    own_post_compression,
-    /// What an own limit bounds.
-    own_post_moment,
-    /// What an own limit bounds.
-    own_intermediate_post_load,
-    /// Row of the stack: what is added to a calculated fall.
-    allowance,
-    /// Row of the stack: what the soft corner adds.
-    tolerance_soft,
-    /// Row of the stack: what the stiff corner adds.
-    tolerance_stiff,
-    /// Row of the stack: what the mixed corner adds.
-    tolerance_mixed,
-    /// Row of the stack: what an undamped line adds.
-    tolerance_undamped,
-    /// The inputs as given.
-    corner_nominal,
-    /// Name of the corner.
-    corner_soft,
-    /// Name of the corner.
-    corner_stiff,
-    /// Name of the corner.
-    corner_mixed,
-    /// Name of the run.
-    corner_undamped,
-    /// What a corner takes.
-    off_absorber_weak,
-    /// What a corner takes.
-    off_absorber_strong,
-    /// What a corner takes.
-    off_rope_soft,
-    /// What a corner takes.
-    off_rope_stiff,
-    /// What a corner takes.
-    off_ends_soft,
-    /// What a corner takes.
-    off_ends_stiff,
-    /// What a corner takes.
-    off_pretension_low,
-    /// What a corner takes.
-    off_pretension_high,
-    /// What a corner takes.
-    off_mass,
-    /// What a corner takes.
-    off_inline_early,
-    /// What a corner takes.
-    off_inline_late,
-    /// No corner is worse than the inputs as given.
-    nominal_governs,
-    /// Column of the checks.
-    col_what,
-    /// Column of the checks.
-    col_demand,
-    /// Column of the checks.
-    col_capacity,
-    /// Column of the checks.
-    col_ratio,
-    /// Column of the checks.
-    col_required,
-    /// Column of the checks.
-    col_verdict,
-    /// Column of the checks.
-    col_source,
-    /// Under the checks.
-    checks_note,
-    /// Label of a check.
-    check_no_contact,
-    /// Label of a check.
-    check_system_factor,
-    /// Label of a check.
-    check_anchorage_alternative,
-    /// Label of a check.
-    check_en_arrest_force,
-    /// Label of a check.
-    check_en_extension,
-    /// Label of a check.
-    check_en_users,
-    /// Label of a check.
-    check_footroom,
-    /// Label of a check.
-    check_rope,
-    /// Label of a check.
-    check_termination,
-    /// Label of a check.
-    check_end_anchorage,
-    /// Label of a check.
-    check_post_moment,
-    /// Label of a check.
-    check_post_compression,
-    /// Label of a check.
-    check_tieback,
-    /// Label of a check.
-    check_tieback_anchorage,
-    /// Label of a check.
-    check_intermediate_post,
-    /// Label of a check.
-    check_intermediate_along,
-    /// Subject of a check.
-    subject_left_end,
-    /// Subject of a check.
-    subject_right_end,
-    /// Verdict of a check.
-    verdict_meets,
-    /// Verdict of a check.
-    verdict_does_not_meet,
-    /// Verdict of a check.
-    verdict_information,
-    /// Why a check was not evaluated.
-    reason_post,
-    /// Why a check was not evaluated.
-    reason_demand,
-    /// Why a check was not evaluated.
-    reason_limit,
-    /// Why a check was not evaluated: there is no answer to rely on.
-    reason_unknown,
-    /// Said of a clause that was not re-read.
-    source_memory,
-    /// Adds an own limit.
-    page_add_own,
-    /// Under the set-up figures.
-    setup_note,
-    /// Caption of the set-up figures.
-    setup_figures,
-    /// Column of the set-up figures.
-    setup_figure,
-    /// Column of the set-up figures.
-    setup_value,
-    /// Column of the set-up figures.
-    setup_remark,
-    /// A set-up figure.
-    setup_pretension,
-    /// A set-up figure.
-    setup_cut,
-    /// A set-up figure.
-    setup_marks,
-    /// A remark.
-    setup_marks_note,
-    /// A set-up figure.
-    setup_stretch,
-    /// A set-up figure.
-    setup_take_up,
-    /// A set-up figure.
-    setup_sag,
-    /// A set-up figure.
-    setup_left_tieback,
-    /// A set-up figure.
-    setup_right_tieback,
-    /// A set-up figure.
-    setup_weight,
-    /// A remark.
-    setup_weight_yields,
-    /// A remark.
-    setup_no_weight,
-    /// A set-up figure.
-    setup_better,
-    /// A way to see the tension.
-    setup_by_weight,
-    /// A way to see the tension.
-    setup_by_swings,
-    /// A remark.
-    setup_uncountable,
-    /// A remark.
-    setup_tells_nothing,
-    /// Caption of a table.
-    setup_temperatures,
-    /// Column.
-    setup_temperature,
-    /// Column.
-    setup_tension,
-    /// Column.
-    setup_sag_one,
-    /// Column.
-    setup_movement,
-    /// A remark.
-    setup_today,
-    /// A remark.
-    setup_beyond,
-    /// A remark.
-    setup_slack,
-    /// A remark.
-    setup_yields,
-    /// Caption of a table.
-    setup_tiebacks,
-    /// Column.
-    setup_angle,
-    /// Column.
-    setup_set_back,
-    /// Column.
-    setup_length,
-    /// Column.
-    setup_tension_ratio,
-    /// Column.
-    setup_compression_ratio,
-    /// Heading of the read-back.
-    setup_read_heading,
-    /// Label of an input.
-    setup_read_weight,
-    /// Label of an input.
-    setup_read_movement,
-    /// Label of an input.
-    setup_read_time,
-    /// Said of a tension that was read.
-    setup_read_within,
-    /// Said of a tension that was read.
-    setup_read_beyond,
-    /// Said of a reading that does not tell.
-    setup_read_poor,
-    /// Heading of the searches.
-    search_heading,
-    /// Under the searches.
-    search_note,
-    /// Command: search delays.
-    search_delay,
-    /// Command: search places.
-    search_places,
-    /// Command: load the case found.
-    search_load,
-    /// While a search runs.
-    search_running,
-    /// Nothing worse was found.
-    search_none,
-    /// Who falls when.
-    scenario_as_given,
-    /// Who falls when.
-    scenario_together,
+group! {
+    /// What the desk says in one language.
+    Texts {
+        /// Labels and explanations of the inputs.
+        fields: Fields,
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// The caution that stands on every screen and every sheet.
+        caution,
+        /// Above the list of faults.
+        problems_heading,
+        /// Name of the view of limits and strengths.
+        view_checks,
+        /// Name of the view of figures for putting the line up.
+        view_setup,
+        /// Command: make a link.
+        share,
+        /// The link is on the clipboard.
+        share_copied,
+        /// There is no clipboard.
+        share_by_hand,
+        /// Command: take the last change back.
+        undo,
+        /// Command: make it again.
+        redo,
+        /// Command: load the demonstration.
+        demo,
+        /// Label of the choice of units.
+        units_label,
+        /// Label of the choice of language.
+        language_label,
+        /// Short name of the metric units.
+        units_metric,
+        /// Short name of the units of the United States.
+        units_us,
+        /// Command: start the fall.
+        play,
+        /// Command: stop the fall where it is.
+        pause,
+        /// Command: one frame on.
+        step_forward,
+        /// Command: one frame back.
+        step_back,
+        /// Command: hold at the lowest point.
+        to_lowest,
+        /// Command: back to the line at rest.
+        to_start,
+        /// Label of the choice of speed.
+        speed_label,
+        /// True speed.
+        speed_true,
+        /// A quarter of true speed.
+        speed_quarter,
+        /// A tenth of true speed.
+        speed_tenth,
+        /// Label of the time slider.
+        time_label,
+        /// Heading of the inputs.
+        inputs_heading,
+        /// Summary of the folded inputs.
+        more_inputs,
+        /// Heading of the answer.
+        answer_heading,
+        /// Heading of the stack.
+        stack_heading,
+        /// Heading of the live values.
+        now_heading,
+        /// Heading of the two methods side by side.
+        methods_heading,
+        /// Label of the range of an input.
+        range_label,
+        /// Label of the default of an input.
+        default_label,
+        /// Label of the origin of a default.
+        basis_label,
+        /// While the module is fetched.
+        loading,
+        /// After a failure inside the module.
+        crashed,
+        /// Command: load the page again.
+        reload,
+        /// Stored for use without network.
+        offline_ready,
+        /// A newer version waits.
+        update_ready,
+        /// Link past the head of the page.
+        page_skip,
+        /// Closes a notice.
+        page_close,
+        /// What the page is for, before anything is computed.
+        page_purpose,
+        /// Heading of the drawing.
+        page_drop,
+        /// Name of the group of playback controls.
+        page_player,
+        /// The keys of the player.
+        page_keys,
+        /// Shows everybody hanging at rest.
+        page_hanging,
+        /// Opens the inputs that matter less.
+        page_more,
+        /// Opens the charts.
+        page_charts,
+        /// Adds a thing below.
+        page_add_below,
+        /// Removes a thing below.
+        page_remove,
+        /// Label of a link to copy by hand.
+        page_link,
+        /// Label of a link that could not be opened.
+        page_kept_text,
+        /// Adds an own limit.
+        page_add_own,
+    }
+    inner {
+        /// Beside the title of invented data.
+        invented,
+        /// Beside numbers that belong to the last case without faults.
+        stale,
+        /// Word beside the number when there is room.
+        word_spare,
+        /// Word beside the number when there is not enough.
+        word_short,
+        /// Word in place of the number when none can be given.
+        word_unknown,
+        /// A case with nothing computed yet.
+        not_computed,
+        /// How shown numbers are rounded.
+        rounding_note,
+        /// Nobody falls.
+        nobody_falls,
+        /// Why the time history asks for more when the absorber pays out further.
+        why_absorber,
+        /// Why the energy balance asks for more when all fall at once.
+        why_balance,
+        /// Why the energy balance asks for more when they fall one after another.
+        why_balance_staggered,
+        /// Name of the method.
+        energy_balance,
+        /// Name of the method.
+        time_history,
+        /// Deflection of the line.
+        line_deflection,
+        /// Connecting gear.
+        lanyard,
+        /// Locking distance and taut length of a self-retracting lifeline.
+        self_retracting,
+        /// Extension of absorber and webbing.
+        absorber_extension,
+        /// Harness stretch.
+        harness_stretch,
+        /// D-ring to sole.
+        dring_to_sole,
+        /// The margin.
+        margin,
+        /// Required depth.
+        required,
+        /// Measured depth.
+        available,
+        /// The footroom.
+        footroom,
+        /// Greatest force on a worker.
+        arrest_force,
+        /// Greatest line tension.
+        line_tension,
+        /// Extension of the in-line absorber.
+        inline_extension,
+        /// Depth of the governing worker's soles below the line.
+        soles_below_line,
+        /// Phase: still standing.
+        phase_standing,
+        /// Phase: gear slack.
+        phase_free_fall,
+        /// Phase: gear taut, going down.
+        phase_arrest,
+        /// Phase: lowest point.
+        phase_lowest,
+        /// Phase: going up.
+        phase_rebound,
+        /// Phase: at rest in the line.
+        phase_hanging,
+        /// Mark: greatest tension.
+        mark_peak_tension,
+        /// The job.
+        group_job,
+        /// The lifeline.
+        group_line,
+        /// The crew.
+        group_crew,
+        /// What is below.
+        group_site,
+        /// Settings of the calculation.
+        group_motion,
+        /// Title of the case.
+        title_label,
+        /// What the title is for.
+        title_hint,
+        /// Choice of rope.
+        rope_label,
+        /// What choosing a rope does.
+        rope_hint,
+        /// Own values.
+        rope_own,
+        /// Construction.
+        rope_galvanised_7x19,
+        /// Construction.
+        rope_stainless_7x19,
+        /// Construction.
+        rope_fibre_core_6x19,
+        /// Whether there is an in-line absorber.
+        inline_label,
+        /// What it does.
+        inline_hint,
+        /// Number of workers.
+        count_label,
+        /// What it does.
+        count_hint,
+        /// Number of things below.
+        below_count_label,
+        /// What it does.
+        below_count_hint,
+        /// Whether a worker falls.
+        falls_label,
+        /// What it does.
+        falls_hint,
+        /// He falls.
+        falls_yes,
+        /// He stays standing.
+        falls_no,
+        /// Kind of gear.
+        gear_label,
+        /// What it does.
+        gear_hint,
+        /// Lanyard.
+        gear_lanyard,
+        /// Self-retracting lifeline.
+        gear_self_retracting,
+        /// Whether the gear has an absorber.
+        absorber_label,
+        /// What it does.
+        absorber_hint,
+        /// There is one.
+        choice_on,
+        /// There is none.
+        choice_off,
+        /// What a thing below is.
+        kind_label,
+        /// What it does.
+        kind_hint,
+        /// A truck, trailer or machine.
+        below_vehicle,
+        /// A lower beam, slab or deck.
+        below_structure,
+        /// A stair, scaffold or ladder.
+        below_access,
+        /// Stacked material.
+        below_stack,
+        /// Anything else.
+        below_other,
+        /// Shown by an input for all workers when theirs differ.
+        mixed,
+        /// Hint of an optional input left empty: end support.
+        empty_rigid,
+        /// Hint of an optional input left empty: strength.
+        empty_not_evaluated,
+        /// Hint of an optional input left empty: free fall.
+        empty_from_geometry,
+        /// Hint of an optional input left empty: greatest force.
+        empty_from_average,
+        /// Hint of an optional input left empty: fall time.
+        empty_stands,
+        /// Measured on the site.
+        basis_site,
+        /// Common practice, no source.
+        basis_common_practice,
+        /// Rope catalogue.
+        basis_catalogue,
+        /// A published standard or paper.
+        basis_published,
+        /// The maker's instructions.
+        basis_maker,
+        /// A setting of the calculation.
+        basis_method,
+        /// Not a number.
+        fault_not_finite,
+        /// Not one of the choices.
+        fault_choice,
+        /// A fault that has no text of its own.
+        fault_other,
+        /// A doubt that has no text of its own.
+        doubt_other,
+        /// Nothing typed where a value is needed.
+        fault_empty,
+        /// Not a link of this page.
+        link_foreign,
+        /// Ends too early.
+        link_truncated,
+        /// The checksum does not fit.
+        link_checksum,
+        /// Something follows after the end.
+        link_trailing,
+        /// Content: ends too early.
+        json_end,
+        /// Content: a character that cannot stand there.
+        json_character,
+        /// Content: no number that can be used.
+        json_number,
+        /// Content: a text with something in it that cannot be.
+        json_text,
+        /// Content: nested too deep.
+        json_depth,
+        /// Content: a value of another kind.
+        json_kind,
+        /// The present case is kept.
+        link_kept,
+        /// The reader's page computes the same.
+        shared_same,
+        /// Level of the line, beside a level mark.
+        scene_line,
+        /// Beam top, beside a level mark.
+        scene_beam_top,
+        /// Ground, beside a level mark.
+        scene_datum,
+        /// Live line tension; {} is the force.
+        scene_tension,
+        /// Footroom in the ladder; {} is the length.
+        scene_spare,
+        /// Lacking footroom in the ladder; {} is the length.
+        scene_short,
+        /// Required depth, short.
+        scene_required,
+        /// Available depth, short.
+        scene_available,
+        /// End posts and tiebacks.
+        group_posts,
+        /// Rated strengths.
+        group_strengths,
+        /// Tolerances of the inputs.
+        group_tolerances,
+        /// What is added to a calculated fall.
+        group_allowance,
+        /// Temperatures.
+        group_temperature,
+        /// What the checks compare with.
+        group_sets,
+        /// Whether the left end post is described.
+        left_post_label,
+        /// What that does.
+        left_post_hint,
+        /// Whether the right end post is described.
+        right_post_label,
+        /// What that does.
+        right_post_hint,
+        /// Whether the left post has a tieback.
+        left_tieback_label,
+        /// What it does.
+        left_tieback_hint,
+        /// Whether the right post has a tieback.
+        right_tieback_label,
+        /// What it does.
+        right_tieback_hint,
+        /// Whether the limits of 29 CFR 1926 Subpart M are applied.
+        set_us_label,
+        /// What that does.
+        set_us_hint,
+        /// Whether the headline limits of EN 355 and EN 795 are applied.
+        set_european_label,
+        /// What that does.
+        set_european_hint,
+        /// Number of own limits.
+        own_count_label,
+        /// What they are.
+        own_count_hint,
+        /// Name of an own limit.
+        own_label_label,
+        /// What it is for.
+        own_label_hint,
+        /// What an own limit bounds.
+        own_quantity_label,
+        /// What that means.
+        own_quantity_hint,
+        /// The number of an own limit.
+        own_limit_label,
+        /// What it means.
+        own_limit_hint,
+        /// Where an own limit stands.
+        own_reference_label,
+        /// What to type.
+        own_reference_hint,
+        /// What an own limit bounds.
+        own_arrest_force,
+        /// What an own limit bounds.
+        own_free_fall,
+        /// What an own limit bounds.
+        own_deceleration_distance,
+        /// What an own limit bounds.
+        own_required_depth,
+        /// What an own limit bounds.
+        own_footroom,
+        /// What an own limit bounds.
+        own_line_tension,
+        /// What an own limit bounds.
+        own_end_tension,
+        /// What an own limit bounds.
+        own_tieback_tension,
+        /// What an own limit bounds.
+        own_post_compression,
+        /// What an own limit bounds.
+        own_post_moment,
+        /// What an own limit bounds.
+        own_intermediate_post_load,
+        /// Row of the stack: what is added to a calculated fall.
+        allowance,
+        /// Row of the stack: what the soft corner adds.
+        tolerance_soft,
+        /// Row of the stack: what the stiff corner adds.
+        tolerance_stiff,
+        /// Row of the stack: what the mixed corner adds.
+        tolerance_mixed,
+        /// Row of the stack: what an undamped line adds.
+        tolerance_undamped,
+        /// The inputs as given.
+        corner_nominal,
+        /// Name of the corner.
+        corner_soft,
+        /// Name of the corner.
+        corner_stiff,
+        /// Name of the corner.
+        corner_mixed,
+        /// Name of the run.
+        corner_undamped,
+        /// What a corner takes.
+        off_absorber_weak,
+        /// What a corner takes.
+        off_absorber_strong,
+        /// What a corner takes.
+        off_rope_soft,
+        /// What a corner takes.
+        off_rope_stiff,
+        /// What a corner takes.
+        off_ends_soft,
+        /// What a corner takes.
+        off_ends_stiff,
+        /// What a corner takes.
+        off_pretension_low,
+        /// What a corner takes.
+        off_pretension_high,
+        /// What a corner takes.
+        off_mass,
+        /// What a corner takes.
+        off_inline_early,
+        /// What a corner takes.
+        off_inline_late,
+        /// No corner is worse than the inputs as given.
+        nominal_governs,
+    }
 }
 
 /// Label and explanation of one input.
@@ -831,7 +617,6 @@ pub struct Sentences {
     pub below_label: fn(usize, &str) -> String,
     /// Label of an input for all workers.
     pub for_all: fn(&str) -> String,
-
     /// Room to spare: amount, worker, margin.
     pub spare: fn(&str, &str, &str) -> String,
     /// Short: amount, worker, required depth, available depth.
@@ -842,7 +627,6 @@ pub struct Sentences {
     pub margin_not_kept: fn(&str, &str) -> String,
     /// Short, and the soles would come lower than the top of what is below: by how much.
     pub soles_too_low: fn(&str) -> String,
-
     /// Tension beyond breaking: tension, breaking force.
     pub beyond_breaking: fn(&str, &str) -> String,
     /// Line too steep: slope, greatest slope checked.
@@ -855,7 +639,6 @@ pub struct Sentences {
     pub strikes: fn(&str, &str, &str) -> String,
     /// Still going down at the end: worker.
     pub not_finished: fn(&str) -> String,
-
     /// Who falls: workers that fall at one instant, of how many.
     pub fall_together: fn(usize, usize) -> String,
     /// Who falls: workers that fall at different instants, of how many, the instants.
@@ -870,18 +653,12 @@ pub struct Sentences {
     pub balance_governs: fn(&str, &str) -> String,
     /// Both methods agree to the shown step.
     pub methods_agree: fn(&str) -> String,
-
-    /// A demand and its limit.
-    pub with_limit: fn(&str, &str) -> String,
-    /// A ratio and the required one.
-    pub with_required: fn(&str, &str) -> String,
     /// A label and the worker it is about.
     pub of_worker: fn(&str, &str) -> String,
     /// A mark: a worker's gear goes taut.
     pub mark_taut: fn(&str) -> String,
     /// A mark: a worker's lowest point.
     pub mark_lowest: fn(&str) -> String,
-
     /// Outside the range: value, least, greatest.
     pub out_of_range: fn(&str, &str, &str) -> String,
     /// Allowed range: least, greatest.
@@ -912,7 +689,6 @@ pub struct Sentences {
     pub wrong_unit: fn(&str, &str) -> String,
     /// An example of what may be typed.
     pub example: fn(&str) -> String,
-
     /// A link of another format: its number.
     pub link_version: fn(&str) -> String,
     /// A character that cannot be in a link: place.
@@ -937,7 +713,6 @@ pub struct Sentences {
     pub shared_changed: fn(&str, &str) -> String,
     /// Model version and fingerprint.
     pub model: fn(u32, &str) -> String,
-
     /// Description: length of the line, spans, height above the beam, beam top above the ground.
     pub describe_line: fn(&str, &str, &str, &str) -> String,
     /// Description: kind, from, to, height.
@@ -953,7 +728,6 @@ pub struct Sentences {
     pub spoken_line: fn(&str, &str) -> String,
     /// Spoken read-out: worker, phase, force.
     pub spoken_worker: fn(&str, &str, &str) -> String,
-
     /// An own limit by number, as a label.
     pub own_label: fn(usize) -> String,
     /// How many characters fit.
@@ -978,54 +752,6 @@ pub struct Sentences {
     pub edge_contact: fn(&str) -> String,
     /// Description: one who stays standing: the line there comes down to this height above the beam.
     pub describe_pulled: fn(&str) -> String,
-    /// Subject of a check: an intermediate post.
-    pub subject_post: fn(usize) -> String,
-    /// Not evaluated: this many parts lack a strength.
-    pub parts_not_evaluated: fn(usize) -> String,
-    /// The weakest part: label of the check, label of the part.
-    pub weakest: fn(&str, &str) -> String,
-    /// Source of a limit: an input of this name.
-    pub source_input: fn(&str) -> String,
-    /// Within the tolerance: least, greatest.
-    pub setup_within: fn(&str, &str) -> String,
-    /// Of the rope to cut: unstretched, for terminations.
-    pub setup_cut_note: fn(&str, &str) -> String,
-    /// Of the travel: by how much the ends give way.
-    pub setup_take_up_note: fn(&str) -> String,
-    /// Of a tieback: length, angle, tension at the pretension.
-    pub setup_tieback_note: fn(&str, &str, &str) -> String,
-    /// Of the hung weight: weight, span, least, greatest movement.
-    pub setup_weight_note: fn(&str, usize, &str, &str) -> String,
-    /// Error of a reading: off by, error of the tension.
-    pub setup_error: fn(&str, &str) -> String,
-    /// What brings the error down: what, to which error.
-    pub setup_good: fn(&str, &str) -> String,
-    /// A set-up figure: time of this many swings.
-    pub setup_swings: fn(u32) -> String,
-    /// Of the swings: span, least, greatest time, swing either way.
-    pub setup_swings_note: fn(usize, &str, &str, &str) -> String,
-    /// A number of swings with their time.
-    pub setup_good_swings: fn(u32, &str) -> String,
-    /// A tension read back: tension, least, greatest.
-    pub setup_read: fn(&str, &str, &str) -> String,
-    /// A tension read back without its band.
-    pub setup_read_only: fn(&str) -> String,
-    /// Who falls when: one worker.
-    pub scenario_one: fn(&str) -> String,
-    /// Who falls when: delay, last of the case first.
-    pub scenario_in_turn: fn(&str, bool) -> String,
-    /// Workers at these places.
-    pub search_at: fn(&str) -> String,
-    /// Worst found: what, its footroom, that of the case as given.
-    pub search_found: fn(&str, &str, &str) -> String,
-    /// Greatest tension met: tension, where.
-    pub search_tension: fn(&str, &str) -> String,
-    /// Number of cases tried.
-    pub search_tried: fn(u32) -> String,
-    /// Least distance between workers.
-    pub search_spacing: fn(&str) -> String,
-    /// How many checks are not met, and how many not evaluated.
-    pub checks_tally: fn(usize, usize) -> String,
     /// The energy ledger does not close: by how many per cent.
     pub ledger_open: fn(&str) -> String,
 }
@@ -1050,10 +776,15 @@ mod tests {
         }
     }
 
+    /// The fixed texts of all groups.
+    fn all(lang: Lang) -> Vec<(&'static str, &'static str)> {
+        [of(lang).all(), office::of(lang).all()].concat()
+    }
+
     #[test]
     fn no_text_is_empty_or_left_untranslated() {
         let same_in_both = ["units_metric", "units_us", "speed_quarter", "speed_tenth"];
-        for ((key, en), (_, es)) in of(Lang::En).entries().iter().zip(of(Lang::Es).entries()) {
+        for ((key, en), (_, es)) in all(Lang::En).iter().zip(all(Lang::Es)) {
             assert!(!en.trim().is_empty() && !es.trim().is_empty(), "{key}");
             if !same_in_both.contains(key) && en.len() > 8 {
                 assert_ne!(*en, es, "{key}");
@@ -1073,7 +804,7 @@ mod tests {
             "permitid",
         ];
         for lang in [Lang::En, Lang::Es] {
-            for (key, text) in of(lang).entries() {
+            for (key, text) in all(lang) {
                 let low = text.to_lowercase();
                 for word in forbidden {
                     assert!(

@@ -8,33 +8,36 @@ use wasmparser::{ExternalKind, Parser, Payload, Validator};
 
 use crate::paths;
 
-/// Writes `footroom.js` and `footroom_bg.wasm` into `folder`, replacing what is there, and returns
-/// the names of the module's exported functions. With `names` the functions keep theirs, so that
+/// Writes `NAME.js` and `NAME_bg.wasm` for each named module into `folder`, replacing what is there,
+/// and returns how many functions each exports. With `names` the functions keep theirs, so that
 /// traces can be read.
 ///
 /// # Errors
-/// When the generator refuses the module, or its result is no valid one: that a tool ends without
+/// When the generator refuses a module, or its result is no valid one: that a tool ends without
 /// complaint proves nothing about what it wrote.
-pub fn generate(module: &Path, folder: &Path, names: bool) -> Result<Vec<String>> {
+pub fn generate(modules: &[(&str, &Path)], folder: &Path, names: bool) -> Result<Vec<usize>> {
     let fresh = paths::cargo_target().join(format!("pkg-{}", std::process::id()));
     paths::remove_folder(&fresh)?;
-    Bindgen::new()
-        .input_path(module)
-        .web(true)?
-        .typescript(true)
-        .keep_debug(false)
-        .remove_name_section(!names)
-        .remove_producers_section(!names)
-        // The glue finds the module beside itself, as that of the command line does.
-        .omit_default_module_path(false)
-        .out_name("footroom")
-        .generate(&fresh)
-        .context("wasm-bindgen cannot make the bindings")?;
-
-    let wasm = std::fs::read(fresh.join("footroom_bg.wasm"))?;
-    let exports = exported_functions(&wasm)?;
-    if exports.is_empty() {
-        bail!("the module exports no function");
+    let mut counts = Vec::new();
+    for (name, module) in modules {
+        Bindgen::new()
+            .input_path(module)
+            .web(true)?
+            .typescript(true)
+            .keep_debug(false)
+            .remove_name_section(!names)
+            .remove_producers_section(!names)
+            // The glue finds the module beside itself, as that of the command line does.
+            .omit_default_module_path(false)
+            .out_name(name)
+            .generate(&fresh)
+            .context("wasm-bindgen cannot make the bindings")?;
+        let wasm = std::fs::read(fresh.join(format!("{name}_bg.wasm")))?;
+        let exports = exported_functions(&wasm)?;
+        if exports.is_empty() {
+            bail!("the module {name} exports no function");
+        }
+        counts.push(exports.len());
     }
 
     paths::make_folder(folder)?;
@@ -52,7 +55,7 @@ pub fn generate(module: &Path, folder: &Path, names: bool) -> Result<Vec<String>
         std::fs::copy(fresh.join(&file), place)?;
     }
     paths::remove_folder(&fresh)?;
-    Ok(exports)
+    Ok(counts)
 }
 
 /// Validates the module and lists the functions it exports, in order of name, without those that the

@@ -1,12 +1,14 @@
 //! `cargo xtask build`: from the crates to `www/pkg`.
 
+use std::path::Path;
+
 use anyhow::Result;
 
 use crate::machine::{self, note};
 use crate::paths::{self, WASM_TARGET};
 use crate::{bindings, lockfile, size, toolchain};
 
-/// Compiles `footroom-web`, makes the bindings, prints the sizes and holds them to the budget.
+/// Compiles the modules of `footroom-web`, makes the bindings, prints the sizes and holds them to the budget.
 ///
 /// With `dev` it compiles quickly, keeps names, and no budget applies.
 ///
@@ -19,22 +21,35 @@ pub fn build(dev: bool) -> Result<()> {
     if dev { Ok(()) } else { table.check() }
 }
 
+/// The modules of the page, by the feature of `footroom-web` that each is built with, and the names
+/// that the page knows them by.
+const MODULES: [(&str, &str); 2] = [("desk", "footroom"), ("office", "office")];
+
 /// As [`build`], without sizes.
 pub fn compile(dev: bool) -> Result<()> {
     lockfile::check_bindgen_versions()?;
     let toolchain = toolchain::find()?;
     let profile = if dev { "wasm-dev" } else { "wasm" };
-    let mut cargo = toolchain.cargo("build");
-    cargo.args(["--package", "footroom-web", "--lib", "--profile", profile]);
-    machine::run(&mut cargo)?;
-    let module = paths::wasm_target()
-        .join(WASM_TARGET)
-        .join(profile)
-        .join("footroom_web.wasm");
-    let exports = bindings::generate(&module, &paths::www().join("pkg"), dev)?;
-    note(&format!(
-        "www/pkg: bindings made, the module is valid and exports {} functions",
-        exports.len()
-    ));
+    let folder = paths::wasm_target().join(WASM_TARGET).join(profile);
+    let mut modules = Vec::new();
+    for (feature, name) in MODULES {
+        let mut cargo = toolchain.cargo("build");
+        cargo.args(["--package", "footroom-web", "--lib", "--profile", profile]);
+        cargo.args(["--no-default-features", "--features", feature]);
+        machine::run(&mut cargo)?;
+        // The next module has the same file name.
+        let kept = folder.join(format!("{name}.wasm"));
+        std::fs::copy(folder.join("footroom_web.wasm"), &kept)?;
+        modules.push((name, kept));
+    }
+    let modules: Vec<(&str, &Path)> = modules.iter().map(|(n, p)| (*n, p.as_path())).collect();
+    // Names make the small download larger, but traces readable.
+    let names = dev || std::env::var_os("FOOTROOM_NAMES").is_some();
+    let counts = bindings::generate(&modules, &paths::www().join("pkg"), names)?;
+    for ((name, _), count) in modules.iter().zip(counts) {
+        note(&format!(
+            "www/pkg/{name}: bindings made, the module is valid and exports {count} functions"
+        ));
+    }
     Ok(())
 }

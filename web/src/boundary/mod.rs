@@ -1,0 +1,38 @@
+//! The boundary between the page and the program: every function that the page's scripts call.
+//!
+//! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::view::View`];
+//! only a mistake of the page's own scripts throws.
+
+#[cfg(feature = "desk")]
+pub mod desk;
+#[cfg(feature = "office")]
+pub mod office;
+
+use serde::Serialize;
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+
+use crate::format::{Lang, Units};
+
+#[wasm_bindgen(typescript_custom_section)]
+const SHAPES: &str = crate::view::TYPESCRIPT;
+
+/// A mistake of the page's scripts.
+fn misuse(message: &str) -> JsError {
+    JsError::new(message)
+}
+
+fn language_of(key: &str) -> Result<Lang, JsError> {
+    Lang::from_key(key).ok_or_else(|| misuse("language: en or es"))
+}
+
+fn units_of(key: &str) -> Result<Units, JsError> {
+    Units::from_key(key).ok_or_else(|| misuse("units: metric or us"))
+}
+
+/// A plain object; what is not there is null.
+fn object(value: &impl Serialize) -> Result<JsValue, JsError> {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    value
+        .serialize(&serializer)
+        .map_err(|fault| misuse(&fault.to_string()))
+}

@@ -1,0 +1,173 @@
+//! The office for the page's scripts.
+
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::HtmlCanvasElement;
+
+use super::{language_of, misuse, object, units_of};
+use crate::chart::ChartKind;
+use crate::scene::canvas;
+use crate::scene::theme::Theme;
+use crate::{case_json, chart_canvas, office, search, set_up};
+
+#[wasm_bindgen]
+extern "C" {
+    /// [`crate::view::Checks`].
+    #[wasm_bindgen(typescript_type = "Checks")]
+    pub type JsChecks;
+    /// [`crate::view::Table`].
+    #[wasm_bindgen(typescript_type = "Table")]
+    pub type JsTable;
+    /// [`crate::view::SetUp`].
+    #[wasm_bindgen(typescript_type = "SetUp | null")]
+    pub type JsSetUp;
+    /// [`crate::view::Found`].
+    #[wasm_bindgen(typescript_type = "Found | null")]
+    pub type JsFound;
+}
+
+/// Everything that is made of the case after the drop is shown.
+#[wasm_bindgen]
+#[derive(Debug)]
+pub struct Office {
+    inner: office::Office,
+}
+
+fn chart_of(key: &str) -> Result<ChartKind, JsError> {
+    ChartKind::from_key(key).ok_or_else(|| misuse("chart: force or tension"))
+}
+
+#[wasm_bindgen]
+impl Office {
+    /// Takes the shown case of the desk as text, with the page's language and units.
+    ///
+    /// # Errors
+    /// Another language, other units, or a text that is not the desk's.
+    #[wasm_bindgen(constructor)]
+    pub fn new(case_text: &str, language: &str, units: &str) -> Result<Office, JsError> {
+        let inner = office::Office::new(case_text, language_of(language)?, units_of(units)?);
+        Ok(Self {
+            inner: inner.ok_or_else(|| misuse("case: the text of a checked case"))?,
+        })
+    }
+
+    /// Takes another case, language or units; nothing is done when they are the same.
+    ///
+    /// # Errors
+    /// As [`Office::new`]; the present case stays then.
+    pub fn take(&mut self, case_text: &str, language: &str, units: &str) -> Result<(), JsError> {
+        let taken = self
+            .inner
+            .take(case_text, language_of(language)?, units_of(units)?);
+        taken.ok_or_else(|| misuse("case: the text of a checked case"))
+    }
+
+    /// All limits and strengths.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn checks(&self) -> Result<JsChecks, JsError> {
+        Ok(object(&self.inner.checks())?.into())
+    }
+
+    /// The numbers of a chart, `force` or `tension`, as a table.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn chart_table(&self, kind: &str) -> Result<JsTable, JsError> {
+        Ok(object(&self.inner.chart_table(chart_of(kind)?))?.into())
+    }
+
+    /// The set-up figures, and what was read on the line: a weight, the movement under it, the
+    /// time of the swings, each as typed, empty when not read. Null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn set_up(&self, weight: &str, movement: &str, time: &str) -> Result<JsSetUp, JsError> {
+        let typed = set_up::Typed {
+            weight,
+            movement,
+            time,
+        };
+        Ok(object(&self.inner.set_up(typed))?.into())
+    }
+
+    /// Searches the worst timing (`delay`) or the worst places (`places`): about half a second.
+    /// Null when there is no result.
+    ///
+    /// # Errors
+    /// There is no such search.
+    pub fn search(&mut self, what: &str) -> Result<JsFound, JsError> {
+        let what = search::Search::from_key(what).ok_or_else(|| misuse("search: delay, places"))?;
+        Ok(object(&self.inner.search(what))?.into())
+    }
+
+    /// The text of the case that the last search found; empty when there is none.
+    pub fn found_text(&self) -> String {
+        let found = self.inner.found();
+        found.and_then(case_json::to_text).unwrap_or_default()
+    }
+
+    /// The fragment of a link to the shown case and result, without `#`; empty when there is no
+    /// result.
+    pub fn link(&self) -> String {
+        self.inner.link().unwrap_or_default()
+    }
+
+    /// Draws a chart, `force` or `tension`, with the present time, s; NaN: without it.
+    ///
+    /// # Errors
+    /// There is no such chart, or the browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
+    pub fn draw_chart(
+        &self,
+        canvas: &HtmlCanvasElement,
+        kind: &str,
+        css_width: f64,
+        css_height: f64,
+        dpr: f64,
+        time_s: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let kind = chart_of(kind)?;
+        let context = canvas::prepare(canvas, css_width, css_height, dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let Some(chart) = self.inner.chart(kind) else {
+            return Ok(());
+        };
+        let time_s = Some(time_s).filter(|t| t.is_finite());
+        chart_canvas::draw(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
+            .map_err(|fault| misuse(&fault))
+    }
+
+    /// Draws only the present time, s, on a transparent canvas that lies over the chart's and has
+    /// its size: the cheap call for every frame.
+    ///
+    /// # Errors
+    /// There is no such chart, or the browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
+    pub fn draw_chart_cursor(
+        &self,
+        canvas: &HtmlCanvasElement,
+        kind: &str,
+        css_width: f64,
+        css_height: f64,
+        dpr: f64,
+        time_s: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let kind = chart_of(kind)?;
+        let context = canvas::prepare(canvas, css_width, css_height, dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let Some(chart) = self.inner.chart(kind) else {
+            return Ok(());
+        };
+        chart_canvas::draw_cursor(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
+            .map_err(|fault| misuse(&fault))
+    }
+}

@@ -1,0 +1,287 @@
+//! What the office says: checks, set-up figures, searches, charts.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::format::Lang;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What the office says in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// Heading of the brief checks.
+        checks_heading,
+        /// Command: show a chart's numbers as a table.
+        show_table,
+        /// Title of the chart of force against time.
+        chart_force,
+        /// Title of the chart of tension against time.
+        chart_tension,
+        /// Column of the checks.
+        col_what,
+        /// Column of the checks.
+        col_demand,
+        /// Column of the checks.
+        col_capacity,
+        /// Column of the checks.
+        col_ratio,
+        /// Column of the checks.
+        col_required,
+        /// Column of the checks.
+        col_verdict,
+        /// Column of the checks.
+        col_source,
+        /// Under the checks.
+        checks_note,
+        /// Heading of the read-back.
+        setup_read_heading,
+        /// Label of an input.
+        setup_read_weight,
+        /// Label of an input.
+        setup_read_movement,
+        /// Label of an input.
+        setup_read_time,
+        /// Heading of the searches.
+        search_heading,
+        /// Under the searches.
+        search_note,
+        /// Command: search delays.
+        search_delay,
+        /// Command: search places.
+        search_places,
+        /// Command: load the case found.
+        search_load,
+        /// While a search runs.
+        search_running,
+    }
+    inner {
+        /// Breaking force over greatest tension.
+        rope_ratio,
+        /// Free fall.
+        free_fall,
+        /// Deceleration distance.
+        deceleration_distance,
+        /// The demand lies within the limit.
+        verdict_within,
+        /// The demand exceeds the limit.
+        verdict_over,
+        /// The strength is less than required.
+        verdict_too_weak,
+        /// Strength not known.
+        not_evaluated,
+        /// Time.
+        time,
+        /// Limit line of the arrest force.
+        limit_arrest,
+        /// Limit line of the tension.
+        limit_half_breaking,
+        /// Label of a check.
+        check_no_contact,
+        /// Label of a check.
+        check_system_factor,
+        /// Label of a check.
+        check_anchorage_alternative,
+        /// Label of a check.
+        check_en_arrest_force,
+        /// Label of a check.
+        check_en_extension,
+        /// Label of a check.
+        check_en_users,
+        /// Label of a check.
+        check_footroom,
+        /// Label of a check.
+        check_rope,
+        /// Label of a check.
+        check_termination,
+        /// Label of a check.
+        check_end_anchorage,
+        /// Label of a check.
+        check_post_moment,
+        /// Label of a check.
+        check_post_compression,
+        /// Label of a check.
+        check_tieback,
+        /// Label of a check.
+        check_tieback_anchorage,
+        /// Label of a check.
+        check_intermediate_post,
+        /// Label of a check.
+        check_intermediate_along,
+        /// Subject of a check.
+        subject_left_end,
+        /// Subject of a check.
+        subject_right_end,
+        /// Verdict of a check.
+        verdict_meets,
+        /// Verdict of a check.
+        verdict_does_not_meet,
+        /// Verdict of a check.
+        verdict_information,
+        /// Why a check was not evaluated.
+        reason_post,
+        /// Why a check was not evaluated.
+        reason_demand,
+        /// Why a check was not evaluated.
+        reason_limit,
+        /// Why a check was not evaluated: there is no answer to rely on.
+        reason_unknown,
+        /// Said of a clause that was not re-read.
+        source_memory,
+        /// Under the set-up figures.
+        setup_note,
+        /// Caption of the set-up figures.
+        setup_figures,
+        /// Column of the set-up figures.
+        setup_figure,
+        /// Column of the set-up figures.
+        setup_value,
+        /// Column of the set-up figures.
+        setup_remark,
+        /// A set-up figure.
+        setup_pretension,
+        /// A set-up figure.
+        setup_cut,
+        /// A set-up figure.
+        setup_marks,
+        /// A remark.
+        setup_marks_note,
+        /// A set-up figure.
+        setup_stretch,
+        /// A set-up figure.
+        setup_take_up,
+        /// A set-up figure.
+        setup_sag,
+        /// A set-up figure.
+        setup_left_tieback,
+        /// A set-up figure.
+        setup_right_tieback,
+        /// A set-up figure.
+        setup_weight,
+        /// A remark.
+        setup_weight_yields,
+        /// A remark.
+        setup_no_weight,
+        /// A set-up figure.
+        setup_better,
+        /// A way to see the tension.
+        setup_by_weight,
+        /// A way to see the tension.
+        setup_by_swings,
+        /// A remark.
+        setup_uncountable,
+        /// A remark.
+        setup_tells_nothing,
+        /// Caption of a table.
+        setup_temperatures,
+        /// Column.
+        setup_temperature,
+        /// Column.
+        setup_tension,
+        /// Column.
+        setup_sag_one,
+        /// Column.
+        setup_movement,
+        /// A remark.
+        setup_today,
+        /// A remark.
+        setup_beyond,
+        /// A remark.
+        setup_slack,
+        /// A remark.
+        setup_yields,
+        /// Caption of a table.
+        setup_tiebacks,
+        /// Column.
+        setup_angle,
+        /// Column.
+        setup_set_back,
+        /// Column.
+        setup_length,
+        /// Column.
+        setup_tension_ratio,
+        /// Column.
+        setup_compression_ratio,
+        /// Said of a tension that was read.
+        setup_read_within,
+        /// Said of a tension that was read.
+        setup_read_beyond,
+        /// Said of a reading that does not tell.
+        setup_read_poor,
+        /// Nothing worse was found.
+        search_none,
+        /// Who falls when.
+        scenario_as_given,
+        /// Who falls when.
+        scenario_together,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units; workers and spans
+/// are counted from 1.
+#[derive(Debug)]
+pub struct Sentences {
+    /// A demand and its limit.
+    pub with_limit: fn(&str, &str) -> String,
+    /// A ratio and the required one.
+    pub with_required: fn(&str, &str) -> String,
+    /// Subject of a check: an intermediate post.
+    pub subject_post: fn(usize) -> String,
+    /// Not evaluated: this many parts lack a strength.
+    pub parts_not_evaluated: fn(usize) -> String,
+    /// The weakest part: label of the check, label of the part.
+    pub weakest: fn(&str, &str) -> String,
+    /// Source of a limit: an input of this name.
+    pub source_input: fn(&str) -> String,
+    /// Within the tolerance: least, greatest.
+    pub setup_within: fn(&str, &str) -> String,
+    /// Of the rope to cut: unstretched, for terminations.
+    pub setup_cut_note: fn(&str, &str) -> String,
+    /// Of the travel: by how much the ends give way.
+    pub setup_take_up_note: fn(&str) -> String,
+    /// Of a tieback: length, angle, tension at the pretension.
+    pub setup_tieback_note: fn(&str, &str, &str) -> String,
+    /// Of the hung weight: weight, span, least, greatest movement.
+    pub setup_weight_note: fn(&str, usize, &str, &str) -> String,
+    /// Error of a reading: off by, error of the tension.
+    pub setup_error: fn(&str, &str) -> String,
+    /// What brings the error down: what, to which error.
+    pub setup_good: fn(&str, &str) -> String,
+    /// A set-up figure: time of this many swings.
+    pub setup_swings: fn(u32) -> String,
+    /// Of the swings: span, least, greatest time, swing either way.
+    pub setup_swings_note: fn(usize, &str, &str, &str) -> String,
+    /// A number of swings with their time.
+    pub setup_good_swings: fn(u32, &str) -> String,
+    /// A tension read back: tension, least, greatest.
+    pub setup_read: fn(&str, &str, &str) -> String,
+    /// A tension read back without its band.
+    pub setup_read_only: fn(&str) -> String,
+    /// Who falls when: one worker.
+    pub scenario_one: fn(&str) -> String,
+    /// Who falls when: delay, last of the case first.
+    pub scenario_in_turn: fn(&str, bool) -> String,
+    /// Workers at these places.
+    pub search_at: fn(&str) -> String,
+    /// Worst found: what, its footroom, that of the case as given.
+    pub search_found: fn(&str, &str, &str) -> String,
+    /// Greatest tension met: tension, where.
+    pub search_tension: fn(&str, &str) -> String,
+    /// Number of cases tried.
+    pub search_tried: fn(u32) -> String,
+    /// Least distance between workers.
+    pub search_spacing: fn(&str) -> String,
+    /// How many checks are not met, and how many not evaluated.
+    pub checks_tally: fn(usize, usize) -> String,
+}
