@@ -319,6 +319,8 @@ impl Page {
             .await;
         let state = self.eval("document.body.dataset.state").await;
         assert_eq!(state, "ready", "the page could not start");
+        self.wait_for("document.body.dataset.views === 'ready'")
+            .await;
     }
 
     /// The value of a JavaScript expression. `await` may stand in it.

@@ -54,6 +54,11 @@ impl Office {
         Some(())
     }
 
+    /// Language and units.
+    pub fn voice(&self) -> Voice {
+        self.voice
+    }
+
     fn told(&self) -> Option<Told<'_>> {
         let assessment = self.assessment.as_ref();
         assessment.map(|assessment| Told::of(self.voice, &self.case, assessment))

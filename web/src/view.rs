@@ -435,20 +435,15 @@ pub struct Found {
     pub loadable: bool,
 }
 
+/// Holds a TypeScript interface against what is sent.
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::desk::Desk;
-    use crate::format::{Lang, Units};
-    use crate::office::beside;
-    use crate::search::Search;
-    use crate::set_up::Typed;
+pub(crate) mod shapes {
     use serde_json::Value;
 
     /// Names of the properties that a TypeScript interface declares.
-    fn declared(interface: &str) -> Vec<String> {
+    fn declared(typescript: &str, interface: &str) -> Vec<String> {
         let start = format!("export interface {interface} {{");
-        let (_, rest) = TYPESCRIPT.split_once(&start).expect(interface);
+        let (_, rest) = typescript.split_once(&start).expect(interface);
         let (body, _) = rest.split_once('}').expect(interface);
         body.split(';')
             .filter_map(|line| line.split_once(':'))
@@ -456,16 +451,28 @@ mod tests {
             .collect()
     }
 
-    fn agrees(interface: &str, value: &Value) {
+    /// Fails unless `typescript` declares for `interface` the very properties of `value`.
+    pub(crate) fn agrees(typescript: &str, interface: &str, value: &Value) {
         let Value::Object(object) = value else {
             panic!("{interface}: {value}");
         };
         let mut written: Vec<String> = object.keys().cloned().collect();
-        let mut declared = declared(interface);
+        let mut declared = declared(typescript, interface);
         written.sort();
         declared.sort();
         assert_eq!(written, declared, "{interface}");
     }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::shapes::agrees;
+    use super::*;
+    use crate::desk::Desk;
+    use crate::format::{Lang, Units};
+    use crate::office::beside;
+    use crate::search::Search;
+    use crate::set_up::Typed;
 
     #[test]
     fn typescript_declares_what_is_sent() {
@@ -474,37 +481,37 @@ mod tests {
         desk.open_link(&link).expect("own link");
         desk.set("workers.count", "9", 0.0).expect("path");
         let view = serde_json::to_value(desk.view()).expect("plain");
-        agrees("View", &view);
-        agrees("Answer", &view["answer"]);
-        agrees("StackRow", &view["stack"][0]);
+        agrees(TYPESCRIPT, "View", &view);
+        agrees(TYPESCRIPT, "Answer", &view["answer"]);
+        agrees(TYPESCRIPT, "StackRow", &view["stack"][0]);
         let mut office = beside(&desk);
         let checks = serde_json::to_value(office.checks()).expect("plain");
-        agrees("Checks", &checks);
-        agrees("Check", &checks["brief"][0]);
-        agrees("CheckRow", &checks["rows"][0]);
-        agrees("Table", &view["methods"]);
-        agrees("Field", &view["fields"][0]);
-        agrees("Problem", &view["problems"][0]);
-        agrees("SharedNote", &view["shared"]);
-        agrees("Mark", &view["marks"][0]);
+        agrees(TYPESCRIPT, "Checks", &checks);
+        agrees(TYPESCRIPT, "Check", &checks["brief"][0]);
+        agrees(TYPESCRIPT, "CheckRow", &checks["rows"][0]);
+        agrees(TYPESCRIPT, "Table", &view["methods"]);
+        agrees(TYPESCRIPT, "Field", &view["fields"][0]);
+        agrees(TYPESCRIPT, "Problem", &view["problems"][0]);
+        agrees(TYPESCRIPT, "SharedNote", &view["shared"]);
+        agrees(TYPESCRIPT, "Mark", &view["marks"][0]);
         let fields = view["fields"].as_array().expect("list");
         let choice = fields
             .iter()
             .find(|f| f["kind"] == "choice")
             .expect("choice");
-        agrees("Choice", &choice["choices"][0]);
+        agrees(TYPESCRIPT, "Choice", &choice["choices"][0]);
         let readout = serde_json::to_value(desk.readout(0.7)).expect("plain");
-        agrees("Readout", &readout);
-        agrees("Row", &readout["rows"][0]);
+        agrees(TYPESCRIPT, "Readout", &readout);
+        agrees(TYPESCRIPT, "Row", &readout["rows"][0]);
         let typed = Typed {
             movement: "6 cm",
             ..Typed::default()
         };
         let set_up = serde_json::to_value(office.set_up(typed)).expect("plain");
-        agrees("SetUp", &set_up);
-        agrees("Reading", &set_up["by_weight"]);
+        agrees(TYPESCRIPT, "SetUp", &set_up);
+        agrees(TYPESCRIPT, "Reading", &set_up["by_weight"]);
         let found = serde_json::to_value(office.search(Search::Places)).expect("plain");
-        agrees("Found", &found);
+        agrees(TYPESCRIPT, "Found", &found);
     }
 
     #[test]

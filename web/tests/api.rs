@@ -4,7 +4,7 @@
 #[path = "../../tests/support/corpus.rs"]
 mod corpus;
 
-use footroom_web::{Desk, version};
+use footroom_web::{Desk, Office, version};
 use js_sys::{Array, Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -16,6 +16,12 @@ fn desk() -> Desk {
     Desk::new("en", "metric")
         .ok()
         .expect("known language and units")
+}
+
+/// The office of a desk's case, as the page makes it.
+fn office(desk: &Desk) -> Office {
+    let made = Office::new(&desk.case_text(), "en", "metric");
+    made.ok().expect("the desk's own case")
 }
 
 /// The value at a path of keys and numbers, such as `stack.8.value`.
@@ -100,7 +106,8 @@ fn mistakes_of_the_page_throw() {
     let mut desk = desk();
     assert!(desk.set("workers[9].mass_kg", "90").is_err());
     assert!(desk.set_units("cubits").is_err());
-    assert!(desk.chart_table("pie").is_err());
+    assert!(office(&desk).chart_table("pie").is_err());
+    assert!(Office::new("{", "en", "metric").is_err());
 }
 
 #[wasm_bindgen_test]
@@ -132,14 +139,14 @@ fn a_fault_is_shown_and_the_last_result_kept() {
 #[wasm_bindgen_test]
 fn language_and_units_change_words_and_move_nothing() {
     let mut desk = desk();
-    let link = desk.link();
+    let link = office(&desk).link();
     desk.set_language("es").ok().expect("known");
     desk.set_units("us").ok().expect("known");
     let view = view(&desk);
     let number = text(&view, "answer.number");
     assert!(number.ends_with("ft") || number.ends_with("in"), "{number}");
     assert_eq!(text(&field(&view, "line.spans_m"), "label"), "Claros");
-    assert_eq!(desk.link(), link);
+    assert_eq!(office(&desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
     assert_eq!(text(&texts, "view_drop"), "Caída");
 }
@@ -148,24 +155,24 @@ fn language_and_units_change_words_and_move_nothing() {
 fn a_link_goes_there_and_back_with_the_same_result() {
     let mut sender = desk();
     set(&mut sender, "line.spans_m", "6 + 6 + 6");
-    let link = sender.link();
+    let link = office(&sender).link();
     assert!(link.starts_with("v1."));
     let mut reader = desk();
     assert_eq!(reader.open_link(&link), None);
     assert_eq!(get(&view(&reader), "shared.same"), JsValue::TRUE);
-    assert_eq!(reader.link(), link);
+    assert_eq!(office(&reader).link(), link);
     let kept = view(&reader);
     let message = reader.open_link(&link[..link.len() / 2]);
     assert!(message.is_some_and(|m| !m.is_empty()));
     assert_eq!(text(&view(&reader), "title"), text(&kept, "title"));
-    assert_eq!(reader.link(), link);
+    assert_eq!(office(&reader).link(), link);
 }
 
 /// The browser's result has the same bits as the native one: a link made natively from the
 /// demonstration would carry this fingerprint.
 #[wasm_bindgen_test]
 fn the_result_is_the_native_one_to_the_last_bit() {
-    let link = desk().link();
+    let link = office(&desk()).link();
     let shared = footroom_web::link::decode(&link).expect("own link");
     let native = include_str!("demo_fingerprint.txt").trim();
     assert_eq!(
@@ -180,7 +187,11 @@ fn readouts_and_tables_are_plain_objects() {
     let readout: JsValue = desk.readout(0.8).ok().expect("an object").into();
     assert_eq!(text(&readout, "time"), "0.80 s");
     assert!(text(&readout, "rows.0.value").ends_with("kN"));
-    let table: JsValue = desk.chart_table("tension").ok().expect("an object").into();
+    let table: JsValue = office(&desk)
+        .chart_table("tension")
+        .ok()
+        .expect("an object")
+        .into();
     let rows: Array = get(&table, "rows").unchecked_into();
     assert!(rows.length() > 20);
 }
@@ -207,18 +218,26 @@ fn charts_are_drawn_in_the_themes_colours_with_a_cursor_of_their_own() {
     let desk = desk();
     for kind in ["force", "tension"] {
         let sheet = canvas();
-        let drawn = desk.draw_chart(&sheet, kind, 500.0, 240.0, 1.5, f64::NAN, &theme());
+        let drawn = office(&desk).draw_chart(&sheet, kind, 500.0, 240.0, 1.5, f64::NAN, &theme());
         drawn.ok().expect("context");
         assert_eq!((sheet.width(), sheet.height()), (750, 360));
         assert!(drawn_pixels(&sheet) > 2_000, "{kind}");
         let without = pixels(&sheet);
-        let drawn = desk.draw_chart(&sheet, kind, 500.0, 240.0, 1.5, 0.9, &theme());
+        let drawn = office(&desk).draw_chart(&sheet, kind, 500.0, 240.0, 1.5, 0.9, &theme());
         drawn.ok().expect("context");
         assert_ne!(pixels(&sheet), without);
         let overlay = canvas();
         let mut seen = Vec::new();
         for time_s in [0.5, 0.9, 0.5] {
-            let drawn = desk.draw_chart_cursor(&overlay, kind, 500.0, 240.0, 1.5, time_s, &theme());
+            let drawn = office(&desk).draw_chart_cursor(
+                &overlay,
+                kind,
+                500.0,
+                240.0,
+                1.5,
+                time_s,
+                &theme(),
+            );
             drawn.ok().expect("context");
             let count = drawn_pixels(&overlay);
             assert!(count > 100 && count < 6_000, "{count}");
@@ -237,7 +256,7 @@ fn charts_leave_the_page_alone() {
     let document = web_sys::window().and_then(|w| w.document()).expect("page");
     let page = || document.document_element().expect("root").outer_html();
     let before = page();
-    let drawn = desk().draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, 0.5, &theme());
+    let drawn = office(&desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, 0.5, &theme());
     drawn.ok().expect("context");
     assert_eq!(page(), before);
 }
@@ -263,18 +282,30 @@ fn the_corpus_has_the_recorded_bits() {
 fn checks_set_up_and_searches_are_plain_objects() {
     let mut desk = desk();
     let shown = view(&desk);
-    let checks: Array = get(&shown, "checks").unchecked_into();
+    let mut office = office(&desk);
+    let table: JsValue = office.checks().ok().expect("an object").into();
+    let checks: Array = get(&table, "rows").unchecked_into();
     assert!(checks.length() > 10);
-    assert!(!text(&shown, "checks.0.verdict").is_empty());
-    let set_up: JsValue = desk.set_up("", "6 cm", "").ok().expect("an object").into();
+    assert!(!text(&table, "rows.0.verdict").is_empty());
+    let set_up: JsValue = office
+        .set_up("", "6 cm", "")
+        .ok()
+        .expect("an object")
+        .into();
     assert!(text(&set_up, "by_weight.sentence").contains("kN at rest"));
     assert!(get(&set_up, "by_swings").is_null());
-    let found: JsValue = desk.search("places").ok().expect("an object").into();
+    assert!(office.found_text().is_empty());
+    let found: JsValue = office.search("places").ok().expect("an object").into();
     assert!(text(&found, "sentence").starts_with("Worst found"));
-    assert!(desk.search("luck").is_err());
-    assert!(desk.load_found() && !desk.load_found());
+    assert!(office.search("luck").is_err());
+    assert_eq!(desk.open_case(&office.found_text()), None);
+    assert!(desk.open_case("{").is_some());
     assert_ne!(
         text(&view(&desk), "answer.sentence"),
         text(&shown, "answer.sentence")
     );
+    // What is not the desk's text leaves the case as it was.
+    assert!(office.take("{", "en", "metric").is_err());
+    assert!(office.take(&desk.case_text(), "es", "us").is_ok());
+    assert!(office.found_text().is_empty());
 }

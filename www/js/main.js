@@ -7,7 +7,7 @@
  */
 import { Form, make } from "./form.js";
 import { Stage } from "./stage.js";
-import { Views, showChecks, table } from "./views.js";
+import { table } from "./table.js";
 
 /**
  * @param {string} id
@@ -21,13 +21,13 @@ let desk = null;
 let texts = {};
 /** @type {View | null} */
 let view = null;
-let twinIsStale = true;
+/** @type {import("./views.js").Views | null} */
+let views = null;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
   change((d) => d.set(path, text));
 });
-const views = new Views(ask, change, () => texts);
 
 /**
  * Runs a task on the desk. A task that ends in a trap leaves the calculation in an unknown state:
@@ -86,7 +86,7 @@ const kept = {
 /** Fills every static text of the page in the present language. */
 function fillTexts() {
   ask((d) => {
-    texts = d.texts();
+    texts = { ...d.texts(), ...views?.texts() };
   });
   for (const place of document.querySelectorAll("[data-text]")) {
     const text = texts[/** @type {HTMLElement} */ (place).dataset.text ?? ""];
@@ -113,26 +113,13 @@ function show() {
   element("redo").disabled = !v.can_redo;
   showAnswer(v);
   showStack(v);
-  element("brief-rows").replaceChildren(...v.checks_brief.flatMap((check) => {
-    const value = make("dd", "pairs__value", check.value);
-    if (check.verdict_text && check.verdict_text !== check.value) {
-      const over = check.verdict === "over" ? " pairs__verdict--over" : "";
-      value.append(make("span", `pairs__verdict${over}`, check.verdict_text));
-    }
-    const name = make("dt", "pairs__name", check.label);
-    if (check.source) name.title = check.source;
-    return [name, value];
-  }));
   element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
   element("model").textContent = v.model;
   element("scene-words").textContent = v.description;
   element("caution").textContent = v.cautions.join(" ");
   showProblems(v);
   form.show(v, texts);
-  showChecks(v, texts, (path) => form.focus(path));
-  views.refresh();
-  twinIsStale = true;
-  if (element("twin").open) showTwin();
+  views?.refresh(v);
   stage.load(v);
 }
 
@@ -194,15 +181,6 @@ function showProblems(v) {
   }));
 }
 
-function showTwin() {
-  if (!twinIsStale) return;
-  twinIsStale = false;
-  ask((d) => {
-    element("twin-tables").replaceChildren(table(d.chart_table("force")),
-      table(d.chart_table("tension")));
-  });
-}
-
 /**
  * Shows the numbers of the instant.
  * @param {number} time_s
@@ -240,11 +218,12 @@ function change(task) {
 }
 
 function keepInAddress() {
-  if (!view?.valid) return;
-  ask((d) => history.replaceState(null, "", `#${d.link()}`));
+  if (!view?.valid || !views) return;
+  history.replaceState(null, "", `#${views.link()}`);
 }
 
 async function share() {
+  await later;
   keepInAddress();
   try {
     await navigator.clipboard.writeText(location.href);
@@ -343,9 +322,6 @@ function listen() {
     fillTexts();
     show();
   });
-  element("twin").addEventListener("toggle", () => {
-    if (element("twin").open) showTwin();
-  });
   element("inputs").addEventListener("submit", (/** @type {Event} */ event) =>
     event.preventDefault());
   document.querySelector(".skip")?.addEventListener("click", (event) => {
@@ -358,6 +334,36 @@ function listen() {
     openAddress();
     show();
   });
+}
+
+/** What is fetched after the first view. */
+let later = Promise.resolve();
+
+async function openViews() {
+  try {
+    const { Views } = await import("./views.js");
+    views = await Views.open({
+      stage,
+      ask,
+      change,
+      texts: () => texts,
+      focus: (path) => form.focus(path),
+      retell: fillTexts,
+      fail: () => {
+        desk = null;
+        fail(texts.crashed);
+      },
+    });
+  } catch (error) {
+    console.error(error);
+    notice(texts.page_later_failed, "", "", true);
+    return;
+  }
+  if (!view) return;
+  views.refresh(view);
+  stage.drawAll();
+  keepInAddress();
+  document.body.dataset.views = "ready";
 }
 
 async function start() {
@@ -386,10 +392,12 @@ async function start() {
   element("start").hidden = true;
   element("result").hidden = false;
   for (const id of ["share", "play", "step-back", "step-forward", "to-start", "to-lowest",
-    "to-hanging", "scrub", "demo", "search-delay", "search-places"]) element(id).disabled = false;
+    "to-hanging", "scrub", "demo"]) element(id).disabled = false;
   show();
   if (!desk) return;
   document.body.dataset.state = "ready";
+  later = openViews();
+  await later;
   const { keepOffline } = await import("./offline.js");
   await keepOffline(offerVersion);
 }

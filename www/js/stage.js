@@ -7,6 +7,11 @@
  */
 import { readTheme, watchTheme } from "./theme.js";
 
+/**
+ * Whatever else shows the instant: it is drawn with the drop.
+ * @typedef {{draw: (stage: Stage) => void, drawAll: (stage: Stage) => void}} Follower
+ */
+
 /** One step of the step buttons, s. */
 const STEP_S = 0.02;
 /** One step with Shift, s. */
@@ -47,14 +52,10 @@ export class Stage {
     this.least_ratio = 1;
     /** @type {HTMLCanvasElement} */
     this.scene = element("scene");
-    /** @type {{kind: "force" | "tension", sheet: HTMLCanvasElement, cursor: HTMLCanvasElement}[]} */
-    this.charts = [
-      { kind: "force", sheet: element("chart-force"), cursor: element("cursor-force") },
-      { kind: "tension", sheet: element("chart-tension"), cursor: element("cursor-tension") },
-    ];
+    /** @type {Follower[]} */
+    this.followers = [];
     const observer = new ResizeObserver(() => this.drawAll());
     observer.observe(this.scene);
-    for (const { sheet } of this.charts) observer.observe(sheet);
     watchTheme(() => this.repaint());
     addEventListener("beforeprint", () => this.forPaper(true));
     addEventListener("afterprint", () => this.forPaper(false));
@@ -190,35 +191,25 @@ export class Stage {
   /**
    * Calls back with the size of a canvas, unless it is out of sight.
    * @param {HTMLCanvasElement} canvas
-   * @param {(desk: Desk, width: number, height: number, ratio: number) => void} task
+   * @param {(width: number, height: number, ratio: number) => void} task
    */
   onCanvas(canvas, task) {
     const { clientWidth: width, clientHeight: height } = canvas;
     if (width < 1 || height < 1) return;
-    const ratio = Math.max(devicePixelRatio || 1, this.least_ratio);
-    this.ask((desk) => task(desk, width, height, ratio));
+    task(width, height, Math.max(devicePixelRatio || 1, this.least_ratio));
   }
 
-  /** Draws the instant: the drop, and the time over the charts. */
+  /** Draws the instant. */
   draw() {
-    this.onCanvas(this.scene, (desk, width, height, ratio) => {
+    this.onCanvas(this.scene, (width, height, ratio) => this.ask((desk) => {
       desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme);
-    });
-    const time_s = Math.min(this.time_s, this.duration_s);
-    for (const { kind, cursor } of this.charts) {
-      this.onCanvas(cursor, (desk, width, height, ratio) => {
-        desk.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, this.theme);
-      });
-    }
+    }));
+    for (const follower of this.followers) follower.draw(this);
   }
 
-  /** Draws everything, the curves of the charts too. */
+  /** Draws everything, what does not change with the instant too. */
   drawAll() {
-    for (const { kind, sheet } of this.charts) {
-      this.onCanvas(sheet, (desk, width, height, ratio) => {
-        desk.draw_chart(sheet, kind, width, height, ratio, NaN, this.theme);
-      });
-    }
+    for (const follower of this.followers) follower.drawAll(this);
     this.draw();
   }
 }

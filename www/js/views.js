@@ -1,13 +1,45 @@
 // @ts-check
 /**
- * The views under the drop: checks, set-up figures, searches. All words come from the calculation.
+ * What is fetched once the drop is shown: charts, checks, set-up figures, searches, the link. All
+ * words come from the calculation.
  *
+ * @typedef {import("../pkg/office.js").Office} Office
+ * @typedef {import("../pkg/office.js").Checks} Checks
+ * @typedef {import("../pkg/office.js").Reading} Reading
  * @typedef {import("../pkg/footroom.js").Desk} Desk
  * @typedef {import("../pkg/footroom.js").View} View
- * @typedef {import("../pkg/footroom.js").Table} Table
- * @typedef {import("../pkg/footroom.js").Reading} Reading
+ * @typedef {import("./stage.js").Stage} Stage
  */
+import init, * as module from "../pkg/office.js";
+import { Charts } from "./charts.js";
 import { make } from "./form.js";
+import { table } from "./table.js";
+
+/**
+ * What the page gives to its views.
+ * @typedef {object} Page
+ * @property {Stage} stage
+ * @property {() => Record<string, string>} texts
+ * @property {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
+ * @property {(task: (desk: Desk) => void) => void} change changes the case and shows it
+ * @property {(path: string) => void} focus leads to an input
+ * @property {() => void} retell fills in the fixed texts
+ * @property {() => void} fail gives the calculation up
+ */
+
+/**
+ * A view that is made when its fold is opened for the first time.
+ * @typedef {object} LateView
+ * @property {(view: View) => void} refresh the case has changed, or its words
+ */
+
+/**
+ * The views that are fetched when they are opened, by the id of their fold. Each fold in the page
+ * has an empty element with the class `late` that the view fills.
+ * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
+ */
+const LATE = {
+};
 
 /**
  * @param {string} id
@@ -16,38 +48,17 @@ import { make } from "./form.js";
 const element = (id) => document.getElementById(id);
 
 /**
- * @param {Table} data
- * @returns {HTMLTableElement}
- */
-export function table(data) {
-  const made = make("table", "table");
-  if (data.caption) made.append(make("caption", "table__caption", data.caption));
-  const head = made.createTHead().insertRow();
-  for (const text of data.head) {
-    const cell = make("th", "table__head", text);
-    cell.scope = "col";
-    head.append(cell);
-  }
-  const body = made.createTBody();
-  for (const row of data.rows) {
-    const line = body.insertRow();
-    for (const text of row) line.append(make("td", "table__cell", text));
-  }
-  return made;
-}
-
-/**
  * The table of the checks. A verdict that asks for an input leads to it.
- * @param {View} view
+ * @param {Checks} checks
  * @param {Record<string, string>} texts
  * @param {(path: string) => void} focus
  */
-export function showChecks(view, texts, focus) {
+function showChecks(checks, texts, focus) {
   const head = ["what", "demand", "capacity", "ratio", "required", "verdict", "source"]
     .map((key) => texts[`col_${key}`]);
   const made = table({ caption: "", head, rows: [], note: "" });
   made.classList.add("table--checks");
-  for (const check of view.checks) {
+  for (const check of checks.rows) {
     const line = made.tBodies[0].insertRow();
     const name = make("th", "table__cell", check.label);
     name.scope = "row";
@@ -75,40 +86,154 @@ export function showChecks(view, texts, focus) {
     for (const part of made.querySelectorAll(tag)) part.setAttribute("role", role);
   }
   element("checks-table").replaceChildren(made);
-  element("checks-tally").textContent = view.checks_tally;
+  element("checks-tally").textContent = checks.tally;
+}
+
+/**
+ * Limits and strengths in brief.
+ * @param {Checks} checks
+ */
+function showBrief(checks) {
+  element("brief-rows").replaceChildren(...checks.brief.flatMap((check) => {
+    const value = make("dd", "pairs__value", check.value);
+    if (check.verdict_text && check.verdict_text !== check.value) {
+      const over = check.verdict === "over" ? " pairs__verdict--over" : "";
+      value.append(make("span", `pairs__verdict${over}`, check.verdict_text));
+    }
+    const name = make("dt", "pairs__name", check.label);
+    if (check.source) name.title = check.source;
+    return [name, value];
+  }));
+}
+
+/**
+ * Fetches a sheet of styles that only some views need.
+ * @param {string} address
+ */
+export function style(address) {
+  const link = document.createElement("link");
+  link.rel = "stylesheet";
+  link.href = address;
+  document.head.append(link);
 }
 
 export class Views {
   /**
-   * @param {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
-   * @param {(task: (desk: Desk) => void) => void} change changes the case and shows it
-   * @param {() => Record<string, string>} texts
+   * Fetches the calculation behind the views.
+   * @param {Page} page
    */
-  constructor(ask, change, texts) {
-    this.ask = ask;
-    this.texts = texts;
+  static async open(page) {
+    await init();
+    return new Views(page);
+  }
+
+  /** @param {Page} page */
+  constructor(page) {
+    this.page = page;
+    /** @type {Office | null} */
+    this.office = null;
+    /** @type {View | null} */
+    this.view = null;
+    this.language = "";
+    /** @type {Map<string, LateView>} */
+    this.late = new Map();
+    this.charts = new Charts((task) => this.ask(task), page.stage);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
     for (const id of ["read-weight", "read-movement", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
     }
     for (const what of ["delay", "places"]) {
       element(`search-${what}`).addEventListener("click", () => this.search(what));
+      element(`search-${what}`).disabled = false;
     }
-    element("search-load").addEventListener("click", () => change((d) => d.load_found()));
+    for (const id of Object.keys(LATE)) {
+      element(id).addEventListener("toggle", () => void this.openLate(id));
+      void this.openLate(id);
+    }
+    element("search-load").addEventListener("click", () => {
+      const text = this.office?.found_text();
+      if (text) page.change((desk) => desk.open_case(text));
+    });
   }
 
-  /** The case has changed, or its words. */
-  refresh() {
+  /** @param {string} id of an opened or closed fold */
+  async openLate(id) {
+    const fold = element(id);
+    if (!fold.open) return;
+    let shown = this.late.get(id);
+    if (!shown) {
+      const { open } = await LATE[id]();
+      shown = this.late.get(id) ?? open(fold.querySelector(".late"), this);
+      this.late.set(id, shown);
+    }
+    if (this.view) shown.refresh(this.view);
+  }
+
+  /**
+   * Runs a task on the office. After a trap its state is not known: everything is given up.
+   * @param {(office: Office) => void} task
+   */
+  ask(task) {
+    if (!this.office) return;
+    try {
+      task(this.office);
+    } catch (error) {
+      this.office = null;
+      console.error(error);
+      this.page.fail();
+    }
+  }
+
+  /**
+   * The case has changed, or its words.
+   * @param {View} view
+   */
+  refresh(view) {
+    this.view = view;
+    this.page.ask((desk) => {
+      const text = desk.case_text();
+      if (this.office) this.ask((office) => office.take(text, view.language, view.units));
+      else this.office = new module.Office(text, view.language, view.units);
+    });
+    if (this.language !== view.language) {
+      this.language = view.language;
+      this.page.retell();
+    }
     element("search-result").textContent = "";
     element("search-load").hidden = true;
+    this.ask((office) => {
+      const checks = office.checks();
+      showBrief(checks);
+      showChecks(checks, this.page.texts(), this.page.focus);
+    });
+    this.charts.refresh();
     this.showSetUp();
+    for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
+  }
+
+  /** The fixed texts of the views. */
+  texts() {
+    let texts = {};
+    this.ask((office) => {
+      texts = office.texts();
+    });
+    return texts;
+  }
+
+  /** The fragment of a link to the case; empty when it has no result. */
+  link() {
+    let link = "";
+    this.ask((office) => {
+      link = office.link();
+    });
+    return link;
   }
 
   /** The figures take a while, so they are made only where they are looked at. */
   showSetUp() {
     if (!element("set-up").open) return;
-    this.ask((d) => {
-      const shown = d.set_up(element("read-weight").value, element("read-movement").value,
+    this.ask((office) => {
+      const shown = office.set_up(element("read-weight").value, element("read-movement").value,
         element("read-time").value);
       element("set-up-tables").replaceChildren(...(shown?.tables ?? []).map(table));
       element("set-up-note").textContent = shown?.note ?? "";
@@ -132,11 +257,11 @@ export class Views {
   /** @param {string} what */
   search(what) {
     const result = element("search-result");
-    result.textContent = this.texts().search_running;
+    result.textContent = this.page.texts().search_running;
     element("search-load").hidden = true;
     // First the words, then the work that holds the page up.
-    requestAnimationFrame(() => setTimeout(() => this.ask((d) => {
-      const found = d.search(what);
+    requestAnimationFrame(() => setTimeout(() => this.ask((office) => {
+      const found = office.search(what);
       result.textContent = found?.sentence ?? "";
       element("search-load").hidden = !found?.loadable;
     })));

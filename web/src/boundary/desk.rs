@@ -3,7 +3,7 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::{language_of, misuse, object, units_of};
+use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::scene::SceneView;
 use crate::scene::canvas::{self, CanvasSurface};
 use crate::scene::theme::Theme;
@@ -23,9 +23,6 @@ extern "C" {
     /// [`crate::view::Readout`].
     #[wasm_bindgen(typescript_type = "Readout")]
     pub type JsReadout;
-    /// Texts of the page by key.
-    #[wasm_bindgen(typescript_type = "Record<string, string>")]
-    pub type JsTexts;
 }
 
 /// What the page holds: the case with its result.
@@ -78,12 +75,7 @@ impl Desk {
     /// # Errors
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
-        let object = js_sys::Object::new();
-        for (key, text) in self.inner.voice().texts().entries() {
-            js_sys::Reflect::set(&object, &key.into(), &text.into())
-                .map_err(|_| misuse("texts"))?;
-        }
-        Ok(JsValue::from(object).into())
+        texts_object(self.inner.voice().texts().entries())
     }
 
     /// Changes the language, `en` or `es`.

@@ -16,6 +16,13 @@ use crate::format::{Lang, Units};
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::view::TYPESCRIPT;
 
+#[wasm_bindgen]
+extern "C" {
+    /// Texts of the page by key.
+    #[wasm_bindgen(typescript_type = "Record<string, string>")]
+    pub type JsTexts;
+}
+
 /// A mistake of the page's scripts.
 fn misuse(message: &str) -> JsError {
     JsError::new(message)
@@ -35,4 +42,13 @@ fn object(value: &impl Serialize) -> Result<JsValue, JsError> {
     value
         .serialize(&serializer)
         .map_err(|fault| misuse(&fault.to_string()))
+}
+
+/// Texts by key as an object.
+fn texts_object(entries: Vec<(&'static str, &'static str)>) -> Result<JsTexts, JsError> {
+    let object = js_sys::Object::new();
+    for (key, text) in entries {
+        js_sys::Reflect::set(&object, &key.into(), &text.into()).map_err(|_| misuse("texts"))?;
+    }
+    Ok(JsValue::from(object).into())
 }

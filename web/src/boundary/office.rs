@@ -3,7 +3,7 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::{language_of, misuse, object, units_of};
+use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::chart::ChartKind;
 use crate::scene::canvas;
 use crate::scene::theme::Theme;
@@ -29,7 +29,7 @@ extern "C" {
 #[wasm_bindgen]
 #[derive(Debug)]
 pub struct Office {
-    inner: office::Office,
+    pub(super) inner: office::Office,
 }
 
 fn chart_of(key: &str) -> Result<ChartKind, JsError> {
@@ -59,6 +59,14 @@ impl Office {
             .inner
             .take(case_text, language_of(language)?, units_of(units)?);
         taken.ok_or_else(|| misuse("case: the text of a checked case"))
+    }
+
+    /// The fixed texts of the views in their language, by key.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses a property.
+    pub fn texts(&self) -> Result<JsTexts, JsError> {
+        texts_object(self.inner.voice().office().entries())
     }
 
     /// All limits and strengths.

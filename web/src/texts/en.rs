@@ -55,6 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_add_below: "Add a thing below",
     page_remove: "Remove",
     page_link: "The link",
+    page_later_failed: "The checks, charts and links could not be loaded. Check the connection and load the page again.",
     page_kept_text: "The link as it came, kept",
     page_add_own: "Add a limit of your own",
     invented: "invented example",

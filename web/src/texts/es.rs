@@ -55,6 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_add_below: "Agregar algo abajo",
     page_remove: "Quitar",
     page_link: "El enlace",
+    page_later_failed: "No se pudieron cargar las revisiones, las gráficas ni los enlaces. Revise la conexión y vuelva a cargar la página.",
     page_kept_text: "El enlace como llegó, conservado",
     page_add_own: "Agregar un límite propio",
     invented: "ejemplo inventado",

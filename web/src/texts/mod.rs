@@ -165,6 +165,8 @@ group! {
         /// Label of a link to copy by hand.
         page_link,
         /// Label of a link that could not be opened.
+        page_later_failed,
+        /// Label of a text that is kept.
         page_kept_text,
         /// Adds an own limit.
         page_add_own,

@@ -1,0 +1,75 @@
+// @ts-check
+/**
+ * Force and tension against time: two charts that follow the stage, and their numbers as tables.
+ *
+ * @typedef {import("../pkg/office.js").Office} Office
+ * @typedef {import("./stage.js").Stage} Stage
+ */
+import { table } from "./table.js";
+
+/** @type {("force" | "tension")[]} */
+const KINDS = ["force", "tension"];
+
+/**
+ * @param {string} id
+ * @returns {any}
+ */
+const element = (id) => document.getElementById(id);
+
+export class Charts {
+  /**
+   * @param {(task: (office: Office) => void) => void} ask
+   * @param {Stage} stage
+   */
+  constructor(ask, stage) {
+    this.ask = ask;
+    this.stale = true;
+    this.charts = KINDS.map((kind) => (
+      { kind, sheet: element(`chart-${kind}`), cursor: element(`cursor-${kind}`) }));
+    const observer = new ResizeObserver(() => {
+      this.drawAll(stage);
+      this.draw(stage);
+    });
+    for (const { sheet } of this.charts) observer.observe(sheet);
+    stage.followers.push(this);
+    element("twin").addEventListener("toggle", () => this.showTables());
+  }
+
+  /** The case has changed, or its words. */
+  refresh() {
+    this.stale = true;
+    this.showTables();
+  }
+
+  showTables() {
+    if (!this.stale || !element("twin").open) return;
+    this.stale = false;
+    this.ask((office) => element("twin-tables").replaceChildren(
+      ...KINDS.map((kind) => table(office.chart_table(kind)))));
+  }
+
+  /**
+   * Draws the present time over the charts.
+   * @param {Stage} stage
+   */
+  draw(stage) {
+    const time_s = Math.min(stage.time_s, stage.duration_s);
+    for (const { kind, cursor } of this.charts) {
+      stage.onCanvas(cursor, (width, height, ratio) => this.ask((office) => {
+        office.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, stage.theme);
+      }));
+    }
+  }
+
+  /**
+   * Draws the curves.
+   * @param {Stage} stage
+   */
+  drawAll(stage) {
+    for (const { kind, sheet } of this.charts) {
+      stage.onCanvas(sheet, (width, height, ratio) => this.ask((office) => {
+        office.draw_chart(sheet, kind, width, height, ratio, NaN, stage.theme);
+      }));
+    }
+  }
+}

@@ -1,0 +1,28 @@
+// @ts-check
+/**
+ * A table as the calculation gives it.
+ *
+ * @typedef {import("../pkg/footroom.js").Table} Table
+ */
+import { make } from "./form.js";
+
+/**
+ * @param {Table} data
+ * @returns {HTMLTableElement}
+ */
+export function table(data) {
+  const made = make("table", "table");
+  if (data.caption) made.append(make("caption", "table__caption", data.caption));
+  const head = made.createTHead().insertRow();
+  for (const text of data.head) {
+    const cell = make("th", "table__head", text);
+    cell.scope = "col";
+    head.append(cell);
+  }
+  const body = made.createTBody();
+  for (const row of data.rows) {
+    const line = body.insertRow();
+    for (const text of row) line.append(make("td", "table__cell", text));
+  }
+  return made;
+}
