@@ -1029,7 +1029,7 @@ impl RopeState {
                         0.0
                     };
                 let wanted = e0 - excess(at_yield, e0) / per_extension;
-                extension = wanted.clamp(e0, inline.max_extension_m);
+                extension = crate::maths::clamp(wanted, e0, inline.max_extension_m);
                 tension = if wanted <= inline.max_extension_m {
                     at_yield
                 } else {

@@ -181,7 +181,11 @@ fn extension_m(f: &Faller, force_n: f64, lowered_m: f64, line_j: f64) -> f64 {
     }
     let left = f.surplus_j(plateau, lowered_m, line_j);
     if plateau > f.weight_n() {
-        (left / (plateau - f.weight_n())).clamp(0.0, f.pull.max_extension_m())
+        crate::maths::clamp(
+            left / (plateau - f.weight_n()),
+            0.0,
+            f.pull.max_extension_m(),
+        )
     } else {
         f.pull.max_extension_m()
     }

@@ -532,7 +532,7 @@ impl Line {
         let mut at = (0, 0.0);
         for (i, &span) in self.spans_m.iter().enumerate() {
             // Also asked while faults are looked for: a negative or NaN span must not panic here.
-            at = (i, (x_m - start).clamp(0.0, span.max(0.0)));
+            at = (i, crate::maths::clamp(x_m - start, 0.0, span.max(0.0)));
             if x_m <= start + span {
                 return at;
             }

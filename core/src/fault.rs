@@ -40,7 +40,7 @@ impl fmt::Display for FieldRef {
                 } else {
                     self.name.find('.').unwrap_or(self.name.len())
                 };
-                let (list, rest) = self.name.split_at(list_end);
+                let (list, rest) = self.name.split_at_checked(list_end).unwrap_or_default();
                 write!(f, "{list}[{i}]{rest}")
             }
         }

@@ -185,7 +185,7 @@ pub fn worst_places(case: &Case, spacing_m: f64) -> Result<Worst, Vec<Fault>> {
     let count = case.workers.len();
     let length = case.line.length_m();
     let spacing = if spacing_m.is_finite() {
-        spacing_m.clamp(0.0, length / count.max(2) as f64)
+        crate::maths::clamp(spacing_m, 0.0, length / count.max(2) as f64)
     } else {
         0.0
     };

@@ -399,7 +399,7 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
                 continue;
             };
             // A connector does not pass through a support.
-            let at = (p.x_m + (mark - now)).clamp(0.0, line.spans_m[p.span]);
+            let at = crate::maths::clamp(p.x_m + (mark - now), 0.0, line.spans_m[p.span]);
             moved = moved.max((at - p.x_m).abs());
             p.x_m = at;
         }

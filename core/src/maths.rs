@@ -31,3 +31,31 @@ pub(crate) fn atan2(y: f64, x: f64) -> f64 {
 pub(crate) fn tan(x: f64) -> f64 {
     libm::tan(x)
 }
+
+/// `x`, kept between `least` and `most`. Unlike the standard one it does not panic when `most` is
+/// below `least` or not a number.
+#[inline]
+pub(crate) fn clamp(x: f64, least: f64, most: f64) -> f64 {
+    if x < least {
+        least
+    } else if x > most {
+        most
+    } else {
+        x
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::clamp;
+
+    #[test]
+    fn clamp_takes_any_bounds() {
+        assert_eq!(clamp(2.0, 0.0, 1.0), 1.0);
+        assert_eq!(clamp(-2.0, 0.0, 1.0), 0.0);
+        assert_eq!(clamp(0.5, 0.0, 1.0), 0.5);
+        assert!(clamp(f64::NAN, 0.0, 1.0).is_nan());
+        assert_eq!(clamp(0.5, 0.0, f64::NAN), 0.5);
+        assert_eq!(clamp(0.5, 1.0, 0.0), 1.0);
+    }
+}

@@ -50,9 +50,11 @@ pub fn problems(voice: Voice, fields: &[Field]) -> Vec<Problem> {
         let Some(fault) = &field.fault else { continue };
         if let Some(rest) = field.path.strip_prefix("workers.all.") {
             shown_for_all.push((rest, fault));
-        } else if let Some((list, rest)) = field.path.split_once("].")
+        } else if let Some((list, rest)) = field.path.split_once(']')
             && list.starts_with("workers[")
-            && shown_for_all.contains(&(rest, fault))
+            && rest
+                .strip_prefix('.')
+                .is_some_and(|rest| shown_for_all.contains(&(rest, fault)))
         {
             continue;
         }

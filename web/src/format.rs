@@ -151,7 +151,9 @@ fn product_error(a: f64, b: f64, product: f64) -> f64 {
 fn decimal(count: i64, decimals: usize, grouped: bool) -> String {
     let digits = count.unsigned_abs().to_string();
     let digits = format!("{digits:0>width$}", width = decimals + 1);
-    let (whole, part) = digits.split_at(digits.len() - decimals);
+    let (whole, part) = digits
+        .split_at_checked(digits.len() - decimals)
+        .unwrap_or_default();
     let mut text = String::with_capacity(digits.len() + 6);
     if count < 0 {
         text.push('-');
@@ -709,7 +711,7 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
     let commas = mantissa.matches(',').count();
     let points = mantissa.matches('.').count();
     let groups_well = |mark: char, end: usize| {
-        let mut groups = mantissa[..end].split(mark);
+        let mut groups = mantissa.get(..end).unwrap_or_default().split(mark);
         let first = groups.next().unwrap_or("");
         (1..=3).contains(&first.len())
             && !first.starts_with('0')

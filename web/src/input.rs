@@ -43,9 +43,9 @@ pub struct Path {
 impl Path {
     /// Takes a path apart; `None` when its brackets are not those of a path.
     pub fn read(path: &str) -> Option<Self> {
-        if let Some((list, rest)) = path.split_once(".all.") {
+        if let Some(rest) = path.strip_prefix("workers.all.") {
             return Some(Self {
-                name: format!("{list}.{rest}"),
+                name: format!("workers.{rest}"),
                 place: Place::All,
             });
         }
@@ -505,6 +505,21 @@ fn whole(text: &str, min: usize, max: usize) -> Result<usize, InputFault> {
 /// Reads spans: `9 + 9`, `9; 9`, `9, 9` (comma and space) or `2 x 9`.
 ///
 /// A span whose text is what the field shows for the old one at its place keeps its stored value.
+/// The parts of a text between commas that a space follows: a comma before a digit is one of the
+/// number.
+fn at_commas(text: &str) -> Vec<&str> {
+    let mut parts = Vec::new();
+    let mut from = 0;
+    for (at, _) in text.match_indices(',') {
+        if text.as_bytes().get(at + 1) == Some(&b' ') {
+            parts.extend(text.get(from..at));
+            from = at + 2;
+        }
+    }
+    parts.extend(text.get(from..));
+    parts
+}
+
 fn spans(old: &[f64], text: &str, units: Units) -> Result<Vec<f64>, InputFault> {
     let unreadable = |fault| InputFault::Parse(Quantity::Length, fault);
     if text.is_empty() {
@@ -513,7 +528,7 @@ fn spans(old: &[f64], text: &str, units: Units) -> Result<Vec<f64>, InputFault> 
     let pieces: Vec<&str> = if text.contains(['+', ';']) {
         text.split(['+', ';']).collect()
     } else {
-        text.split(", ").collect()
+        at_commas(text)
     };
     let mut spans = Vec::new();
     for piece in pieces {
@@ -599,7 +614,7 @@ fn place_for_another(case: &Case) -> f64 {
             widest = (b - a, 0.5 * (a + b));
         }
     }
-    rounded(widest.1).clamp(0.0, length.max(0.0))
+    rounded(widest.1).min(length).max(0.0)
 }
 
 /// Adds things to the right of the last one, or takes the last ones away.

@@ -367,7 +367,7 @@ impl Writer {
     /// infinity and for what is not a number: those become `null`.
     pub fn number(&mut self, value: f64) {
         if value.is_finite() {
-            self.word(&format!("{value:?}"));
+            self.word(ryu::Buffer::new().format_finite(value));
         } else {
             self.word("null");
         }

@@ -7,6 +7,7 @@ use footroom_core::group::{
 
 use crate::fault_text::Voice;
 use crate::format::{self, Rounding};
+use crate::texts;
 use crate::view::Found;
 
 /// Least distance between workers in the search for places, m: about what two people at work keep
@@ -128,7 +129,7 @@ impl Teller {
             t.scene_spare
         };
         let amount = format::length_of_steps(self.voice.units, steps.abs());
-        pattern.replacen("{}", &amount, 1)
+        texts::filled(pattern, &amount)
     }
 }
 

@@ -148,7 +148,7 @@ fn language_and_units_change_words_and_move_nothing() {
     assert_eq!(text(&field(&view, "line.spans_m"), "label"), "Claros");
     assert_eq!(office(&desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
-    assert_eq!(text(&texts, "view_drop"), "Caída");
+    assert_eq!(text(&texts, "play"), "Soltar");
 }
 
 #[wasm_bindgen_test]

@@ -160,7 +160,7 @@ pub fn at_worst_place(case: &Case) -> Case {
             x_m[i] = candidate.at_m + candidate.spacing_m * (turn as f64 - candidate.left as f64);
         }
         for (w, &x) in soft.workers.iter_mut().zip(&x_m) {
-            w.position_m = x.clamp(0.0, case.line.length_m());
+            w.position_m = crate::maths::clamp(x, 0.0, case.line.length_m());
         }
         // Same span, same place in it, same room below: the same fall.
         let mut signature = vec![

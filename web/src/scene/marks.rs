@@ -405,7 +405,7 @@ pub fn forces<S: Surface>(
         return;
     };
     let value = format::force(view.units, view.lang, tension_n);
-    let text = view.texts.scene_tension.replacen("{}", &value, 1);
+    let text = crate::texts::filled(view.texts.scene_tension, &value);
     let w = pen.surface.text_width(&text, pen.bold());
     let steps = ((layout.drop.w - w).max(0.0) / 12.0).min(200.0) as u32;
     let y = layout.depth_y(0.0);

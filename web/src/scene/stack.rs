@@ -329,7 +329,7 @@ fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
     } else {
         view.texts.scene_spare
     };
-    pattern.replacen("{}", &amount, 1)
+    crate::texts::filled(pattern, &amount)
 }
 
 fn rows<S: Surface>(

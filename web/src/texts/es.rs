@@ -2,6 +2,14 @@
 
 use super::{FieldText, Fields, Sentences, Texts};
 
+/// Whose something is: `de` and the article `el` become one word.
+fn of(whom: &str) -> String {
+    match whom.strip_prefix("el ") {
+        Some(rest) => format!("del {rest}"),
+        None => format!("de {whom}"),
+    }
+}
+
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     caution: "Herramienta de planificación y enseñanza. El diseño, la instalación y el uso de una línea de vida horizontal corresponden a una persona calificada, según los códigos locales y las instrucciones de los fabricantes del equipo. Tenga un plan de rescate listo antes de usarla.",
@@ -499,8 +507,8 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         absorber_used_up: |worker, force| {
-            format!("se agota el amortiguador de {worker} y se vuelve rígido: {force}")
-                .replace(" de el ", " del ")
+            let whose = of(worker);
+            format!("se agota el amortiguador {whose} y se vuelve rígido: {force}")
         },
         inline_used_up: |tension| {
             format!("se agota el amortiguador en la línea y se vuelve rígido: {tension}")
@@ -657,10 +665,10 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         edge_contact: |worker| {
+            let whose = of(worker);
             format!(
-                "el equipo de {worker} se apoya en el borde de la viga: debe estar hecho para eso, y el borde no entra en este cálculo"
+                "el equipo {whose} se apoya en el borde de la viga: debe estar hecho para eso, y el borde no entra en este cálculo"
             )
-            .replace(" de el ", " del ")
         },
         describe_pulled: |height| format!("La línea baja ahí hasta {height} sobre la viga."),
         ledger_open: |off| {

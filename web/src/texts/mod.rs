@@ -18,6 +18,16 @@ pub fn of(lang: Lang) -> &'static Texts {
     }
 }
 
+/// A text with its one place, `{}`, filled in.
+pub fn filled(pattern: &str, text: &str) -> String {
+    match pattern.split_once('{') {
+        Some((before, after)) => {
+            format!("{before}{text}{}", after.strip_prefix('}').unwrap_or(after))
+        }
+        None => pattern.to_owned(),
+    }
+}
+
 /// Declares a group of texts once: those that the page shows as they are, with the list of their
 /// keys, and those that only the program's own sentences are made of.
 macro_rules! group {
