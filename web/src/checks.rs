@@ -121,7 +121,7 @@ impl Told<'_> {
     }
 
     fn source(&self, source: &Source) -> String {
-        let t = self.voice.texts();
+        let form = self.voice.form();
         let o = self.voice.office();
         match source {
             Source::Clause {
@@ -130,7 +130,7 @@ impl Told<'_> {
             } => (*clause).to_owned(),
             Source::Clause { clause, .. } => format!("{clause} ({})", o.source_memory),
             Source::Input { field } => {
-                let text = t.fields.find(field);
+                let text = form.fields.find(field);
                 (o.say.source_input)(text.map_or("", |text| text.label))
             }
             Source::Own { reference } => reference.clone(),

@@ -1,5 +1,7 @@
 //! The desk: the case on the page, its last valid result, what was typed, and the way back.
 
+use std::rc::Rc;
+
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
@@ -15,7 +17,7 @@ use crate::format::{self, Lang, Rounding, Units};
 use crate::input::{self, InputFault};
 use crate::link::{self, LinkFault};
 use crate::readout;
-use crate::view::{Readout, SharedNote, View};
+use crate::view::{Form, Readout, SharedNote, View};
 
 /// Most changes that can be taken back.
 const UNDO_MAX: usize = 200;
@@ -45,6 +47,15 @@ struct SharedResult {
     footroom_m: f64,
 }
 
+/// Why a link was refused.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// The link itself.
+    Link(LinkFault),
+    /// Its case has faults.
+    Faulty(Box<Case>),
+}
+
 /// The last change of a field.
 #[derive(Debug)]
 struct LastSet {
@@ -57,7 +68,7 @@ struct LastSet {
 pub struct Desk {
     voice: Voice,
     sheet: Sheet,
-    assessment: Option<Assessment>,
+    assessment: Option<Rc<Assessment>>,
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
@@ -88,6 +99,11 @@ impl Desk {
         &self.sheet.valid
     }
 
+    /// The result of the shown case.
+    pub fn assessment(&self) -> Option<Rc<Assessment>> {
+        self.assessment.clone()
+    }
+
     /// The fall that is played: the one with the inputs as given.
     pub fn outcome(&self) -> Option<&Outcome> {
         self.assessment.as_ref().map(|a| &a.nominal)
@@ -95,7 +111,7 @@ impl Desk {
 
     /// The answer as a stack.
     pub fn asked(&self) -> Option<Asked> {
-        self.assessment.as_ref().and_then(Asked::of)
+        self.assessment.as_deref().and_then(Asked::of)
     }
 
     /// Whether what the fields hold has no faults.
@@ -200,7 +216,7 @@ impl Desk {
             traces: true,
             ..Options::default()
         };
-        self.assessment = assess(&self.sheet.valid, options).ok();
+        self.assessment = assess(&self.sheet.valid, options).ok().map(Rc::new);
     }
 
     /// Puts a sheet on the undo list and forgets what could be made again.
@@ -266,12 +282,12 @@ impl Desk {
     /// Opens a link; the present case can be had back with [`Desk::undo`].
     ///
     /// # Errors
-    /// What is wrong with it, in words; nothing is changed then.
-    pub fn open_link(&mut self, text: &str) -> Result<(), String> {
-        let kept = |message: String| format!("{message} {}", self.voice.texts().link_kept);
-        let shared =
-            link::decode(text).map_err(|f| kept(fault_text::link_fault(self.voice, &f)))?;
-        self.refuse_faulty(&shared.case).map_err(kept)?;
+    /// Why it was refused; nothing is changed then.
+    pub fn take_link(&mut self, text: &str) -> Result<(), Refusal> {
+        let shared = link::decode(text).map_err(Refusal::Link)?;
+        if !shared.case.faults().is_empty() {
+            return Err(Refusal::Faulty(Box::new(shared.case)));
+        }
         let before = self.replace(Sheet {
             shared: Some(SharedResult {
                 model: shared.model,
@@ -284,6 +300,20 @@ impl Desk {
         Ok(())
     }
 
+    /// As [`Desk::take_link`].
+    ///
+    /// # Errors
+    /// What is wrong with it, in words.
+    pub fn open_link(&mut self, text: &str) -> Result<(), String> {
+        self.take_link(text).map_err(|refusal| {
+            let said = match refusal {
+                Refusal::Link(fault) => fault_text::link_fault(self.voice, &fault),
+                Refusal::Faulty(case) => self.first_fault(&case).unwrap_or_default(),
+            };
+            format!("{said} {}", self.voice.form().link_kept)
+        })
+    }
+
     /// Loads a case from its text, see [`case_json`]; the present one can be had back with
     /// [`Desk::undo`].
     ///
@@ -292,24 +322,23 @@ impl Desk {
     pub fn open_case(&mut self, text: &str) -> Result<(), String> {
         let case = case_json::from_text(text)
             .map_err(|fault| fault_text::link_fault(self.voice, &LinkFault::Content(fault)))?;
-        self.refuse_faulty(&case)?;
+        if let Some(fault) = self.first_fault(&case) {
+            return Err(fault);
+        }
         let before = self.replace(Sheet::of(case));
         self.remember(before);
         Ok(())
     }
 
-    /// # Errors
     /// The first fault of a case, in words.
-    fn refuse_faulty(&self, case: &Case) -> Result<(), String> {
+    fn first_fault(&self, case: &Case) -> Option<String> {
         let faults = case.faults();
-        let Some(fault) = faults.first() else {
-            return Ok(());
-        };
+        let fault = faults.first()?;
         let message = fault_text::case_fault(self.voice, case, fault);
         let listed = fields::fields(self.voice, case, &[]);
         let first = listed.iter().find(|f| f.fault.is_some());
         let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
-        Err((self.voice.texts().say.link_fault)(&label, &message))
+        Some((self.voice.form().say.link_fault)(&label, &message))
     }
 
     fn told(&self) -> Option<Told<'_>> {
@@ -322,7 +351,6 @@ impl Desk {
     pub fn view(&self) -> View {
         let t = self.voice.texts();
         let valid = self.is_valid();
-        let listed = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
         let told = self.told();
         let told = told.as_ref();
         let invented = self.sheet.valid.invented.then(|| t.invented.to_owned());
@@ -341,8 +369,6 @@ impl Desk {
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
             methods: told.map(Told::methods).unwrap_or_default(),
-            problems: fields::problems(self.voice, &listed),
-            fields: listed,
             cautions: vec![t.caution.to_owned()],
             model: told.map_or_else(|| (t.say.model)(MODEL_VERSION, answer::DASH), Told::model),
             shared: self.shared_note(),
@@ -352,6 +378,15 @@ impl Desk {
             marks: told.map(Told::marks).unwrap_or_default(),
             lowest_time_s: told.map_or(0.0, Told::lowest_time_s),
             description: told.map(Told::description).unwrap_or_default(),
+        }
+    }
+
+    /// The inputs as they stand, with what is wrong with them.
+    pub fn form(&self) -> Form {
+        let fields = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
+        Form {
+            problems: fields::problems(self.voice, &fields),
+            fields,
         }
     }
 
@@ -416,7 +451,7 @@ fn covers(path: &str, other: &str) -> bool {
 mod tests {
     use super::*;
     use crate::link::Shared;
-    use crate::office::beside;
+    use crate::office::Office;
     use crate::search::Search;
     use crate::view::{Kind, View};
 
@@ -424,22 +459,24 @@ mod tests {
         Desk::new(Lang::En, Units::Metric)
     }
 
-    fn value(view: &View, path: &str) -> String {
-        let field = view.fields.iter().find(|f| f.path == path);
+    fn value(desk: &Desk, path: &str) -> String {
+        let form = desk.form();
+        let field = form.fields.iter().find(|f| f.path == path);
         field.expect(path).value.clone()
     }
 
-    fn fault(view: &View, path: &str) -> Option<String> {
-        let field = view.fields.iter().find(|f| f.path == path);
+    fn fault(desk: &Desk, path: &str) -> Option<String> {
+        let form = desk.form();
+        let field = form.fields.iter().find(|f| f.path == path);
         field.expect(path).fault.clone()
     }
 
     #[test]
     fn starts_with_the_demonstration_solved() {
         let view = desk().view();
-        assert!(view.valid && view.problems.is_empty() && !view.can_undo);
+        assert!(view.valid && desk().form().problems.is_empty() && !view.can_undo);
         assert_ne!(view.answer.kind, Kind::Unknown);
-        assert!(view.stack.len() >= 9 && beside(&desk()).checks().rows.len() > 10);
+        assert!(view.stack.len() >= 9 && Office::of(&desk()).checks().rows.len() > 10);
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
@@ -456,7 +493,7 @@ mod tests {
     #[test]
     fn the_demonstration_has_its_known_fingerprint() {
         let desk = desk();
-        let shared = link::decode(&beside(&desk).link().expect("solved")).expect("own link");
+        let shared = link::decode(&Office::of(&desk).link().expect("solved")).expect("own link");
         let line = format!("model {} {}", shared.model, shared.fingerprint);
         assert_eq!(line, include_str!("../tests/demo_fingerprint.txt").trim());
     }
@@ -498,23 +535,23 @@ mod tests {
         desk.set("line.pretension_n", "99 kN", 0.0).expect("path");
         let view = desk.view();
         assert!(!view.valid && view.stale_note.is_some());
-        assert_eq!(value(&view, "line.pretension_n"), "99 kN");
-        let message = fault(&view, "line.pretension_n").expect("fault");
+        assert_eq!(value(&desk, "line.pretension_n"), "99 kN");
+        let message = fault(&desk, "line.pretension_n").expect("fault");
         assert!(
             message.contains("99.0 kN") && message.contains("0.05 kN to 40.0 kN"),
             "{message}"
         );
         assert_eq!(view.answer, before.answer);
-        assert_eq!(view.problems.len(), 1);
+        assert_eq!(desk.form().problems.len(), 1);
         // Another change does not bring the faulty case into the result.
         desk.set("site.margin_m", "0.5", 0.0).expect("path");
         assert_eq!(desk.view().answer, before.answer);
         // Mended, both changes count.
         desk.set("line.pretension_n", "5", 0.0).expect("path");
         let view = desk.view();
-        assert!(view.valid && view.problems.is_empty());
+        assert!(view.valid && desk.form().problems.is_empty());
         assert_ne!(view.answer, before.answer);
-        assert_eq!(value(&view, "line.pretension_n"), "5.0");
+        assert_eq!(value(&desk, "line.pretension_n"), "5.0");
         assert_eq!(desk.case().site.margin_m, 0.5);
     }
 
@@ -522,15 +559,14 @@ mod tests {
     fn an_unreadable_text_is_kept_and_told() {
         let mut desk = desk();
         desk.set("site.margin_m", "a bit", 0.0).expect("path");
-        let view = desk.view();
-        assert_eq!(value(&view, "site.margin_m"), "a bit");
+        assert_eq!(value(&desk, "site.margin_m"), "a bit");
         assert!(
-            fault(&view, "site.margin_m")
+            fault(&desk, "site.margin_m")
                 .expect("fault")
                 .contains("character 1")
         );
         desk.set_units(Units::Us);
-        assert_eq!(value(&desk.view(), "site.margin_m"), "a bit");
+        assert_eq!(value(&desk, "site.margin_m"), "a bit");
         desk.set("site.margin_m", "3 ft", 0.0).expect("path");
         assert!(desk.is_valid());
         assert_eq!(desk.case().site.margin_m, 0.9144);
@@ -565,31 +601,29 @@ mod tests {
             desk.set(&path, &text, 0.0).expect(&path);
         }
         desk.set("own_limits[1].kept", "off", 0.0).expect("path");
-        let view = desk.view();
-        assert_eq!(value(&view, "own_limits[0].limit"), "wrong 0");
-        assert_eq!(value(&view, "own_limits[1].limit"), "wrong 2");
-        assert_eq!(view.problems.len(), 2);
+        assert_eq!(value(&desk, "own_limits[0].limit"), "wrong 0");
+        assert_eq!(value(&desk, "own_limits[1].limit"), "wrong 2");
+        assert_eq!(desk.form().problems.len(), 2);
         assert!(desk.undo());
-        assert_eq!(value(&desk.view(), "own_limits[1].limit"), "wrong 1");
+        assert_eq!(value(&desk, "own_limits[1].limit"), "wrong 1");
     }
 
     #[test]
     fn units_and_language_move_no_value() {
         let mut desk = desk();
-        let (case, link) = (desk.case().clone(), beside(&desk).link());
+        let (case, link) = (desk.case().clone(), Office::of(&desk).link());
         for units in [Units::Us, Units::Metric, Units::Us] {
             desk.set_units(units);
             for lang in [Lang::Es, Lang::En] {
                 desk.set_language(lang);
-                let view = desk.view();
-                for field in &view.fields {
+                for field in &desk.form().fields {
                     let mixed = field.value.is_empty() && field.path.starts_with("workers.all.");
                     if !mixed {
                         desk.set(&field.path, &field.value, 0.0).expect(&field.path);
                     }
                 }
                 assert_eq!(desk.case(), &case);
-                assert_eq!(beside(&desk).link(), link);
+                assert_eq!(Office::of(&desk).link(), link);
                 assert!(!desk.view().can_undo);
             }
         }
@@ -651,13 +685,13 @@ mod tests {
     fn a_link_gives_the_same_result_elsewhere() {
         let mut sender = desk();
         sender.set("line.spans_m", "6 + 6 + 6", 0.0).expect("path");
-        let link = beside(&sender).link().expect("solved");
+        let link = Office::of(&sender).link().expect("solved");
         let mut reader = Desk::new(Lang::Es, Units::Us);
         reader.open_link(&link).expect("own link");
         let note = reader.view().shared.expect("opened");
         assert!(note.same, "{}", note.message);
         assert_eq!(reader.case(), sender.case());
-        assert_eq!(beside(&reader).link(), Some(link));
+        assert_eq!(Office::of(&reader).link(), Some(link));
         // A change of the case ends the comparison; taking it back brings it again.
         reader.set("workers.count", "2", 0.0).expect("path");
         assert_eq!(reader.view().shared, None);
@@ -670,7 +704,7 @@ mod tests {
     #[test]
     fn another_result_is_told() {
         let desk = desk();
-        let link = beside(&desk).link().expect("solved");
+        let link = Office::of(&desk).link().expect("solved");
         let good = link::decode(&link).expect("own link");
         let open = |shared: Shared| {
             let mut reader = self::desk();
@@ -785,7 +819,7 @@ mod tests {
     #[test]
     fn the_worst_that_was_found_can_be_loaded() {
         let mut desk = desk();
-        let mut office = beside(&desk);
+        let mut office = Office::of(&desk);
         assert_eq!(office.found(), None);
         let found = office.search(Search::Places).expect("solved");
         assert!(found.loadable);
@@ -796,8 +830,10 @@ mod tests {
         assert!(desk.undo());
         assert_eq!(desk.case(), &demo());
         // Another case ends it.
-        let Voice { lang, units } = desk.voice();
-        office.take(&text, lang, units).expect("a case");
+        office.follow(&desk);
+        assert!(office.found().is_some());
+        desk.set("site.margin_m", "0.9", 0.0).expect("path");
+        office.follow(&desk);
         assert_eq!(office.found(), None);
     }
 
@@ -808,7 +844,7 @@ mod tests {
         let good = case_json::to_text(desk.case()).expect("finite");
         let faulty = good.replace("\"mass_kg\":100", "\"mass_kg\":5");
         assert_ne!(good, faulty);
-        for (text, said) in [("{", "1"), ("7", ""), (faulty.as_str(), "Mass")] {
+        for (text, said) in [("{", "byte 2"), ("7", ""), (faulty.as_str(), "Mass")] {
             let message = desk.open_case(text).expect_err(text);
             assert!(message.contains(said), "{message}");
             assert_eq!(desk.view(), before);
@@ -825,7 +861,7 @@ mod tests {
         desk.set("temperature.today_k", "-50", 0.0).expect("path");
         let view = desk.view();
         assert!(!view.valid, "{:?}", view.answer);
-        assert!(fault(&view, "line.pretension_n").is_some());
+        assert!(fault(&desk, "line.pretension_n").is_some());
     }
 
     #[test]

@@ -26,6 +26,11 @@ impl Voice {
         texts::of(self.lang)
     }
 
+    /// The texts of the language that belong to the form.
+    pub fn form(self) -> &'static texts::form::Texts {
+        texts::form::of(self.lang)
+    }
+
     /// The texts of the language that belong to the office.
     pub fn office(self) -> &'static texts::office::Texts {
         texts::office::of(self.lang)
@@ -35,7 +40,7 @@ impl Voice {
 /// A fault of a case, or of a reading of the set-up on its line.
 pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
     let t = voice.texts();
-    let say = &t.say;
+    let form = voice.form();
     let text = |field: FieldRef, value, rounding| {
         let set_up = || setup::FIELDS.iter().find(|f| f.name == field.name);
         let quantity = input::quantity(case, field.name, field.index.unwrap_or(0))
@@ -47,13 +52,13 @@ pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
     let least = |field, value| text(field, value, Rounding::Up);
     let most = |field, value| text(field, value, Rounding::Down);
     let message = match *fault {
-        Fault::NotFinite { .. } => t.fault_not_finite.to_owned(),
+        Fault::NotFinite { .. } => form.fault_not_finite.to_owned(),
         Fault::OutOfRange {
             field,
             value,
             min,
             max,
-        } => (say.out_of_range)(&found(field, value), &least(field, min), &most(field, max)),
+        } => (form.say.out_of_range)(&found(field, value), &least(field, min), &most(field, max)),
         Fault::Count { field, .. } if field.name == "workers.fall_time_s" => {
             t.nobody_falls.trim_end_matches('.').to_owned()
         }
@@ -64,56 +69,55 @@ pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
             "title" | "own_limits.label" | "own_limits.reference"
         ) =>
         {
-            (say.text_too_long)(count, max)
+            (form.say.text_too_long)(count, max)
         }
         Fault::Count {
             count, min, max, ..
-        } => (say.count)(count, min, max),
+        } => (form.say.count)(count, min, max),
         Fault::LanyardTooShort { field, value, min } => {
-            (say.lanyard_too_short)(&found(field, value), &least(field, min))
+            (form.say.lanyard_too_short)(&found(field, value), &least(field, min))
         }
         Fault::SlackAtRest { field, value, min } => {
-            (say.slack_at_rest)(&found(field, value), &least(field, min))
+            (form.say.slack_at_rest)(&found(field, value), &least(field, min))
         }
         Fault::Reversed { field, value, min } => {
-            (say.reversed)(&found(field, value), &least(field, min))
+            (form.say.reversed)(&found(field, value), &least(field, min))
         }
         Fault::AboveBeam { field, value, max } => {
-            (say.above_beam)(&found(field, value), &most(field, max))
+            (form.say.above_beam)(&found(field, value), &most(field, max))
         }
         Fault::PretensionTooHigh { field, value, max } => {
-            (say.pretension_too_high)(&found(field, value), &most(field, max))
+            (form.say.pretension_too_high)(&found(field, value), &most(field, max))
         }
         Fault::ForceOrder { field, value, min } => {
-            (say.force_order)(&found(field, value), &least(field, min))
+            (form.say.force_order)(&found(field, value), &least(field, min))
         }
         // A fault that the core has learnt since.
-        _ => t.fault_other.to_owned(),
+        _ => form.fault_other.to_owned(),
     };
     match fault.field() {
         FieldRef {
             name: "line.spans_m",
             index: Some(i),
-        } => (say.at_span)(i + 1, &message),
+        } => (form.say.at_span)(i + 1, &message),
         _ => message,
     }
 }
 
 /// A typed text that was not taken; `None` for a path that does not exist.
 pub fn input_fault(voice: Voice, fault: &InputFault) -> Option<String> {
-    let t = voice.texts();
-    let say = &t.say;
+    let form = voice.form();
     Some(match fault {
         InputFault::NoSuchField => return None,
-        InputFault::Choice => t.fault_choice.to_owned(),
-        InputFault::Count { count, min, max } => (say.count)(*count, *min, *max),
-        InputFault::NotWhole => (say.unreadable)(1, "3"),
-        InputFault::Parse(_, ParseFault::Empty) => t.fault_empty.to_owned(),
+        InputFault::Choice => form.fault_choice.to_owned(),
+        InputFault::Count { count, min, max } => (form.say.count)(*count, *min, *max),
+        InputFault::NotWhole => (form.say.unreadable)(1, "3"),
+        InputFault::Parse(_, ParseFault::Empty) => form.fault_empty.to_owned(),
         InputFault::Parse(quantity, ParseFault::Unreadable { at }) => {
-            (say.unreadable)(*at, example(*quantity, voice.units))
+            (form.say.unreadable)(*at, example(*quantity, voice.units))
         }
         InputFault::Parse(quantity, ParseFault::Unit { found }) => {
-            (say.wrong_unit)(found, example(*quantity, voice.units))
+            (form.say.wrong_unit)(found, example(*quantity, voice.units))
         }
     })
 }
@@ -148,32 +152,33 @@ pub const fn example(quantity: Quantity, units: Units) -> &'static str {
 
 /// Why a link was refused, with the place.
 pub fn link_fault(voice: Voice, fault: &LinkFault) -> String {
-    let t = voice.texts();
-    let say = &t.say;
+    let form = voice.form();
     match fault {
-        LinkFault::Foreign => t.link_foreign.to_owned(),
-        LinkFault::Version { version } => (say.link_version)(version),
-        LinkFault::Character { at } => (say.link_character)(*at),
-        LinkFault::Truncated => t.link_truncated.to_owned(),
-        LinkFault::Damaged { at } => (say.link_damaged)(*at),
-        LinkFault::Checksum => t.link_checksum.to_owned(),
-        LinkFault::Trailing => t.link_trailing.to_owned(),
-        LinkFault::TooLong => (say.link_too_long)(CONTENT_MAX),
-        LinkFault::Content(fault) => (say.link_content)(fault.at, &json_reason(t, &fault.reason)),
+        LinkFault::Foreign => form.link_foreign.to_owned(),
+        LinkFault::Version { version } => (form.say.link_version)(version),
+        LinkFault::Character { at } => (form.say.link_character)(*at),
+        LinkFault::Truncated => form.link_truncated.to_owned(),
+        LinkFault::Damaged { at } => (form.say.link_damaged)(*at),
+        LinkFault::Checksum => form.link_checksum.to_owned(),
+        LinkFault::Trailing => form.link_trailing.to_owned(),
+        LinkFault::TooLong => (form.say.link_too_long)(CONTENT_MAX),
+        LinkFault::Content(fault) => {
+            (form.say.link_content)(fault.at, &json_reason(form, &fault.reason))
+        }
     }
 }
 
-fn json_reason(t: &Texts, reason: &Reason) -> String {
+fn json_reason(form: &texts::form::Texts, reason: &Reason) -> String {
     match reason {
-        Reason::End => t.json_end.to_owned(),
-        Reason::Character => t.json_character.to_owned(),
-        Reason::Number => t.json_number.to_owned(),
-        Reason::Text => t.json_text.to_owned(),
-        Reason::Depth => t.json_depth.to_owned(),
-        Reason::Trailing => t.link_trailing.trim_end_matches('.').to_owned(),
-        Reason::Kind => t.json_kind.to_owned(),
-        Reason::Twice(name) => (t.say.json_twice)(name),
-        Reason::Unknown(name) => (t.say.json_unknown)(name),
-        Reason::Missing(name) => (t.say.json_missing)(name),
+        Reason::End => form.json_end.to_owned(),
+        Reason::Character => form.json_character.to_owned(),
+        Reason::Number => form.json_number.to_owned(),
+        Reason::Text => form.json_text.to_owned(),
+        Reason::Depth => form.json_depth.to_owned(),
+        Reason::Trailing => form.link_trailing.trim_end_matches('.').to_owned(),
+        Reason::Kind => form.json_kind.to_owned(),
+        Reason::Twice(name) => (form.say.json_twice)(name),
+        Reason::Unknown(name) => (form.say.json_unknown)(name),
+        Reason::Missing(name) => (form.say.json_missing)(name),
     }
 }

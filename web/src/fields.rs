@@ -66,7 +66,7 @@ pub fn problems(voice: Voice, fields: &[Field]) -> Vec<Problem> {
         };
         problems.push(Problem {
             path: field.path.clone(),
-            message: (say.problem)(&label, fault),
+            message: (voice.form().say.problem)(&label, fault),
         });
     }
     problems
@@ -119,13 +119,18 @@ struct List<'a> {
 
 impl List<'_> {
     fn all(&mut self) {
-        let t = self.voice.texts();
-        self.group("job", t.group_job);
+        let form = self.voice.form();
+        self.group("job", form.group_job);
         let title = self.case.title.clone();
-        self.text("title", (t.title_label, t.title_hint), title, TEXT_MAX);
+        self.text(
+            "title",
+            (form.title_label, form.title_hint),
+            title,
+            TEXT_MAX,
+        );
         self.line();
         self.crew();
-        self.group("site", t.group_site);
+        self.group("site", form.group_site);
         self.number("site.beam_top_m", true, "");
         self.number("site.margin_m", true, "");
         self.number("site.reach_m", false, "");
@@ -135,7 +140,7 @@ impl List<'_> {
             self.case.site.below.len(),
             footroom_core::constants::BELOW_MAX,
             0,
-            (t.below_count_label, t.below_count_hint),
+            (form.below_count_label, form.below_count_hint),
             false,
         );
         for i in 0..self.case.site.below.len() {
@@ -145,24 +150,24 @@ impl List<'_> {
             self.worker(i);
         }
         self.posts();
-        self.group("strengths", t.group_strengths);
+        self.group("strengths", form.group_strengths);
         for (name, empty) in [
             ("strengths.termination_efficiency_ratio", ""),
-            ("strengths.end_anchorage_n", t.empty_not_evaluated),
-            ("strengths.post_moment_n_m", t.empty_not_evaluated),
-            ("strengths.post_compression_n", t.empty_not_evaluated),
-            ("strengths.tieback_n", t.empty_not_evaluated),
-            ("strengths.tieback_anchorage_n", t.empty_not_evaluated),
-            ("strengths.intermediate_post_n", t.empty_not_evaluated),
+            ("strengths.end_anchorage_n", form.empty_not_evaluated),
+            ("strengths.post_moment_n_m", form.empty_not_evaluated),
+            ("strengths.post_compression_n", form.empty_not_evaluated),
+            ("strengths.tieback_n", form.empty_not_evaluated),
+            ("strengths.tieback_anchorage_n", form.empty_not_evaluated),
+            ("strengths.intermediate_post_n", form.empty_not_evaluated),
             ("strengths.required_ratio", ""),
         ] {
             self.number(name, false, empty);
         }
         for (key, label) in [
-            ("tolerances", t.group_tolerances),
-            ("allowance", t.group_allowance),
-            ("temperature", t.group_temperature),
-            ("motion", t.group_motion),
+            ("tolerances", form.group_tolerances),
+            ("allowance", form.group_allowance),
+            ("temperature", form.group_temperature),
+            ("motion", form.group_motion),
         ] {
             self.group(key, label);
             for field in field::FIELDS {
@@ -180,21 +185,21 @@ impl List<'_> {
 
     /// End posts, each with its tieback.
     fn posts(&mut self) {
-        let t = self.voice.texts();
-        self.group("posts", t.group_posts);
+        let form = self.voice.form();
+        self.group("posts", form.group_posts);
         let posts = self.case.posts;
         for (side, post, post_texts, tieback_texts) in [
             (
                 "left",
                 posts.left,
-                (t.left_post_label, t.left_post_hint),
-                (t.left_tieback_label, t.left_tieback_hint),
+                (form.left_post_label, form.left_post_hint),
+                (form.left_tieback_label, form.left_tieback_hint),
             ),
             (
                 "right",
                 posts.right,
-                (t.right_post_label, t.right_post_hint),
-                (t.right_tieback_label, t.right_tieback_hint),
+                (form.right_post_label, form.right_post_hint),
+                (form.right_tieback_label, form.right_tieback_hint),
             ),
         ] {
             let path = |rest: &str| format!("posts.{side}{rest}");
@@ -211,13 +216,13 @@ impl List<'_> {
 
     /// What the checks compare with: the sets of limits, and the user's own.
     fn limits(&mut self) {
-        let t = self.voice.texts();
-        self.group("sets", t.group_sets);
+        let form = self.voice.form();
+        self.group("sets", form.group_sets);
         let sets = self.case.sets;
-        self.switch("sets.us", (t.set_us_label, t.set_us_hint), sets.us);
+        self.switch("sets.us", (form.set_us_label, form.set_us_hint), sets.us);
         self.switch(
             "sets.european",
-            (t.set_european_label, t.set_european_hint),
+            (form.set_european_label, form.set_european_hint),
             sets.european,
         );
         self.count(
@@ -225,7 +230,7 @@ impl List<'_> {
             self.case.own_limits.len(),
             OWN_LIMITS_MAX,
             0,
-            (t.own_count_label, t.own_count_hint),
+            (form.own_count_label, form.own_count_hint),
             false,
         );
         for i in 0..self.case.own_limits.len() {
@@ -234,13 +239,16 @@ impl List<'_> {
     }
 
     fn own_limit(&mut self, i: usize) {
-        let t = self.voice.texts();
+        let form = self.voice.form();
         let own = self.case.own_limits[i].clone();
-        self.group(&format!("own{}", i + 1), &(t.say.own_label)(i + 1));
+        self.group(
+            &format!("own{}", i + 1),
+            &(self.voice.form().say.own_label)(i + 1),
+        );
         let path = |rest: &str| format!("own_limits[{i}].{rest}");
         self.text(
             &path("label"),
-            (t.own_label_label, t.own_label_hint),
+            (form.own_label_label, form.own_label_hint),
             own.label,
             TEXT_MAX,
         );
@@ -254,7 +262,7 @@ impl List<'_> {
         let key = OWN_QUANTITIES.iter().find(|(_, q)| *q == own.quantity);
         self.choice(
             &path("quantity"),
-            (t.own_quantity_label, t.own_quantity_hint),
+            (form.own_quantity_label, form.own_quantity_hint),
             key.map_or("", |(key, _)| key),
             quantities,
             false,
@@ -265,7 +273,7 @@ impl List<'_> {
         self.push(
             &path("limit"),
             FieldKind::Number,
-            (t.own_limit_label, t.own_limit_hint),
+            (form.own_limit_label, form.own_limit_hint),
             value,
             None,
             false,
@@ -273,11 +281,11 @@ impl List<'_> {
         if let Some(listed) = self.fields.last_mut() {
             let (min, max) = format::range_texts(quantity, units, 0.0, own.quantity.limit_max());
             listed.unit = format::unit(quantity, units);
-            listed.range = (t.say.range)(&min, &max);
+            listed.range = (self.voice.form().say.range)(&min, &max);
         }
         self.text(
             &path("reference"),
-            (t.own_reference_label, t.own_reference_hint),
+            (form.own_reference_label, form.own_reference_hint),
             own.reference,
             REFERENCE_MAX,
         );
@@ -286,7 +294,7 @@ impl List<'_> {
     fn text(&mut self, path: &str, texts: (&str, &str), value: String, max: usize) {
         self.push(path, FieldKind::Text, texts, value, None, false);
         if let Some(listed) = self.fields.last_mut() {
-            listed.range = (self.voice.texts().say.characters)(max);
+            listed.range = (self.voice.form().say.characters)(max);
         }
     }
 
@@ -296,8 +304,8 @@ impl List<'_> {
     }
 
     fn line(&mut self) {
-        let t = self.voice.texts();
-        self.group("line", t.group_line);
+        let form = self.voice.form();
+        self.group("line", form.group_line);
         self.spans();
         self.number("line.height_above_beam_m", true, "");
         self.number("line.pretension_n", true, "");
@@ -310,10 +318,16 @@ impl List<'_> {
             .collect();
         ropes.push(Choice {
             value: "own",
-            label: t.rope_own.to_owned(),
+            label: form.rope_own.to_owned(),
         });
         let rope = input::rope_key(&self.case);
-        self.choice("line.rope", (t.rope_label, t.rope_hint), rope, ropes, true);
+        self.choice(
+            "line.rope",
+            (form.rope_label, form.rope_hint),
+            rope,
+            ropes,
+            true,
+        );
         for name in [
             "line.rope.diameter_m",
             "line.rope.axial_stiffness_n",
@@ -321,19 +335,23 @@ impl List<'_> {
         ] {
             self.number(name, false, "");
         }
-        self.number("line.rope.breaking_force_n", false, t.empty_not_evaluated);
+        self.number(
+            "line.rope.breaking_force_n",
+            false,
+            form.empty_not_evaluated,
+        );
         // A described post gives its end's stiffness.
         let posts = self.case.posts;
         for (post, name) in [
             (posts.left, "line.left_end_stiffness_n_per_m"),
             (posts.right, "line.right_end_stiffness_n_per_m"),
         ] {
-            self.number_if(post.is_none(), name, t.empty_rigid);
+            self.number_if(post.is_none(), name, form.empty_rigid);
         }
         let there = self.case.line.inline_absorber.is_some();
         self.switch(
             "line.inline_absorber",
-            (t.inline_label, t.inline_hint),
+            (form.inline_label, form.inline_hint),
             there,
         );
         if there {
@@ -344,14 +362,14 @@ impl List<'_> {
 
     /// What matters of all workers alike.
     fn crew(&mut self) {
-        let t = self.voice.texts();
-        self.group("crew", t.group_crew);
+        let form = self.voice.form();
+        self.group("crew", form.group_crew);
         self.count(
             "workers.count",
             self.case.workers.len(),
             footroom_core::constants::WORKERS_MAX,
             1,
-            (t.count_label, t.count_hint),
+            (form.count_label, form.count_hint),
             true,
         );
         self.number("workers.all.mass_kg", true, "");
@@ -366,7 +384,7 @@ impl List<'_> {
         };
         self.choice(
             "workers.all.gear.kind",
-            (t.gear_label, t.gear_hint),
+            (form.gear_label, form.gear_hint),
             kind,
             self.gear_choices(),
             false,
@@ -384,6 +402,7 @@ impl List<'_> {
 
     fn worker(&mut self, i: usize) {
         let t = self.voice.texts();
+        let form = self.voice.form();
         let label = (t.say.worker_label)(i + 1);
         self.group(&format!("worker{}", i + 1), &label);
         let worker = self.case.workers[i];
@@ -399,29 +418,29 @@ impl List<'_> {
         let falls_or_not = vec![
             Choice {
                 value: "on",
-                label: t.falls_yes.to_owned(),
+                label: form.falls_yes.to_owned(),
             },
             Choice {
                 value: "off",
-                label: t.falls_no.to_owned(),
+                label: form.falls_no.to_owned(),
             },
         ];
         self.choice(
             &path("falls"),
-            (t.falls_label, t.falls_hint),
+            (form.falls_label, form.falls_hint),
             falls,
             falls_or_not,
             false,
         );
         if worker.fall_time_s.is_some() {
-            self.number(&path("fall_time_s"), false, t.empty_stands);
+            self.number(&path("fall_time_s"), false, form.empty_stands);
         }
         self.number(&path("mass_kg"), false, "");
         self.number(&path("dring_height_m"), false, "");
         self.number(&path("harness_stretch_m"), false, "");
         self.choice(
             &path("gear.kind"),
-            (t.gear_label, t.gear_hint),
+            (form.gear_label, form.gear_hint),
             gear_key(worker.gear.kind),
             self.gear_choices(),
             false,
@@ -429,12 +448,12 @@ impl List<'_> {
         let lanyard = worker.gear.kind == GearKind::Lanyard;
         self.number_if(lanyard, &path("gear.length_m"), "");
         self.number_if(!lanyard, &path("gear.lock_distance_m"), "");
-        self.number(&path("gear.free_fall_m"), false, t.empty_from_geometry);
+        self.number(&path("gear.free_fall_m"), false, form.empty_from_geometry);
         self.number(&path("gear.stiffness_n_per_m"), false, "");
         let there = worker.gear.absorber.is_some();
         self.switch(
             &path("gear.absorber"),
-            (t.absorber_label, t.absorber_hint),
+            (form.absorber_label, form.absorber_hint),
             there,
         );
         if there {
@@ -442,7 +461,7 @@ impl List<'_> {
             self.number(
                 &path("gear.absorber.maximum_force_n"),
                 false,
-                t.empty_from_average,
+                form.empty_from_average,
             );
             self.number(&path("gear.absorber.max_extension_m"), false, "");
             self.number(&path("gear.absorber.locked_stiffness_n_per_m"), false, "");
@@ -450,7 +469,7 @@ impl List<'_> {
     }
 
     fn below(&mut self, i: usize) {
-        let t = self.voice.texts();
+        let form = self.voice.form();
         let below = self.case.site.below[i];
         let kinds: Vec<Choice> = BELOW_KINDS
             .iter()
@@ -459,12 +478,12 @@ impl List<'_> {
                 label: below_name(self.voice, kind).to_owned(),
             })
             .collect();
-        let label = (t.say.below_label)(i + 1, below_name(self.voice, below.kind));
+        let label = (self.voice.form().say.below_label)(i + 1, below_name(self.voice, below.kind));
         self.group(&format!("below{}", i + 1), &label);
         let key = BELOW_KINDS.iter().find(|(_, kind)| *kind == below.kind);
         self.choice(
             &format!("site.below[{i}].kind"),
-            (t.kind_label, t.kind_hint),
+            (form.kind_label, form.kind_hint),
             key.map_or("", |(key, _)| key),
             kinds,
             false,
@@ -476,8 +495,8 @@ impl List<'_> {
     }
 
     fn gear_choices(&self) -> Vec<Choice> {
-        let t = self.voice.texts();
-        let labels = [t.gear_lanyard, t.gear_self_retracting];
+        let form = self.voice.form();
+        let labels = [form.gear_lanyard, form.gear_self_retracting];
         let keys = GEAR_KINDS.iter().map(|(key, _)| *key);
         keys.zip(labels)
             .map(|(value, label)| Choice {
@@ -488,12 +507,12 @@ impl List<'_> {
     }
 
     fn rope_label(&self, construction: Construction, diameter_m: f64) -> String {
-        let t = self.voice.texts();
+        let form = self.voice.form();
         let name = match construction {
-            Construction::Galvanised7x19 => t.rope_galvanised_7x19,
-            Construction::Stainless7x19 => t.rope_stainless_7x19,
-            Construction::FibreCore6x19 => t.rope_fibre_core_6x19,
-            Construction::Own => t.rope_own,
+            Construction::Galvanised7x19 => form.rope_galvanised_7x19,
+            Construction::Stainless7x19 => form.rope_stainless_7x19,
+            Construction::FibreCore6x19 => form.rope_fibre_core_6x19,
+            Construction::Own => form.rope_own,
         };
         let diameter =
             format::field_text_with_unit(field::Quantity::Diameter, self.voice.units, diameter_m);
@@ -509,7 +528,7 @@ impl List<'_> {
             .map(|&v| format::field_text(field::Quantity::Length, self.voice.units, v))
             .collect();
         let name = "line.spans_m";
-        let Some(text) = self.voice.texts().fields.find(name) else {
+        let Some(text) = self.voice.form().fields.find(name) else {
             return;
         };
         self.push(
@@ -534,7 +553,7 @@ impl List<'_> {
         let Some(input::Path { name, place }) = input::Path::read(path) else {
             return;
         };
-        let (Some(field), Some(text)) = (field::find(&name), self.voice.texts().fields.find(&name))
+        let (Some(field), Some(text)) = (field::find(&name), self.voice.form().fields.find(&name))
         else {
             return;
         };
@@ -553,7 +572,7 @@ impl List<'_> {
                 let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
                 (
                     show(values.first().copied().filter(|_| alike)),
-                    (self.voice.texts().say.for_all)(text.label),
+                    (self.voice.form().say.for_all)(text.label),
                     !alike,
                 )
             }
@@ -579,7 +598,7 @@ impl List<'_> {
             primary,
         );
         let empty_hint = if mixed {
-            self.voice.texts().mixed
+            self.voice.form().mixed
         } else {
             empty_hint
         };
@@ -589,14 +608,13 @@ impl List<'_> {
     /// Adds unit, range, default and its origin to the field last listed.
     fn describe_number(&mut self, name: &str, empty_hint: &str) {
         let units = self.voice.units;
-        let t = self.voice.texts();
         let default = input::slot(&mut self.reference, name, 0).and_then(|s| s.value());
         let (Some(field), Some(listed)) = (field::find(name), self.fields.last_mut()) else {
             return;
         };
         let (min, max) = format::range_texts(field.quantity, units, field.min, field.max);
         listed.unit = format::unit(field.quantity, units);
-        listed.range = (t.say.range)(&min, &max);
+        listed.range = (self.voice.form().say.range)(&min, &max);
         listed.basis = basis_text(self.voice, field.basis).to_owned();
         if field.basis != Basis::Site {
             listed.default_value = default.map_or(String::new(), |v| {
@@ -618,7 +636,7 @@ impl List<'_> {
         texts: (&str, &str),
         primary: bool,
     ) {
-        let range = (self.voice.texts().say.range)(&min.to_string(), &max.to_string());
+        let range = (self.voice.form().say.range)(&min.to_string(), &max.to_string());
         self.push(
             path,
             FieldKind::Number,
@@ -633,15 +651,15 @@ impl List<'_> {
     }
 
     fn switch(&mut self, path: &str, texts: (&str, &str), on: bool) {
-        let t = self.voice.texts();
+        let form = self.voice.form();
         let choices = vec![
             Choice {
                 value: "on",
-                label: t.choice_on.to_owned(),
+                label: form.choice_on.to_owned(),
             },
             Choice {
                 value: "off",
-                label: t.choice_off.to_owned(),
+                label: form.choice_off.to_owned(),
             },
         ];
         self.choice(path, texts, if on { "on" } else { "off" }, choices, false);
@@ -722,19 +740,19 @@ fn gear_key(kind: GearKind) -> &'static str {
 
 /// Name of what an own limit bounds.
 pub fn own_quantity_name(voice: Voice, quantity: OwnQuantity) -> &'static str {
-    let t = voice.texts();
+    let form = voice.form();
     match quantity {
-        OwnQuantity::ArrestForce => t.own_arrest_force,
-        OwnQuantity::FreeFall => t.own_free_fall,
-        OwnQuantity::DecelerationDistance => t.own_deceleration_distance,
-        OwnQuantity::RequiredDepth => t.own_required_depth,
-        OwnQuantity::Footroom => t.own_footroom,
-        OwnQuantity::LineTension => t.own_line_tension,
-        OwnQuantity::EndTension => t.own_end_tension,
-        OwnQuantity::TiebackTension => t.own_tieback_tension,
-        OwnQuantity::PostCompression => t.own_post_compression,
-        OwnQuantity::PostMoment => t.own_post_moment,
-        OwnQuantity::IntermediatePostLoad => t.own_intermediate_post_load,
+        OwnQuantity::ArrestForce => form.own_arrest_force,
+        OwnQuantity::FreeFall => form.own_free_fall,
+        OwnQuantity::DecelerationDistance => form.own_deceleration_distance,
+        OwnQuantity::RequiredDepth => form.own_required_depth,
+        OwnQuantity::Footroom => form.own_footroom,
+        OwnQuantity::LineTension => form.own_line_tension,
+        OwnQuantity::EndTension => form.own_end_tension,
+        OwnQuantity::TiebackTension => form.own_tieback_tension,
+        OwnQuantity::PostCompression => form.own_post_compression,
+        OwnQuantity::PostMoment => form.own_post_moment,
+        OwnQuantity::IntermediatePostLoad => form.own_intermediate_post_load,
     }
 }
 
@@ -752,14 +770,14 @@ pub fn below_name(voice: Voice, kind: footroom_core::case::BelowKind) -> &'stati
 }
 
 fn basis_text(voice: Voice, basis: Basis) -> &'static str {
-    let t = voice.texts();
+    let form = voice.form();
     match basis {
-        Basis::Site => t.basis_site,
-        Basis::CommonPractice => t.basis_common_practice,
-        Basis::Catalogue => t.basis_catalogue,
-        Basis::Published => t.basis_published,
-        Basis::Maker => t.basis_maker,
-        Basis::Method => t.basis_method,
+        Basis::Site => form.basis_site,
+        Basis::CommonPractice => form.basis_common_practice,
+        Basis::Catalogue => form.basis_catalogue,
+        Basis::Published => form.basis_published,
+        Basis::Maker => form.basis_maker,
+        Basis::Method => form.basis_method,
     }
 }
 

@@ -1,9 +1,9 @@
 //! What the page is made of, in Rust: texts, numbers as shown, drawing, links.
 //!
 //! [`boundary`] is what the page's scripts call. It is built into two modules, so that the first
-//! view is small: with the feature `desk` the [`desk::Desk`], which keeps the case, words the
-//! answer and draws the drop; with the feature `office` the [`office::Office`], which makes
-//! everything that is looked at after it, and is fetched once the drop is shown.
+//! view is small: one with what it needs of the [`desk::Desk`], which keeps the case, words the
+//! answer and draws the drop; and, with the feature `office`, the whole that takes its place once
+//! the drop is shown: the desk with its form, and the [`office::Office`] with all other views.
 
 pub mod answer;
 pub mod assessed;
@@ -31,7 +31,6 @@ pub mod shown;
 pub mod texts;
 pub mod view;
 
-#[cfg(feature = "desk")]
 pub use boundary::desk::{Desk, version};
 #[cfg(feature = "office")]
 pub use boundary::office::Office;

@@ -1,8 +1,9 @@
 //! The office: what is made of the shown case once the drop is on the page, that is checks, set-up
 //! figures, searches, charts and the link.
 //!
-//! It holds no state of its own but the case that it was handed, so that it can stand in a module
-//! that is fetched later, or in a worker beside the page.
+//! It follows the desk, or stands in a worker beside the page with a case that it was handed.
+
+use std::rc::Rc;
 
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
@@ -12,6 +13,7 @@ use crate::answer::{Told, fingerprint_text};
 use crate::assessed::{self, Asked};
 use crate::case_json;
 use crate::chart::{self, ChartKind};
+use crate::desk::Desk;
 use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
 use crate::link::{self, Shared};
@@ -23,35 +25,42 @@ use crate::view::{Checks, Found, SetUp, Table};
 #[derive(Debug)]
 pub struct Office {
     voice: Voice,
-    text: String,
     case: Case,
-    assessment: Option<Assessment>,
+    assessment: Option<Rc<Assessment>>,
     /// The case that the last search found.
     found: Option<Case>,
 }
 
 impl Office {
-    /// Takes a checked case as text, see [`case_json`]; `None` when it is not one.
+    /// The office of a desk: with its case and result.
+    pub fn of(desk: &Desk) -> Self {
+        Self {
+            voice: desk.voice(),
+            case: desk.case().clone(),
+            assessment: desk.assessment(),
+            found: None,
+        }
+    }
+
+    /// Solves a checked case given as text, see [`case_json`]; `None` when it is not one. For a
+    /// worker beside the page, which has no desk.
     pub fn new(text: &str, lang: Lang, units: Units) -> Option<Self> {
         let case = case_json::from_text(text).ok()?;
         Some(Self {
             voice: Voice { lang, units },
-            text: text.to_owned(),
-            assessment: solved(&case),
+            assessment: solved(&case).map(Rc::new),
             case,
             found: None,
         })
     }
 
-    /// Takes another case, language or units. `None` when the text is not that of a case: the
-    /// present one stays then.
-    pub fn take(&mut self, text: &str, lang: Lang, units: Units) -> Option<()> {
-        if self.text == text {
-            self.voice = Voice { lang, units };
+    /// Takes over what the desk holds now.
+    pub fn follow(&mut self, desk: &Desk) {
+        if self.case == *desk.case() {
+            self.voice = desk.voice();
         } else {
-            *self = Self::new(text, lang, units)?;
+            *self = Self::of(desk);
         }
-        Some(())
     }
 
     /// Language and units.
@@ -60,7 +69,7 @@ impl Office {
     }
 
     fn told(&self) -> Option<Told<'_>> {
-        let assessment = self.assessment.as_ref();
+        let assessment = self.assessment.as_deref();
         assessment.map(|assessment| Told::of(self.voice, &self.case, assessment))
     }
 
@@ -109,7 +118,7 @@ impl Office {
 
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
-        let assessment = self.assessment.as_ref()?;
+        let assessment = self.assessment.as_deref()?;
         let asked = Asked::of(assessment)?;
         link::encode(&Shared {
             model: assessment.nominal.model_version,
@@ -127,12 +136,4 @@ fn solved(case: &Case) -> Option<Assessment> {
         ..Options::default()
     };
     assess(case, options).ok()
-}
-
-/// The office of a desk's case, as the page's scripts make it.
-#[cfg(test)]
-pub(crate) fn beside(desk: &crate::desk::Desk) -> Office {
-    let text = case_json::to_text(desk.case()).expect("a checked case");
-    let Voice { lang, units } = desk.voice();
-    Office::new(&text, lang, units).expect("the desk's own text")
 }

@@ -23,8 +23,6 @@ export interface View {
   stack_note: string;
   worker_label: string;
   methods: Table;
-  fields: Field[];
-  problems: Problem[];
   cautions: string[];
   model: string;
   shared: SharedNote | null;
@@ -33,6 +31,7 @@ export interface View {
   lowest_time_s: number;
   description: string;
 }
+export interface Form { fields: Field[]; problems: Problem[]; }
 export interface Answer {
   number: string;
   word: string;
@@ -136,10 +135,6 @@ pub struct View {
     pub worker_label: String,
     /// The two methods side by side, with the reason why they differ.
     pub methods: Table,
-    /// The inputs.
-    pub fields: Vec<Field>,
-    /// The faults of the inputs.
-    pub problems: Vec<Problem>,
     /// The cautions.
     pub cautions: Vec<String>,
     /// Model version and fingerprint.
@@ -154,6 +149,15 @@ pub struct View {
     pub lowest_time_s: f64,
     /// The scene in words.
     pub description: String,
+}
+
+/// The inputs with what is wrong with them.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Form {
+    /// The inputs.
+    pub fields: Vec<Field>,
+    /// The faults of the inputs.
+    pub problems: Vec<Problem>,
 }
 
 /// The answer in words and one number.
@@ -470,31 +474,33 @@ mod tests {
     use super::*;
     use crate::desk::Desk;
     use crate::format::{Lang, Units};
-    use crate::office::beside;
+    use crate::office::Office;
     use crate::search::Search;
     use crate::set_up::Typed;
 
     #[test]
     fn typescript_declares_what_is_sent() {
         let mut desk = Desk::new(Lang::En, Units::Metric);
-        let link = beside(&desk).link().expect("solved");
+        let link = Office::of(&desk).link().expect("solved");
         desk.open_link(&link).expect("own link");
         desk.set("workers.count", "9", 0.0).expect("path");
         let view = serde_json::to_value(desk.view()).expect("plain");
         agrees(TYPESCRIPT, "View", &view);
         agrees(TYPESCRIPT, "Answer", &view["answer"]);
         agrees(TYPESCRIPT, "StackRow", &view["stack"][0]);
-        let mut office = beside(&desk);
+        let mut office = Office::of(&desk);
         let checks = serde_json::to_value(office.checks()).expect("plain");
         agrees(TYPESCRIPT, "Checks", &checks);
         agrees(TYPESCRIPT, "Check", &checks["brief"][0]);
         agrees(TYPESCRIPT, "CheckRow", &checks["rows"][0]);
         agrees(TYPESCRIPT, "Table", &view["methods"]);
-        agrees(TYPESCRIPT, "Field", &view["fields"][0]);
-        agrees(TYPESCRIPT, "Problem", &view["problems"][0]);
+        let form = serde_json::to_value(desk.form()).expect("plain");
+        agrees(TYPESCRIPT, "Form", &form);
+        agrees(TYPESCRIPT, "Field", &form["fields"][0]);
+        agrees(TYPESCRIPT, "Problem", &form["problems"][0]);
         agrees(TYPESCRIPT, "SharedNote", &view["shared"]);
         agrees(TYPESCRIPT, "Mark", &view["marks"][0]);
-        let fields = view["fields"].as_array().expect("list");
+        let fields = form["fields"].as_array().expect("list");
         let choice = fields
             .iter()
             .find(|f| f["kind"] == "choice")
@@ -518,7 +524,7 @@ mod tests {
     fn typescript_names_every_key_that_is_sent() {
         let desk = Desk::new(Lang::En, Units::Metric);
         let view = desk.view();
-        let brief = beside(&desk).checks().brief;
+        let brief = Office::of(&desk).checks().brief;
         let keys = view
             .stack
             .iter()

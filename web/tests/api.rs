@@ -20,8 +20,7 @@ fn desk() -> Desk {
 
 /// The office of a desk's case, as the page makes it.
 fn office(desk: &Desk) -> Office {
-    let made = Office::new(&desk.case_text(), "en", "metric");
-    made.ok().expect("the desk's own case")
+    Office::of(desk)
 }
 
 /// The value at a path of keys and numbers, such as `stack.8.value`.
@@ -39,12 +38,16 @@ fn view(desk: &Desk) -> JsValue {
     desk.view().ok().expect("a plain object").into()
 }
 
+fn form(desk: &Desk) -> JsValue {
+    desk.form().ok().expect("a plain object").into()
+}
+
 fn set(desk: &mut Desk, path: &str, text: &str) {
     desk.set(path, text).ok().expect(path);
 }
 
-fn field(view: &JsValue, path: &str) -> JsValue {
-    let fields: Array = get(view, "fields").unchecked_into();
+fn field(form: &JsValue, path: &str) -> JsValue {
+    let fields: Array = get(form, "fields").unchecked_into();
     fields.iter().find(|f| text(f, "path") == path).expect(path)
 }
 
@@ -129,10 +132,10 @@ fn a_fault_is_shown_and_the_last_result_kept() {
     let after = view(&desk);
     assert_eq!(get(&after, "valid"), JsValue::FALSE);
     assert_eq!(text(&after, "answer.sentence"), before);
-    let mass = field(&after, "workers[0].mass_kg");
+    let mass = field(&form(&desk), "workers[0].mass_kg");
     assert_eq!(text(&mass, "value"), "1000");
     assert!(text(&mass, "fault").contains("250 kg"));
-    assert_eq!(text(&after, "problems.0.path"), "workers[0].mass_kg");
+    assert_eq!(text(&form(&desk), "problems.0.path"), "workers[0].mass_kg");
     assert!(!text(&after, "stale_note").is_empty());
 }
 
@@ -145,7 +148,7 @@ fn language_and_units_change_words_and_move_nothing() {
     let view = view(&desk);
     let number = text(&view, "answer.number");
     assert!(number.ends_with("ft") || number.ends_with("in"), "{number}");
-    assert_eq!(text(&field(&view, "line.spans_m"), "label"), "Claros");
+    assert_eq!(text(&field(&form(&desk), "line.spans_m"), "label"), "Claros");
     assert_eq!(office(&desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
     assert_eq!(text(&texts, "play"), "Soltar");
@@ -304,8 +307,10 @@ fn checks_set_up_and_searches_are_plain_objects() {
         text(&view(&desk), "answer.sentence"),
         text(&shown, "answer.sentence")
     );
-    // What is not the desk's text leaves the case as it was.
-    assert!(office.take("{", "en", "metric").is_err());
-    assert!(office.take(&desk.case_text(), "es", "us").is_ok());
+    // A worker gets the same office from the text, and nothing from what is no case.
+    assert!(Office::new("{", "en", "metric").is_err());
+    let beside = Office::new(&desk.case_text(), "en", "metric");
+    office.follow(&desk);
     assert!(office.found_text().is_empty());
+    assert_eq!(beside.ok().expect("a case").link(), office.link());
 }

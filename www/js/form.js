@@ -2,6 +2,7 @@
 /**
  * The inputs: one row a field of the view, kept in step with it. All words come with the view.
  *
+ * @typedef {import("../pkg/footroom.js").Form} FormView
  * @typedef {import("../pkg/footroom.js").View} View
  * @typedef {import("../pkg/footroom.js").Field} Field
  */
@@ -67,21 +68,22 @@ export class Form {
 
   /**
    * Shows the fields of the view.
+   * @param {FormView} held
    * @param {View} view
    * @param {Record<string, string>} texts
    */
-  show(view, texts) {
+  show(held, view, texts) {
     this.texts = texts;
     const shape = JSON.stringify([view.language, view.units,
-      view.fields.map((f) => [f.path, f.label, f.group_label, f.choices])]);
+      held.fields.map((f) => [f.path, f.label, f.group_label, f.choices])]);
     if (shape !== this.shape) {
       this.shape = shape;
-      this.build(view.fields, texts);
+      this.build(held.fields, texts);
     }
-    for (const field of view.fields) this.fill(field);
+    for (const field of held.fields) this.fill(field);
     for (const [group, brief] of this.briefs) {
       const value = (/** @type {string} */ part) => {
-        const field = view.fields.find((f) => f.group === group && f.path.endsWith(`.${part}`));
+        const field = held.fields.find((f) => f.group === group && f.path.endsWith(`.${part}`));
         if (!field) return "";
         return field.unit === "ft-in" ? field.value : `${field.value} ${field.unit}`.trim();
       };

@@ -2,7 +2,12 @@
 /**
  * Loads the calculation, hands it what is typed, and puts its view on the page.
  *
- * @typedef {import("../pkg/footroom.js").Desk} Desk
+ * Two modules: the first shows the case of the address, or the example; the whole takes its place
+ * as soon as it is there, with the form and the views.
+ *
+ * @typedef {import("../pkg/footroom.js").Desk} FirstDesk
+ * @typedef {import("../pkg/office.js").Desk} Desk
+ * @typedef {import("../pkg/footroom.js").Form} FormView
  * @typedef {import("../pkg/footroom.js").View} View
  */
 import { Form, make } from "./form.js";
@@ -15,8 +20,10 @@ import { table } from "./table.js";
  */
 const element = (id) => document.getElementById(id);
 
-/** @type {Desk | null} */
+/** @type {FirstDesk | null} */
 let desk = null;
+/** @type {Desk | null} The same desk, once it can be changed. */
+let editor = null;
 /** @type {Record<string, string>} */
 let texts = {};
 /** @type {View | null} */
@@ -30,16 +37,26 @@ const form = new Form(element("primary"), element("secondary"), element("limits"
 });
 
 /**
+ * Runs a task on the desk that can be changed, if it is there yet.
+ * @param {(desk: Desk) => void} task
+ */
+function edit(task) {
+  ask(() => {
+    if (editor) task(editor);
+  });
+}
+
+/**
  * Runs a task on the desk. A task that ends in a trap leaves the calculation in an unknown state:
  * it is given up, and a fresh start is offered.
- * @param {(desk: Desk) => void} task
+ * @param {(desk: FirstDesk) => void} task
  */
 function ask(task) {
   if (!desk) return;
   try {
     task(desk);
   } catch (error) {
-    desk = null;
+    desk = editor = null;
     console.error(error);
     fail(texts.crashed);
   }
@@ -117,8 +134,11 @@ function show() {
   element("model").textContent = v.model;
   element("scene-words").textContent = v.description;
   element("caution").textContent = v.cautions.join(" ");
-  showProblems(v);
-  form.show(v, texts);
+  edit((d) => {
+    const held = d.form();
+    showProblems(held);
+    form.show(held, v, texts);
+  });
   views?.refresh(v);
   stage.load(v);
 }
@@ -164,7 +184,7 @@ function showStack(v) {
   element("stack-note").textContent = v.stack_note;
 }
 
-/** @param {View} v */
+/** @param {FormView} v */
 function showProblems(v) {
   const box = element("problems");
   box.hidden = v.problems.length === 0;
@@ -212,7 +232,7 @@ function showInstant(time_s, settled) {
  * @param {(desk: Desk) => void} task
  */
 function change(task) {
-  ask(task);
+  edit(task);
   show();
   keepInAddress();
 }
@@ -250,12 +270,18 @@ function notice(text, label, keptText, bad = false) {
   element("notice-field").value = keptText ?? "";
 }
 
+/** The part of the address that carries a case; empty when it carries none. */
+function fragment() {
+  const part = location.hash.slice(1);
+  return document.getElementById(part) ? "" : part;
+}
+
 /** Opens the case that the address carries, if it carries one. */
 function openAddress() {
-  const fragment = location.hash.slice(1);
-  if (!fragment || document.getElementById(fragment)) return;
-  ask((d) => {
-    const message = d.open_link(fragment);
+  const part = fragment();
+  if (!part) return;
+  edit((d) => {
+    const message = d.open_link(part);
     if (message) notice(message, texts.page_kept_text, location.href, true);
     else element("notice").hidden = true;
   });
@@ -341,16 +367,19 @@ let later = Promise.resolve();
 
 async function openViews() {
   try {
-    const { Views } = await import("./views.js");
-    views = await Views.open({
+    const whole = await import("./views.js");
+    editor = await whole.openDesk(element("language").value, element("units").value);
+    desk = editor;
+    openAddress();
+    views = new whole.Views(editor, {
       stage,
-      ask,
+      ask: edit,
       change,
       texts: () => texts,
       focus: (path) => form.focus(path),
       retell: fillTexts,
       fail: () => {
-        desk = null;
+        desk = editor = null;
         fail(texts.crashed);
       },
     });
@@ -359,10 +388,9 @@ async function openViews() {
     notice(texts.page_later_failed, "", "", true);
     return;
   }
-  if (!view) return;
-  views.refresh(view);
+  element("demo").disabled = element("share").disabled = false;
+  show();
   stage.drawAll();
-  keepInAddress();
   document.body.dataset.views = "ready";
 }
 
@@ -387,12 +415,14 @@ async function start() {
   desk = new module.Desk(language === "es" ? "es" : "en", units);
   fillTexts();
   listen();
-  openAddress();
+  const part = fragment();
+  // What is wrong with a link is said by the whole program, as soon as it is there.
+  if (part) desk.take_link(part);
   element("charts").open = innerWidth < 1088 || innerHeight >= 900;
   element("start").hidden = true;
   element("result").hidden = false;
-  for (const id of ["share", "play", "step-back", "step-forward", "to-start", "to-lowest",
-    "to-hanging", "scrub", "demo"]) element(id).disabled = false;
+  for (const id of ["play", "step-back", "step-forward", "to-start", "to-lowest",
+    "to-hanging", "scrub"]) element(id).disabled = false;
   show();
   if (!desk) return;
   document.body.dataset.state = "ready";

@@ -6,7 +6,7 @@
  * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("../pkg/office.js").Checks} Checks
  * @typedef {import("../pkg/office.js").Reading} Reading
- * @typedef {import("../pkg/footroom.js").Desk} Desk
+ * @typedef {import("../pkg/office.js").Desk} Desk
  * @typedef {import("../pkg/footroom.js").View} View
  * @typedef {import("./stage.js").Stage} Stage
  */
@@ -117,21 +117,25 @@ export function style(address) {
   document.head.append(link);
 }
 
+/**
+ * Fetches the whole program and gives its desk.
+ * @param {string} language
+ * @param {string} units
+ */
+export async function openDesk(language, units) {
+  await init();
+  return new module.Desk(language, units);
+}
+
 export class Views {
   /**
-   * Fetches the calculation behind the views.
+   * @param {Desk} desk
    * @param {Page} page
    */
-  static async open(page) {
-    await init();
-    return new Views(page);
-  }
-
-  /** @param {Page} page */
-  constructor(page) {
+  constructor(desk, page) {
     this.page = page;
     /** @type {Office | null} */
-    this.office = null;
+    this.office = module.Office.of(desk);
     /** @type {View | null} */
     this.view = null;
     this.language = "";
@@ -190,11 +194,7 @@ export class Views {
    */
   refresh(view) {
     this.view = view;
-    this.page.ask((desk) => {
-      const text = desk.case_text();
-      if (this.office) this.ask((office) => office.take(text, view.language, view.units));
-      else this.office = new module.Office(text, view.language, view.units);
-    });
+    this.page.ask((desk) => this.ask((office) => office.follow(desk)));
     if (this.language !== view.language) {
       this.language = view.language;
       this.page.retell();

@@ -1,4 +1,4 @@
-//! The desk for the page's scripts.
+//! The desk for the page's scripts: what the first view needs of it.
 
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
@@ -7,7 +7,7 @@ use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::scene::SceneView;
 use crate::scene::canvas::{self, CanvasSurface};
 use crate::scene::theme::Theme;
-use crate::{case_json, desk, scene};
+use crate::{desk, scene};
 
 /// Version of the program, as in its manifest.
 #[wasm_bindgen]
@@ -29,7 +29,7 @@ extern "C" {
 #[wasm_bindgen]
 #[derive(Debug)]
 pub struct Desk {
-    inner: desk::Desk,
+    pub(super) inner: desk::Desk,
 }
 
 #[wasm_bindgen]
@@ -43,15 +43,6 @@ impl Desk {
         Ok(Self {
             inner: desk::Desk::new(language_of(language)?, units_of(units)?),
         })
-    }
-
-    /// Takes what was typed at a path, see [`crate::input`]; read [`Desk::view`] after it.
-    ///
-    /// # Errors
-    /// There is no such field.
-    pub fn set(&mut self, path: &str, text: &str) -> Result<(), JsError> {
-        let set = self.inner.set(path, text, js_sys::Date::now());
-        set.map_err(|_| misuse(&format!("no field {path}")))
     }
 
     /// Everything that the page shows.
@@ -96,37 +87,9 @@ impl Desk {
         Ok(())
     }
 
-    /// Loads the demonstration.
-    pub fn demo(&mut self) {
-        self.inner.demo();
-    }
-
-    /// Takes the last change back; false when there is none.
-    pub fn undo(&mut self) -> bool {
-        self.inner.undo()
-    }
-
-    /// Makes the change last taken back again; false when there is none.
-    pub fn redo(&mut self) -> bool {
-        self.inner.redo()
-    }
-
-    /// The shown case as text, for [`crate::office::Office`] and for files; empty when a number of
-    /// it is not finite, which no checked case has.
-    pub fn case_text(&self) -> String {
-        case_json::to_text(self.inner.case()).unwrap_or_default()
-    }
-
-    /// Loads a case from its text, as one change. Gives nothing when it was taken, else what is
-    /// wrong with it, in words; nothing is changed then.
-    pub fn open_case(&mut self, text: &str) -> Option<String> {
-        self.inner.open_case(text).err()
-    }
-
-    /// Opens a link's fragment. Gives nothing when it was taken, else what is wrong with it, in
-    /// words; nothing is changed then.
-    pub fn open_link(&mut self, fragment: &str) -> Option<String> {
-        self.inner.open_link(fragment).err()
+    /// Opens a link's fragment; false when it was refused, and nothing is changed then.
+    pub fn take_link(&mut self, fragment: &str) -> bool {
+        self.inner.take_link(fragment).is_ok()
     }
 
     /// Draws the drop at an instant, s. `theme`: an object of the roles' CSS colours.

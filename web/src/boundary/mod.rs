@@ -3,8 +3,9 @@
 //! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::view::View`];
 //! only a mistake of the page's own scripts throws.
 
-#[cfg(feature = "desk")]
 pub mod desk;
+#[cfg(feature = "office")]
+pub mod editor;
 #[cfg(feature = "office")]
 pub mod office;
 

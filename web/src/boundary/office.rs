@@ -3,6 +3,7 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
+use super::desk::Desk;
 use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::chart::ChartKind;
 use crate::scene::canvas;
@@ -38,10 +39,10 @@ fn chart_of(key: &str) -> Result<ChartKind, JsError> {
 
 #[wasm_bindgen]
 impl Office {
-    /// Takes the shown case of the desk as text, with the page's language and units.
+    /// Takes a checked case as text, with language and units: for a worker, which has no desk.
     ///
     /// # Errors
-    /// Another language, other units, or a text that is not the desk's.
+    /// Another language, other units, or a text that is not a desk's.
     #[wasm_bindgen(constructor)]
     pub fn new(case_text: &str, language: &str, units: &str) -> Result<Office, JsError> {
         let inner = office::Office::new(case_text, language_of(language)?, units_of(units)?);
@@ -50,15 +51,16 @@ impl Office {
         })
     }
 
-    /// Takes another case, language or units; nothing is done when they are the same.
-    ///
-    /// # Errors
-    /// As [`Office::new`]; the present case stays then.
-    pub fn take(&mut self, case_text: &str, language: &str, units: &str) -> Result<(), JsError> {
-        let taken = self
-            .inner
-            .take(case_text, language_of(language)?, units_of(units)?);
-        taken.ok_or_else(|| misuse("case: the text of a checked case"))
+    /// The office of a desk.
+    pub fn of(desk: &Desk) -> Office {
+        Self {
+            inner: office::Office::of(&desk.inner),
+        }
+    }
+
+    /// Takes over the desk's case, language and units.
+    pub fn follow(&mut self, desk: &Desk) {
+        self.inner.follow(&desk.inner);
     }
 
     /// The fixed texts of the views in their language, by key.
@@ -66,7 +68,8 @@ impl Office {
     /// # Errors
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
-        texts_object(self.inner.voice().office().entries())
+        let voice = self.inner.voice();
+        texts_object([voice.form().entries(), voice.office().entries()].concat())
     }
 
     /// All limits and strengths.

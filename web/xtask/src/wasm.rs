@@ -21,9 +21,9 @@ pub fn build(dev: bool) -> Result<()> {
     if dev { Ok(()) } else { table.check() }
 }
 
-/// The modules of the page, by the feature of `footroom-web` that each is built with, and the names
-/// that the page knows them by.
-const MODULES: [(&str, &str); 2] = [("desk", "footroom"), ("office", "office")];
+/// The modules of the page by name, and the feature of `footroom-web` that each is built with, see
+/// that crate.
+const MODULES: [(&str, &str); 2] = [("footroom", ""), ("office", "office")];
 
 /// As [`build`], without sizes.
 pub fn compile(dev: bool) -> Result<()> {
@@ -32,7 +32,7 @@ pub fn compile(dev: bool) -> Result<()> {
     let profile = if dev { "wasm-dev" } else { "wasm" };
     let folder = paths::wasm_target().join(WASM_TARGET).join(profile);
     let mut modules = Vec::new();
-    for (feature, name) in MODULES {
+    for (name, feature) in MODULES {
         let mut cargo = toolchain.cargo("build");
         cargo.args(["--package", "footroom-web", "--lib", "--profile", profile]);
         cargo.args(["--no-default-features", "--features", feature]);

@@ -1,0 +1,67 @@
+//! The desk for the page's scripts: what changes the case.
+
+use wasm_bindgen::prelude::{JsError, wasm_bindgen};
+
+use super::desk::Desk;
+use super::{misuse, object};
+use crate::case_json;
+
+#[wasm_bindgen]
+extern "C" {
+    /// [`crate::view::Form`].
+    #[wasm_bindgen(typescript_type = "Form")]
+    pub type JsForm;
+}
+
+#[wasm_bindgen]
+impl Desk {
+    /// Takes what was typed at a path, see [`crate::input`]; read [`Desk::view`] after it.
+    ///
+    /// # Errors
+    /// There is no such field.
+    pub fn set(&mut self, path: &str, text: &str) -> Result<(), JsError> {
+        let set = self.inner.set(path, text, js_sys::Date::now());
+        set.map_err(|_| misuse(&format!("no field {path}")))
+    }
+
+    /// The inputs as they stand, with what is wrong with them.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn form(&self) -> Result<JsForm, JsError> {
+        Ok(object(&self.inner.form())?.into())
+    }
+
+    /// Loads the demonstration.
+    pub fn demo(&mut self) {
+        self.inner.demo();
+    }
+
+    /// Takes the last change back; false when there is none.
+    pub fn undo(&mut self) -> bool {
+        self.inner.undo()
+    }
+
+    /// Makes the change last taken back again; false when there is none.
+    pub fn redo(&mut self) -> bool {
+        self.inner.redo()
+    }
+
+    /// The shown case as text, for [`crate::office::Office`] and for files; empty when a number of
+    /// it is not finite, which no checked case has.
+    pub fn case_text(&self) -> String {
+        case_json::to_text(self.inner.case()).unwrap_or_default()
+    }
+
+    /// Loads a case from its text, as one change. Gives nothing when it was taken, else what is
+    /// wrong with it, in words; nothing is changed then.
+    pub fn open_case(&mut self, text: &str) -> Option<String> {
+        self.inner.open_case(text).err()
+    }
+
+    /// Opens a link's fragment. Gives nothing when it was taken, else what is wrong with it, in
+    /// words; nothing is changed then.
+    pub fn open_link(&mut self, fragment: &str) -> Option<String> {
+        self.inner.open_link(fragment).err()
+    }
+}
