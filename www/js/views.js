@@ -23,7 +23,6 @@ import { table } from "./table.js";
  * @property {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
  * @property {(task: (desk: Desk) => void) => void} change changes the case and shows it
  * @property {(path: string) => void} focus leads to an input
- * @property {() => void} retell fills in the fixed texts
  * @property {() => void} fail gives the calculation up
  */
 
@@ -138,7 +137,6 @@ export class Views {
     this.office = module.Office.of(desk);
     /** @type {View | null} */
     this.view = null;
-    this.language = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
@@ -194,11 +192,7 @@ export class Views {
    */
   refresh(view) {
     this.view = view;
-    this.page.ask((desk) => this.ask((office) => office.follow(desk)));
-    if (this.language !== view.language) {
-      this.language = view.language;
-      this.page.retell();
-    }
+    this.follow();
     element("search-result").textContent = "";
     element("search-load").hidden = true;
     this.ask((office) => {
@@ -211,9 +205,15 @@ export class Views {
     for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
   }
 
-  /** The fixed texts of the views. */
+  /** Takes over the desk's case, language and units. */
+  follow() {
+    this.page.ask((desk) => this.ask((office) => office.follow(desk)));
+  }
+
+  /** The fixed texts of the form and the views. */
   texts() {
     let texts = {};
+    this.follow();
     this.ask((office) => {
       texts = office.texts();
     });
