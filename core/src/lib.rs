@@ -29,4 +29,5 @@ pub mod solve;
 mod spread;
 mod stack;
 pub mod support;
+mod swing;
 pub mod why;

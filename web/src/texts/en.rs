@@ -781,7 +781,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         swing: |worker, reach, drop| {
             format!(
-                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; the depth counts that, but not what stands in the way of the swing"
+                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; that is no length of the stack, and what stands in the way of the swing is not in this calculation"
             )
         },
         edge_contact: |worker| {
@@ -839,6 +839,24 @@ pub(super) static TEXTS: Texts = Texts {
         checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
         ledger_open: |off| {
             format!("the energies of the calculated motion do not add up: they are off by {off} %")
+        },
+        swings_below_stack: |worker, deeper| {
+            format!(
+                "the gear of {worker} is paid out to the side: his swing ends {deeper} deeper than the stack counts"
+            )
+        },
+        beyond_reach: |worker, offset, reach| {
+            format!(
+                "{worker} stands {offset} from the connector, and his lanyard reaches only {reach} to the side"
+            )
+        },
+        edge_slide: |worker, slide| {
+            format!("as {worker} swings, the gear is dragged {slide} along the edge")
+        },
+        line_on_edge: |worker| {
+            format!(
+                "the line is pulled down to the beam at {worker} and bears on it; the beam under the line is not in this calculation"
+            )
         },
     },
 };

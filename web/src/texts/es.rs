@@ -783,7 +783,7 @@ pub(super) static TEXTS: Texts = Texts {
         corner_contact: |worker| format!("con las tolerancias {worker} cae sobre lo que hay abajo"),
         swing: |worker, reach, drop| {
             format!(
-                "{worker} cae a {reach} del conector y regresa en péndulo debajo de él, bajando {drop}; la profundidad lo cuenta, pero no lo que estorbe en el péndulo"
+                "{worker} cae a {reach} del conector y regresa en péndulo debajo de él, bajando {drop}; eso no es un tramo de la suma de alturas, y lo que estorbe en el péndulo no entra en este cálculo"
             )
         },
         edge_contact: |worker| {
@@ -844,6 +844,25 @@ pub(super) static TEXTS: Texts = Texts {
         checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
         ledger_open: |off| {
             format!("las energías del movimiento calculado no cuadran: difieren en {off} %")
+        },
+        swings_below_stack: |worker, deeper| {
+            format!(
+                "el equipo de {worker} está desenrollado hacia un lado: su péndulo termina {deeper} más abajo de lo que cuenta la suma de alturas"
+            )
+            .replace(" de el ", " del ")
+        },
+        beyond_reach: |worker, offset, reach| {
+            format!(
+                "{worker} está a {offset} del conector, y su cabo solo alcanza {reach} hacia un lado"
+            )
+        },
+        edge_slide: |worker, slide| {
+            format!("al regresar en péndulo {worker}, el equipo se arrastra {slide} por el borde")
+        },
+        line_on_edge: |worker| {
+            format!(
+                "junto a {worker} la línea baja hasta la viga y se apoya en ella; la viga bajo la línea no entra en este cálculo"
+            )
         },
     },
 };

@@ -1028,6 +1028,14 @@ pub struct Sentences {
     pub checks_tally: fn(usize, usize) -> String,
     /// The energy ledger does not close: by how many per cent.
     pub ledger_open: fn(&str) -> String,
+    /// The swing goes deeper than the stack: worker, by how much.
+    pub swings_below_stack: fn(&str, &str) -> String,
+    /// The lanyard does not let him stand there: worker, distance from the connector, its reach.
+    pub beyond_reach: fn(&str, &str, &str) -> String,
+    /// The gear slides along the edge: worker, how far.
+    pub edge_slide: fn(&str, &str) -> String,
+    /// The line comes down to the beam: worker.
+    pub line_on_edge: fn(&str) -> String,
 }
 
 #[cfg(test)]
