@@ -52,15 +52,16 @@ fn solve_in_time(case: &Case) -> Result<Result<Outcome, Vec<Fault>>, TestCaseErr
 }
 
 /// Paths of numbers that are not finite. The writer of JSON makes a null of each, and the only nulls
-/// that an outcome may have are those of traces nobody asked for, of swings nobody makes, and of the
-/// reach of a self-retracting lifeline.
+/// that an outcome may have are those of traces nobody asked for, of swings nobody makes, of the
+/// reach of a self-retracting lifeline, and of a checked range without a bound above.
 fn not_finite(outcome: &Outcome) -> Vec<String> {
     fn walk(path: &str, value: &Value, found: &mut Vec<String>) {
         match value {
             Value::Null
                 if path != ".traces"
                     && !path.ends_with(".swing")
-                    && !path.ends_with(".standing_reach_m") =>
+                    && !path.ends_with(".standing_reach_m")
+                    && !path.ends_with(".greatest") =>
             {
                 found.push(path.to_string())
             }

@@ -23,6 +23,7 @@ mod mesh;
 pub mod order;
 mod roots;
 pub mod rope;
+pub mod scope;
 pub mod setup;
 pub mod solve;
 #[cfg(test)]

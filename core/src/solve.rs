@@ -10,6 +10,7 @@ use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX}
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
+use crate::scope::{self, Outside};
 use crate::setup::tension_at_temperature;
 use crate::stack;
 use crate::support::line_on_posts;
@@ -51,6 +52,9 @@ pub struct Outcome {
     pub governing_method: Method,
     /// Reasons why the number may not be relied on; empty: none was found.
     pub doubts: Vec<Doubt>,
+    /// What of the case and this answer lies outside the region in which the model was checked;
+    /// empty: nothing.
+    pub outside_checked: Vec<Outside>,
     /// The line at rest.
     pub rest: Rest,
     /// Each worker, in the order of the case.
@@ -475,6 +479,7 @@ pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
         governing_worker: governing,
         governing_method: workers[governing].method,
         doubts: doubts(case, &run, &workers),
+        outside_checked: scope::outside(case, &workers),
         rest: rest(line, &at_rest),
         workers,
         balance,

@@ -7,6 +7,7 @@ use footroom_core::case::{Case, GearKind};
 use footroom_core::solve::{Doubt, Method, Outcome, WorkerOutcome};
 
 use crate::assessed::{self, Asked, From};
+use crate::checked;
 use crate::fault_text::Voice;
 use crate::fields::below_name;
 use crate::format::{self, Rounding, Units};
@@ -151,6 +152,9 @@ impl Told<'_> {
         }
         doubts.extend(self.doubts_of_corners().iter().map(|d| sentence(d)));
         doubts.extend(self.swings().iter().map(|s| sentence(s)));
+        doubts.extend(
+            checked::outside(self.voice, &self.outcome.outside_checked).map(|s| sentence(&s)),
+        );
         let shown = self.shown(&asked);
         let number = shown.footroom_text();
         let worker = self.worker(asked.worker);

@@ -10,6 +10,7 @@ pub mod base64_url;
 pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
+pub mod checked;
 pub mod checks;
 pub mod decimal;
 pub mod desk;

@@ -348,6 +348,15 @@ pub(super) static TEXTS: Texts = Texts {
     search_none: "Nothing tried asks for more than the case as given.",
     scenario_as_given: "the falls as given",
     scenario_together: "all fall together",
+    checked_span_count: "number of spans",
+    checked_end_stiffness: "stiffness of an end with its post",
+    checked_users: "workers who fall",
+    checked_delay: "time between first and last fall",
+    checked_self_retracting: "workers on self-retracting lifelines",
+    checked_offset: "distance from the connector",
+    checked_deflection: "deflection of the line over its span",
+    checked_slope: "slope of the line beside a connector",
+    checked_other: "another quantity",
     fields: Fields {
         spans: FieldText {
             label: "Spans",
@@ -858,5 +867,15 @@ pub(super) static TEXTS: Texts = Texts {
                 "the line is pulled down to the beam at {worker} and bears on it; the beam under the line is not in this calculation"
             )
         },
+        outside_checked: |list| {
+            format!(
+                "outside what the calculation was checked against: {list}; nothing independent stands beside the number there"
+            )
+        },
+        checked_range: |label, value, least, most| {
+            format!("{label} {value} (checked {least} to {most})")
+        },
+        checked_from: |label, value, least| format!("{label} {value} (checked from {least})"),
+        checked_none: |label, value| format!("{label} {value} (none checked)"),
     },
 };

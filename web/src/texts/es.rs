@@ -348,6 +348,15 @@ pub(super) static TEXTS: Texts = Texts {
     search_none: "Nada de lo probado pide más que el caso como se dio.",
     scenario_as_given: "las caídas como se dieron",
     scenario_together: "todos caen a la vez",
+    checked_span_count: "número de claros",
+    checked_end_stiffness: "rigidez de un extremo con su poste",
+    checked_users: "trabajadores que caen",
+    checked_delay: "tiempo entre la primera caída y la última",
+    checked_self_retracting: "trabajadores con retráctil",
+    checked_offset: "distancia al conector",
+    checked_deflection: "flecha de la línea entre su claro",
+    checked_slope: "pendiente de la línea junto a un conector",
+    checked_other: "otra magnitud",
     fields: Fields {
         spans: FieldText {
             label: "Claros",
@@ -864,5 +873,15 @@ pub(super) static TEXTS: Texts = Texts {
                 "junto a {worker} la línea baja hasta la viga y se apoya en ella; la viga bajo la línea no entra en este cálculo"
             )
         },
+        outside_checked: |list| {
+            format!(
+                "fuera de lo que se comprobó del cálculo: {list}; ahí nada independiente respalda el número"
+            )
+        },
+        checked_range: |label, value, least, most| {
+            format!("{label} {value} (comprobado de {least} a {most})")
+        },
+        checked_from: |label, value, least| format!("{label} {value} (comprobado desde {least})"),
+        checked_none: |label, value| format!("{label} {value} (nada comprobado)"),
     },
 };

@@ -725,6 +725,24 @@ texts! {
     scenario_as_given,
     /// Who falls when.
     scenario_together,
+    /// A quantity that was checked over a range.
+    checked_span_count,
+    /// A quantity that was checked over a range.
+    checked_end_stiffness,
+    /// A quantity that was checked over a range.
+    checked_users,
+    /// A quantity that was checked over a range.
+    checked_delay,
+    /// A quantity that was checked over a range.
+    checked_self_retracting,
+    /// A quantity that was checked over a range.
+    checked_offset,
+    /// A quantity that was checked over a range.
+    checked_deflection,
+    /// A quantity that was checked over a range.
+    checked_slope,
+    /// A quantity that the core has learnt since.
+    checked_other,
 }
 
 /// Label and explanation of one input.
@@ -1036,6 +1054,14 @@ pub struct Sentences {
     pub edge_slide: fn(&str, &str) -> String,
     /// The line comes down to the beam: worker.
     pub line_on_edge: fn(&str) -> String,
+    /// Outside the region that was checked: list of quantities.
+    pub outside_checked: fn(&str) -> String,
+    /// A quantity outside: label, value, least, greatest.
+    pub checked_range: fn(&str, &str, &str, &str) -> String,
+    /// A quantity outside: label, value, least.
+    pub checked_from: fn(&str, &str, &str) -> String,
+    /// A quantity outside, of which there was nothing: label, value.
+    pub checked_none: fn(&str, &str) -> String,
 }
 
 #[cfg(test)]
