@@ -2,8 +2,6 @@
 //! means that the value was not re-read in its source; "common practice" that it has no source.
 //!
 //! Not tested here, and why:
-//! - 5, rescue must be provided for (29 CFR 1926.502(d)(20)): no number; the page's cautions say it
-//!   on every screen, and the tests of the page look for them.
 //! - 20 in part and 21: how far hand methods were off the measured falls of those papers. Their
 //!   abstracts give neither lines nor falls that could be computed again; the allowance stands for
 //!   it, and no test can. What 20 says of a static model against the hand method is tested.
@@ -230,6 +228,19 @@ fn published_4_anchorage_strength() {
     case.strengths.end_anchorage_n = Some(4.0 * US_ANCHORAGE_PER_WORKER_N);
     let (_, ratio) = checked(&case, "us.anchorage_alternative");
     assert_close("ratio", ratio.expect("a ratio"), 1.0, 1.0e-9);
+}
+
+/// Published 5: Prompt rescue or self-rescue must be provided for. No number: the page's caution,
+/// which stands on every screen, must say it.
+/// Source: 29 CFR 1926.502(d)(20).
+#[test]
+fn published_5_rescue() {
+    let page = include_str!("../www/index.html");
+    let caution = page
+        .lines()
+        .find(|line| line.contains("id=\"caution\""))
+        .expect("the page has its caution");
+    assert!(caution.contains("Have a rescue plan in place before use."));
 }
 
 /// Published 6: Deceleration distance excludes free fall and lifeline elongation.

@@ -340,7 +340,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_beyond: "That is outside the tolerance of the pretension.",
     setup_read_poor: "But this reading does not tell it well: take a heavier weight or more swings, and look at the sag.",
     search_heading: "Worst timing and places",
-    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside. It finds the worst of what it tried, not a proven bound.",
+    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside; only the worst found is then assessed with them. It finds the worst of what it tried, not a proven bound.",
     search_delay: "Search the timing of the falls",
     search_places: "Search the places on the line",
     search_load: "Load this case",
@@ -357,6 +357,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_deflection: "deflection of the line over its span",
     checked_slope: "slope of the line beside a connector",
     checked_other: "another quantity",
+    search_unresolved: "cannot say",
     fields: Fields {
         spans: FieldText {
             label: "Spans",
@@ -877,5 +878,8 @@ pub(super) static TEXTS: Texts = Texts {
         },
         checked_from: |label, value, least| format!("{label} {value} (checked from {least})"),
         checked_none: |label, value| format!("{label} {value} (none checked)"),
+        search_tolerances: |worst, given| {
+            format!("With the tolerances: {worst}; as given: {given}.")
+        },
     },
 };

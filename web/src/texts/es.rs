@@ -340,7 +340,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_beyond: "Está fuera de la tolerancia de la tensión inicial.",
     setup_read_poor: "Pero esta lectura no la dice bien: use más peso o más vaivenes, y mire la flecha.",
     search_heading: "Peores tiempos y lugares",
-    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias. Encuentra lo peor de lo que probó, no un límite demostrado.",
+    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias; solo lo peor encontrado se evalúa después con ellas. Encuentra lo peor de lo que probó, no un límite demostrado.",
     search_delay: "Buscar los tiempos de las caídas",
     search_places: "Buscar los lugares en la línea",
     search_load: "Cargar este caso",
@@ -357,6 +357,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_deflection: "flecha de la línea entre su claro",
     checked_slope: "pendiente de la línea junto a un conector",
     checked_other: "otra magnitud",
+    search_unresolved: "no se puede decir",
     fields: Fields {
         spans: FieldText {
             label: "Claros",
@@ -883,5 +884,8 @@ pub(super) static TEXTS: Texts = Texts {
         },
         checked_from: |label, value, least| format!("{label} {value} (comprobado desde {least})"),
         checked_none: |label, value| format!("{label} {value} (nada comprobado)"),
+        search_tolerances: |worst, given| {
+            format!("Con las tolerancias: {worst}; como se dio: {given}.")
+        },
     },
 };

@@ -743,6 +743,8 @@ texts! {
     checked_slope,
     /// A quantity that the core has learnt since.
     checked_other,
+    /// Instead of a footroom that was not resolved.
+    search_unresolved,
 }
 
 /// Label and explanation of one input.
@@ -1062,6 +1064,8 @@ pub struct Sentences {
     pub checked_from: fn(&str, &str, &str) -> String,
     /// A quantity outside, of which there was nothing: label, value.
     pub checked_none: fn(&str, &str) -> String,
+    /// Footroom with the tolerances: of the worst found, as given.
+    pub search_tolerances: fn(&str, &str) -> String,
 }
 
 #[cfg(test)]
