@@ -122,3 +122,15 @@ pub const HAND_METHOD_RTOL: f64 = 0.02;
 /// The two sides of a value that a text gives in both systems of units, one of them rounded to two
 /// digits, relative: 6 ft and 1.8 m differ by 1.6 %, 5 ft and 1.5 m, 60 ksi and 420 MPa likewise.
 pub const BOTH_UNITS_RTOL: f64 = 0.017;
+
+/// The energy balance against a line without inertia, relative: both take the line as catenaries or
+/// parabolas (0.1 %); gear gone stiff makes 0.5 % of force of 1 mm of stretch.
+pub const BALANCE_RTOL: f64 = 7.5e-3;
+
+/// Extension of an absorber by the energy balance against a line without inertia, m: the floor of the
+/// references themselves; half a per cent of a deflection of one metre stands in it.
+pub const BALANCE_EXTENSION_ATOL_M: f64 = 5.0e-3;
+
+/// Greatest speed over the greatest mean speed of a frame of the traces: the absorber opens with a jerk
+/// that dies down within a few frames.
+pub const FRAME_RATE_RATIO_MAX: f64 = 1.3;
