@@ -5,7 +5,7 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
-use footroom_core::case::{Case, Worker};
+use footroom_core::case::{Case, GearKind, Worker};
 use footroom_core::demo::demo;
 use footroom_core::fault::Fault;
 use footroom_core::field::{self, FIELDS};
@@ -20,7 +20,8 @@ use support::generate;
 use support::inputs;
 use support::tolerance::{
     ENERGY_RESIDUAL_MAX, MIRROR_ATOL, MIRROR_MOTION_RTOL, MIRROR_PEAK_RTOL, MIRROR_RTOL,
-    MONOTONE_ATOL_M, SOLVE_TIME_MAX_S,
+    MONOTONE_ATOL_M, REFINEMENT_DROP_RTOL, REFINEMENT_HIGH_RTOL, REFINEMENT_LOW_RTOL,
+    REFINEMENT_RTOL, SOLVE_TIME_MAX_S,
 };
 
 /// The seed is fixed: a check that passed passes again.
@@ -52,11 +53,17 @@ fn solve_in_time(case: &Case) -> Result<Result<Outcome, Vec<Fault>>, TestCaseErr
 }
 
 /// Paths of numbers that are not finite. The writer of JSON makes a null of each, and the only nulls
-/// that an outcome may have are those of traces nobody asked for and of swings nobody makes.
+/// that an outcome may have are those of traces nobody asked for, of swings nobody makes, of the
+/// reach of a self-retracting lifeline, and of a checked range without a bound above.
 fn not_finite(outcome: &Outcome) -> Vec<String> {
     fn walk(path: &str, value: &Value, found: &mut Vec<String>) {
         match value {
-            Value::Null if path != ".traces" && !path.ends_with(".swing") => {
+            Value::Null
+                if path != ".traces"
+                    && !path.ends_with(".swing")
+                    && !path.ends_with(".standing_reach_m")
+                    && !path.ends_with(".greatest") =>
+            {
                 found.push(path.to_string())
             }
             Value::Array(list) => {
@@ -160,6 +167,25 @@ fn mirrored(case: &Case) -> Case {
 /// Required depth of each worker, m, by the method that asks for more.
 fn required_m(outcome: &Outcome) -> Vec<f64> {
     outcome.workers.iter().map(|w| w.stack.required_m).collect()
+}
+
+/// Whether every connector lies at least a segment of the standard mesh, a 24th of its span, from
+/// every support and every other connector.
+fn apart_from_nodes(case: &Case) -> bool {
+    let line = &case.line;
+    let at = |w: &Worker| {
+        let (span, x) = line.locate(w.position_m);
+        (x, line.spans_m[span])
+    };
+    case.workers.iter().enumerate().all(|(i, w)| {
+        let (x, span) = at(w);
+        let segment_m = span / 24.0;
+        let others = case.workers[i + 1..].iter();
+        x.min(span - x) >= segment_m
+            && others.fold(f64::INFINITY, |m, o| {
+                m.min((o.position_m - w.position_m).abs())
+            }) >= segment_m
+    })
 }
 
 /// `more` never needs less clearance than `less`, for any worker.
@@ -276,6 +302,25 @@ proptest! {
         never_less(&less, &more, "softer end")?;
     }
 
+    /// More pretension never needs more clearance. (Of the tension it may make less, see
+    /// `more_pretension_may_mean_less_tension`.)
+    #[test]
+    fn more_pretension(case in generate::typical(1), by in 1.05..2.0) {
+        let mut more = case.clone();
+        more.line.pretension_n *= by;
+        never_less(&more, &case, "less pretension")?;
+    }
+
+    /// A weaker absorber never needs less clearance, as long as it is not used up.
+    #[test]
+    fn weaker_absorber(case in generate::typical(1), by in 1.05..1.5) {
+        let mut weaker = case.clone();
+        let absorber = weaker.workers[0].gear.absorber.as_mut().expect("an absorber");
+        absorber.average_force_n /= by;
+        prop_assume!(!solved(&weaker)?.workers[0].absorber_used_up);
+        never_less(&case, &weaker, "weaker absorber")?;
+    }
+
     /// One more of the same at the same place at the same instant never raises the footroom.
     #[test]
     fn one_more_user_at_the_same_place(case in generate::typical(1)) {
@@ -389,6 +434,33 @@ proptest! {
         }
     }
 
+    /// Twice the nodes and half the step change no required depth by more than the design's 0.5 %,
+    /// and peaks by what waves on the line make of them, as long as every connector lies apart from
+    /// supports and other connectors (see `beside_a_support_the_mesh_is_coarse`).
+    #[test]
+    fn refinement_changes_little(case in generate::typical(2)) {
+        prop_assume!(apart_from_nodes(&case));
+        let one = solved(&case)?;
+        let fine = solve(&case, Options { refine: 2, ..Options::default() })
+            .map_err(|f| TestCaseError::fail(format!("{f:?}")))?;
+        let mut peaks = vec![("tension", one.history.tension_max_n, fine.history.tension_max_n)];
+        for (a, b) in one.workers.iter().zip(&fine.workers) {
+            for (what, a, b, rtol) in [
+                ("required", a.stack.required_m, b.stack.required_m, REFINEMENT_RTOL),
+                ("drop", a.drop_max_m, b.drop_max_m, REFINEMENT_DROP_RTOL),
+            ] {
+                prop_assert!(relative(a, b) <= rtol, "{what}: {a} against {b}");
+            }
+            peaks.push(("force", a.arrest_force_max_n, b.arrest_force_max_n));
+        }
+        for (what, a, b) in peaks {
+            prop_assert!(
+                a >= (1.0 - REFINEMENT_LOW_RTOL) * b && a <= (1.0 + REFINEMENT_HIGH_RTOL) * b,
+                "{what}: {a} against {b}"
+            );
+        }
+    }
+
     /// Any number at all in any field: a typed fault that names the field, or a finite outcome.
     #[test]
     fn any_number_in_any_field(
@@ -465,4 +537,88 @@ fn a_second_fall_on_the_next_span_helps_the_first() {
     let deflection_m =
         |loads: &[PointLoad]| hang(&alone.line, loads).expect("a valid line").deflection_m[0];
     assert!(deflection_m(&[load(22.5), load(7.5)]) < deflection_m(&[load(22.5)]));
+}
+
+/// Not monotone, and why: gear without an absorber stores the whole fall, so its force is not fixed.
+/// A slacker line lets him fall deeper, which is more energy to store; a tighter one is pulled at a
+/// flatter angle. Where the first outweighs the second, tightening the line makes less tension, up to
+/// a point. The static energy balance shows it without any motion.
+#[test]
+fn more_pretension_may_mean_less_tension() {
+    let tensions_n = |pretension_n: f64| {
+        let mut case = demo();
+        case.line.spans_m = vec![20.0];
+        case.line.pretension_n = pretension_n;
+        case.workers.truncate(1);
+        case.workers[0].position_m = 10.0;
+        case.workers[0].gear.absorber = None;
+        let outcome = solve(&case, Options::default()).expect("a valid case");
+        assert_eq!(outcome.balance.absorber_extension_m, [0.0]);
+        outcome.balance.tension_max_n
+    };
+    let (slack_n, middle_n, tight_n) =
+        (tensions_n(500.0), tensions_n(2_000.0), tensions_n(8_000.0));
+    assert!(
+        slack_n > middle_n && middle_n < tight_n,
+        "{slack_n} {middle_n} {tight_n}"
+    );
+}
+
+/// Both ways of looking: a mirrored worker swings as far, and the swing ends never above the stack.
+#[test]
+fn swings_are_mirrored_and_grow_with_the_offset() {
+    for kind in [GearKind::Lanyard, GearKind::SelfRetracting] {
+        for edge_distance_m in [0.0, 0.4, 1.5] {
+            let swing = |along_m: f64| {
+                let mut case = demo();
+                case.workers[1].gear.kind = kind;
+                case.workers[1].offset_along_m = along_m;
+                case.workers[1].edge_distance_m = edge_distance_m;
+                let outcome = solve(&case, Options::default()).expect("a valid case");
+                outcome.workers[1].swing
+            };
+            let mut before = swing(0.0).map_or((0.0, 0.0), |s| (s.drop_m, s.edge_slide_m));
+            for i in 1..=10 {
+                let along_m = 0.2 * f64::from(i);
+                let found = swing(along_m).expect("a swing");
+                assert_eq!(swing(-along_m), Some(found));
+                assert!(found.drop_m > before.0 && found.edge_slide_m >= before.1);
+                assert!(found.drop_m <= found.taut_length_m && found.edge_slide_m <= along_m);
+                assert!(found.below_stack_m >= 0.0);
+                before = (found.drop_m, found.edge_slide_m);
+            }
+        }
+    }
+}
+
+/// A connector less than a segment from a support: the standard mesh may read the peak of tension
+/// low there, by up to a quarter. What is used for strength is the greater of both methods, and the
+/// energy balance has no mesh.
+#[test]
+fn beside_a_support_the_mesh_is_coarse() {
+    let mut case = demo();
+    case.line.spans_m = vec![8.3, 18.3];
+    case.line.pretension_n = 3_350.0;
+    case.workers.truncate(1);
+    case.workers[0].position_m = 8.48;
+    case.site.below.clear();
+    assert!(!apart_from_nodes(&case));
+    let at = |refine| {
+        let options = Options {
+            refine,
+            ..Options::default()
+        };
+        solve(&case, options).expect("a valid case")
+    };
+    let (standard, fine) = (at(1), at(4));
+    let greater_n = standard
+        .history
+        .tension_max_n
+        .max(standard.balance.tension_max_n);
+    let fine_n = fine.history.tension_max_n.max(fine.balance.tension_max_n);
+    assert!(
+        greater_n >= (1.0 - REFINEMENT_LOW_RTOL) * fine_n,
+        "{greater_n} against {fine_n}"
+    );
+    assert!(relative(standard.footroom_m, fine.footroom_m) <= REFINEMENT_RTOL);
 }

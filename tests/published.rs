@@ -1,16 +1,34 @@
 //! Core against published values, numbered as in the project's list of them. Marks: "from memory"
 //! means that the value was not re-read in its source; "common practice" that it has no source.
+//!
+//! Not tested here, and why:
+//! - 20 in part and 21: how far hand methods were off the measured falls of those papers. Their
+//!   abstracts give neither lines nor falls that could be computed again; the allowance stands for
+//!   it, and no test can. What 20 says of a static model against the hand method is tested.
 
-use footroom_core::case::{Absorber, Case, Gear, Line, Motion, Site, Worker};
-use footroom_core::constants::{AVERAGE_OVER_MAXIMUM_FORCE, GRAVITY_M_PER_S2};
+use footroom_core::assess::assess;
+use footroom_core::case::{Absorber, Case, EndPost, Gear, Line, Motion, Site, Strengths, Worker};
+use footroom_core::check::{
+    EN_ARREST_FORCE_MAX_N, EN_EXTENSION_MAX_M, US_ANCHORAGE_PER_WORKER_N, US_ARREST_FORCE_MAX_N,
+    US_DECELERATION_DISTANCE_MAX_M, US_FREE_FALL_MAX_M, US_SYSTEM_RATIO_MIN, Verdict,
+};
+use footroom_core::constants::{
+    AVERAGE_OVER_MAXIMUM_FORCE, FOOT_M, GRAVITY_M_PER_S2, POUND_FORCE_N,
+};
+use footroom_core::demo::demo;
 use footroom_core::line::{PointLoad, hang};
 use footroom_core::rope::{CATALOGUE, Construction, Rope};
+use footroom_core::setup::{
+    Plan, SwingReading, THERMAL_EXPANSION_PER_K, set_up, tension_at_temperature,
+    tension_from_swings,
+};
 use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::support::{BarGrade, BarSize, EndPull, rebar_loop_yield_n, support_forces};
 use support::closeness::{assert_close, assert_near};
-use support::tolerance::{CLEARANCE_ATOL_M, CLOSED_FORM_RTOL, RIGID_RTOL, THREE_DIGITS_RTOL};
-
-const FOOT_M: f64 = 0.3048;
-const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+use support::tolerance::{
+    BOTH_UNITS_RTOL, CLEARANCE_ATOL_M, CLOSED_FORM_RTOL, HAND_METHOD_RTOL, RIGID_RTOL,
+    THREE_DIGITS_RTOL,
+};
 
 fn solved(case: &Case) -> Outcome {
     solve(case, Options::default()).unwrap_or_else(|faults| panic!("{faults:?}"))
@@ -105,6 +123,148 @@ fn published_1_amplification_at_a_sag_angle() {
     }
 }
 
+/// The verdict and the ratio of the check with this key, the first of its kind.
+fn checked(case: &Case, key: &str) -> (Verdict, Option<f64>) {
+    let assessment = assess(case, Options::default()).expect("a valid case");
+    let check = assessment.checks.iter().find(|c| c.key == key);
+    let check = check.unwrap_or_else(|| panic!("no check {key}"));
+    (check.verdict, check.ratio)
+}
+
+/// Published 2: Arrest force with a body harness at most 1,800 lbf (8 kN); free fall at most 6 ft
+/// (1.8 m) and no contact with a lower level; deceleration distance at most 3.5 ft (1.07 m).
+/// Source: 29 CFR 1926.502(d)(16)(ii)–(iv).
+#[test]
+fn published_2_limits_of_a_fall() {
+    for (what, limit, pounds_or_feet, metric) in [
+        (
+            "force",
+            US_ARREST_FORCE_MAX_N,
+            1_800.0 * POUND_FORCE_N,
+            8_000.0,
+        ),
+        ("free fall", US_FREE_FALL_MAX_M, 6.0 * FOOT_M, 1.8),
+        (
+            "deceleration",
+            US_DECELERATION_DISTANCE_MAX_M,
+            3.5 * FOOT_M,
+            1.07,
+        ),
+    ] {
+        assert_close(what, pounds_or_feet, metric, BOTH_UNITS_RTOL);
+        assert!(
+            limit <= pounds_or_feet && limit <= metric,
+            "{what}: {limit}"
+        );
+        assert_close(what, limit, metric, BOTH_UNITS_RTOL);
+    }
+    // On both sides of each limit, at a support that does not move.
+    let fall = |free_fall_m, force_n| at_a_support(100.0, free_fall_m, absorber(force_n, 1.75));
+    let (meets, fails) = (Verdict::Meets, Verdict::DoesNotMeet);
+    assert_eq!(checked(&fall(1.79, 6_000.0), "us.free_fall").0, meets);
+    assert_eq!(checked(&fall(1.81, 6_000.0), "us.free_fall").0, fails);
+    assert_eq!(checked(&fall(1.5, 7_950.0), "us.arrest_force").0, meets);
+    assert_eq!(checked(&fall(1.5, 8_050.0), "us.arrest_force").0, fails);
+    // Force that stops him in 1.07 m less its webbing: W (h + d) = F d.
+    let stops = |d: f64| 100.0 * GRAVITY_M_PER_S2 * (1.5 + d) / d;
+    assert_eq!(
+        checked(&fall(1.5, stops(1.04)), "us.deceleration_distance").0,
+        meets
+    );
+    assert_eq!(
+        checked(&fall(1.5, stops(1.09)), "us.deceleration_distance").0,
+        fails
+    );
+    let mut low = fall(1.5, 6_000.0);
+    assert_eq!(checked(&low, "us.no_contact").0, meets);
+    low.site.beam_top_m = 1.0;
+    assert_eq!(checked(&low, "us.no_contact").0, fails);
+}
+
+/// Published 3: Horizontal lifelines: a safety factor of at least two.
+/// Source: 29 CFR 1926.502(d)(8).
+#[test]
+fn published_3_safety_factor_of_two() {
+    assert_eq!(US_SYSTEM_RATIO_MIN, 2.0);
+    assert_eq!(Strengths::default().required_ratio, US_SYSTEM_RATIO_MIN);
+    // A rope that breaks at a little less and a little more than twice what the fall asks of it.
+    let mut case = demo();
+    let tension_n = assess(&case, Options::default())
+        .expect("a valid case")
+        .demands
+        .tension_max_n;
+    for (factor, verdict) in [(1.98, Verdict::DoesNotMeet), (2.02, Verdict::Meets)] {
+        case.line.rope.breaking_force_n = Some(factor * tension_n);
+        let (found, ratio) = checked(&case, "part.rope");
+        assert_eq!(found, verdict, "{factor}");
+        assert_close("ratio", ratio.expect("a ratio"), factor, 1.0e-9);
+    }
+}
+
+/// Published 4: Anchorages: 5,000 lbf (22.2 kN) per worker attached, or as part of a complete
+/// system with a safety factor of at least two.
+/// Source: 29 CFR 1926.502(d)(15).
+#[test]
+fn published_4_anchorage_strength() {
+    assert_close(
+        "in pounds",
+        US_ANCHORAGE_PER_WORKER_N,
+        5_000.0 * POUND_FORCE_N,
+        1.0e-12,
+    );
+    assert_close(
+        "as printed",
+        US_ANCHORAGE_PER_WORKER_N,
+        22_200.0,
+        THREE_DIGITS_RTOL,
+    );
+    // Three workers are attached, and one more who stays standing.
+    let mut case = demo();
+    case.workers.push(Worker {
+        fall_time_s: None,
+        position_m: 2.0,
+        ..Worker::default()
+    });
+    case.strengths.end_anchorage_n = Some(4.0 * US_ANCHORAGE_PER_WORKER_N);
+    let (_, ratio) = checked(&case, "us.anchorage_alternative");
+    assert_close("ratio", ratio.expect("a ratio"), 1.0, 1.0e-9);
+}
+
+/// Published 5: Prompt rescue or self-rescue must be provided for. No number: the page's caution,
+/// which stands on every screen, must say it.
+/// Source: 29 CFR 1926.502(d)(20).
+#[test]
+fn published_5_rescue() {
+    let page = include_str!("../www/index.html");
+    let caution = page
+        .lines()
+        .find(|line| line.contains("id=\"caution\""))
+        .expect("the page has its caution");
+    assert!(caution.contains("Have a rescue plan in place before use."));
+}
+
+/// Published 6: Deceleration distance excludes free fall and lifeline elongation.
+/// Source: 29 CFR 1926.500(b), definition.
+#[test]
+fn published_6_deceleration_distance() {
+    let case = demo();
+    let assessment = assess(&case, Options::default()).expect("a valid case");
+    for demand in &assessment.demands.workers {
+        let found = &assessment.nominal.workers[demand.worker];
+        let line_m = found.stack.line_deflection_m;
+        assert!(line_m > 0.2 && found.free_fall_m > 1.0, "{line_m}");
+        // The drop from standing is free fall, movement of the line, and what is left is the gear.
+        let rest_m = case
+            .line
+            .rest_deflection_m(case.workers[demand.worker].position_m);
+        let history = &found.history_stack;
+        let gear_m = found.drop_max_m - found.free_fall_m - (history.line_deflection_m - rest_m);
+        assert_near("gear", history.absorber_extension_m, gear_m, 1.0e-3);
+        assert!(demand.deceleration_distance_m < found.drop_max_m - found.free_fall_m);
+        assert!(demand.deceleration_distance_m >= found.stack.absorber_extension_m);
+    }
+}
+
 /// Published 7: Total fall clearance = free fall, deceleration distance, D-ring shift, back D-ring height
 /// and safety factor, added: 6, 3.5, 1, 5 and 3 ft make 18.5 ft below an anchorage level with the D-ring.
 /// Source: OSHA Technical Manual, Section V, Chapter 4 (formula, first four terms); the 3 ft margin
@@ -166,6 +326,7 @@ fn published_8_energy_absorber_test() {
     let too_little = solved(&at_a_support(100.0, 4.0, absorber(3_200.0, 1.75)));
     assert!(too_little.workers[0].absorber_used_up, "3.20 kN does not");
     assert!(too_little.workers[0].arrest_force_max_n > 3_200.0);
+    assert_eq!((EN_ARREST_FORCE_MAX_N, EN_EXTENSION_MAX_M), (6_000.0, 1.75));
 }
 
 /// Published 9: Average deployment force about 87.5 % of the maximum arrest force (20 drop tests, 10 models).
@@ -179,6 +340,25 @@ fn published_9_average_over_maximum_force() {
         ..Absorber::default()
     };
     assert_close("maximum", absorber.maximum_n(), 4_000.0, 1.0e-12);
+}
+
+/// Published 10: Measured total elongation of energy-absorbing lanyards can exceed the one from the
+/// EN 355 method by up to 70 %: so it can be allowed for in full.
+/// Source: Carrión et al., Int. J. Environ. Res. Public Health 18 (2021) 5823.
+#[test]
+fn published_10_elongation_beyond_the_method() {
+    let mut case = at_a_support(100.0, 1.8, absorber(4_000.0, 1.75));
+    let plain = solved(&case).workers[0].stack;
+    assert_eq!((plain.line_deflection_m, plain.allowance_m), (0.0, 0.0));
+    case.allowance.clearance_ratio = 0.7;
+    assert_eq!(case.faults(), Vec::new());
+    let allowed = solved(&case).workers[0].stack;
+    assert_close(
+        "allowance",
+        allowed.required_m - plain.required_m,
+        0.7 * plain.absorber_extension_m,
+        1.0e-9,
+    );
 }
 
 /// Published 11: Falling mass on a linear spring: F = W (1 + √(1 + 2 h k/W)).
@@ -363,6 +543,184 @@ fn published_15_elastic_stretch_of_strand() {
             row.rope.axial_stiffness_n,
             diameter_in * diameter_in * 6.17e6 * POUND_FORCE_N,
             THREE_DIGITS_RTOL,
+        );
+    }
+}
+
+/// Published 16: Reinforcing bar size 4: area 0.20 in² (129 mm²); Grade 40 and 60 yield 40 and
+/// 60 ksi (280, 420 MPa).
+/// Source: ASTM A615/A615M, from memory.
+#[test]
+fn published_16_reinforcing_bar() {
+    let inch_m = FOOT_M / 12.0;
+    assert_close("area", BarSize::No4.area_m2(), 129.0e-6, 1.0e-12);
+    assert_close(
+        "area in inches",
+        BarSize::No4.area_m2(),
+        0.20 * inch_m * inch_m,
+        THREE_DIGITS_RTOL,
+    );
+    for (grade, ksi, mpa) in [
+        (BarGrade::Grade40, 40.0, 280.0),
+        (BarGrade::Grade60, 60.0, 420.0),
+    ] {
+        assert_close("yield", grade.yield_pa(), mpa * 1.0e6, 1.0e-12);
+        // The metric grades are rounded up: 275.8 and 413.7 MPa.
+        let in_inches_pa = ksi * 1.0e3 * POUND_FORCE_N / (inch_m * inch_m);
+        assert_close("ksi", grade.yield_pa(), in_inches_pa, BOTH_UNITS_RTOL);
+        assert_close(
+            "loop of two legs",
+            rebar_loop_yield_n(BarSize::No4, grade, 2).expect("two legs"),
+            2.0 * 129.0 * mpa,
+            1.0e-12,
+        );
+    }
+}
+
+/// Published 17: Fundamental frequency of a taut string (1/2L)·√(T/μ).
+/// Source: any physics handbook.
+#[test]
+fn published_17_fundamental_frequency() {
+    for (span_m, tension_n, mass_kg_per_m) in [(12.0, 4_400.0, 0.36), (6.0, 2_000.0, 0.63)] {
+        let mut case = at_a_support(100.0, 1.0, absorber(4_000.0, 1.75));
+        case.line.spans_m = vec![span_m];
+        case.line.pretension_n = tension_n;
+        case.line.rope.mass_per_length_kg_per_m = mass_kg_per_m;
+        let figures = set_up(&case, &Plan::default()).expect("a valid plan");
+        let expected_hz = 1.0 / (2.0 * span_m) * f64::sqrt(tension_n / mass_kg_per_m);
+        assert_close(
+            "frequency",
+            figures.swings.frequency_hz,
+            expected_hz,
+            CLOSED_FORM_RTOL,
+        );
+        let ten_s = 10.0 / expected_hz;
+        assert_close("ten swings", figures.swings.time_s, ten_s, CLOSED_FORM_RTOL);
+        let reading = SwingReading {
+            span: 0,
+            swings: 10,
+            time_s: ten_s,
+            timing_error_s: 0.01,
+        };
+        let back = tension_from_swings(&case.line, &reading).expect("a reading");
+        assert_close(
+            "read back",
+            back.tension_n,
+            tension_n,
+            2.0 * CLOSED_FORM_RTOL,
+        );
+    }
+}
+
+/// Published 18: Thermal expansion of steel about 12e-6 /K.
+/// Source: any materials handbook.
+#[test]
+fn published_18_thermal_expansion() {
+    assert_eq!(THERMAL_EXPANSION_PER_K, 12.0e-6);
+    // A tight, light line on ends that do not move: its tension follows EA α ΔT, less what its sag
+    // takes, which is next to nothing here.
+    let line = Line {
+        spans_m: vec![6.0],
+        pretension_n: 10_000.0,
+        rope: Rope {
+            construction: Construction::Own,
+            axial_stiffness_n: 3.0e6,
+            mass_per_length_kg_per_m: 0.05,
+            breaking_force_n: None,
+            ..Rope::default()
+        },
+        ..Line::default()
+    };
+    for change_k in [-20.0, 15.0] {
+        let now = tension_at_temperature(&line, 293.15, 293.15 + change_k).expect("a valid line");
+        // Second order: the rope's stretch 3.3e-3 times the strain.
+        assert_close(
+            "change of tension",
+            now.tension_n - 10_000.0,
+            -3.0e6 * 12.0e-6 * change_k,
+            THREE_DIGITS_RTOL,
+        );
+    }
+}
+
+/// Published 19: Tieback fixed at a set-back equal to the post height, so at 45°; post head at least
+/// 1.5 m (5 ft) above the walking surface; pretension in the order of 4.4 kN (1,000 lbf); every part
+/// at least twice as strong as the load the arrest puts on it.
+/// Common practice, no source.
+#[test]
+fn published_19_common_practice() {
+    let line = Line::default();
+    assert!(line.height_above_beam_m >= 1.5);
+    assert_close(
+        "height",
+        line.height_above_beam_m,
+        5.0 * FOOT_M,
+        BOTH_UNITS_RTOL,
+    );
+    assert_eq!(line.pretension_n, 4_400.0);
+    assert_close(
+        "pretension",
+        line.pretension_n,
+        1_000.0 * POUND_FORCE_N,
+        BOTH_UNITS_RTOL,
+    );
+    assert_eq!(Strengths::default().required_ratio, 2.0);
+    let post = EndPost::default();
+    let tieback = post.tieback.expect("a tieback");
+    assert_eq!(tieback.set_back_m, line.height_above_beam_m);
+    let pull = EndPull {
+        horizontal_n: 20_000.0,
+        vertical_n: 0.0,
+    };
+    let forces = support_forces(&post, line.height_above_beam_m, pull, 0.0).expect("a post");
+    let tieback = forces.tieback.expect("a tieback");
+    let angle_rad = tieback.geometry.angle_from_vertical_rad;
+    assert_near("angle", angle_rad.to_degrees(), 45.0, 1.0e-9);
+    // 1.414 H in the tieback, H in the post.
+    assert_close(
+        "tieback",
+        tieback.tension_n,
+        1.414 * 20_000.0,
+        THREE_DIGITS_RTOL,
+    );
+    assert_close("post", forces.post_compression_n, 20_000.0, 1.0e-9);
+}
+
+/// Published 20, in part: a static finite element model within about 2 % of the hand method, the
+/// energy balance. Here: the line under the forces with which the balance ends, by the statics that
+/// `tests/statics.rs` holds against finite elements.
+/// Source: Galy and Lan, Int. J. Occup. Saf. Ergon. (2017), abstract (42 dynamic tests).
+#[test]
+fn published_20_statics_against_the_hand_method() {
+    let mut cases = vec![demo()];
+    for (span_m, at_m, end_n_per_m) in [(12.0, 6.0, None), (20.0, 7.0, Some(3.0e5))] {
+        let mut one = demo();
+        one.line.spans_m = vec![span_m];
+        one.posts = Default::default();
+        one.line.left_end_stiffness_n_per_m = end_n_per_m;
+        one.line.right_end_stiffness_n_per_m = end_n_per_m;
+        one.workers.truncate(1);
+        one.workers[0].position_m = at_m;
+        cases.push(one);
+    }
+    for case in &cases {
+        let outcome = solved(case);
+        let loads: Vec<PointLoad> = case
+            .workers
+            .iter()
+            .zip(&outcome.balance.arrest_force_n)
+            .map(|(w, &force_n)| PointLoad {
+                position_m: w.position_m,
+                force_n,
+            })
+            .collect();
+        let line = footroom_core::support::line_on_posts(&case.line, &case.posts);
+        let still = hang(&line.expect("sound posts"), &loads).expect("a valid line");
+        assert_close(
+            "tension",
+            still.tension_max_n,
+            outcome.balance.tension_max_n,
+            HAND_METHOD_RTOL,
         );
     }
 }

@@ -18,15 +18,12 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 use crate::case::{Case, EndPost, TEXT_MAX};
-use crate::constants::WORKERS_MAX;
+use crate::constants::{FOOT_M, POUND_FORCE_N, WORKERS_MAX};
 use crate::fault::{Fault, FieldRef};
 use crate::field::Quantity;
 use crate::support::{
     EndPull, PostKick, SupportForces, TiebackForces, support_forces, termination_strength_n,
 };
-
-const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
-const FOOT_M: f64 = 0.3048;
 
 const fn smaller(a: f64, b: f64) -> f64 {
     if a < b { a } else { b }
@@ -1112,7 +1109,7 @@ mod tests {
     fn limits_are_the_stricter_of_both_units() {
         assert_eq!(US_ARREST_FORCE_MAX_N, 8_000.0);
         assert_eq!(US_FREE_FALL_MAX_M, 1.8);
-        assert_eq!(US_DECELERATION_DISTANCE_MAX_M, 3.5 * 0.3048);
+        assert_eq!(US_DECELERATION_DISTANCE_MAX_M, 3.5 * FOOT_M);
         let anchorage_n = US_ANCHORAGE_PER_WORKER_N;
         assert!((22_200.0..22_250.0).contains(&anchorage_n), "{anchorage_n}");
     }

@@ -3,6 +3,18 @@
 /// Standard acceleration of gravity, m/s² (3rd General Conference on Weights and Measures, 1901).
 pub const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
+/// The international inch, m (exact, 1959).
+pub const INCH_M: f64 = 0.0254;
+
+/// The international foot, m (exact, 1959).
+pub const FOOT_M: f64 = 0.3048;
+
+/// The avoirdupois pound, kg (exact, 1959).
+pub const POUND_KG: f64 = 0.453_592_37;
+
+/// The pound-force, N: a pound times the standard acceleration of gravity (exact).
+pub const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+
 /// Average deployment force of a personal energy absorber over its maximum force.
 ///
 /// Source: Carrión, Saez, Pomares, González, Int. J. Environ. Res. Public Health 17 (2020) 7647

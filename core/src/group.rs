@@ -2,13 +2,16 @@
 //!
 //! Both searches scan a coarse grid and refine around its worst points. They find the worst of
 //! what they tried, not a proven bound: the motion after a first rebound is sensitive, and the
-//! footroom is not a smooth function of a delay.
+//! footroom is not a smooth function of a delay. Both search with the inputs as given, tolerances
+//! aside; the case found is then assessed with them, once.
 
 use alloc::vec::Vec;
 
+use crate::assess::assess;
 use crate::case::Case;
+use crate::corner::Corner;
 use crate::fault::Fault;
-use crate::solve::{Options, Outcome, solve};
+use crate::solve::{Doubt, Options, Outcome, solve};
 
 /// Who falls, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,8 +70,62 @@ pub struct Worst {
     pub tension_max_n: f64,
     /// The scenario in which it was met.
     pub tension_scenario: Scenario,
-    /// Number of cases solved.
+    /// Number of cases solved in the search.
     pub solved: u32,
+    /// By how much the footroom found is below the given one, m; 0: nothing worse was found.
+    pub below_given_m: f64,
+    /// The case found over all tolerance corners. The search itself knows none of them: another
+    /// case may be worse in a corner.
+    pub with_tolerances: WithTolerances,
+    /// The case as given over all tolerance corners.
+    pub given_with_tolerances: WithTolerances,
+}
+
+/// A case over all its tolerance corners, in brief.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct WithTolerances {
+    /// Least footroom, m.
+    pub footroom_m: f64,
+    /// The corner that gave it.
+    pub corner: Corner,
+    /// Greatest line tension, N: inertia along the line and the allowance included.
+    pub tension_max_n: f64,
+    /// Every motion was followed to its lowest point, within what the model describes; otherwise
+    /// the numbers may not be relied on.
+    pub resolved: bool,
+}
+
+impl WithTolerances {
+    fn of(case: &Case) -> Result<Self, Vec<Fault>> {
+        let assessment = assess(case, Options::default())?;
+        Ok(Self {
+            footroom_m: assessment.footroom.value,
+            corner: assessment.footroom.corner,
+            tension_max_n: assessment.tension_max.value,
+            resolved: !assessment.nominal.doubts.iter().any(|d| {
+                matches!(
+                    d,
+                    Doubt::NotFinished { .. } | Doubt::TooSteep { .. } | Doubt::LedgerOpen { .. }
+                )
+            }),
+        })
+    }
+}
+
+impl Worst {
+    /// The case that was found: the given one with the scenario and the places of the worst, and the
+    /// longer motion in which its falls come to their lowest points.
+    pub fn case(&self, given: &Case) -> Case {
+        let mut case = with_scenario(given, self.scenario);
+        for (worker, &position_m) in case.workers.iter_mut().zip(&self.position_m) {
+            worker.position_m = position_m;
+        }
+        if self.scenario != Scenario::AsGiven {
+            lengthen(&mut case);
+        }
+        case
+    }
 }
 
 /// Greatest delay searched, s.
@@ -83,6 +140,7 @@ struct Search {
 impl Search {
     fn start(case: &Case) -> Result<Self, Vec<Fault>> {
         let given = solve(case, Options::default())?;
+        let with_tolerances = WithTolerances::of(case)?;
         let mut search = Self {
             worst: Worst {
                 scenario: Scenario::AsGiven,
@@ -92,6 +150,9 @@ impl Search {
                 tension_max_n: 0.0,
                 tension_scenario: Scenario::AsGiven,
                 solved: 0,
+                below_given_m: 0.0,
+                with_tolerances,
+                given_with_tolerances: with_tolerances,
             },
         };
         search.take(case, Scenario::AsGiven, &given);
@@ -123,6 +184,16 @@ impl Search {
         self.take(&case, scenario, &outcome);
         Ok(outcome.footroom_m)
     }
+
+    /// What was found, with its tolerances.
+    fn finish(self, given: &Case) -> Result<Worst, Vec<Fault>> {
+        let mut worst = self.worst;
+        worst.below_given_m = worst.given_footroom_m - worst.footroom_m;
+        if worst.below_given_m > 0.0 {
+            worst.with_tolerances = WithTolerances::of(&worst.case(given))?;
+        }
+        Ok(worst)
+    }
 }
 
 /// Length of motion that lets the last of the workers come to his lowest point, s.
@@ -148,7 +219,7 @@ pub fn worst_delay(case: &Case) -> Result<Worst, Vec<Fault>> {
     }
     search.try_out(&long, Scenario::Together)?;
     if case.workers.len() < 2 {
-        return Ok(search.worst);
+        return search.finish(case);
     }
     for reversed in [false, true] {
         let mut worst = (f64::INFINITY, 0.0);
@@ -167,7 +238,7 @@ pub fn worst_delay(case: &Case) -> Result<Worst, Vec<Fault>> {
             }
         }
     }
-    Ok(search.worst)
+    search.finish(case)
 }
 
 /// Searches where the crew may stand for the least footroom, falls timed as given: the crew packed
@@ -227,5 +298,103 @@ pub fn worst_places(case: &Case, spacing_m: f64) -> Result<Worst, Vec<Fault>> {
             }
         }
     }
-    Ok(search.worst)
+    search.finish(case)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo::demo;
+
+    const SPACING_M: f64 = 1.0;
+
+    fn both(case: &Case) -> [Worst; 2] {
+        [
+            worst_delay(case).expect("a case without faults"),
+            worst_places(case, SPACING_M).expect("a case without faults"),
+        ]
+    }
+
+    #[test]
+    fn the_case_found_gives_what_was_said_of_it() {
+        let case = demo();
+        for worst in both(&case) {
+            assert!(worst.below_given_m > 0.0, "{worst:?}");
+            let below_m = worst.given_footroom_m - worst.footroom_m;
+            assert_eq!(worst.below_given_m, below_m);
+            let found = worst.case(&case);
+            let outcome = solve(&found, Options::default()).expect("a valid case");
+            assert_eq!(outcome.footroom_m, worst.footroom_m);
+            assert_eq!(
+                worst.with_tolerances,
+                WithTolerances::of(&found).expect("a valid case")
+            );
+            assert_eq!(
+                worst.given_with_tolerances,
+                WithTolerances::of(&case).expect("a valid case")
+            );
+            // With tolerances neither case has more room than without.
+            assert!(worst.with_tolerances.footroom_m <= worst.footroom_m);
+            assert!(worst.given_with_tolerances.footroom_m <= worst.given_footroom_m);
+        }
+    }
+
+    #[test]
+    fn tolerances_ask_for_more() {
+        let mut case = demo();
+        case.tolerances.mass_ratio = 0.1;
+        let [delay, _] = both(&case);
+        assert_eq!(delay.with_tolerances.corner, Corner::Soft);
+        assert!(delay.with_tolerances.footroom_m < delay.footroom_m - 0.02);
+        assert!(delay.with_tolerances.tension_max_n > 0.0 && delay.with_tolerances.resolved);
+    }
+
+    #[test]
+    fn places_keep_their_distance_and_their_line() {
+        let case = demo();
+        let worst = worst_places(&case, SPACING_M).expect("a case without faults");
+        assert_eq!(worst.scenario, Scenario::AsGiven);
+        for (i, a) in worst.position_m.iter().enumerate() {
+            assert!((0.0..=case.line.length_m()).contains(a));
+            for b in &worst.position_m[i + 1..] {
+                assert!((a - b).abs() >= SPACING_M - 1e-9, "{worst:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_worse_leaves_the_given_case() {
+        let mut one = demo();
+        one.workers.truncate(1);
+        let worst = worst_delay(&one).expect("a case without faults");
+        assert_eq!(worst.below_given_m, 0.0);
+        assert_eq!(worst.case(&one), one);
+        assert_eq!(worst.with_tolerances, worst.given_with_tolerances);
+    }
+
+    #[test]
+    fn falls_in_turn_keep_their_order_and_delay() {
+        let case = demo();
+        let times = |reversed| {
+            let scenario = Scenario::InTurn {
+                delay_s: 0.25,
+                reversed,
+            };
+            let workers = with_scenario(&case, scenario).workers;
+            workers.iter().map(|w| w.fall_time_s).collect::<Vec<_>>()
+        };
+        assert_eq!(times(false), [Some(0.0), Some(0.25), Some(0.5)]);
+        assert_eq!(times(true), [Some(0.5), Some(0.25), Some(0.0)]);
+        let one = with_scenario(&case, Scenario::One { worker: 1 }).workers;
+        let falls: Vec<bool> = one.iter().map(|w| w.fall_time_s.is_some()).collect();
+        assert_eq!(falls, [false, true, false]);
+    }
+
+    #[test]
+    fn a_faulty_case_gives_its_faults() {
+        let mut faulty = demo();
+        faulty.line.pretension_n = f64::NAN;
+        assert_eq!(worst_delay(&faulty), Err(faulty.faults()));
+        assert_eq!(worst_places(&faulty, 1.0), Err(faulty.faults()));
+    }
 }

@@ -23,10 +23,12 @@ mod mesh;
 pub mod order;
 mod roots;
 pub mod rope;
+pub mod scope;
 pub mod setup;
 pub mod solve;
 #[cfg(test)]
 mod spread;
 mod stack;
 pub mod support;
+mod swing;
 pub mod why;

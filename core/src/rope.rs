@@ -1,5 +1,7 @@
 //! Wire rope: the properties the mechanics needs, and a catalogue of generic constructions.
 
+use crate::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
+
 /// Generic construction of a wire rope.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
@@ -51,11 +53,6 @@ pub struct CatalogueRow {
     /// Where the breaking force and the mass come from.
     pub source: &'static str,
 }
-
-const INCH_M: f64 = 0.0254;
-const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
-const POUND_KG: f64 = 0.453_592_37;
-const FOOT_M: f64 = 0.3048;
 
 /// EA of 7x19 strand, N, from the diameter in inches: d² × 6.17e6 lbf.
 ///

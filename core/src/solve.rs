@@ -5,14 +5,16 @@ use alloc::vec::Vec;
 use crate::absorber::Pull;
 use crate::arrest::{self, Fall, Run, Wanted};
 use crate::balance::balance;
-use crate::case::{Case, Line, Worker};
+use crate::case::{Case, Line};
 use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX};
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
+use crate::scope::{self, Outside};
 use crate::setup::tension_at_temperature;
 use crate::stack;
 use crate::support::line_on_posts;
+use crate::swing;
 
 /// What the caller wants beside the numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,6 +52,9 @@ pub struct Outcome {
     pub governing_method: Method,
     /// Reasons why the number may not be relied on; empty: none was found.
     pub doubts: Vec<Doubt>,
+    /// What of the case and this answer lies outside the region in which the model was checked;
+    /// empty: nothing.
+    pub outside_checked: Vec<Outside>,
     /// The line at rest.
     pub rest: Rest,
     /// Each worker, in the order of the case.
@@ -128,6 +133,13 @@ pub enum Doubt {
         /// The worker, counted from 0.
         worker: usize,
     },
+    /// A worker swings to a point deeper than his stack counts.
+    SwingsBelowStack {
+        /// The worker, counted from 0.
+        worker: usize,
+        /// By how much, m, see [`Swing::below_stack_m`].
+        below_stack_m: f64,
+    },
 }
 
 /// The line at rest.
@@ -172,6 +184,10 @@ pub struct WorkerOutcome {
     /// above the beam there, m (time history); for one who stays standing: how far down the line
     /// he is clipped to is pulled.
     pub line_height_min_m: f64,
+    /// How far from his connector his lanyard lets him stand, level, m: √(L² − v²) with L its length
+    /// and v the way from the line down to his D-ring (geometry, no source); `None`: he is on a
+    /// self-retracting lifeline.
+    pub standing_reach_m: Option<f64>,
     /// What standing away from his connector brings; `None`: he stands right below it.
     pub swing: Option<Swing>,
     /// The stack at his lowest instant, from the method that asks for more.
@@ -184,18 +200,33 @@ pub struct WorkerOutcome {
     pub history_stack: Stack,
 }
 
-/// Swing fall of a worker who goes over away from his connector.
+/// Swing fall of a worker who goes over away from his connector: geometry of his gear, no source,
+/// see `swing.rs`. No length of it stands in the stack, and no force follows from it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Swing {
-    /// Horizontal distance from the connector to where he goes over, m.
-    pub reach_m: f64,
-    /// Height through which he swings down to below the connector, m: r − √(r² − reach²) with r
-    /// the gear's taut length with its stretch. The clearance counts it already, since the stack
-    /// is that of a fall straight below the connector.
+    /// Horizontal distance from the connector to where he goes over, m: √(along² + edge²).
+    pub offset_m: f64,
+    /// That is farther than [`WorkerOutcome::standing_reach_m`]: his lanyard does not let him stand
+    /// there.
+    pub beyond_reach: bool,
+    /// Length of his gear from connector to D-ring when taut, with its stretch at his lowest
+    /// instant, m.
+    pub taut_length_m: f64,
+    /// Height through which he swings down to below the connector, m: r − √(r² − offset²) with r
+    /// the taut length, as if nothing stood in the way.
     pub drop_m: f64,
-    /// The gear bears on the edge of the beam.
+    /// By how much the lowest point of the swing lies deeper than the stack counts, m: what a
+    /// self-retracting lifeline has paid out to the side, or a lanyard whose free fall is given.
+    /// 0 for a lanyard whose free fall follows from the geometry: its stack is that of the lowest
+    /// point.
+    pub below_stack_m: f64,
+    /// The gear bears on the edge of the beam: taut it is longer than the way to the edge.
     pub edge_contact: bool,
+    /// How far the gear then slides along the edge as he swings, m; 0 where it does not bear on it.
+    pub edge_slide_m: f64,
+    /// The line itself comes down to the beam top, and bears on it between connector and edge.
+    pub line_on_edge: bool,
 }
 
 /// The lengths from line level down to the margin, m; they add up to `required_m` in this order,
@@ -447,7 +478,8 @@ pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
         footroom_m: workers[governing].stack.footroom_m,
         governing_worker: governing,
         governing_method: workers[governing].method,
-        doubts: doubts(case, &run),
+        doubts: doubts(case, &run, &workers),
+        outside_checked: scope::outside(case, &workers),
         rest: rest(line, &at_rest),
         workers,
         balance,
@@ -498,6 +530,11 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         (standing, standing)
     };
     let by_history = history_stack.required_m >= balance_stack.required_m;
+    let stack = if by_history {
+        history_stack
+    } else {
+        balance_stack
+    };
     let deflection_max_m = if fell { fall.deflection_max_m } else { rest_m };
     WorkerOutcome {
         fell,
@@ -511,19 +548,9 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         time_lowest_s: fall.time_lowest_s,
         line_deflection_max_m: deflection_max_m,
         line_height_min_m: case.line.height_above_beam_m - deflection_max_m,
-        swing: swing(
-            worker,
-            if by_history {
-                &history_stack
-            } else {
-                &balance_stack
-            },
-        ),
-        stack: if by_history {
-            history_stack
-        } else {
-            balance_stack
-        },
+        standing_reach_m: swing::standing_reach_m(worker, &case.line),
+        swing: swing::swing(worker, &case.line, &stack),
+        stack,
         method: if by_history {
             Method::TimeHistory
         } else {
@@ -532,20 +559,6 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         balance_stack,
         history_stack,
     }
-}
-
-fn swing(worker: &Worker, stack: &Stack) -> Option<Swing> {
-    let (along, across) = (worker.offset_along_m, worker.edge_distance_m);
-    let reach_m = sqrt(along * along + across * across);
-    if reach_m == 0.0 || worker.fall_time_s.is_none() {
-        return None;
-    }
-    let length = (stack.lanyard_m + stack.absorber_extension_m).max(reach_m);
-    Some(Swing {
-        reach_m,
-        drop_m: length - sqrt(length * length - reach_m * reach_m),
-        edge_contact: across > 0.0,
-    })
 }
 
 /// Everybody who fell hangs still on his gear, absorbers left extended.
@@ -604,7 +617,7 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
     }
 }
 
-fn doubts(case: &Case, run: &Run) -> Vec<Doubt> {
+fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
     let mut doubts = Vec::new();
     let tension_n = run.history.tension_max_n + run.history.axial_inertia_bound_n;
     if let Some(breaking_force_n) = case.line.rope.breaking_force_n
@@ -650,6 +663,14 @@ fn doubts(case: &Case, run: &Run) -> Vec<Doubt> {
                 worker,
                 time_s,
                 speed_m_per_s,
+            });
+        }
+        if let Some(swing) = workers[worker].swing
+            && swing.below_stack_m > 0.0
+        {
+            doubts.push(Doubt::SwingsBelowStack {
+                worker,
+                below_stack_m: swing.below_stack_m,
             });
         }
     }

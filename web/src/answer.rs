@@ -7,6 +7,7 @@ use footroom_core::case::{Case, GearKind};
 use footroom_core::solve::{Doubt, Method, Outcome, WorkerOutcome};
 
 use crate::assessed::{self, Asked, From};
+use crate::checked;
 use crate::fault_text::Voice;
 use crate::fields::below_name;
 use crate::format::{self, Rounding, Units};
@@ -36,7 +37,8 @@ pub fn blocks(doubt: &Doubt) -> bool {
         Doubt::BeyondBreaking { .. }
         | Doubt::TooSteep { .. }
         | Doubt::LedgerOpen { .. }
-        | Doubt::NotFinished { .. } => true,
+        | Doubt::NotFinished { .. }
+        | Doubt::SwingsBelowStack { .. } => true,
         Doubt::AbsorberUsedUp { .. }
         | Doubt::InlineAbsorberUsedUp { .. }
         | Doubt::Strikes { .. } => false,
@@ -150,6 +152,9 @@ impl Told<'_> {
         }
         doubts.extend(self.doubts_of_corners().iter().map(|d| sentence(d)));
         doubts.extend(self.swings().iter().map(|s| sentence(s)));
+        doubts.extend(
+            checked::outside(self.voice, &self.outcome.outside_checked).map(|s| sentence(&s)),
+        );
         let shown = self.shown(&asked);
         let number = shown.footroom_text();
         let worker = self.worker(asked.worker);
@@ -272,11 +277,24 @@ impl Told<'_> {
             let up = |m| self.length(m, Rounding::Up);
             said.push((say.swing)(
                 &self.worker(i),
-                &up(swing.reach_m),
+                &up(swing.offset_m),
                 &up(swing.drop_m),
             ));
+            if let Some(reach_m) = worker.standing_reach_m.filter(|_| swing.beyond_reach) {
+                said.push((say.beyond_reach)(
+                    &self.worker(i),
+                    &up(swing.offset_m),
+                    &self.length(reach_m, Rounding::Down),
+                ));
+            }
             if swing.edge_contact {
                 said.push((say.edge_contact)(&self.worker(i)));
+            }
+            if swing.edge_slide_m > 0.0 {
+                said.push((say.edge_slide)(&self.worker(i), &up(swing.edge_slide_m)));
+            }
+            if swing.line_on_edge {
+                said.push((say.line_on_edge)(&self.worker(i)));
             }
         }
         said
@@ -319,6 +337,13 @@ impl Told<'_> {
                 Rounding::Up,
             )),
             Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
+            Doubt::SwingsBelowStack {
+                worker,
+                below_stack_m,
+            } => (t.say.swings_below_stack)(
+                &self.worker(worker),
+                &self.length(below_stack_m, Rounding::Up),
+            ),
             // A doubt that the core has learnt since.
             _ => t.doubt_other.to_owned(),
         }
@@ -872,9 +897,38 @@ mod tests {
         let assessment = outcome(&case);
         let answer = told(&case, &assessment).answer();
         let said = answer.doubts.join(" ");
+        assert!(said.contains("Worker 2 goes over 0.90 m beside"), "{said}");
         assert!(
-            said.contains("Worker 2 goes over") || said.contains("worker 2 goes over"),
+            said.contains("The gear of worker 2 bears on the edge"),
             "{said}"
+        );
+        assert!(said.contains("is dragged 0."), "{said}");
+        assert!(!said.contains("reaches only"), "{said}");
+        case.workers[1].offset_along_m = 1.9;
+        let assessment = outcome(&case);
+        let said = told(&case, &assessment).answer().doubts.join(" ");
+        assert!(
+            said.contains("Worker 2 stands 1.95 m from the connector")
+                && said.contains("reaches only 1.79 m"),
+            "{said}"
+        );
+    }
+
+    #[test]
+    fn a_swing_deeper_than_the_stack_takes_the_number_away() {
+        let mut case = demo();
+        case.workers[1].gear.kind = GearKind::SelfRetracting;
+        case.workers[1].offset_along_m = 0.8;
+        let assessment = outcome(&case);
+        for voice in VOICES {
+            let answer = Told::of(voice, &case, &assessment).answer();
+            assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+        }
+        let answer = told(&case, &assessment).answer();
+        assert!(
+            answer.sentence.contains("0.80 m deeper"),
+            "{}",
+            answer.sentence
         );
     }
 

@@ -15,6 +15,7 @@
 //! A field shows its value as finely as it was given, see [`field_text`]; a value that has no
 //! such text in the shown unit is shown rounded while the stored value stays as it is.
 
+pub use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
 use footroom_core::field::Quantity;
 
 use crate::decimal;
@@ -77,18 +78,10 @@ impl Lang {
     }
 }
 
-/// Metres in a foot (exact, 1959).
-pub const FOOT_M: f64 = 0.3048;
 /// Zero of the Celsius scale, K (exact).
 const CELSIUS_ZERO_K: f64 = 273.15;
 /// Zero of the Fahrenheit scale, K (exact but for rounding).
 const FAHRENHEIT_ZERO_K: f64 = 459.67 * 5.0 / 9.0;
-/// Metres in an inch (exact, 1959).
-pub const INCH_M: f64 = 0.0254;
-/// Newtons in a pound-force (exact).
-pub const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
-/// Kilograms in a pound (exact, 1959).
-pub const POUND_KG: f64 = 0.453_592_37;
 /// Newtons in a kilogram-force (exact).
 const KILOGRAM_FORCE_N: f64 = 9.806_65;
 

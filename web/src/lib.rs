@@ -12,6 +12,7 @@ mod boundary;
 pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
+pub mod checked;
 pub mod checks;
 pub mod decimal;
 pub mod desk;

@@ -1,9 +1,7 @@
 //! The searches for the worst timing and the worst places, in words, and the case they found.
 
 use footroom_core::case::Case;
-use footroom_core::group::{
-    DELAY_MAX_S, Scenario, Worst, with_scenario, worst_delay, worst_places,
-};
+use footroom_core::group::{Scenario, WithTolerances, Worst, worst_delay, worst_places};
 
 use crate::fault_text::Voice;
 use crate::format::{self, Rounding};
@@ -43,8 +41,8 @@ pub fn search(voice: Voice, case: &Case, what: Search) -> Option<(Found, Option<
     }
     .ok()?;
     let teller = Teller { voice, what };
-    let better = worst.footroom_m < worst.given_footroom_m;
-    let found = better.then(|| found(case, &worst));
+    let better = worst.below_given_m > 0.0;
+    let found = better.then(|| worst.case(case));
     Some((
         Found {
             sentence: teller.told(&worst),
@@ -52,19 +50,6 @@ pub fn search(voice: Voice, case: &Case, what: Search) -> Option<(Found, Option<
         },
         found,
     ))
-}
-
-/// The case of the worst, with the longer motion in which its falls are finished.
-fn found(case: &Case, worst: &Worst) -> Case {
-    let mut found = with_scenario(case, worst.scenario);
-    for (worker, &position_m) in found.workers.iter_mut().zip(&worst.position_m) {
-        worker.position_m = position_m;
-    }
-    if worst.scenario != Scenario::AsGiven {
-        let last = DELAY_MAX_S * case.workers.len().saturating_sub(1) as f64;
-        found.motion.duration_s = (case.motion.duration_s + last).min(10.0);
-    }
-    found
 }
 
 struct Teller {
@@ -76,7 +61,7 @@ impl Teller {
     fn told(&self, worst: &Worst) -> String {
         let o = self.voice.office();
         let mut said = Vec::new();
-        if worst.footroom_m < worst.given_footroom_m {
+        if worst.below_given_m > 0.0 {
             let what = match self.what {
                 Search::Delay => self.scenario(worst.scenario),
                 Search::Places => {
@@ -90,6 +75,10 @@ impl Teller {
                 &what,
                 &self.footroom(worst.footroom_m),
                 &self.footroom(worst.given_footroom_m),
+            ));
+            said.push((o.say.search_tolerances)(
+                &self.with_tolerances(&worst.with_tolerances),
+                &self.with_tolerances(&worst.given_with_tolerances),
             ));
         } else {
             said.push(o.search_none.to_owned());
@@ -117,6 +106,14 @@ impl Teller {
             Scenario::InTurn { delay_s, reversed } => {
                 (o.say.scenario_in_turn)(&format::time(self.voice.lang, delay_s), reversed)
             }
+        }
+    }
+
+    fn with_tolerances(&self, of: &WithTolerances) -> String {
+        if of.resolved {
+            self.footroom(of.footroom_m)
+        } else {
+            self.voice.office().search_unresolved.to_owned()
         }
     }
 
@@ -162,6 +159,13 @@ mod tests {
             let told = format!(": {}; as given", teller.footroom(now));
             assert!(found.sentence.contains(&told), "{}", found.sentence);
             assert!(found.sentence.ends_with("cases tried."));
+            let worst = footroom_core::assess::assess(&case, Options::default());
+            let worst_m = worst.expect("a case without faults").footroom.value;
+            let told = format!(
+                "With the tolerances: {}; as given",
+                teller.footroom(worst_m)
+            );
+            assert!(found.sentence.contains(&told), "{}", found.sentence);
         }
     }
 

@@ -116,6 +116,28 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "absorber in the line yielding earlier",
     off_inline_late: "absorber in the line yielding later",
     nominal_governs: "No tolerance corner asks for more than the inputs as given.",
+    checked_span_count: "number of spans",
+    checked_end_stiffness: "stiffness of an end with its post",
+    checked_users: "workers who fall",
+    checked_delay: "time between first and last fall",
+    checked_self_retracting: "workers on self-retracting lifelines",
+    checked_offset: "distance from the connector",
+    checked_deflection: "deflection of the line over its span",
+    checked_slope: "slope of the line beside a connector",
+    checked_span: "length of a span",
+    checked_pretension: "pretension",
+    checked_axial_stiffness: "rope stiffness EA",
+    checked_mass_per_length: "rope mass per length",
+    checked_inline_force: "yield force of the in-line absorber",
+    checked_inline_extension: "extension of the in-line absorber",
+    checked_damping: "damping of the line",
+    checked_mass: "mass of a worker",
+    checked_free_fall: "free fall",
+    checked_gear_stiffness: "stiffness of webbing and harness",
+    checked_absorber_force: "average force of a personal absorber",
+    checked_absorber_extension: "greatest extension of a personal absorber",
+    checked_locked_stiffness: "stiffness of a personal absorber once used up",
+    checked_other: "another quantity",
     say: Sentences {
         worker: |n| format!("worker {n}"),
         worker_label: |n| format!("Worker {n}"),
@@ -253,7 +275,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         swing: |worker, reach, drop| {
             format!(
-                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; the depth counts that, but not what stands in the way of the swing"
+                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; that is no length of the stack, and what stands in the way of the swing is not in this calculation"
             )
         },
         edge_contact: |worker| {
@@ -267,5 +289,33 @@ pub(super) static TEXTS: Texts = Texts {
         ledger_open: |off| {
             format!("the energies of the calculated motion do not add up: they are off by {off} %")
         },
+        swings_below_stack: |worker, deeper| {
+            format!(
+                "the gear of {worker} is paid out to the side: his swing ends {deeper} deeper than the stack counts"
+            )
+        },
+        beyond_reach: |worker, offset, reach| {
+            format!(
+                "{worker} stands {offset} from the connector, and his lanyard reaches only {reach} to the side"
+            )
+        },
+        edge_slide: |worker, slide| {
+            format!("as {worker} swings, the gear is dragged {slide} along the edge")
+        },
+        line_on_edge: |worker| {
+            format!(
+                "the line is pulled down to the beam at {worker} and bears on it; the beam under the line is not in this calculation"
+            )
+        },
+        outside_checked: |list| {
+            format!(
+                "outside what the calculation was checked against: {list}; nothing independent stands beside the number there"
+            )
+        },
+        checked_range: |label, value, least, most| {
+            format!("{label} {value} (checked {least} to {most})")
+        },
+        checked_from: |label, value, least| format!("{label} {value} (checked from {least})"),
+        checked_none: |label, value| format!("{label} {value} (none checked)"),
     },
 };

@@ -124,6 +124,28 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "amortiguador en la línea que cede antes",
     off_inline_late: "amortiguador en la línea que cede después",
     nominal_governs: "Ningún lado de las tolerancias pide más que los datos como se dieron.",
+    checked_span_count: "número de claros",
+    checked_end_stiffness: "rigidez de un extremo con su poste",
+    checked_users: "trabajadores que caen",
+    checked_delay: "tiempo entre la primera caída y la última",
+    checked_self_retracting: "trabajadores con retráctil",
+    checked_offset: "distancia al conector",
+    checked_deflection: "flecha de la línea entre su claro",
+    checked_slope: "pendiente de la línea junto a un conector",
+    checked_span: "largo de un claro",
+    checked_pretension: "pretensión",
+    checked_axial_stiffness: "rigidez EA del cable",
+    checked_mass_per_length: "masa del cable por largo",
+    checked_inline_force: "fuerza de cedencia del amortiguador en la línea",
+    checked_inline_extension: "despliegue del amortiguador en la línea",
+    checked_damping: "amortiguación de la línea",
+    checked_mass: "masa de un trabajador",
+    checked_free_fall: "caída libre",
+    checked_gear_stiffness: "rigidez de la cinta y del arnés",
+    checked_absorber_force: "fuerza media de un amortiguador personal",
+    checked_absorber_extension: "despliegue máximo de un amortiguador personal",
+    checked_locked_stiffness: "rigidez de un amortiguador personal ya agotado",
+    checked_other: "otra magnitud",
     say: Sentences {
         worker: |n| format!("el trabajador {n}"),
         worker_label: |n| format!("Trabajador {n}"),
@@ -263,7 +285,7 @@ pub(super) static TEXTS: Texts = Texts {
         corner_contact: |worker| format!("con las tolerancias {worker} cae sobre lo que hay abajo"),
         swing: |worker, reach, drop| {
             format!(
-                "{worker} cae a {reach} del conector y regresa en péndulo debajo de él, bajando {drop}; la profundidad lo cuenta, pero no lo que estorbe en el péndulo"
+                "{worker} cae a {reach} del conector y regresa en péndulo debajo de él, bajando {drop}; eso no es un tramo de la suma de alturas, y lo que estorbe en el péndulo no entra en este cálculo"
             )
         },
         edge_contact: |worker| {
@@ -276,5 +298,34 @@ pub(super) static TEXTS: Texts = Texts {
         ledger_open: |off| {
             format!("las energías del movimiento calculado no cuadran: difieren en {off} %")
         },
+        swings_below_stack: |worker, deeper| {
+            format!(
+                "el equipo de {worker} está desenrollado hacia un lado: su péndulo termina {deeper} más abajo de lo que cuenta la suma de alturas"
+            )
+            .replace(" de el ", " del ")
+        },
+        beyond_reach: |worker, offset, reach| {
+            format!(
+                "{worker} está a {offset} del conector, y su cabo solo alcanza {reach} hacia un lado"
+            )
+        },
+        edge_slide: |worker, slide| {
+            format!("al regresar en péndulo {worker}, el equipo se arrastra {slide} por el borde")
+        },
+        line_on_edge: |worker| {
+            format!(
+                "junto a {worker} la línea baja hasta la viga y se apoya en ella; la viga bajo la línea no entra en este cálculo"
+            )
+        },
+        outside_checked: |list| {
+            format!(
+                "fuera de lo que se comprobó del cálculo: {list}; ahí nada independiente respalda el número"
+            )
+        },
+        checked_range: |label, value, least, most| {
+            format!("{label} {value} (comprobado de {least} a {most})")
+        },
+        checked_from: |label, value, least| format!("{label} {value} (comprobado desde {least})"),
+        checked_none: |label, value| format!("{label} {value} (nada comprobado)"),
     },
 };

@@ -297,6 +297,50 @@ group! {
         off_inline_late,
         /// No corner is worse than the inputs as given.
         nominal_governs,
+        /// A quantity that was checked over a range.
+        checked_span_count,
+        /// A quantity that was checked over a range.
+        checked_end_stiffness,
+        /// A quantity that was checked over a range.
+        checked_users,
+        /// A quantity that was checked over a range.
+        checked_delay,
+        /// A quantity that was checked over a range.
+        checked_self_retracting,
+        /// A quantity that was checked over a range.
+        checked_offset,
+        /// A quantity that was checked over a range.
+        checked_deflection,
+        /// A quantity that was checked over a range.
+        checked_slope,
+        /// A quantity that was checked over a range.
+        checked_span,
+        /// A quantity that was checked over a range.
+        checked_pretension,
+        /// A quantity that was checked over a range.
+        checked_axial_stiffness,
+        /// A quantity that was checked over a range.
+        checked_mass_per_length,
+        /// A quantity that was checked over a range.
+        checked_inline_force,
+        /// A quantity that was checked over a range.
+        checked_inline_extension,
+        /// A quantity that was checked over a range.
+        checked_damping,
+        /// A quantity that was checked over a range.
+        checked_mass,
+        /// A quantity that was checked over a range.
+        checked_free_fall,
+        /// A quantity that was checked over a range.
+        checked_gear_stiffness,
+        /// A quantity that was checked over a range.
+        checked_absorber_force,
+        /// A quantity that was checked over a range.
+        checked_absorber_extension,
+        /// A quantity that was checked over a range.
+        checked_locked_stiffness,
+        /// A quantity that the core has learnt since.
+        checked_other,
     }
 }
 
@@ -393,6 +437,22 @@ pub struct Sentences {
     pub describe_pulled: fn(&str) -> String,
     /// The energy ledger does not close: by how many per cent.
     pub ledger_open: fn(&str) -> String,
+    /// The swing goes deeper than the stack: worker, by how much.
+    pub swings_below_stack: fn(&str, &str) -> String,
+    /// The lanyard does not let him stand there: worker, distance from the connector, its reach.
+    pub beyond_reach: fn(&str, &str, &str) -> String,
+    /// The gear slides along the edge: worker, how far.
+    pub edge_slide: fn(&str, &str) -> String,
+    /// The line comes down to the beam: worker.
+    pub line_on_edge: fn(&str) -> String,
+    /// Outside the region that was checked: list of quantities.
+    pub outside_checked: fn(&str) -> String,
+    /// A quantity outside: label, value, least, greatest.
+    pub checked_range: fn(&str, &str, &str, &str) -> String,
+    /// A quantity outside: label, value, least.
+    pub checked_from: fn(&str, &str, &str) -> String,
+    /// A quantity outside, of which there was nothing: label, value.
+    pub checked_none: fn(&str, &str) -> String,
 }
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_movement: "It moved down by",
     setup_read_time: "Seconds for ten swings",
     search_heading: "Worst timing and places",
-    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside. It finds the worst of what it tried, not a proven bound.",
+    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside; only the worst found is then assessed with them. It finds the worst of what it tried, not a proven bound.",
     search_delay: "Search the timing of the falls",
     search_places: "Search the places on the line",
     search_load: "Load this case",
@@ -105,6 +105,7 @@ pub(super) static TEXTS: Texts = Texts {
     search_none: "Nothing tried asks for more than the case as given.",
     scenario_as_given: "the falls as given",
     scenario_together: "all fall together",
+    search_unresolved: "cannot say",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, limit {limit}"),
         with_required: |ratio, required| format!("{ratio}, required {required}"),
@@ -153,5 +154,8 @@ pub(super) static TEXTS: Texts = Texts {
         search_tried: |n| format!("{n} cases tried."),
         search_spacing: |distance| format!("Nobody closer to another than {distance}."),
         checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
+        search_tolerances: |worst, given| {
+            format!("With the tolerances: {worst}; as given: {given}.")
+        },
     },
 };

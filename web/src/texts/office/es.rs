@@ -21,7 +21,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_movement: "Bajó",
     setup_read_time: "Segundos para diez vaivenes",
     search_heading: "Peores tiempos y lugares",
-    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias. Encuentra lo peor de lo que probó, no un límite demostrado.",
+    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias; solo lo peor encontrado se evalúa después con ellas. Encuentra lo peor de lo que probó, no un límite demostrado.",
     search_delay: "Buscar los tiempos de las caídas",
     search_places: "Buscar los lugares en la línea",
     search_load: "Cargar este caso",
@@ -105,6 +105,7 @@ pub(super) static TEXTS: Texts = Texts {
     search_none: "Nada de lo probado pide más que el caso como se dio.",
     scenario_as_given: "las caídas como se dieron",
     scenario_together: "todos caen a la vez",
+    search_unresolved: "no se puede decir",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, límite {limit}"),
         with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
@@ -157,5 +158,8 @@ pub(super) static TEXTS: Texts = Texts {
         search_tried: |n| format!("Se probaron {n} casos."),
         search_spacing: |distance| format!("Nadie a menos de {distance} de otro."),
         checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
+        search_tolerances: |worst, given| {
+            format!("Con las tolerancias: {worst}; como se dio: {given}.")
+        },
     },
 };

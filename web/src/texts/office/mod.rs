@@ -225,6 +225,8 @@ group! {
         scenario_as_given,
         /// Who falls when.
         scenario_together,
+        /// Instead of a footroom that was not resolved.
+        search_unresolved,
     }
 }
 
@@ -284,4 +286,6 @@ pub struct Sentences {
     pub search_spacing: fn(&str) -> String,
     /// How many checks are not met, and how many not evaluated.
     pub checks_tally: fn(usize, usize) -> String,
+    /// Footroom with the tolerances: of the worst found, as given.
+    pub search_tolerances: fn(&str, &str) -> String,
 }

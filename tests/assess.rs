@@ -1,0 +1,100 @@
+//! The assessment against the single runs that it is made of.
+
+use footroom_core::assess::{Assessment, assess};
+use footroom_core::case::{Case, InlineAbsorber};
+use footroom_core::corner::{Corner, Sides, moved};
+use footroom_core::demo::demo;
+use footroom_core::solve::{Options, Outcome, solve};
+use support::closeness::assert_close;
+
+fn assessed(case: &Case) -> Assessment {
+    assess(case, Options::default()).expect("a valid case")
+}
+
+/// The demonstration with an in-line absorber that opens, ends rigid so that its corners are those of
+/// `moved` without posts.
+fn opening() -> Case {
+    let mut case = demo();
+    case.posts = Default::default();
+    case.site.below.clear();
+    case.workers.truncate(1);
+    case.line.inline_absorber = Some(InlineAbsorber {
+        yield_force_n: 12_000.0,
+        max_extension_m: 1.2,
+    });
+    case
+}
+
+fn runs(case: &Case) -> Vec<Outcome> {
+    let mut undamped = case.clone();
+    undamped.motion.damping_s = 0.0;
+    [
+        case.clone(),
+        undamped,
+        moved(case, Sides::SOFT),
+        moved(case, Sides::STIFF),
+        moved(case, Sides::MIXED),
+    ]
+    .iter()
+    .map(|c| solve(c, Options::default()).expect("a valid case"))
+    .collect()
+}
+
+/// Every number of the answer is the worst of its runs, the bound for inertia along the rope added to
+/// the tension.
+#[test]
+fn the_answer_is_the_worst_of_its_runs() {
+    let case = opening();
+    let found = assessed(&case);
+    let runs = runs(&case);
+    let most = |of: &dyn Fn(&Outcome) -> f64| runs.iter().map(of).fold(f64::MIN, f64::max);
+    let bound_n = most(&|o| o.history.axial_inertia_bound_n);
+    assert!(bound_n > 200.0, "the in-line absorber must open: {bound_n}");
+    assert_eq!(found.footroom.value, -most(&|o| -o.footroom_m));
+    let tension_n = most(&|o| {
+        (o.history.tension_max_n + o.history.axial_inertia_bound_n).max(o.balance.tension_max_n)
+    });
+    assert_eq!(found.tension_max.value, tension_n);
+    assert_eq!(found.demands.tension_max_n, tension_n);
+    let left_n = most(&|o| o.supports[0].tension_max_n + o.history.axial_inertia_bound_n);
+    assert_eq!(found.demands.left_end.tension_n, left_n);
+    let right_n = most(&|o| o.supports[2].tension_max_n);
+    assert_eq!(found.demands.right_end.tension_n, right_n);
+    let kick_n = most(&|o| o.supports[1].vertical_max_n);
+    assert_eq!(found.demands.intermediate_posts[0].vertical_n, kick_n);
+    let corners: Vec<Corner> = found.corners.iter().map(|c| c.corner).collect();
+    assert_eq!(
+        corners,
+        [Corner::Nominal, Corner::Soft, Corner::Stiff, Corner::Mixed]
+    );
+}
+
+/// The allowance on tension goes on every force that the line brings to its parts, and on nothing else.
+#[test]
+fn the_allowance_on_tension_goes_on_every_part() {
+    let mut case = opening();
+    let plain = assessed(&case);
+    case.allowance.tension_ratio = 0.17;
+    let more = assessed(&case);
+    let forces = |a: &Assessment| {
+        let d = &a.demands;
+        vec![
+            a.tension_max.value,
+            d.tension_max_n,
+            d.left_end.tension_n,
+            d.left_end.horizontal_n,
+            d.left_end.vertical_n,
+            d.right_end.tension_n,
+            d.right_end.horizontal_n,
+            d.right_end.vertical_n,
+            d.intermediate_posts[0].vertical_n,
+            d.intermediate_posts[0].horizontal_n,
+        ]
+    };
+    for (a, b) in forces(&plain).into_iter().zip(forces(&more)) {
+        assert_close("with the allowance", b, 1.17 * a, 1.0e-12);
+    }
+    assert_eq!(plain.footroom, more.footroom);
+    assert_eq!(plain.arrest_force_max, more.arrest_force_max);
+    assert_eq!(plain.demands.workers, more.demands.workers);
+}
