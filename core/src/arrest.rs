@@ -25,7 +25,7 @@ use alloc::vec::Vec;
 
 use crate::absorber::Pull;
 use crate::case::{Case, Line};
-use crate::constants::GRAVITY_M_PER_S2;
+use crate::constants::{GRAVITY_M_PER_S2, RESIDUAL_MAX};
 use crate::line::unstretched_sagging_m;
 use crate::maths::{ceil, floor, sqrt};
 use crate::mesh::Mesh;
@@ -45,8 +45,9 @@ const STEPS_MAX: u32 = 300_000;
 const SECANT_MAX: f64 = 3.0;
 /// Most runs with ever shorter steps.
 const RUNS_MAX: u32 = 6;
-/// Greatest residual of the energy ledger, as a part of the gravity work, with which a run counts.
-const RESIDUAL_MAX: f64 = 1.0e-2;
+/// Residual of the energy ledger, as a part of the gravity work, from which a run does not count,
+/// however short the step.
+const RESIDUAL_GIVEN_UP: f64 = 1.0e-2;
 /// Time between two frames of the traces, s.
 const FRAME_S: f64 = 0.005;
 /// Least cosine of a segment's angle: beyond it the slope counts as vertical.
@@ -79,6 +80,8 @@ pub(crate) struct Run {
     pub history: History,
     pub slope_max: f64,
     pub traces: Option<Traces>,
+    /// Steps of this run and of those given up before it.
+    pub steps_tried: u32,
 }
 
 /// What a run is asked for beside the case.
@@ -94,33 +97,47 @@ pub(crate) struct Wanted<'a> {
 }
 
 /// Runs the time history; repeats with a shorter step if the tension outgrows what the step was
-/// chosen for.
+/// chosen for, or if the energy ledger stays open.
 pub(crate) fn run(case: &Case, wanted: Wanted<'_>) -> Run {
     let mut allowed = TENSION_ROOM * wanted.tension_expected_n;
+    let mut divided = wanted.refine;
+    let mut steps_tried = 0;
+    let mut open: Option<Run> = None;
     for _ in 0..RUNS_MAX {
-        let mut motion = Motion::new(case, wanted, allowed);
+        let mut motion = Motion::new(case, wanted, allowed, divided);
         if motion.last_step - motion.first_step > STEPS_MAX {
             break;
         }
         let steep = !motion.go(wanted);
         let reached = motion.history.tension_horizontal_max_n;
+        let mut run = motion.finish();
+        steps_tried += run.history.steps;
+        run.steps_tried = steps_tried;
         if reached <= allowed {
-            let run = motion.finish();
             if steep {
                 return Run {
                     slope_max: run.slope_max,
+                    steps_tried,
                     ..Run::unresolved(case)
                 };
             }
-            if run.history.energy.residual_ratio < RESIDUAL_MAX {
+            let residual = run.history.energy.residual_ratio;
+            if residual <= RESIDUAL_MAX {
                 return run;
             }
-            break;
+            if residual < RESIDUAL_GIVEN_UP {
+                open = Some(run);
+            }
+            divided *= 2;
+        } else {
+            // A run that went unstable says nothing of the tension: approach it in bounded steps.
+            allowed = (TENSION_ROOM * reached).min(3.0 * allowed);
         }
-        // A run that went unstable says nothing of the tension: approach it in bounded steps.
-        allowed = (TENSION_ROOM * reached).min(3.0 * allowed);
     }
-    Run::unresolved(case)
+    Run {
+        steps_tried,
+        ..open.unwrap_or_else(|| Run::unresolved(case))
+    }
 }
 
 impl Run {
@@ -132,6 +149,7 @@ impl Run {
             history: History::default(),
             slope_max: 0.0,
             traces: None,
+            steps_tried: 0,
         }
     }
 }
@@ -218,6 +236,9 @@ struct RopeState {
     spans: Vec<SpanState>,
     /// Unstretched rope of the whole line, m.
     total_m: f64,
+    /// Reciprocal of every segment's rope, 1/m; 0 where a group is filled up, and where the
+    /// in-line absorber's extension gives the segment a law of its own.
+    per_rope_per_m: Vec<f64>,
     inline_extension_m: f64,
     inline_work_j: f64,
     /// Rate of the in-line extension, m/s, at this step.
@@ -276,7 +297,12 @@ struct Sums {
 }
 
 impl<'a> Motion<'a> {
-    fn new(case: &'a Case, wanted: Wanted<'_>, tension_allowed_n: f64) -> Self {
+    fn new(
+        case: &'a Case,
+        wanted: Wanted<'_>,
+        tension_allowed_n: f64,
+        step_divided: usize,
+    ) -> Self {
         let mesh = Mesh::of(case, wanted.refine);
         let line = &case.line;
         let bodies: Vec<Body> = case
@@ -308,7 +334,7 @@ impl<'a> Motion<'a> {
             line,
             case.motion.damping_s,
             tension_allowed_n,
-        ) / wanted.refine as f64;
+        ) / step_divided as f64;
         let inverse_mass: Vec<f64> = mesh
             .nodes
             .iter()
@@ -699,6 +725,7 @@ impl<'a> Motion<'a> {
             history: self.history,
             slope_max: sqrt(self.slope_max.max(0.0)),
             traces: self.traces,
+            steps_tried: 0,
         }
     }
 
@@ -810,6 +837,11 @@ impl RopeState {
             tension_before_n: h,
             spans,
             total_m: mesh.spans.iter().map(|s| s.rope_m).sum::<f64>() + idle,
+            per_rope_per_m: mesh
+                .rope_m
+                .iter()
+                .map(|&rope| if rope > 0.0 { 1.0 / rope } else { 0.0 })
+                .collect(),
             inline_extension_m: 0.0,
             inline_work_j: 0.0,
             inline_rate_m_per_s: 0.0,
@@ -848,7 +880,7 @@ impl RopeState {
             .as_chunks::<LANES>()
             .0
             .iter()
-            .zip(mesh.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
+            .zip(self.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
             .zip(tangents[range.clone()].as_chunks_mut::<LANES>().0)
             .zip(secants[range].as_chunks_mut::<LANES>().0)
             .zip(nodes.as_chunks::<LANES>().0)
@@ -896,23 +928,17 @@ impl RopeState {
             last_secant: sqrt(1.0 + last_tangent * last_tangent),
         };
         if extension_m > 0.0 {
-            // With the in-line absorber extended, the last segment has a law of its own: its rope
-            // counted above is given other values. The others are less steep than the connectors'
-            // neighbours, so the steepest is sought anew.
+            // With the in-line absorber extended, the last segment has a law of its own; it was
+            // counted as level above.
             let rope = mesh.rope_m[last];
             let (z1, z0) = (nodes[span.segments], nodes[span.segments - 1]);
             let (sine, cosine) = sine_with_extension(z1 - z0, rope * fill, strain, extension_m);
             let (secant, t) = (1.0 / cosine, sine / cosine);
-            let slack = 1.0 - strain * sums.last_secant;
-            cosine_sum_m += rope * (cosine - 1.0 / sums.last_secant);
-            sums.by_strain_m +=
-                rope * (t * t * (1.0 - strain * secant) - last_tangent * last_tangent * slack);
-            sums.secant += rope * (secant - sums.last_secant);
+            cosine_sum_m += rope * (cosine - 1.0);
+            sums.by_strain_m += rope * t * t * (1.0 - strain * secant);
+            sums.secant += rope * (secant - 1.0);
             tangents[last] = t;
-            let steepest = tangents[span.first_segment..=last]
-                .iter()
-                .fold(0.0_f64, |most, t| most.max(t.abs()));
-            sums.steepest = sqrt(1.0 + steepest * steepest);
+            sums.steepest = sums.steepest.max(secant);
             sums.last_secant = secant;
         }
         sums.extent_m = cosine_sum_m + strain * span.rope_m;
@@ -939,19 +965,6 @@ impl RopeState {
         // content + by_tension τ + by_extension e.
         let (mut content, mut by_tension, mut by_extension) = (0.0, 0.0, 0.0);
         let mut linear = [(0.0, 0.0, 0.0); crate::constants::SPANS_MAX];
-        let ends = |span: usize| {
-            let left = if span == 0 {
-                line.left_end_stiffness_n_per_m
-            } else {
-                None
-            };
-            let right = if span == last_span {
-                line.right_end_stiffness_n_per_m
-            } else {
-                None
-            };
-            left.map_or(0.0, |k| 1.0 / k) + right.map_or(0.0, |k| 1.0 / k)
-        };
         let mut right_secant = 1.0;
         for (k, law) in linear.iter_mut().enumerate().take(self.spans.len()) {
             let span = mesh.spans[k];
@@ -965,7 +978,7 @@ impl RopeState {
             };
             let sums = self.sums(mesh, k, assumed, z, angles);
             let h_by_tension = 1.0 / sums.secant;
-            let give = ends(span.span);
+            let give = end_give(line, span.span);
             // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
             //   = L − give (H − T0)
             let constant = span.length_m + give * line.pretension_n - sums.extent_m
@@ -994,7 +1007,8 @@ impl RopeState {
         let idle_rope = |tension: f64, extension: f64| {
             let mut rope = 0.0;
             for idle in &mesh.idle {
-                let length = idle.length_m - ends(idle.span) * (tension - line.pretension_n);
+                let length =
+                    idle.length_m - end_give(line, idle.span) * (tension - line.pretension_n);
                 rope += unstretched_sagging_m(line, length, tension);
             }
             if idle_last {
@@ -1036,6 +1050,9 @@ impl RopeState {
                     tension_at(extension)
                 };
                 self.inline_work_j += inline.yield_force_n * (extension - e0);
+                if let Some(span) = mesh.spans.last().filter(|s| s.span == last_span) {
+                    self.per_rope_per_m[span.first_segment + span.segments - 1] = 0.0;
+                }
             }
         }
         self.inline_rate_m_per_s = (extension - e0) / dt;
@@ -1095,8 +1112,13 @@ impl RopeState {
         }
         let w = line.weight_n_per_m();
         for idle in &mesh.idle {
-            let (h, l) = (self.tension_n.max(1e-3), idle.length_m);
-            let rope = unstretched_sagging_m(line, l, h);
+            let h = self.tension_n.max(1e-3);
+            let l =
+                idle.length_m - end_give(line, idle.span) * (self.tension_n - line.pretension_n);
+            let mut rope = unstretched_sagging_m(line, l, h);
+            if idle.span == last_span {
+                rope -= self.inline_extension_m / (1.0 + h / ea);
+            }
             energy += 0.5 * h * h / ea * rope - w * w * l * l * l / (12.0 * h);
         }
         let (left, right) = self.end_horizontals_n(mesh, line);
@@ -1111,6 +1133,16 @@ impl RopeState {
         }
         energy
     }
+}
+
+/// Movement of the ends of the line that are ends of this span, m, per newton of tension.
+fn end_give(line: &Line, span: usize) -> f64 {
+    let last = line.spans_m.len() - 1;
+    let give = |at: usize, k: Option<f64>| match k {
+        Some(k) if span == at => 1.0 / k,
+        _ => 0.0,
+    };
+    give(0, line.left_end_stiffness_n_per_m) + give(last, line.right_end_stiffness_n_per_m)
 }
 
 /// Sine and cosine of the last segment with the in-line absorber's extension as a straight piece
@@ -1222,3 +1254,6 @@ fn for_nodes(case: &Case, mesh: &Mesh, mut visit: impl FnMut(f64, Option<usize>,
         start += length;
     }
 }
+
+#[cfg(test)]
+mod inline_tests;

@@ -57,12 +57,17 @@ impl Faller {
     }
 }
 
+/// The whole of the forces, after the four parts of the quadrature.
+const WHOLE: (usize, f64) = (4, 1.0);
+
 /// Lowering and line work of every faller under the forces `force_n`.
 struct Path<'a> {
     line: &'a Line,
     rest: &'a AtRest,
     placed: Vec<Placed>,
     rest_m: Vec<f64>,
+    /// Horizontal tensions that the last walk found at its parts: the next one starts from them.
+    near_n: [Option<f64>; 5],
 }
 
 impl Path<'_> {
@@ -79,23 +84,30 @@ impl Path<'_> {
         let n = force_n.len();
         let mut z = [0.0; WORKERS_MAX];
         let mut mean = [0.0; WORKERS_MAX];
-        for (part, weight) in RULE {
-            self.shape(force_n, part, &mut z[..n]);
+        for (i, (part, weight)) in RULE.into_iter().enumerate() {
+            self.shape(force_n, (i, part), &mut z[..n]);
             for (m, z) in mean.iter_mut().zip(&z[..n]) {
                 *m += weight * z;
             }
         }
-        self.shape(force_n, 1.0, deflection_m);
+        self.shape(force_n, WHOLE, deflection_m);
         for i in 0..n {
             work_j[i] = force_n[i] * (deflection_m[i] - mean[i]);
         }
     }
 
-    fn shape(&mut self, force_n: &[f64], part: f64, deflection_m: &mut [f64]) -> Taut<'_> {
+    /// Shape and deflections under a part of the forces; with the part comes its place in `near_n`.
+    fn shape(
+        &mut self,
+        force_n: &[f64],
+        (at, part): (usize, f64),
+        deflection_m: &mut [f64],
+    ) -> Taut<'_> {
         for p in &mut self.placed {
             p.force_n = part * force_n[p.index];
         }
-        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0);
+        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0, self.near_n[at]);
+        self.near_n[at] = Some(taut.horizontal_n[0]);
         taut.deflections_m(deflection_m);
         taut
     }
@@ -130,6 +142,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         rest,
         placed: line::place(line, &loads),
         rest_m: fallers.iter().map(|f| f.rest_m).collect(),
+        near_n: [None; 5],
     };
     let mut force = vec![0.0; n];
     for (p, f) in force.iter_mut().zip(&fallers) {
@@ -162,7 +175,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         result.deflection_m[f.worker] = z[i];
         result.absorber_extension_m[f.worker] = extension_m(f, force[i], z[i] - f.rest_m, work[i]);
     }
-    let taut = path.shape(&force, 1.0, &mut z);
+    let taut = path.shape(&force, WHOLE, &mut z);
     let (_, tension_max, at) = taut.extremes();
     result.tension_max_n = tension_max;
     result.tension_horizontal_n = taut.horizontal_n[at];
@@ -209,18 +222,16 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
                 if at_plateau < 0.0 {
                     // At his weight alone no one stops: there is a surplus left.
                     let least = f.weight_n().min(plateau);
-                    roots::bracketed(surplus, least, plateau, 1e-3)
-                        .x
-                        .min(plateau)
+                    root(&mut surplus, before, least, plateau).min(plateau)
                 } else if at_plateau <= travel_j {
                     plateau
                 } else {
                     let high = bracket(&mut surplus, plateau);
-                    roots::bracketed(surplus, plateau * (1.0 + 1e-12), high, 1e-3).x
+                    root(&mut surplus, before, plateau * (1.0 + 1e-12), high)
                 }
             } else {
                 let high = bracket(&mut surplus, f.weight_n());
-                roots::bracketed(surplus, f.weight_n(), high, 1e-3).x
+                root(&mut surplus, before, f.weight_n(), high)
             };
             force[i] = found;
             changed = changed.max((found - before).abs());
@@ -229,6 +240,20 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
             break;
         }
     }
+}
+
+/// Force between `low` and `high` at which there is no surplus, sought first near the last one.
+fn root(surplus: &mut impl FnMut(f64) -> f64, before: f64, low: f64, high: f64) -> f64 {
+    let mut inside = |p: f64| {
+        if p >= low && p <= high {
+            surplus(p)
+        } else {
+            f64::NAN
+        }
+    };
+    let start = before.clamp(low, high);
+    roots::nearby(&mut inside, [start, 0.99 * start], 1e-7)
+        .unwrap_or_else(|| roots::bracketed(surplus, low, high, 1e-3).x)
 }
 
 /// A force above `from` at which the surplus is gone.
