@@ -236,6 +236,8 @@ struct RopeState {
     spans: Vec<SpanState>,
     /// Unstretched rope of the whole line, m.
     total_m: f64,
+    /// The spans on which nobody falls.
+    idle: IdleRope,
     /// Reciprocal of every segment's rope, 1/m; 0 where a group is filled up, and where the
     /// in-line absorber's extension gives the segment a law of its own.
     per_rope_per_m: Vec<f64>,
@@ -243,6 +245,87 @@ struct RopeState {
     inline_work_j: f64,
     /// Rate of the in-line extension, m/s, at this step.
     inline_rate_m_per_s: f64,
+}
+
+/// Rope of the spans on which nobody falls, as a function of the tension.
+#[derive(Clone, Copy, Debug, Default)]
+struct IdleRope {
+    /// Sum of the lengths and of their cubes, m and m³, of the spans whose ends do not move.
+    length_m: f64,
+    cubes_m3: f64,
+    /// Length, m, and movement for the tension, m/N, of those whose ends do.
+    moving: [Option<(f64, f64)>; 2],
+    /// The in-line absorber's span is among all these.
+    inline: bool,
+    pretension_n: f64,
+    /// 1/EA.
+    per_ea_per_n: f64,
+    /// Square of the weight per length, N²/m².
+    weight_squared: f64,
+}
+
+impl IdleRope {
+    fn of(line: &Line, mesh: &Mesh) -> Self {
+        let weight = line.weight_n_per_m();
+        let mut idle = Self {
+            pretension_n: line.pretension_n,
+            per_ea_per_n: 1.0 / line.rope.axial_stiffness_n,
+            weight_squared: weight * weight,
+            ..Self::default()
+        };
+        let last = line.spans_m.len() - 1;
+        for span in &mesh.idle {
+            let (length_m, give) = (span.length_m, end_give(line, span.span));
+            if give > 0.0 {
+                idle.moving[usize::from(span.span == last)] = Some((length_m, give));
+            } else {
+                idle.length_m += length_m;
+                idle.cubes_m3 += length_m * length_m * length_m;
+            }
+            idle.inline |= span.span == last;
+        }
+        idle
+    }
+
+    /// Unstretched rope, m, and its rate with the tension, m/N, with the in-line absorber extended
+    /// by `extension_m`: [`unstretched_sagging_m`] summed over the spans.
+    #[inline]
+    fn rope_m(&self, tension_n: f64, extension_m: f64) -> (f64, f64) {
+        let (mut length, mut length_rate) = (self.length_m, 0.0);
+        let (mut cubes, mut cubes_rate) = (self.cubes_m3, 0.0);
+        for (at_rest, give) in self.moving.into_iter().flatten() {
+            let moved = at_rest - give * (tension_n - self.pretension_n);
+            length += moved;
+            length_rate -= give;
+            cubes += moved * moved * moved;
+            cubes_rate -= 3.0 * give * moved * moved;
+        }
+        if self.inline {
+            length -= extension_m;
+        }
+        let strain = tension_n * self.per_ea_per_n;
+        let shrink = 1.0 / (1.0 + strain);
+        let per_tension = 1.0 / tension_n;
+        // Sagging rope for the sum of cubes: bow (1 − ε).
+        let bow = self.weight_squared / 24.0 * (per_tension * shrink) * (per_tension * shrink);
+        let sag = bow * (1.0 - strain);
+        let sag_rate = -2.0 * per_tension * sag
+            - self.per_ea_per_n * bow * (1.0 + 2.0 * (1.0 - strain) * shrink);
+        let rope = length * shrink + sag * cubes;
+        let rate = (length_rate - length * self.per_ea_per_n * shrink) * shrink
+            + sag_rate * cubes
+            + sag * cubes_rate;
+        (rope, rate)
+    }
+
+    /// Rate of the rope with the in-line absorber's extension.
+    fn by_extension(&self, tension_n: f64) -> f64 {
+        if self.inline {
+            -1.0 / (1.0 + tension_n * self.per_ea_per_n)
+        } else {
+            0.0
+        }
+    }
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -366,7 +449,7 @@ impl<'a> Motion<'a> {
             first_step,
             last_step,
             z: rest_z(&mesh),
-            v: vec![0.0; mesh.nodes.len()],
+            v: vec![0.0; mesh.nodes.len() + LANES],
             angles: Angles::level(mesh.rope_m.len()),
             vertical_before: vertical.clone(),
             vertical,
@@ -485,31 +568,36 @@ impl<'a> Motion<'a> {
         let rate = self.case.motion.damping_s / self.dt;
         let mut dissipated = 0.0;
         for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
-            let segments = span.first_segment..span.first_segment + span.segments;
-            let nodes = span.first_node..=span.first_node + span.segments;
-            let damped = &mut self.damped[segments.clone()];
-            for (((angle, before), vertical), damped) in self.angles.tangents[segments.clone()]
+            let padded = span.segments.next_multiple_of(LANES);
+            let segments = span.first_segment..span.first_segment + padded;
+            let speeds = &self.v[span.first_node..=span.first_node + padded];
+            let mut lanes = [0.0; LANES];
+            let blocks = self.angles.tangents[segments.clone()]
+                .as_chunks::<LANES>()
+                .0
                 .iter()
-                .zip(&self.vertical_before[segments.clone()])
-                .zip(&mut self.vertical[segments])
-                .zip(damped.iter_mut())
-            {
-                *vertical = state.horizontal_n * angle;
-                *damped = rate * (*vertical - before);
+                .zip(self.vertical_before[segments.clone()].as_chunks::<LANES>().0)
+                .zip(self.vertical[segments.clone()].as_chunks_mut::<LANES>().0)
+                .zip(self.damped[segments.clone()].as_chunks_mut::<LANES>().0)
+                .zip(speeds.as_chunks::<LANES>().0)
+                .zip(speeds[1..].as_chunks::<LANES>().0);
+            // Where a group is filled up the tangent is none, and so are the forces.
+            for (((((tangent, before), vertical), damped), left), right) in blocks {
+                for i in 0..LANES {
+                    vertical[i] = state.horizontal_n * tangent[i];
+                    let damping = rate * (vertical[i] - before[i]);
+                    lanes[i] += damping * (right[i] - left[i]);
+                    damped[i] = damping + vertical[i];
+                }
             }
-            let speeds = &self.v[nodes.clone()];
-            for (damping, speed) in damped.iter().zip(speeds.windows(2)) {
-                dissipated += damping * (speed[1] - speed[0]);
-            }
-            let verticals = &self.vertical[span.first_segment..span.first_segment + span.segments];
-            for (damped, vertical) in damped.iter_mut().zip(verticals) {
-                *damped += vertical;
-            }
-            let pulls = &mut self.pulls[nodes];
+            dissipated += lanes.iter().sum::<f64>();
+            let damped = &self.damped[segments];
+            let pulls = &mut self.pulls[span.first_node..span.first_node + span.segments];
             pulls[0] = damped[0];
-            for (pull, pair) in pulls[1..].iter_mut().zip(damped.windows(2)) {
-                *pull = pair[1] - pair[0];
+            for ((pull, left), right) in pulls[1..].iter_mut().zip(damped).zip(&damped[1..]) {
+                *pull = right - left;
             }
+            // The right support, as the left one, does not move: its pull is never looked at.
         }
         self.damping_j += dissipated * self.dt;
         core::mem::swap(&mut self.vertical, &mut self.vertical_before);
@@ -634,8 +722,9 @@ impl<'a> Motion<'a> {
             peak.vertical_max_n = peak.vertical_max_n.max(vertical);
             peak.horizontal_max_n = peak.horizontal_max_n.max(horizontal.abs());
             if i == 0 || i == last {
-                let tension = sqrt(horizontal * horizontal + vertical * vertical);
-                peak.tension_max_n = peak.tension_max_n.max(tension);
+                // Its square: the root is taken at the end.
+                let squared = horizontal * horizontal + vertical * vertical;
+                peak.tension_max_n = peak.tension_max_n.max(squared);
             }
         }
     }
@@ -715,6 +804,9 @@ impl<'a> Motion<'a> {
                 fall.drop_max_m = fall.drop_max_m.max(body.drop_m);
             }
             fall.used_up = body.pull.used_up(fall.arrest_force_max_n);
+        }
+        for peak in &mut self.supports {
+            peak.tension_max_n = sqrt(peak.tension_max_n);
         }
         self.history.inline_extension_m = self.rope.inline_extension_m;
         self.history.steps = self.step - self.first_step;
@@ -837,6 +929,7 @@ impl RopeState {
             tension_before_n: h,
             spans,
             total_m: mesh.spans.iter().map(|s| s.rope_m).sum::<f64>() + idle,
+            idle: IdleRope::of(line, mesh),
             per_rope_per_m: mesh
                 .rope_m
                 .iter()
@@ -1003,26 +1096,11 @@ impl RopeState {
             s.steepest = sums.steepest;
             s.last_secant = sums.last_secant;
         }
-        let idle_last = mesh.idle.iter().any(|i| i.span == last_span);
-        let idle_rope = |tension: f64, extension: f64| {
-            let mut rope = 0.0;
-            for idle in &mesh.idle {
-                let length =
-                    idle.length_m - end_give(line, idle.span) * (tension - line.pretension_n);
-                rope += unstretched_sagging_m(line, length, tension);
-            }
-            if idle_last {
-                rope -= extension / (1.0 + tension / ea);
-            }
-            rope
-        };
+        // Rope needed less rope there is, m, and its rate with the tension.
         let excess = |tension: f64, e: f64| {
-            let idle = if mesh.idle.is_empty() {
-                0.0
-            } else {
-                idle_rope(tension, e)
-            };
-            content + by_tension * tension + by_extension * e + idle - self.total_m
+            let (idle, rate) = self.idle.rope_m(tension, e);
+            let loaded = content + by_tension * tension + by_extension * e;
+            (loaded + idle - self.total_m, by_tension + rate)
         };
         let tension_at = |e: f64| {
             if mesh.idle.is_empty() {
@@ -1036,13 +1114,8 @@ impl RopeState {
         if let Some(inline) = line.inline_absorber {
             let at_yield = inline.yield_force_n / right_secant;
             if tension > at_yield && e0 < inline.max_extension_m {
-                let per_extension = by_extension
-                    - if idle_last {
-                        1.0 / (1.0 + at_yield / ea)
-                    } else {
-                        0.0
-                    };
-                let wanted = e0 - excess(at_yield, e0) / per_extension;
+                let per_extension = by_extension + self.idle.by_extension(at_yield);
+                let wanted = e0 - excess(at_yield, e0).0 / per_extension;
                 extension = wanted.clamp(e0, inline.max_extension_m);
                 tension = if wanted <= inline.max_extension_m {
                     at_yield
@@ -1157,21 +1230,19 @@ fn sine_with_extension(dz: f64, rope: f64, strain: f64, extension: f64) -> (f64,
     (sine, cosine)
 }
 
-/// Root of a falling, convex function of the tension, from a guess: Newton with a secant slope,
-/// kept positive, at most 60 steps.
-fn root_of_falling(f: impl Fn(f64) -> f64, guess: f64) -> f64 {
+/// Root of a falling, convex function of the tension, given with its slope, from a guess: Newton,
+/// kept positive, at most 60 steps. The error is about the square of the last step.
+fn root_of_falling(f: impl Fn(f64) -> (f64, f64), guess: f64) -> f64 {
     let mut x = guess;
     for _ in 0..60 {
-        let fx = f(x);
-        let h = 1e-6 * x + 1e-9;
-        let slope = (f(x + h) - fx) / h;
+        let (fx, slope) = f(x);
         if slope >= 0.0 || !slope.is_finite() {
             break;
         }
         let next = (x - fx / slope).max(0.2 * x).max(1e-3);
         let moved = (next - x).abs();
         x = next;
-        if moved <= 1e-9 * x {
+        if moved <= 1e-5 * x {
             break;
         }
     }
