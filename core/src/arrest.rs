@@ -28,7 +28,7 @@ use crate::case::{Case, Line};
 use crate::constants::{GRAVITY_M_PER_S2, RESIDUAL_MAX};
 use crate::line::unstretched_sagging_m;
 use crate::maths::{ceil, floor, sqrt};
-use crate::mesh::Mesh;
+use crate::mesh::{Mesh, MeshSpan};
 use crate::solve::{Energy, History, SupportPeak, Traces};
 
 /// Part of the explicit method's stability limit that a step uses at the tension allowed for.
@@ -157,6 +157,7 @@ impl Run {
 struct Body {
     worker: usize,
     mass_kg: f64,
+    per_mass_per_kg: f64,
     fall_time_s: f64,
     free_fall_m: f64,
     rest_m: f64,
@@ -199,6 +200,8 @@ struct Motion<'a> {
     reactions: Vec<[f64; 3]>,
     history: History,
     slope_max: f64,
+    /// Greatest horizontal pull on the left and right end so far, N.
+    end_pull_max_n: [f64; 2],
     /// Greatest work of gravity on the workers so far, J.
     gravity_work_max_j: f64,
     traces: Option<Traces>,
@@ -208,23 +211,32 @@ struct Motion<'a> {
 /// where there are any, and the order of every sum is the same where there are none.
 const LANES: usize = crate::mesh::LANES;
 
-/// 1/√y from values close by, such as those of the last step: by the binomial series where that is
-/// exact to rounding for all, else directly. Spares the loop roots and divisions; WebAssembly would
-/// take a root in software.
+/// Greatest relative distance of y from 1/near² at which [`reciprocal_roots`] is exact to rounding.
+const NEAR_MAX: f64 = 2.0e-3;
+
+/// 1/√y from values close by, such as those of the last step, by the binomial series; `off` takes
+/// up the greatest distance from them. Spares the loop roots and divisions; WebAssembly would take
+/// a root in software.
 #[inline]
-fn reciprocal_roots(y: [f64; LANES], near: [f64; LANES]) -> [f64; LANES] {
-    let mut off = 0.0_f64;
-    let roots = core::array::from_fn(|i| {
+fn reciprocal_roots(y: [f64; LANES], near: [f64; LANES], off: &mut [f64; LANES]) -> [f64; LANES] {
+    core::array::from_fn(|i| {
         let e = y[i] * near[i] * near[i] - 1.0;
-        off = off.max(e.abs());
+        off[i] = greater(e.abs(), off[i]);
         let series = 0.273_437_5 - e * 0.246_093_75;
         near[i] * (1.0 - e * (0.5 - e * (0.375 - e * (0.3125 - e * series))))
-    });
-    if off < 2.0e-3 {
-        roots
-    } else {
-        y.map(|y| 1.0 / sqrt(y))
-    }
+    })
+}
+
+/// The greater of two numbers; the second where one is none. One instruction, unlike `f64::max`.
+#[inline]
+fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
+/// Square of a segment's cosine, not below that of [`COSINE_MIN`].
+#[inline]
+fn cosine_squared(sine: f64) -> f64 {
+    greater(1.0 - sine * sine, COSINE_MIN * COSINE_MIN)
 }
 
 /// Tension and rope distribution: what the line law solves for.
@@ -260,8 +272,8 @@ struct IdleRope {
     pretension_n: f64,
     /// 1/EA.
     per_ea_per_n: f64,
-    /// Square of the weight per length, N²/m².
-    weight_squared: f64,
+    /// Square of the weight per length over 24, N²/m².
+    bow_n2_per_m2: f64,
 }
 
 impl IdleRope {
@@ -270,7 +282,7 @@ impl IdleRope {
         let mut idle = Self {
             pretension_n: line.pretension_n,
             per_ea_per_n: 1.0 / line.rope.axial_stiffness_n,
-            weight_squared: weight * weight,
+            bow_n2_per_m2: weight * weight / 24.0,
             ..Self::default()
         };
         let last = line.spans_m.len() - 1;
@@ -307,7 +319,7 @@ impl IdleRope {
         let shrink = 1.0 / (1.0 + strain);
         let per_tension = 1.0 / tension_n;
         // Sagging rope for the sum of cubes: bow (1 − ε).
-        let bow = self.weight_squared / 24.0 * (per_tension * shrink) * (per_tension * shrink);
+        let bow = self.bow_n2_per_m2 * (per_tension * shrink) * (per_tension * shrink);
         let sag = bow * (1.0 - strain);
         let sag_rate = -2.0 * per_tension * sag
             - self.per_ea_per_n * bow * (1.0 + 2.0 * (1.0 - strain) * shrink);
@@ -368,6 +380,16 @@ impl Angles {
     }
 }
 
+/// Sums over the segments of one span, lane by lane.
+struct Lanes {
+    cosine: [f64; LANES],
+    tangent_squared: [f64; LANES],
+    secant: [f64; LANES],
+    steepest: [f64; LANES],
+    /// See [`reciprocal_roots`].
+    off: [f64; LANES],
+}
+
 /// Sums over the segments of one span at assumed strain and fill.
 struct Sums {
     extent_m: f64,
@@ -398,6 +420,7 @@ impl<'a> Motion<'a> {
                 w.fall_time_s.map(|fall_time_s| Body {
                     worker,
                     mass_kg: w.mass_kg,
+                    per_mass_per_kg: 1.0 / w.mass_kg,
                     fall_time_s,
                     free_fall_m: w.free_fall_m(line),
                     rest_m: rest(at.node) + at.part * (rest(at.node + 1) - rest(at.node)),
@@ -468,6 +491,7 @@ impl<'a> Motion<'a> {
                 ..History::default()
             },
             slope_max: 0.0,
+            end_pull_max_n: [0.0; 2],
             gravity_work_max_j: 0.0,
             traces: wanted.traces.then(|| Traces::empty(case, &mesh)),
             mesh,
@@ -534,7 +558,7 @@ impl<'a> Motion<'a> {
         }
         for body in &mut self.bodies {
             if body.started {
-                body.speed_m_per_s += dt * (g - body.force_n / body.mass_kg);
+                body.speed_m_per_s += dt * (g - body.force_n * body.per_mass_per_kg);
                 body.drop_m += dt * body.speed_m_per_s;
             }
         }
@@ -576,7 +600,11 @@ impl<'a> Motion<'a> {
                 .as_chunks::<LANES>()
                 .0
                 .iter()
-                .zip(self.vertical_before[segments.clone()].as_chunks::<LANES>().0)
+                .zip(
+                    self.vertical_before[segments.clone()]
+                        .as_chunks::<LANES>()
+                        .0,
+                )
                 .zip(self.vertical[segments.clone()].as_chunks_mut::<LANES>().0)
                 .zip(self.damped[segments.clone()].as_chunks_mut::<LANES>().0)
                 .zip(speeds.as_chunks::<LANES>().0)
@@ -643,14 +671,11 @@ impl<'a> Motion<'a> {
         }
         self.watch_supports();
         let (left, right) = self.rope.end_horizontals_n(&self.mesh, line);
-        let moved = |k: Option<f64>, h: f64| k.map_or(0.0, |k| (h - line.pretension_n) / k);
+        self.end_pull_max_n = [
+            self.end_pull_max_n[0].max(left),
+            self.end_pull_max_n[1].max(right),
+        ];
         let history = &mut self.history;
-        history.left_end_movement_max_m = history
-            .left_end_movement_max_m
-            .max(moved(line.left_end_stiffness_n_per_m, left));
-        history.right_end_movement_max_m = history
-            .right_end_movement_max_m
-            .max(moved(line.right_end_stiffness_n_per_m, right));
         if self.rope.inline_rate_m_per_s > 0.0 {
             let impedance = sqrt(line.rope.axial_stiffness_n * line.rope.mass_per_length_kg_per_m);
             history.axial_inertia_bound_n = history
@@ -666,7 +691,7 @@ impl<'a> Motion<'a> {
             let deflection = a + body.part * (b - a);
             fall.arrest_force_max_n = fall.arrest_force_max_n.max(body.force_n);
             fall.deflection_max_m = fall.deflection_max_m.max(deflection);
-            let acceleration = GRAVITY_M_PER_S2 - body.force_n / body.mass_kg;
+            let acceleration = GRAVITY_M_PER_S2 - body.force_n * body.per_mass_per_kg;
             let ahead = body.speed_m_per_s + self.dt * acceleration;
             let strike = wanted.strike_drop_m[body.worker];
             if fall.struck.is_none() && body.drop_m > strike {
@@ -808,6 +833,13 @@ impl<'a> Motion<'a> {
         for peak in &mut self.supports {
             peak.tension_max_n = sqrt(peak.tension_max_n);
         }
+        let line = &self.case.line;
+        let moved = |k: Option<f64>, pull_n: f64| {
+            k.map_or(0.0, |k| ((pull_n - line.pretension_n) / k).max(0.0))
+        };
+        let [left, right] = self.end_pull_max_n;
+        self.history.left_end_movement_max_m = moved(line.left_end_stiffness_n_per_m, left);
+        self.history.right_end_movement_max_m = moved(line.right_end_stiffness_n_per_m, right);
         self.history.inline_extension_m = self.rope.inline_extension_m;
         self.history.steps = self.step - self.first_step;
         self.history.energy = self.ledger();
@@ -836,7 +868,7 @@ impl<'a> Motion<'a> {
         }
         for body in &self.bodies {
             if body.started {
-                let v = body.speed_m_per_s + half * (g - body.force_n / body.mass_kg);
+                let v = body.speed_m_per_s + half * (g - body.force_n * body.per_mass_per_kg);
                 e.kinetic_j += 0.5 * body.mass_kg * v * v;
                 e.gravity_work_j += body.mass_kg * g * body.drop_m;
                 e.elastic_j += body.pull.elastic_j(body.force_n);
@@ -941,10 +973,83 @@ impl RopeState {
         }
     }
 
-    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangents`.
+    /// Sums over the segments of a span lane by lane, counting none extended; leaves the tangents
+    /// of their angles in `angles`.
     ///
     /// A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine
     /// s with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
+    #[inline]
+    fn lanes(
+        &self,
+        mesh: &Mesh,
+        span: &MeshSpan,
+        assumed: Assumed,
+        z: &[f64],
+        angles: &mut Angles,
+    ) -> Lanes {
+        let strain = assumed.strain;
+        let stretch = 1.0 + strain;
+        let sine_per_slope = 1.0 / (assumed.fill * stretch);
+        let padded = span.segments.next_multiple_of(LANES);
+        let nodes = &z[span.first_node..=span.first_node + padded];
+        let range = span.first_segment..span.first_segment + padded;
+        let mut lanes = Lanes {
+            cosine: [0.0; LANES],
+            tangent_squared: [0.0; LANES],
+            secant: [0.0; LANES],
+            steepest: [1.0; LANES],
+            off: [0.0; LANES],
+        };
+        let blocks = mesh.rope_m[range.clone()]
+            .as_chunks::<LANES>()
+            .0
+            .iter()
+            .zip(self.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
+            .zip(angles.tangents[range.clone()].as_chunks_mut::<LANES>().0)
+            .zip(angles.secants[range].as_chunks_mut::<LANES>().0)
+            .zip(nodes.as_chunks::<LANES>().0)
+            .zip(nodes[1..].as_chunks::<LANES>().0);
+        for (((((rope, per_rope), tangent), near), left), right) in blocks {
+            // First estimate, as if the strain acted along x ...
+            let s0: [f64; LANES] =
+                core::array::from_fn(|i| (right[i] - left[i]) * per_rope[i] * sine_per_slope);
+            let y = s0.map(cosine_squared);
+            let r0 = reciprocal_roots(y, *near, &mut lanes.off);
+            *near = r0;
+            for i in 0..LANES {
+                // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms
+                // are below 1e-8 of the value: this loop is nearly all of the cost of an answer.
+                let q = strain * r0[i];
+                let moved = s0[i] * (strain - q) * (1.0 - q);
+                let m = moved * (s0[i] + 0.5 * moved) * r0[i] * r0[i];
+                // Cosine over that of the estimate, less 1: √(1 − 2m) − 1.
+                let less = m * (1.0 + 0.5 * m);
+                let cosine = y[i] * r0[i] * (1.0 - less);
+                let secant = r0[i] * (1.0 + less * (1.0 + less));
+                let t = (s0[i] + moved) * secant;
+                tangent[i] = t;
+                lanes.cosine[i] += rope[i] * cosine;
+                lanes.tangent_squared[i] += rope[i] * t * t;
+                lanes.secant[i] += rope[i] * secant;
+                lanes.steepest[i] = greater(secant, lanes.steepest[i]);
+            }
+        }
+        lanes
+    }
+
+    /// The secants of a span's segments from roots, where the last ones are too far to start from.
+    #[cold]
+    fn secants_anew(&self, span: &MeshSpan, assumed: Assumed, z: &[f64], angles: &mut Angles) {
+        let sine_per_slope = 1.0 / (assumed.fill * (1.0 + assumed.strain));
+        let range = span.first_segment..span.first_segment + span.segments;
+        for (j, s) in range.enumerate() {
+            let node = span.first_node + j;
+            let sine = (z[node + 1] - z[node]) * self.per_rope_per_m[s] * sine_per_slope;
+            angles.secants[s] = 1.0 / sqrt(cosine_squared(sine));
+        }
+    }
+
+    /// Sums over the segments of span `k`; leaves the tangents of their angles in `angles`.
     fn sums(
         &self,
         mesh: &Mesh,
@@ -958,66 +1063,25 @@ impl RopeState {
             fill,
             extension_m,
         } = assumed;
-        let Angles { tangents, secants } = angles;
         let span = &mesh.spans[k];
-        let padded = span.segments.next_multiple_of(LANES);
-        let nodes = &z[span.first_node..=span.first_node + padded];
-        let range = span.first_segment..span.first_segment + padded;
-        let sine_per_slope = 1.0 / (fill * (1.0 + strain));
-        let stretch = 1.0 + strain;
-        let mut cosine_sum = [0.0; LANES];
-        let mut by_strain = [0.0; LANES];
-        let mut secant_sum = [0.0; LANES];
-        let mut steepest = [1.0_f64; LANES];
-        let blocks = mesh.rope_m[range.clone()]
-            .as_chunks::<LANES>()
-            .0
-            .iter()
-            .zip(self.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
-            .zip(tangents[range.clone()].as_chunks_mut::<LANES>().0)
-            .zip(secants[range].as_chunks_mut::<LANES>().0)
-            .zip(nodes.as_chunks::<LANES>().0)
-            .zip(nodes[1..].as_chunks::<LANES>().0);
-        for (((((rope, per_rope), tangent), near), left), right) in blocks {
-            // First estimate, as if the strain acted along x ...
-            let s0: [f64; LANES] =
-                core::array::from_fn(|i| (right[i] - left[i]) * per_rope[i] * sine_per_slope);
-            let y = s0.map(|s| (1.0 - s * s).max(COSINE_MIN * COSINE_MIN));
-            let r0 = reciprocal_roots(y, *near);
-            *near = r0;
-            for i in 0..LANES {
-                // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms
-                // are below 1e-8 of the value: this loop is nearly all of the cost of an answer.
-                let q = strain * r0[i];
-                let s = s0[i] * stretch * (1.0 - q * (1.0 - q * (1.0 - q)));
-                let u = 0.5 * (s0[i] - s) * (s0[i] + s) * r0[i];
-                let c0 = y[i] * r0[i];
-                let cosine = c0 + u * (1.0 - 0.5 * u * r0[i]);
-                let w = (cosine - c0) * r0[i];
-                let secant = r0[i] * (1.0 - w * (1.0 - w));
-                let t = s * secant;
-                tangent[i] = t;
-                cosine_sum[i] += rope[i] * cosine;
-                by_strain[i] += rope[i] * t * t * (1.0 - strain * secant);
-                secant_sum[i] += rope[i] * secant;
-                steepest[i] = if secant > steepest[i] {
-                    secant
-                } else {
-                    steepest[i]
-                };
-            }
+        let nodes = &z[span.first_node..=span.first_node + span.segments];
+        let mut lanes = self.lanes(mesh, span, assumed, z, angles);
+        if lanes.off.into_iter().fold(0.0, f64::max) > NEAR_MAX {
+            self.secants_anew(span, assumed, z, angles);
+            lanes = self.lanes(mesh, span, assumed, z, angles);
         }
+        let tangents = &mut angles.tangents;
         let total = |lanes: [f64; LANES]| lanes.iter().sum::<f64>();
         let last = span.first_segment + span.segments - 1;
         let last_tangent = tangents[last];
-        let mut cosine_sum_m = total(cosine_sum);
+        let mut cosine_sum_m = total(lanes.cosine);
         let mut sums = Sums {
             extent_m: 0.0,
-            by_strain_m: total(by_strain),
+            by_strain_m: total(lanes.tangent_squared),
             by_fill_m: 0.0,
             by_extension: 0.0,
-            secant: total(secant_sum),
-            steepest: steepest.into_iter().fold(1.0, f64::max),
+            secant: total(lanes.secant),
+            steepest: lanes.steepest.into_iter().fold(1.0, f64::max),
             last_secant: sqrt(1.0 + last_tangent * last_tangent),
         };
         if extension_m > 0.0 {
@@ -1028,16 +1092,17 @@ impl RopeState {
             let (sine, cosine) = sine_with_extension(z1 - z0, rope * fill, strain, extension_m);
             let (secant, t) = (1.0 / cosine, sine / cosine);
             cosine_sum_m += rope * (cosine - 1.0);
-            sums.by_strain_m += rope * t * t * (1.0 - strain * secant);
+            sums.by_strain_m += rope * t * t;
             sums.secant += rope * (secant - 1.0);
             tangents[last] = t;
             sums.steepest = sums.steepest.max(secant);
             sums.last_secant = secant;
         }
         sums.extent_m = cosine_sum_m + strain * span.rope_m;
-        sums.by_strain_m += span.rope_m;
         sums.by_fill_m = sums.secant + strain * span.rope_m;
         sums.secant /= span.rope_m;
+        // A slope for one step of Newton: the segments' own secants make no difference in it.
+        sums.by_strain_m = span.rope_m + sums.by_strain_m * (1.0 - strain * sums.secant);
         sums.extent_m *= fill;
         sums.by_strain_m *= fill;
         if extension_m > 0.0 {
