@@ -68,6 +68,8 @@ struct Path<'a> {
     rest_m: Vec<f64>,
     /// Horizontal tensions that the last walk found at its parts: the next one starts from them.
     near_n: [Option<f64>; 5],
+    /// How often the line law was evaluated.
+    evaluations: u32,
 }
 
 impl Path<'_> {
@@ -108,13 +110,14 @@ impl Path<'_> {
         }
         let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0, self.near_n[at]);
         self.near_n[at] = Some(taut.horizontal_n[0]);
+        self.evaluations += taut.evaluations;
         taut.deflections_m(deflection_m);
         taut
     }
 }
 
-/// Stops everyone who falls, by energy alone.
-pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
+/// Those who fall, the line's path under them, and the forces at which everyone's energy balances.
+fn settled<'a>(case: &'a Case, rest: &'a AtRest) -> (Vec<Faller>, Path<'a>, Vec<f64>) {
     let line = &case.line;
     let fallers: Vec<Faller> = case
         .workers
@@ -143,6 +146,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         placed: line::place(line, &loads),
         rest_m: fallers.iter().map(|f| f.rest_m).collect(),
         near_n: [None; 5],
+        evaluations: 0,
     };
     let mut force = vec![0.0; n];
     for (p, f) in force.iter_mut().zip(&fallers) {
@@ -154,7 +158,14 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         };
     }
     settle_forces(&mut path, &fallers, &mut force);
+    (fallers, path, force)
+}
 
+/// Stops everyone who falls, by energy alone.
+pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
+    let line = &case.line;
+    let (fallers, mut path, force) = settled(case, rest);
+    let n = fallers.len();
     let (mut z, mut work) = (vec![0.0; n], vec![0.0; n]);
     path.walk(&force, &mut z, &mut work);
     let count = case.workers.len();
@@ -263,4 +274,33 @@ fn bracket(surplus: &mut impl FnMut(f64) -> f64, from: f64) -> f64 {
         high *= 2.0;
     }
     high
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::InlineAbsorber;
+    use crate::solve::resolved;
+    use crate::spread::Spread;
+
+    /// Where the in-line absorber yields the line law needs no search within a search.
+    #[test]
+    fn costs_no_more_with_an_inline_absorber_that_yields() {
+        let mut by = Spread::new(43);
+        let (mut opened, mut most) = (0, 0);
+        while opened < 100 {
+            let mut case = by.case();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                yield_force_n: by.between(9.0e3, 16.0e3),
+                max_extension_m: by.between(0.1, 1.5),
+            });
+            let Ok(case) = resolved(&case) else {
+                continue;
+            };
+            let rest = AtRest::of(&case.line);
+            opened += usize::from(balance(&case, &rest).inline_extension_m > 0.0);
+            most = most.max(settled(&case, &rest).1.evaluations);
+        }
+        assert!(most < 10_000, "{most}");
+    }
 }

@@ -152,6 +152,8 @@ pub(crate) struct Taut<'a> {
     pub horizontal_n: [f64; SPANS_MAX],
     /// Tension at the right end, N.
     right_tension_n: f64,
+    /// How often the needed rope was computed: what a solution costs.
+    pub evaluations: u32,
     pub inline_extension_m: f64,
 }
 
@@ -179,6 +181,7 @@ impl<'a> Taut<'a> {
             lengths_m: [0.0; SPANS_MAX],
             horizontal_n: [0.0; SPANS_MAX],
             right_tension_n: 0.0,
+            evaluations: 0,
             inline_extension_m: extension_m,
         };
         if let Some(inline) = line.inline_absorber
@@ -281,6 +284,7 @@ impl<'a> Taut<'a> {
     /// Unstretched rope that the shape needs from post to post, m, with horizontal tension
     /// `first_n` in the first span; leaves the other spans' tensions in `self`.
     fn needed_m(&mut self, first_n: f64) -> f64 {
+        self.evaluations += 1;
         let n = self.line.spans_m.len();
         self.lengths_m[..n].copy_from_slice(&self.line.spans_m);
         self.lengths_m[0] -= self.movement_m(self.line.left_end_stiffness_n_per_m, first_n);
