@@ -25,10 +25,10 @@ use alloc::vec::Vec;
 
 use crate::absorber::Pull;
 use crate::case::{Case, Line};
-use crate::constants::GRAVITY_M_PER_S2;
+use crate::constants::{GRAVITY_M_PER_S2, RESIDUAL_MAX};
 use crate::line::unstretched_sagging_m;
-use crate::maths::{ceil, floor, sqrt};
-use crate::mesh::Mesh;
+use crate::maths::{ceil, clamp, floor, sqrt};
+use crate::mesh::{Mesh, MeshSpan};
 use crate::solve::{Energy, History, SupportPeak, Traces};
 
 /// Part of the explicit method's stability limit that a step uses at the tension allowed for.
@@ -45,8 +45,9 @@ const STEPS_MAX: u32 = 300_000;
 const SECANT_MAX: f64 = 3.0;
 /// Most runs with ever shorter steps.
 const RUNS_MAX: u32 = 6;
-/// Greatest residual of the energy ledger, as a part of the gravity work, with which a run counts.
-const RESIDUAL_MAX: f64 = 1.0e-2;
+/// Residual of the energy ledger, as a part of the gravity work, from which a run does not count,
+/// however short the step.
+const RESIDUAL_GIVEN_UP: f64 = 1.0e-2;
 /// Time between two frames of the traces, s.
 const FRAME_S: f64 = 0.005;
 /// Least cosine of a segment's angle: beyond it the slope counts as vertical.
@@ -79,6 +80,8 @@ pub(crate) struct Run {
     pub history: History,
     pub slope_max: f64,
     pub traces: Option<Traces>,
+    /// Steps of this run and of those given up before it.
+    pub steps_tried: u32,
 }
 
 /// What a run is asked for beside the case.
@@ -94,33 +97,47 @@ pub(crate) struct Wanted<'a> {
 }
 
 /// Runs the time history; repeats with a shorter step if the tension outgrows what the step was
-/// chosen for.
+/// chosen for, or if the energy ledger stays open.
 pub(crate) fn run(case: &Case, wanted: Wanted<'_>) -> Run {
     let mut allowed = TENSION_ROOM * wanted.tension_expected_n;
+    let mut divided = wanted.refine;
+    let mut steps_tried = 0;
+    let mut open: Option<Run> = None;
     for _ in 0..RUNS_MAX {
-        let mut motion = Motion::new(case, wanted, allowed);
+        let mut motion = Motion::new(case, wanted, allowed, divided);
         if motion.last_step - motion.first_step > STEPS_MAX {
             break;
         }
         let steep = !motion.go(wanted);
         let reached = motion.history.tension_horizontal_max_n;
+        let mut run = motion.finish();
+        steps_tried += run.history.steps;
+        run.steps_tried = steps_tried;
         if reached <= allowed {
-            let run = motion.finish();
             if steep {
                 return Run {
                     slope_max: run.slope_max,
+                    steps_tried,
                     ..Run::unresolved(case)
                 };
             }
-            if run.history.energy.residual_ratio < RESIDUAL_MAX {
+            let residual = run.history.energy.residual_ratio;
+            if residual <= RESIDUAL_MAX {
                 return run;
             }
-            break;
+            if residual < RESIDUAL_GIVEN_UP {
+                open = Some(run);
+            }
+            divided *= 2;
+        } else {
+            // A run that went unstable says nothing of the tension: approach it in bounded steps.
+            allowed = (TENSION_ROOM * reached).min(3.0 * allowed);
         }
-        // A run that went unstable says nothing of the tension: approach it in bounded steps.
-        allowed = (TENSION_ROOM * reached).min(3.0 * allowed);
     }
-    Run::unresolved(case)
+    Run {
+        steps_tried,
+        ..open.unwrap_or_else(|| Run::unresolved(case))
+    }
 }
 
 impl Run {
@@ -132,6 +149,7 @@ impl Run {
             history: History::default(),
             slope_max: 0.0,
             traces: None,
+            steps_tried: 0,
         }
     }
 }
@@ -139,6 +157,7 @@ impl Run {
 struct Body {
     worker: usize,
     mass_kg: f64,
+    per_mass_per_kg: f64,
     fall_time_s: f64,
     free_fall_m: f64,
     rest_m: f64,
@@ -181,6 +200,8 @@ struct Motion<'a> {
     reactions: Vec<[f64; 3]>,
     history: History,
     slope_max: f64,
+    /// Greatest horizontal pull on the left and right end so far, N.
+    end_pull_max_n: [f64; 2],
     /// Greatest work of gravity on the workers so far, J.
     gravity_work_max_j: f64,
     traces: Option<Traces>,
@@ -190,23 +211,32 @@ struct Motion<'a> {
 /// where there are any, and the order of every sum is the same where there are none.
 const LANES: usize = crate::mesh::LANES;
 
-/// 1/√y from values close by, such as those of the last step: by the binomial series where that is
-/// exact to rounding for all, else directly. Spares the loop roots and divisions; WebAssembly would
-/// take a root in software.
+/// Greatest relative distance of y from 1/near² at which [`reciprocal_roots`] is exact to rounding.
+const NEAR_MAX: f64 = 2.0e-3;
+
+/// 1/√y from values close by, such as those of the last step, by the binomial series; `off` takes
+/// up the greatest distance from them. Spares the loop roots and divisions; WebAssembly would take
+/// a root in software.
 #[inline]
-fn reciprocal_roots(y: [f64; LANES], near: [f64; LANES]) -> [f64; LANES] {
-    let mut off = 0.0_f64;
-    let roots = core::array::from_fn(|i| {
+fn reciprocal_roots(y: [f64; LANES], near: [f64; LANES], off: &mut [f64; LANES]) -> [f64; LANES] {
+    core::array::from_fn(|i| {
         let e = y[i] * near[i] * near[i] - 1.0;
-        off = off.max(e.abs());
+        off[i] = greater(e.abs(), off[i]);
         let series = 0.273_437_5 - e * 0.246_093_75;
         near[i] * (1.0 - e * (0.5 - e * (0.375 - e * (0.3125 - e * series))))
-    });
-    if off < 2.0e-3 {
-        roots
-    } else {
-        y.map(|y| 1.0 / sqrt(y))
-    }
+    })
+}
+
+/// The greater of two numbers; the second where one is none. One instruction, unlike `f64::max`.
+#[inline]
+fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
+/// Square of a segment's cosine, not below that of [`COSINE_MIN`].
+#[inline]
+fn cosine_squared(sine: f64) -> f64 {
+    greater(1.0 - sine * sine, COSINE_MIN * COSINE_MIN)
 }
 
 /// Tension and rope distribution: what the line law solves for.
@@ -218,10 +248,96 @@ struct RopeState {
     spans: Vec<SpanState>,
     /// Unstretched rope of the whole line, m.
     total_m: f64,
+    /// The spans on which nobody falls.
+    idle: IdleRope,
+    /// Reciprocal of every segment's rope, 1/m; 0 where a group is filled up, and where the
+    /// in-line absorber's extension gives the segment a law of its own.
+    per_rope_per_m: Vec<f64>,
     inline_extension_m: f64,
     inline_work_j: f64,
     /// Rate of the in-line extension, m/s, at this step.
     inline_rate_m_per_s: f64,
+}
+
+/// Rope of the spans on which nobody falls, as a function of the tension.
+#[derive(Clone, Copy, Debug, Default)]
+struct IdleRope {
+    /// Sum of the lengths and of their cubes, m and m³, of the spans whose ends do not move.
+    length_m: f64,
+    cubes_m3: f64,
+    /// Length, m, and movement for the tension, m/N, of those whose ends do.
+    moving: [Option<(f64, f64)>; 2],
+    /// The in-line absorber's span is among all these.
+    inline: bool,
+    pretension_n: f64,
+    /// 1/EA.
+    per_ea_per_n: f64,
+    /// Square of the weight per length over 24, N²/m².
+    bow_n2_per_m2: f64,
+}
+
+impl IdleRope {
+    fn of(line: &Line, mesh: &Mesh) -> Self {
+        let weight = line.weight_n_per_m();
+        let mut idle = Self {
+            pretension_n: line.pretension_n,
+            per_ea_per_n: 1.0 / line.rope.axial_stiffness_n,
+            bow_n2_per_m2: weight * weight / 24.0,
+            ..Self::default()
+        };
+        let last = line.spans_m.len() - 1;
+        for span in &mesh.idle {
+            let (length_m, give) = (span.length_m, end_give(line, span.span));
+            if give > 0.0 {
+                idle.moving[usize::from(span.span == last)] = Some((length_m, give));
+            } else {
+                idle.length_m += length_m;
+                idle.cubes_m3 += length_m * length_m * length_m;
+            }
+            idle.inline |= span.span == last;
+        }
+        idle
+    }
+
+    /// Unstretched rope, m, and its rate with the tension, m/N, with the in-line absorber extended
+    /// by `extension_m`: [`unstretched_sagging_m`] summed over the spans.
+    #[inline]
+    fn rope_m(&self, tension_n: f64, extension_m: f64) -> (f64, f64) {
+        let (mut length, mut length_rate) = (self.length_m, 0.0);
+        let (mut cubes, mut cubes_rate) = (self.cubes_m3, 0.0);
+        for (at_rest, give) in self.moving.into_iter().flatten() {
+            let moved = at_rest - give * (tension_n - self.pretension_n);
+            length += moved;
+            length_rate -= give;
+            cubes += moved * moved * moved;
+            cubes_rate -= 3.0 * give * moved * moved;
+        }
+        if self.inline {
+            length -= extension_m;
+        }
+        let strain = tension_n * self.per_ea_per_n;
+        let shrink = 1.0 / (1.0 + strain);
+        let per_tension = 1.0 / tension_n;
+        // Sagging rope for the sum of cubes: bow (1 − ε).
+        let bow = self.bow_n2_per_m2 * (per_tension * shrink) * (per_tension * shrink);
+        let sag = bow * (1.0 - strain);
+        let sag_rate = -2.0 * per_tension * sag
+            - self.per_ea_per_n * bow * (1.0 + 2.0 * (1.0 - strain) * shrink);
+        let rope = length * shrink + sag * cubes;
+        let rate = (length_rate - length * self.per_ea_per_n * shrink) * shrink
+            + sag_rate * cubes
+            + sag * cubes_rate;
+        (rope, rate)
+    }
+
+    /// Rate of the rope with the in-line absorber's extension.
+    fn by_extension(&self, tension_n: f64) -> f64 {
+        if self.inline {
+            -1.0 / (1.0 + tension_n * self.per_ea_per_n)
+        } else {
+            0.0
+        }
+    }
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -264,6 +380,16 @@ impl Angles {
     }
 }
 
+/// Sums over the segments of one span, lane by lane.
+struct Lanes {
+    cosine: [f64; LANES],
+    tangent_squared: [f64; LANES],
+    secant: [f64; LANES],
+    steepest: [f64; LANES],
+    /// See [`reciprocal_roots`].
+    off: [f64; LANES],
+}
+
 /// Sums over the segments of one span at assumed strain and fill.
 struct Sums {
     extent_m: f64,
@@ -276,7 +402,12 @@ struct Sums {
 }
 
 impl<'a> Motion<'a> {
-    fn new(case: &'a Case, wanted: Wanted<'_>, tension_allowed_n: f64) -> Self {
+    fn new(
+        case: &'a Case,
+        wanted: Wanted<'_>,
+        tension_allowed_n: f64,
+        step_divided: usize,
+    ) -> Self {
         let mesh = Mesh::of(case, wanted.refine);
         let line = &case.line;
         let bodies: Vec<Body> = case
@@ -289,6 +420,7 @@ impl<'a> Motion<'a> {
                 w.fall_time_s.map(|fall_time_s| Body {
                     worker,
                     mass_kg: w.mass_kg,
+                    per_mass_per_kg: 1.0 / w.mass_kg,
                     fall_time_s,
                     free_fall_m: w.free_fall_m(line),
                     rest_m: rest(at.node) + at.part * (rest(at.node + 1) - rest(at.node)),
@@ -308,7 +440,7 @@ impl<'a> Motion<'a> {
             line,
             case.motion.damping_s,
             tension_allowed_n,
-        ) / wanted.refine as f64;
+        ) / step_divided as f64;
         let inverse_mass: Vec<f64> = mesh
             .nodes
             .iter()
@@ -340,7 +472,7 @@ impl<'a> Motion<'a> {
             first_step,
             last_step,
             z: rest_z(&mesh),
-            v: vec![0.0; mesh.nodes.len()],
+            v: vec![0.0; mesh.nodes.len() + LANES],
             angles: Angles::level(mesh.rope_m.len()),
             vertical_before: vertical.clone(),
             vertical,
@@ -359,6 +491,7 @@ impl<'a> Motion<'a> {
                 ..History::default()
             },
             slope_max: 0.0,
+            end_pull_max_n: [0.0; 2],
             gravity_work_max_j: 0.0,
             traces: wanted.traces.then(|| Traces::empty(case, &mesh)),
             mesh,
@@ -425,7 +558,7 @@ impl<'a> Motion<'a> {
         }
         for body in &mut self.bodies {
             if body.started {
-                body.speed_m_per_s += dt * (g - body.force_n / body.mass_kg);
+                body.speed_m_per_s += dt * (g - body.force_n * body.per_mass_per_kg);
                 body.drop_m += dt * body.speed_m_per_s;
             }
         }
@@ -459,31 +592,40 @@ impl<'a> Motion<'a> {
         let rate = self.case.motion.damping_s / self.dt;
         let mut dissipated = 0.0;
         for (span, state) in self.mesh.spans.iter().zip(&self.rope.spans) {
-            let segments = span.first_segment..span.first_segment + span.segments;
-            let nodes = span.first_node..=span.first_node + span.segments;
-            let damped = &mut self.damped[segments.clone()];
-            for (((angle, before), vertical), damped) in self.angles.tangents[segments.clone()]
+            let padded = span.segments.next_multiple_of(LANES);
+            let segments = span.first_segment..span.first_segment + padded;
+            let speeds = &self.v[span.first_node..=span.first_node + padded];
+            let mut lanes = [0.0; LANES];
+            let blocks = self.angles.tangents[segments.clone()]
+                .as_chunks::<LANES>()
+                .0
                 .iter()
-                .zip(&self.vertical_before[segments.clone()])
-                .zip(&mut self.vertical[segments])
-                .zip(damped.iter_mut())
-            {
-                *vertical = state.horizontal_n * angle;
-                *damped = rate * (*vertical - before);
+                .zip(
+                    self.vertical_before[segments.clone()]
+                        .as_chunks::<LANES>()
+                        .0,
+                )
+                .zip(self.vertical[segments.clone()].as_chunks_mut::<LANES>().0)
+                .zip(self.damped[segments.clone()].as_chunks_mut::<LANES>().0)
+                .zip(speeds.as_chunks::<LANES>().0)
+                .zip(speeds[1..].as_chunks::<LANES>().0);
+            // Where a group is filled up the tangent is none, and so are the forces.
+            for (((((tangent, before), vertical), damped), left), right) in blocks {
+                for i in 0..LANES {
+                    vertical[i] = state.horizontal_n * tangent[i];
+                    let damping = rate * (vertical[i] - before[i]);
+                    lanes[i] += damping * (right[i] - left[i]);
+                    damped[i] = damping + vertical[i];
+                }
             }
-            let speeds = &self.v[nodes.clone()];
-            for (damping, speed) in damped.iter().zip(speeds.windows(2)) {
-                dissipated += damping * (speed[1] - speed[0]);
-            }
-            let verticals = &self.vertical[span.first_segment..span.first_segment + span.segments];
-            for (damped, vertical) in damped.iter_mut().zip(verticals) {
-                *damped += vertical;
-            }
-            let pulls = &mut self.pulls[nodes];
+            dissipated += lanes.iter().sum::<f64>();
+            let damped = &self.damped[segments];
+            let pulls = &mut self.pulls[span.first_node..span.first_node + span.segments];
             pulls[0] = damped[0];
-            for (pull, pair) in pulls[1..].iter_mut().zip(damped.windows(2)) {
-                *pull = pair[1] - pair[0];
+            for ((pull, left), right) in pulls[1..].iter_mut().zip(damped).zip(&damped[1..]) {
+                *pull = right - left;
             }
+            // The right support, as the left one, does not move: its pull is never looked at.
         }
         self.damping_j += dissipated * self.dt;
         core::mem::swap(&mut self.vertical, &mut self.vertical_before);
@@ -529,14 +671,11 @@ impl<'a> Motion<'a> {
         }
         self.watch_supports();
         let (left, right) = self.rope.end_horizontals_n(&self.mesh, line);
-        let moved = |k: Option<f64>, h: f64| k.map_or(0.0, |k| (h - line.pretension_n) / k);
+        self.end_pull_max_n = [
+            self.end_pull_max_n[0].max(left),
+            self.end_pull_max_n[1].max(right),
+        ];
         let history = &mut self.history;
-        history.left_end_movement_max_m = history
-            .left_end_movement_max_m
-            .max(moved(line.left_end_stiffness_n_per_m, left));
-        history.right_end_movement_max_m = history
-            .right_end_movement_max_m
-            .max(moved(line.right_end_stiffness_n_per_m, right));
         if self.rope.inline_rate_m_per_s > 0.0 {
             let impedance = sqrt(line.rope.axial_stiffness_n * line.rope.mass_per_length_kg_per_m);
             history.axial_inertia_bound_n = history
@@ -552,7 +691,7 @@ impl<'a> Motion<'a> {
             let deflection = a + body.part * (b - a);
             fall.arrest_force_max_n = fall.arrest_force_max_n.max(body.force_n);
             fall.deflection_max_m = fall.deflection_max_m.max(deflection);
-            let acceleration = GRAVITY_M_PER_S2 - body.force_n / body.mass_kg;
+            let acceleration = GRAVITY_M_PER_S2 - body.force_n * body.per_mass_per_kg;
             let ahead = body.speed_m_per_s + self.dt * acceleration;
             let strike = wanted.strike_drop_m[body.worker];
             if fall.struck.is_none() && body.drop_m > strike {
@@ -608,8 +747,9 @@ impl<'a> Motion<'a> {
             peak.vertical_max_n = peak.vertical_max_n.max(vertical);
             peak.horizontal_max_n = peak.horizontal_max_n.max(horizontal.abs());
             if i == 0 || i == last {
-                let tension = sqrt(horizontal * horizontal + vertical * vertical);
-                peak.tension_max_n = peak.tension_max_n.max(tension);
+                // Its square: the root is taken at the end.
+                let squared = horizontal * horizontal + vertical * vertical;
+                peak.tension_max_n = peak.tension_max_n.max(squared);
             }
         }
     }
@@ -690,6 +830,16 @@ impl<'a> Motion<'a> {
             }
             fall.used_up = body.pull.used_up(fall.arrest_force_max_n);
         }
+        for peak in &mut self.supports {
+            peak.tension_max_n = sqrt(peak.tension_max_n);
+        }
+        let line = &self.case.line;
+        let moved = |k: Option<f64>, pull_n: f64| {
+            k.map_or(0.0, |k| ((pull_n - line.pretension_n) / k).max(0.0))
+        };
+        let [left, right] = self.end_pull_max_n;
+        self.history.left_end_movement_max_m = moved(line.left_end_stiffness_n_per_m, left);
+        self.history.right_end_movement_max_m = moved(line.right_end_stiffness_n_per_m, right);
         self.history.inline_extension_m = self.rope.inline_extension_m;
         self.history.steps = self.step - self.first_step;
         self.history.energy = self.ledger();
@@ -699,6 +849,7 @@ impl<'a> Motion<'a> {
             history: self.history,
             slope_max: sqrt(self.slope_max.max(0.0)),
             traces: self.traces,
+            steps_tried: 0,
         }
     }
 
@@ -717,7 +868,7 @@ impl<'a> Motion<'a> {
         }
         for body in &self.bodies {
             if body.started {
-                let v = body.speed_m_per_s + half * (g - body.force_n / body.mass_kg);
+                let v = body.speed_m_per_s + half * (g - body.force_n * body.per_mass_per_kg);
                 e.kinetic_j += 0.5 * body.mass_kg * v * v;
                 e.gravity_work_j += body.mass_kg * g * body.drop_m;
                 e.elastic_j += body.pull.elastic_j(body.force_n);
@@ -810,16 +961,95 @@ impl RopeState {
             tension_before_n: h,
             spans,
             total_m: mesh.spans.iter().map(|s| s.rope_m).sum::<f64>() + idle,
+            idle: IdleRope::of(line, mesh),
+            per_rope_per_m: mesh
+                .rope_m
+                .iter()
+                .map(|&rope| if rope > 0.0 { 1.0 / rope } else { 0.0 })
+                .collect(),
             inline_extension_m: 0.0,
             inline_work_j: 0.0,
             inline_rate_m_per_s: 0.0,
         }
     }
 
-    /// Sums over the segments of span `k`; leaves the tangents of their angles in `tangents`.
+    /// Sums over the segments of a span lane by lane, counting none extended; leaves the tangents
+    /// of their angles in `angles`.
     ///
     /// A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine
     /// s with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
+    #[inline]
+    fn lanes(
+        &self,
+        mesh: &Mesh,
+        span: &MeshSpan,
+        assumed: Assumed,
+        z: &[f64],
+        angles: &mut Angles,
+    ) -> Lanes {
+        let strain = assumed.strain;
+        let stretch = 1.0 + strain;
+        let sine_per_slope = 1.0 / (assumed.fill * stretch);
+        let padded = span.segments.next_multiple_of(LANES);
+        let nodes = &z[span.first_node..=span.first_node + padded];
+        let range = span.first_segment..span.first_segment + padded;
+        let mut lanes = Lanes {
+            cosine: [0.0; LANES],
+            tangent_squared: [0.0; LANES],
+            secant: [0.0; LANES],
+            steepest: [1.0; LANES],
+            off: [0.0; LANES],
+        };
+        let blocks = mesh.rope_m[range.clone()]
+            .as_chunks::<LANES>()
+            .0
+            .iter()
+            .zip(self.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
+            .zip(angles.tangents[range.clone()].as_chunks_mut::<LANES>().0)
+            .zip(angles.secants[range].as_chunks_mut::<LANES>().0)
+            .zip(nodes.as_chunks::<LANES>().0)
+            .zip(nodes[1..].as_chunks::<LANES>().0);
+        for (((((rope, per_rope), tangent), near), left), right) in blocks {
+            // First estimate, as if the strain acted along x ...
+            let s0: [f64; LANES] =
+                core::array::from_fn(|i| (right[i] - left[i]) * per_rope[i] * sine_per_slope);
+            let y = s0.map(cosine_squared);
+            let r0 = reciprocal_roots(y, *near, &mut lanes.off);
+            *near = r0;
+            for i in 0..LANES {
+                // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms
+                // are below 1e-8 of the value: this loop is nearly all of the cost of an answer.
+                let q = strain * r0[i];
+                let moved = s0[i] * (strain - q) * (1.0 - q);
+                let m = moved * (s0[i] + 0.5 * moved) * r0[i] * r0[i];
+                // Cosine over that of the estimate, less 1: √(1 − 2m) − 1.
+                let less = m * (1.0 + 0.5 * m);
+                let cosine = y[i] * r0[i] * (1.0 - less);
+                let secant = r0[i] * (1.0 + less * (1.0 + less));
+                let t = (s0[i] + moved) * secant;
+                tangent[i] = t;
+                lanes.cosine[i] += rope[i] * cosine;
+                lanes.tangent_squared[i] += rope[i] * t * t;
+                lanes.secant[i] += rope[i] * secant;
+                lanes.steepest[i] = greater(secant, lanes.steepest[i]);
+            }
+        }
+        lanes
+    }
+
+    /// The secants of a span's segments from roots, where the last ones are too far to start from.
+    #[cold]
+    fn secants_anew(&self, span: &MeshSpan, assumed: Assumed, z: &[f64], angles: &mut Angles) {
+        let sine_per_slope = 1.0 / (assumed.fill * (1.0 + assumed.strain));
+        let range = span.first_segment..span.first_segment + span.segments;
+        for (j, s) in range.enumerate() {
+            let node = span.first_node + j;
+            let sine = (z[node + 1] - z[node]) * self.per_rope_per_m[s] * sine_per_slope;
+            angles.secants[s] = 1.0 / sqrt(cosine_squared(sine));
+        }
+    }
+
+    /// Sums over the segments of span `k`; leaves the tangents of their angles in `angles`.
     fn sums(
         &self,
         mesh: &Mesh,
@@ -833,92 +1063,46 @@ impl RopeState {
             fill,
             extension_m,
         } = assumed;
-        let Angles { tangents, secants } = angles;
         let span = &mesh.spans[k];
-        let padded = span.segments.next_multiple_of(LANES);
-        let nodes = &z[span.first_node..=span.first_node + padded];
-        let range = span.first_segment..span.first_segment + padded;
-        let sine_per_slope = 1.0 / (fill * (1.0 + strain));
-        let stretch = 1.0 + strain;
-        let mut cosine_sum = [0.0; LANES];
-        let mut by_strain = [0.0; LANES];
-        let mut secant_sum = [0.0; LANES];
-        let mut steepest = [1.0_f64; LANES];
-        let blocks = mesh.rope_m[range.clone()]
-            .as_chunks::<LANES>()
-            .0
-            .iter()
-            .zip(mesh.per_rope_per_m[range.clone()].as_chunks::<LANES>().0)
-            .zip(tangents[range.clone()].as_chunks_mut::<LANES>().0)
-            .zip(secants[range].as_chunks_mut::<LANES>().0)
-            .zip(nodes.as_chunks::<LANES>().0)
-            .zip(nodes[1..].as_chunks::<LANES>().0);
-        for (((((rope, per_rope), tangent), near), left), right) in blocks {
-            // First estimate, as if the strain acted along x ...
-            let s0: [f64; LANES] =
-                core::array::from_fn(|i| (right[i] - left[i]) * per_rope[i] * sine_per_slope);
-            let y = s0.map(|s| (1.0 - s * s).max(COSINE_MIN * COSINE_MIN));
-            let r0 = reciprocal_roots(y, *near);
-            *near = r0;
-            for i in 0..LANES {
-                // ... and its correction, s = s0 (1 + ε)/(1 + ε/c0), as series whose next terms
-                // are below 1e-8 of the value: this loop is nearly all of the cost of an answer.
-                let q = strain * r0[i];
-                let s = s0[i] * stretch * (1.0 - q * (1.0 - q * (1.0 - q)));
-                let u = 0.5 * (s0[i] - s) * (s0[i] + s) * r0[i];
-                let c0 = y[i] * r0[i];
-                let cosine = c0 + u * (1.0 - 0.5 * u * r0[i]);
-                let w = (cosine - c0) * r0[i];
-                let secant = r0[i] * (1.0 - w * (1.0 - w));
-                let t = s * secant;
-                tangent[i] = t;
-                cosine_sum[i] += rope[i] * cosine;
-                by_strain[i] += rope[i] * t * t * (1.0 - strain * secant);
-                secant_sum[i] += rope[i] * secant;
-                steepest[i] = if secant > steepest[i] {
-                    secant
-                } else {
-                    steepest[i]
-                };
-            }
+        let nodes = &z[span.first_node..=span.first_node + span.segments];
+        let mut lanes = self.lanes(mesh, span, assumed, z, angles);
+        if lanes.off.into_iter().fold(0.0, f64::max) > NEAR_MAX {
+            self.secants_anew(span, assumed, z, angles);
+            lanes = self.lanes(mesh, span, assumed, z, angles);
         }
+        let tangents = &mut angles.tangents;
         let total = |lanes: [f64; LANES]| lanes.iter().sum::<f64>();
         let last = span.first_segment + span.segments - 1;
         let last_tangent = tangents[last];
-        let mut cosine_sum_m = total(cosine_sum);
+        let mut cosine_sum_m = total(lanes.cosine);
         let mut sums = Sums {
             extent_m: 0.0,
-            by_strain_m: total(by_strain),
+            by_strain_m: total(lanes.tangent_squared),
             by_fill_m: 0.0,
             by_extension: 0.0,
-            secant: total(secant_sum),
-            steepest: steepest.into_iter().fold(1.0, f64::max),
+            secant: total(lanes.secant),
+            steepest: lanes.steepest.into_iter().fold(1.0, f64::max),
             last_secant: sqrt(1.0 + last_tangent * last_tangent),
         };
         if extension_m > 0.0 {
-            // With the in-line absorber extended, the last segment has a law of its own: its rope
-            // counted above is given other values. The others are less steep than the connectors'
-            // neighbours, so the steepest is sought anew.
+            // With the in-line absorber extended, the last segment has a law of its own; it was
+            // counted as level above.
             let rope = mesh.rope_m[last];
             let (z1, z0) = (nodes[span.segments], nodes[span.segments - 1]);
             let (sine, cosine) = sine_with_extension(z1 - z0, rope * fill, strain, extension_m);
             let (secant, t) = (1.0 / cosine, sine / cosine);
-            let slack = 1.0 - strain * sums.last_secant;
-            cosine_sum_m += rope * (cosine - 1.0 / sums.last_secant);
-            sums.by_strain_m +=
-                rope * (t * t * (1.0 - strain * secant) - last_tangent * last_tangent * slack);
-            sums.secant += rope * (secant - sums.last_secant);
+            cosine_sum_m += rope * (cosine - 1.0);
+            sums.by_strain_m += rope * t * t;
+            sums.secant += rope * (secant - 1.0);
             tangents[last] = t;
-            let steepest = tangents[span.first_segment..=last]
-                .iter()
-                .fold(0.0_f64, |most, t| most.max(t.abs()));
-            sums.steepest = sqrt(1.0 + steepest * steepest);
+            sums.steepest = sums.steepest.max(secant);
             sums.last_secant = secant;
         }
         sums.extent_m = cosine_sum_m + strain * span.rope_m;
-        sums.by_strain_m += span.rope_m;
         sums.by_fill_m = sums.secant + strain * span.rope_m;
         sums.secant /= span.rope_m;
+        // A slope for one step of Newton: the segments' own secants make no difference in it.
+        sums.by_strain_m = span.rope_m + sums.by_strain_m * (1.0 - strain * sums.secant);
         sums.extent_m *= fill;
         sums.by_strain_m *= fill;
         if extension_m > 0.0 {
@@ -939,19 +1123,6 @@ impl RopeState {
         // content + by_tension τ + by_extension e.
         let (mut content, mut by_tension, mut by_extension) = (0.0, 0.0, 0.0);
         let mut linear = [(0.0, 0.0, 0.0); crate::constants::SPANS_MAX];
-        let ends = |span: usize| {
-            let left = if span == 0 {
-                line.left_end_stiffness_n_per_m
-            } else {
-                None
-            };
-            let right = if span == last_span {
-                line.right_end_stiffness_n_per_m
-            } else {
-                None
-            };
-            left.map_or(0.0, |k| 1.0 / k) + right.map_or(0.0, |k| 1.0 / k)
-        };
         let mut right_secant = 1.0;
         for (k, law) in linear.iter_mut().enumerate().take(self.spans.len()) {
             let span = mesh.spans[k];
@@ -965,7 +1136,7 @@ impl RopeState {
             };
             let sums = self.sums(mesh, k, assumed, z, angles);
             let h_by_tension = 1.0 / sums.secant;
-            let give = ends(span.span);
+            let give = end_give(line, span.span);
             // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
             //   = L − give (H − T0)
             let constant = span.length_m + give * line.pretension_n - sums.extent_m
@@ -990,25 +1161,11 @@ impl RopeState {
             s.steepest = sums.steepest;
             s.last_secant = sums.last_secant;
         }
-        let idle_last = mesh.idle.iter().any(|i| i.span == last_span);
-        let idle_rope = |tension: f64, extension: f64| {
-            let mut rope = 0.0;
-            for idle in &mesh.idle {
-                let length = idle.length_m - ends(idle.span) * (tension - line.pretension_n);
-                rope += unstretched_sagging_m(line, length, tension);
-            }
-            if idle_last {
-                rope -= extension / (1.0 + tension / ea);
-            }
-            rope
-        };
+        // Rope needed less rope there is, m, and its rate with the tension.
         let excess = |tension: f64, e: f64| {
-            let idle = if mesh.idle.is_empty() {
-                0.0
-            } else {
-                idle_rope(tension, e)
-            };
-            content + by_tension * tension + by_extension * e + idle - self.total_m
+            let (idle, rate) = self.idle.rope_m(tension, e);
+            let loaded = content + by_tension * tension + by_extension * e;
+            (loaded + idle - self.total_m, by_tension + rate)
         };
         let tension_at = |e: f64| {
             if mesh.idle.is_empty() {
@@ -1022,20 +1179,18 @@ impl RopeState {
         if let Some(inline) = line.inline_absorber {
             let at_yield = inline.yield_force_n / right_secant;
             if tension > at_yield && e0 < inline.max_extension_m {
-                let per_extension = by_extension
-                    - if idle_last {
-                        1.0 / (1.0 + at_yield / ea)
-                    } else {
-                        0.0
-                    };
-                let wanted = e0 - excess(at_yield, e0) / per_extension;
-                extension = crate::maths::clamp(wanted, e0, inline.max_extension_m);
+                let per_extension = by_extension + self.idle.by_extension(at_yield);
+                let wanted = e0 - excess(at_yield, e0).0 / per_extension;
+                extension = clamp(wanted, e0, inline.max_extension_m);
                 tension = if wanted <= inline.max_extension_m {
                     at_yield
                 } else {
                     tension_at(extension)
                 };
                 self.inline_work_j += inline.yield_force_n * (extension - e0);
+                if let Some(span) = mesh.spans.last().filter(|s| s.span == last_span) {
+                    self.per_rope_per_m[span.first_segment + span.segments - 1] = 0.0;
+                }
             }
         }
         self.inline_rate_m_per_s = (extension - e0) / dt;
@@ -1095,8 +1250,13 @@ impl RopeState {
         }
         let w = line.weight_n_per_m();
         for idle in &mesh.idle {
-            let (h, l) = (self.tension_n.max(1e-3), idle.length_m);
-            let rope = unstretched_sagging_m(line, l, h);
+            let h = self.tension_n.max(1e-3);
+            let l =
+                idle.length_m - end_give(line, idle.span) * (self.tension_n - line.pretension_n);
+            let mut rope = unstretched_sagging_m(line, l, h);
+            if idle.span == last_span {
+                rope -= self.inline_extension_m / (1.0 + h / ea);
+            }
             energy += 0.5 * h * h / ea * rope - w * w * l * l * l / (12.0 * h);
         }
         let (left, right) = self.end_horizontals_n(mesh, line);
@@ -1113,6 +1273,16 @@ impl RopeState {
     }
 }
 
+/// Movement of the ends of the line that are ends of this span, m, per newton of tension.
+fn end_give(line: &Line, span: usize) -> f64 {
+    let last = line.spans_m.len() - 1;
+    let give = |at: usize, k: Option<f64>| match k {
+        Some(k) if span == at => 1.0 / k,
+        _ => 0.0,
+    };
+    give(0, line.left_end_stiffness_n_per_m) + give(last, line.right_end_stiffness_n_per_m)
+}
+
 /// Sine and cosine of the last segment with the in-line absorber's extension as a straight piece
 /// in line with it: s (l (1 + ε/c) + e) = dz.
 fn sine_with_extension(dz: f64, rope: f64, strain: f64, extension: f64) -> (f64, f64) {
@@ -1125,21 +1295,19 @@ fn sine_with_extension(dz: f64, rope: f64, strain: f64, extension: f64) -> (f64,
     (sine, cosine)
 }
 
-/// Root of a falling, convex function of the tension, from a guess: Newton with a secant slope,
-/// kept positive, at most 60 steps.
-fn root_of_falling(f: impl Fn(f64) -> f64, guess: f64) -> f64 {
+/// Root of a falling, convex function of the tension, given with its slope, from a guess: Newton,
+/// kept positive, at most 60 steps. The error is about the square of the last step.
+fn root_of_falling(f: impl Fn(f64) -> (f64, f64), guess: f64) -> f64 {
     let mut x = guess;
     for _ in 0..60 {
-        let fx = f(x);
-        let h = 1e-6 * x + 1e-9;
-        let slope = (f(x + h) - fx) / h;
+        let (fx, slope) = f(x);
         if slope >= 0.0 || !slope.is_finite() {
             break;
         }
         let next = (x - fx / slope).max(0.2 * x).max(1e-3);
         let moved = (next - x).abs();
         x = next;
-        if moved <= 1e-9 * x {
+        if moved <= 1e-5 * x {
             break;
         }
     }
@@ -1222,3 +1390,6 @@ fn for_nodes(case: &Case, mesh: &Mesh, mut visit: impl FnMut(f64, Option<usize>,
         start += length;
     }
 }
+
+#[cfg(test)]
+mod inline_tests;

@@ -57,12 +57,19 @@ impl Faller {
     }
 }
 
+/// The whole of the forces, after the four parts of the quadrature.
+const WHOLE: (usize, f64) = (4, 1.0);
+
 /// Lowering and line work of every faller under the forces `force_n`.
 struct Path<'a> {
     line: &'a Line,
     rest: &'a AtRest,
     placed: Vec<Placed>,
     rest_m: Vec<f64>,
+    /// Horizontal tensions that the last walk found at its parts: the next one starts from them.
+    near_n: [Option<f64>; 5],
+    /// How often the line law was evaluated.
+    evaluations: u32,
 }
 
 impl Path<'_> {
@@ -79,30 +86,38 @@ impl Path<'_> {
         let n = force_n.len();
         let mut z = [0.0; WORKERS_MAX];
         let mut mean = [0.0; WORKERS_MAX];
-        for (part, weight) in RULE {
-            self.shape(force_n, part, &mut z[..n]);
+        for (i, (part, weight)) in RULE.into_iter().enumerate() {
+            self.shape(force_n, (i, part), &mut z[..n]);
             for (m, z) in mean.iter_mut().zip(&z[..n]) {
                 *m += weight * z;
             }
         }
-        self.shape(force_n, 1.0, deflection_m);
+        self.shape(force_n, WHOLE, deflection_m);
         for i in 0..n {
             work_j[i] = force_n[i] * (deflection_m[i] - mean[i]);
         }
     }
 
-    fn shape(&mut self, force_n: &[f64], part: f64, deflection_m: &mut [f64]) -> Taut<'_> {
+    /// Shape and deflections under a part of the forces; with the part comes its place in `near_n`.
+    fn shape(
+        &mut self,
+        force_n: &[f64],
+        (at, part): (usize, f64),
+        deflection_m: &mut [f64],
+    ) -> Taut<'_> {
         for p in &mut self.placed {
             p.force_n = part * force_n[p.index];
         }
-        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0);
+        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0, self.near_n[at]);
+        self.near_n[at] = Some(taut.horizontal_n[0]);
+        self.evaluations += taut.evaluations;
         taut.deflections_m(deflection_m);
         taut
     }
 }
 
-/// Stops everyone who falls, by energy alone.
-pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
+/// Those who fall, the line's path under them, and the forces at which everyone's energy balances.
+fn settled<'a>(case: &'a Case, rest: &'a AtRest) -> (Vec<Faller>, Path<'a>, Vec<f64>) {
     let line = &case.line;
     let fallers: Vec<Faller> = case
         .workers
@@ -130,6 +145,8 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         rest,
         placed: line::place(line, &loads),
         rest_m: fallers.iter().map(|f| f.rest_m).collect(),
+        near_n: [None; 5],
+        evaluations: 0,
     };
     let mut force = vec![0.0; n];
     for (p, f) in force.iter_mut().zip(&fallers) {
@@ -141,7 +158,14 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         };
     }
     settle_forces(&mut path, &fallers, &mut force);
+    (fallers, path, force)
+}
 
+/// Stops everyone who falls, by energy alone.
+pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
+    let line = &case.line;
+    let (fallers, mut path, force) = settled(case, rest);
+    let n = fallers.len();
     let (mut z, mut work) = (vec![0.0; n], vec![0.0; n]);
     path.walk(&force, &mut z, &mut work);
     let count = case.workers.len();
@@ -162,7 +186,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         result.deflection_m[f.worker] = z[i];
         result.absorber_extension_m[f.worker] = extension_m(f, force[i], z[i] - f.rest_m, work[i]);
     }
-    let taut = path.shape(&force, 1.0, &mut z);
+    let taut = path.shape(&force, WHOLE, &mut z);
     let (_, tension_max, at) = taut.extremes();
     result.tension_max_n = tension_max;
     result.tension_horizontal_n = taut.horizontal_n[at];
@@ -213,18 +237,16 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
                 if at_plateau < 0.0 {
                     // At his weight alone no one stops: there is a surplus left.
                     let least = f.weight_n().min(plateau);
-                    roots::bracketed(surplus, least, plateau, 1e-3)
-                        .x
-                        .min(plateau)
+                    root(&mut surplus, before, least, plateau).min(plateau)
                 } else if at_plateau <= travel_j {
                     plateau
                 } else {
                     let high = bracket(&mut surplus, plateau);
-                    roots::bracketed(surplus, plateau * (1.0 + 1e-12), high, 1e-3).x
+                    root(&mut surplus, before, plateau * (1.0 + 1e-12), high)
                 }
             } else {
                 let high = bracket(&mut surplus, f.weight_n());
-                roots::bracketed(surplus, f.weight_n(), high, 1e-3).x
+                root(&mut surplus, before, f.weight_n(), high)
             };
             force[i] = found;
             changed = changed.max((found - before).abs());
@@ -235,6 +257,20 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
     }
 }
 
+/// Force between `low` and `high` at which there is no surplus, sought first near the last one.
+fn root(surplus: &mut impl FnMut(f64) -> f64, before: f64, low: f64, high: f64) -> f64 {
+    let mut inside = |p: f64| {
+        if p >= low && p <= high {
+            surplus(p)
+        } else {
+            f64::NAN
+        }
+    };
+    let start = crate::maths::clamp(before, low, high);
+    roots::nearby(&mut inside, [start, 0.99 * start], 1e-7)
+        .unwrap_or_else(|| roots::bracketed(surplus, low, high, 1e-3).x)
+}
+
 /// A force above `from` at which the surplus is gone.
 fn bracket(surplus: &mut impl FnMut(f64) -> f64, from: f64) -> f64 {
     let mut high = 2.0 * from;
@@ -242,4 +278,33 @@ fn bracket(surplus: &mut impl FnMut(f64) -> f64, from: f64) -> f64 {
         high *= 2.0;
     }
     high
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::InlineAbsorber;
+    use crate::solve::resolved;
+    use crate::spread::Spread;
+
+    /// Where the in-line absorber yields the line law needs no search within a search.
+    #[test]
+    fn costs_no_more_with_an_inline_absorber_that_yields() {
+        let mut by = Spread::new(43);
+        let (mut opened, mut most) = (0, 0);
+        while opened < 100 {
+            let mut case = by.case();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                yield_force_n: by.between(9.0e3, 16.0e3),
+                max_extension_m: by.between(0.1, 1.5),
+            });
+            let Ok(case) = resolved(&case) else {
+                continue;
+            };
+            let rest = AtRest::of(&case.line);
+            opened += usize::from(balance(&case, &rest).inline_extension_m > 0.0);
+            most = most.max(settled(&case, &rest).1.evaluations);
+        }
+        assert!(most < 10_000, "{most}");
+    }
 }

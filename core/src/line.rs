@@ -150,6 +150,10 @@ pub(crate) struct Taut<'a> {
     lengths_m: [f64; SPANS_MAX],
     /// Horizontal tension of every span, N.
     pub horizontal_n: [f64; SPANS_MAX],
+    /// Tension at the right end, N.
+    right_tension_n: f64,
+    /// How often the needed rope was computed: what a solution costs.
+    pub evaluations: u32,
     pub inline_extension_m: f64,
 }
 
@@ -162,47 +166,68 @@ struct SpanSums {
 
 impl<'a> Taut<'a> {
     /// Solves the line law for the loads where they are. `extension_m` is what the in-line
-    /// absorber has given before; it extends further where the tension asks for it.
-    pub fn solve(line: &'a Line, rest: &AtRest, loads: &'a [Placed], extension_m: f64) -> Self {
+    /// absorber has given before; it extends further where the tension asks for it. `near_n` is
+    /// the first span's horizontal tension under loads much alike, when there is one.
+    pub fn solve(
+        line: &'a Line,
+        rest: &AtRest,
+        loads: &'a [Placed],
+        extension_m: f64,
+        near_n: Option<f64>,
+    ) -> Self {
         let mut taut = Self {
             line,
             loads,
             lengths_m: [0.0; SPANS_MAX],
             horizontal_n: [0.0; SPANS_MAX],
+            right_tension_n: 0.0,
+            evaluations: 0,
             inline_extension_m: extension_m,
         };
-        taut.balance(rest);
-        let Some(inline) = line.inline_absorber else {
-            return taut;
-        };
-        if taut.right_end_tension_n() <= inline.yield_force_n
-            || extension_m >= inline.max_extension_m
+        if let Some(inline) = line.inline_absorber
+            && extension_m < inline.max_extension_m
         {
-            return taut;
+            // While it yields the tension at its end is known, whatever it has given: the shape
+            // under that tension says how much rope is missing.
+            let needed_m = taut.pulled(inline.yield_force_n, near_n);
+            let given_m = (needed_m - rest.unstretched_m) * taut.right_stretch();
+            if given_m > extension_m {
+                taut.inline_extension_m = given_m.min(inline.max_extension_m);
+                if given_m <= inline.max_extension_m {
+                    return taut;
+                }
+            }
         }
-        taut.inline_extension_m = inline.max_extension_m;
-        taut.balance(rest);
-        if taut.right_end_tension_n() >= inline.yield_force_n {
-            return taut; // used up
-        }
-        let root = roots::bracketed(
-            |e| {
-                taut.inline_extension_m = e;
-                taut.balance(rest);
-                taut.right_end_tension_n() - inline.yield_force_n
-            },
-            extension_m,
-            inline.max_extension_m,
-            1e-10,
-        );
-        taut.inline_extension_m = root.x;
-        taut.balance(rest);
+        taut.balance(rest, near_n);
         taut
     }
 
+    /// Takes the shape that pulls on the right end with `tension_n`; the rope that it needs, m.
+    fn pulled(&mut self, tension_n: f64, near_n: Option<f64>) -> f64 {
+        let mut needed_m = 0.0;
+        let mut surplus_n = |h: f64| {
+            needed_m = self.needed_m(h);
+            self.right_tension_n - tension_n
+        };
+        let near_n = near_n.unwrap_or(tension_n);
+        let guesses = [near_n, 0.999 * near_n];
+        if roots::nearby(&mut surplus_n, guesses, 1.0e-9).is_none() {
+            let root = roots::bracketed(&mut surplus_n, 1.0e-2, tension_n, 1.0e-9 * tension_n);
+            surplus_n(root.x);
+        }
+        needed_m
+    }
+
     /// Finds the horizontal tension of the first span at which the shape needs just the rope that
-    /// there is. The needed length falls as the tension rises, so the root is unique.
-    fn balance(&mut self, rest: &AtRest) {
+    /// there is, from a guess where there is one. The needed length falls as the tension rises, so
+    /// the root is unique: secants find it in a few steps, and where they leave the neighbourhood
+    /// it is bracketed.
+    fn balance(&mut self, rest: &AtRest, near_n: Option<f64>) {
+        let near_n = near_n.unwrap_or_else(|| self.first_guess_n(rest));
+        let guesses = [near_n, 1.001 * near_n];
+        if roots::nearby(|h| self.excess_m(rest, h), guesses, 1.0e-9).is_some() {
+            return;
+        }
         let mut high = 2.0 * self.line.pretension_n;
         while self.excess_m(rest, high) > 0.0 && high < 1.0e9 {
             high *= 2.0;
@@ -215,9 +240,51 @@ impl<'a> Taut<'a> {
         self.excess_m(rest, root.x);
     }
 
+    /// Horizontal tension from the rope that the shape would need at the pretension, N: the need
+    /// taken to fall as 1/H², against the stretch of rope and ends, linear in H.
+    fn first_guess_n(&mut self, rest: &AtRest) -> f64 {
+        let line = self.line;
+        let installed_n = line.pretension_n;
+        let need_m_n2 = self.excess_m(rest, installed_n) * installed_n * installed_n;
+        let ends = [
+            line.left_end_stiffness_n_per_m,
+            line.right_end_stiffness_n_per_m,
+        ];
+        let give_m_per_n = ends.iter().flatten().map(|k| 1.0 / k).sum::<f64>()
+            + line.length_m() / line.rope.axial_stiffness_n;
+        if need_m_n2 <= 0.0 {
+            return installed_n;
+        }
+        // Newton on give (H − T0) H² = need from above, where it falls to the root without fail.
+        let mut h = installed_n + need_m_n2 / (give_m_per_n * installed_n * installed_n);
+        for _ in 0..40 {
+            let value = give_m_per_n * (h - installed_n) * h * h - need_m_n2;
+            let step = value / (give_m_per_n * h * (3.0 * h - 2.0 * installed_n));
+            h -= step;
+            if step <= 1.0e-3 * h {
+                break;
+            }
+        }
+        h
+    }
+
     /// Unstretched rope needed less rope installed, m, with horizontal tension `first_n` in the
-    /// first span; leaves the other spans' tensions in `self`.
+    /// first span.
     fn excess_m(&mut self, rest: &AtRest, first_n: f64) -> f64 {
+        let needed_m = self.needed_m(first_n);
+        // The extended absorber is a straight piece in line with the rope's right end.
+        needed_m - self.inline_extension_m / self.right_stretch() - rest.unstretched_m
+    }
+
+    /// Stretched over unstretched length of the rope's right end.
+    fn right_stretch(&self) -> f64 {
+        1.0 + self.right_tension_n / self.line.rope.axial_stiffness_n
+    }
+
+    /// Unstretched rope that the shape needs from post to post, m, with horizontal tension
+    /// `first_n` in the first span; leaves the other spans' tensions in `self`.
+    fn needed_m(&mut self, first_n: f64) -> f64 {
+        self.evaluations += 1;
         let n = self.line.spans_m.len();
         self.lengths_m[..n].copy_from_slice(&self.line.spans_m);
         self.lengths_m[0] -= self.movement_m(self.line.left_end_stiffness_n_per_m, first_n);
@@ -244,9 +311,8 @@ impl<'a> Taut<'a> {
             tension = sums.right_tension_n;
             needed += sums.unstretched_m;
         }
-        // The extended absorber is a straight piece in line with the rope's right end.
-        let strain = tension / self.line.rope.axial_stiffness_n;
-        needed - self.inline_extension_m / (1.0 + strain) - rest.unstretched_m
+        self.right_tension_n = tension;
+        needed
     }
 
     /// Inward movement of an end, m: (H − T0)/k.
@@ -318,12 +384,6 @@ impl<'a> Taut<'a> {
         }
     }
 
-    fn right_end_tension_n(&self) -> f64 {
-        let last = self.line.spans_m.len() - 1;
-        self.span_sums(last, self.lengths_m[last], |_, _, _| ())
-            .right_tension_n
-    }
-
     /// Deflection at every load, m, written at the load's own index.
     pub fn deflections_m(&self, out: &mut [f64]) {
         for span in 0..self.line.spans_m.len() {
@@ -386,12 +446,14 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
             .iter()
             .map(|p| Placed { force_n: 0.0, ..*p })
             .collect();
-        let installed = Taut::solve(line, rest, &unloaded, 0.0);
+        let installed = Taut::solve(line, rest, &unloaded, 0.0, Some(line.pretension_n));
         rope_to_loads(&installed, n, &mut marks);
     }
     let mut found = [0.0; LOADS_MAX];
+    let mut near_n = None;
     for _ in 0..40 {
-        let taut = Taut::solve(line, rest, &placed, extension_m);
+        let taut = Taut::solve(line, rest, &placed, extension_m, near_n);
+        near_n = Some(taut.horizontal_n[0]);
         rope_to_loads(&taut, n, &mut found);
         let mut moved = 0.0_f64;
         for p in &mut placed {
@@ -407,7 +469,7 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
             break;
         }
     }
-    let taut = Taut::solve(line, rest, &placed, extension_m);
+    let taut = Taut::solve(line, rest, &placed, extension_m, near_n);
     let mut deflection_m = alloc::vec![0.0; loads.len()];
     taut.deflections_m(&mut deflection_m);
     let (slope_max, tension_max_n, at) = taut.extremes();
@@ -417,7 +479,7 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
     Static {
         tension_horizontal_n: taut.horizontal_n[at],
         tension_left_end_n: sqrt(left * left + v * v),
-        tension_right_end_n: taut.right_end_tension_n(),
+        tension_right_end_n: taut.right_tension_n,
         tension_max_n,
         slope_max,
         deflection_m,

@@ -66,8 +66,6 @@ pub(crate) struct Mesh {
     pub spans: Vec<MeshSpan>,
     /// Unstretched length of every segment, m; 0 where a group is filled up.
     pub rope_m: Vec<f64>,
-    /// Its reciprocal, 1/m; 0 where a group is filled up.
-    pub per_rope_per_m: Vec<f64>,
     /// Vertical component of the tension at rest, N, positive where the line descends.
     pub rest_vertical_n: Vec<f64>,
     pub nodes: Vec<Node>,
@@ -92,7 +90,6 @@ impl Mesh {
         let mut mesh = Self {
             spans: Vec::new(),
             rope_m: Vec::new(),
-            per_rope_per_m: Vec::new(),
             rest_vertical_n: Vec::new(),
             nodes: Vec::new(),
             attachments: alloc::vec![Attachment::default(); case.workers.len()],
@@ -183,14 +180,12 @@ impl Mesh {
             let secant = sqrt(1.0 + slope * slope);
             let piece = dx * secant / (1.0 + strain * secant);
             self.rope_m.push(piece);
-            self.per_rope_per_m.push(1.0 / piece);
             self.rest_vertical_n.push(vertical);
             rope_m += piece;
             z += slope * dx;
         }
         let whole = self.rope_m.len().next_multiple_of(LANES);
         self.rope_m.resize(whole, 0.0);
-        self.per_rope_per_m.resize(whole, 0.0);
         self.rest_vertical_n.resize(whole, 0.0);
         self.spans.push(MeshSpan {
             span,

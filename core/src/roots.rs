@@ -62,6 +62,33 @@ pub(crate) fn bracketed(
     }
 }
 
+/// Finds x with `f(x)` = 0 near two guesses by secants, to within `tolerance` of x as a part of it;
+/// the last evaluation was made there. `None` where the secants leave the neighbourhood, a factor
+/// of five, or take more than twelve evaluations: the root has to be bracketed.
+pub(crate) fn nearby(
+    mut f: impl FnMut(f64) -> f64,
+    guesses: [f64; 2],
+    tolerance: f64,
+) -> Option<f64> {
+    let [mut before, mut now] = guesses;
+    let mut f_before = f(before);
+    for _ in 0..11 {
+        let f_now = f(now);
+        let step = f_now * (now - before) / (f_now - f_before);
+        if step.abs() <= tolerance * now.abs() {
+            return Some(now);
+        }
+        let next = now - step;
+        let stays = next > 0.2 * now && next < 5.0 * now;
+        if !stays {
+            break;
+        }
+        (before, f_before) = (now, f_now);
+        now = next;
+    }
+    None
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -77,6 +104,24 @@ mod tests {
     fn a_steep_side_does_not_stall() {
         let root = bracketed(|x| 1.0 / (x * x) - 1.0e-4, 1.0e-3, 1.0e6, 1e-9);
         assert!((root.x - 100.0).abs() < 1e-6, "{root:?}");
+    }
+
+    #[test]
+    fn secants_find_what_is_near_and_say_when_it_is_not() {
+        let mut last = 0.0;
+        let root = nearby(
+            |x| {
+                last = x;
+                x * x - 2.0
+            },
+            [1.5, 1.4],
+            1e-12,
+        );
+        assert_eq!(root, Some(last));
+        assert!((last - 2.0_f64.sqrt()).abs() < 1e-12);
+        assert_eq!(nearby(|x| x * x + 1.0, [1.0, 1.1], 1e-12), None);
+        assert_eq!(nearby(|_| f64::NAN, [1.0, 1.1], 1e-12), None);
+        assert_eq!(nearby(|x| x - 100.0, [1.0, 1.1], 1e-12), None);
     }
 
     #[test]

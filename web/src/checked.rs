@@ -136,7 +136,7 @@ mod tests {
         for (lang, units) in VOICES {
             let voice = Voice { lang, units };
             let mut names: Vec<&str> = Checked::ALL.iter().map(|&q| label(voice, q)).collect();
-            assert!(!names.contains(&voice.texts().checked_other.to_owned()));
+            assert!(!names.contains(&voice.texts().checked_other));
             names.sort_unstable();
             names.dedup();
             assert_eq!(names.len(), Checked::ALL.len(), "{names:?}");
