@@ -1111,6 +1111,31 @@ mod tests {
         assert_eq!(pairs(&[last], &heavy), [(0, 0)]);
     }
 
+    /// What enters the stack by itself has the same share in any order, among few causes and many.
+    #[test]
+    fn a_margin_has_its_own_share_among_any_number_of_causes() {
+        let from = demo();
+        let mut to = from.clone();
+        to.site.margin_m += 0.05;
+        to.line.pretension_n = 6_000.0;
+        for many in [false, true] {
+            if many {
+                to.line.spans_m = vec![18.0];
+                to.site.beam_top_m += 0.3;
+                for w in &mut to.workers {
+                    w.mass_kg = 90.0;
+                    w.gear.length_m = 1.9;
+                }
+            }
+            let split = why(&from, &to, Asked::default()).unwrap();
+            assert_eq!(split.parts.len() > ALL_ORDERS_MAX, many);
+            let part = split.parts.iter().find(|p| p.cause == Cause::Margin);
+            let part = part.expect("the margin differs");
+            assert!((part.footroom_m + 0.05).abs() < 1e-9, "{part:?}");
+            assert!((part.margin_m - 0.05).abs() < 1e-9 && part.line_deflection_m == 0.0);
+        }
+    }
+
     #[test]
     fn one_person_can_be_followed() {
         let mut from = demo();
