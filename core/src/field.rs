@@ -68,7 +68,14 @@ pub struct Field {
     pub basis: Basis,
 }
 
-const fn field(name: &'static str, quantity: Quantity, min: f64, max: f64, basis: Basis) -> Field {
+/// A row of a table of inputs.
+pub(crate) const fn field(
+    name: &'static str,
+    quantity: Quantity,
+    min: f64,
+    max: f64,
+    basis: Basis,
+) -> Field {
     Field {
         name,
         quantity,

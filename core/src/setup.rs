@@ -22,7 +22,7 @@ use alloc::vec::Vec;
 use crate::case::{Case, EndPost, Line};
 use crate::constants::SAG_RATIO_MAX;
 use crate::fault::{Fault, FieldRef};
-use crate::field::{self, Basis, Field, Quantity};
+use crate::field::{self, Basis, Field, Quantity, field as input};
 use crate::line::{AtRest, PointLoad, hang, unstretched_sagging_m};
 use crate::maths::{ceil, sqrt, tan};
 use crate::roots;
@@ -54,16 +54,6 @@ const TABLE_ANGLES_DEG: [f64; 7] = [30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0];
 
 /// Most temperatures of a table.
 pub const TEMPERATURES_MAX: usize = 24;
-
-const fn input(name: &'static str, quantity: Quantity, min: f64, max: f64, basis: Basis) -> Field {
-    Field {
-        name,
-        quantity,
-        min,
-        max,
-        basis,
-    }
-}
 
 /// Every numeric input of a [`Plan`] and of the readings, as [`crate::field::FIELDS`] for the case.
 ///

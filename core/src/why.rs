@@ -1111,6 +1111,43 @@ mod tests {
         assert_eq!(pairs(&[last], &heavy), [(0, 0)]);
     }
 
+    /// Before they are put on the grid the shares make the whole already: what is left over for the
+    /// greatest of them is rounding and nothing else.
+    #[test]
+    fn shares_make_the_whole_before_they_are_rounded() {
+        let from = demo();
+        let mut to = from.clone();
+        to.site.margin_m += 0.05;
+        to.line.pretension_n = 6_000.0;
+        to.line.spans_m = vec![18.0];
+        for many in [false, true] {
+            if many {
+                to.site.beam_top_m += 0.3;
+                for w in &mut to.workers {
+                    w.mass_kg = 90.0;
+                    w.gear.length_m = 1.9;
+                }
+            }
+            let mut way = Way::new(&from, &to, Asked::default());
+            assert_eq!(way.causes.len() > ALL_ORDERS_MAX, many);
+            let ends = (way.state(way.all()), way.state(0));
+            let whole = ends.0.expect("solved").less(&ends.1.expect("solved"));
+            let shares = if many {
+                way.two_orders()
+            } else {
+                way.all_orders()
+            };
+            let shares = shares.expect("an order that can be solved");
+            for (i, &wanted) in whole.iter().enumerate() {
+                let sum: f64 = shares.iter().map(|share| share[i]).sum();
+                assert!(
+                    (sum - wanted).abs() <= 1e-9 * (1.0 + wanted.abs()),
+                    "{i}: {sum} {wanted}"
+                );
+            }
+        }
+    }
+
     #[test]
     fn one_person_can_be_followed() {
         let mut from = demo();

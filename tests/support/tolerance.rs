@@ -134,3 +134,10 @@ pub const BALANCE_EXTENSION_ATOL_M: f64 = 5.0e-3;
 /// Greatest speed over the greatest mean speed of a frame of the traces: the absorber opens with a jerk
 /// that dies down within a few frames.
 pub const FRAME_RATE_RATIO_MAX: f64 = 1.3;
+
+/// The same lengths added in another order, m (forces, N): rounding only.
+pub const ROUNDING_ATOL_M: f64 = 1.0e-9;
+
+/// Steepest slope of all steps against that of the frames of the traces: the line straightens out of
+/// its steepest shape within a frame.
+pub const SLOPE_FRAME_ATOL: f64 = 5.0e-3;
