@@ -13,6 +13,7 @@ pub mod case_json;
 pub mod chart;
 pub mod chart_canvas;
 pub mod checks;
+pub mod decide;
 pub mod decimal;
 pub mod desk;
 pub mod fault_text;

@@ -54,6 +54,11 @@ impl Office {
         Some(())
     }
 
+    /// The case.
+    pub fn case(&self) -> &Case {
+        &self.case
+    }
+
     /// Language and units.
     pub fn voice(&self) -> Voice {
         self.voice

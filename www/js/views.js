@@ -13,6 +13,7 @@
 import init, * as module from "../pkg/office.js";
 import { Charts } from "./charts.js";
 import { make } from "./form.js";
+import { officeModule } from "./module.js";
 import { table } from "./table.js";
 
 /**
@@ -39,6 +40,7 @@ import { table } from "./table.js";
  * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
  */
 const LATE = {
+  fit: () => import("./fit.js"),
 };
 
 /**
@@ -123,7 +125,7 @@ export class Views {
    * @param {Page} page
    */
   static async open(page) {
-    await init();
+    await init({ module_or_path: await officeModule() });
     return new Views(page);
   }
 
@@ -252,6 +254,22 @@ export class Views {
   tell(id, reading) {
     element(id).textContent = reading?.sentence ?? "";
     element(id).classList.toggle("field__fault", reading?.bad ?? false);
+  }
+
+  /**
+   * The shown case as the workers take it; null when there is none.
+   * @returns {[string, string, string] | null}
+   */
+  subject() {
+    /** @type {[string, string, string] | null} */
+    let subject = null;
+    const view = this.view;
+    if (view) {
+      this.page.ask((desk) => {
+        subject = [desk.case_text(), view.language, view.units];
+      });
+    }
+    return subject;
   }
 
   /** @param {string} what */

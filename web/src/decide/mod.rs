@@ -1,0 +1,76 @@
+//! The views that help to decide: what fits, why two cases differ, layouts side by side.
+//!
+//! Everything here is a function of voice and case that gives plain data, so that it can run in a
+//! worker beside the page.
+
+pub mod ask;
+pub mod map;
+pub mod planner;
+pub mod stop;
+pub mod suggest;
+
+/// The same for the page's scripts; a test holds the property names against what is sent.
+pub const TYPESCRIPT: &str = r#"
+export interface MapHead {
+  caption: string;
+  corner: string;
+  columns: string[];
+  rows: string[];
+  assumptions: string[];
+}
+export interface MapCell {
+  kind: "spare" | "short" | "unknown";
+  number: string;
+  word: string;
+  weak: boolean;
+  used_up: boolean;
+  present: boolean;
+  more: string;
+}
+export interface Asked {
+  question: string;
+  answer: string;
+  present: string;
+  reasons: string[];
+  case_text: string;
+  load: string;
+}
+export interface Suggested {
+  verdict: string;
+  fits: boolean;
+  changes: Suggestion[];
+  note: string;
+}
+export interface Suggestion { change: string; gives: string; case_text: string; }
+"#;
+
+#[cfg(test)]
+mod tests {
+    use super::planner::Planner;
+    use super::*;
+    use crate::case_json::to_text;
+    use crate::fault_text::Voice;
+    use crate::format::{Lang, Units};
+    use crate::view::shapes::agrees;
+    use footroom_core::demo::demo;
+
+    fn json(value: &impl serde::Serialize) -> serde_json::Value {
+        serde_json::to_value(value).expect("plain")
+    }
+
+    #[test]
+    fn typescript_declares_what_is_sent() {
+        let (lang, units) = (Lang::En, Units::Metric);
+        let mut case = demo();
+        case.motion.duration_s = 1.6;
+        case.site.margin_m = 1.2;
+        let planner = Planner::new(&to_text(&case).expect("finite"), lang, units).expect("a case");
+        let head = json(&map::head(Voice { lang, units }, &case));
+        agrees(TYPESCRIPT, "MapHead", &head);
+        agrees(TYPESCRIPT, "MapCell", &json(&planner.map_row(0, false))[0]);
+        agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
+        let suggested = json(&planner.suggested());
+        agrees(TYPESCRIPT, "Suggested", &suggested);
+        agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);
+    }
+}

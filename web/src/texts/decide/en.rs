@@ -1,0 +1,103 @@
+//! English, as crews in North America speak it.
+
+use super::{Sentences, Texts};
+
+/// The texts.
+pub(super) static TEXTS: Texts = Texts {
+    view_fit: "Fit: users against posts",
+    fit_note: "Each cell is this case with that many users and intermediate posts at equal spans, the crew together at its worst place. Read: footroom, rounded down. A heavy line between cells is where the footroom changes from room to none. Hatched: a part falls short of the required strength. A triangle: an absorber is used up. A comparison of numbers, not a permission.",
+    fit_rough: "First picture, from the soft and stiff corner of the tolerances; the other runs follow.",
+    fit_whole: "All runs of the answer are in every cell.",
+    fit_running: "Computing…",
+    fit_failed: "This could not be computed. Change an input or load the page again.",
+    fit_nothing: "There is no result to start from: see the inputs.",
+    fit_print: "Print this map on one page",
+    fit_assumed: "What the map assumes",
+    mark_weak: "part too weak",
+    mark_used_up: "absorber used up",
+    mark_present: "this case",
+    map_load: "Loads this layout",
+    ask_heading: "What still fits",
+    ask_note: "One input is changed at a time, the rest stays, the crew where it stands. Fits means: footroom kept, no part below its required strength, no limit broken that this case keeps. It compares numbers; it is no permission.",
+    suggest_heading: "What would make it fit",
+    suggest_use: "Make this change",
+    map_corner: "intermediate posts",
+    map_present: "users and posts of the present case",
+    stop_not_finished: "somebody is still going down when the simulated time ends",
+    stop_absorber: "a personal absorber is used up",
+    stop_inline: "the absorber in the line is used up",
+    stop_steep: "the line grows steeper than the calculation describes",
+    stop_breaks: "the line tension exceeds the breaking force of the rope",
+    ask_span: "Longest span, number of spans kept",
+    ask_users: "Most users",
+    ask_lanyard: "Longest lanyard",
+    ask_post: "Least post height",
+    ask_drop: "Least drop, ground to beam top",
+    ask_pretension: "Pretension, least to greatest",
+    suggest_fits: "By this calculation it fits as it stands; nothing needs to be suggested.",
+    suggest_none: "None of the single changes that were tried makes it fit: it takes more than one.",
+    suggest_rank: "Each was solved with all runs before it was listed; smallest change first. Whether makers and site allow it is for the qualified person.",
+    say: Sentences {
+        users: |n| {
+            if n == 1 {
+                "1 user".to_owned()
+            } else {
+                format!("{n} users")
+            }
+        },
+        posts: |n| match n {
+            0 => "no intermediate post".to_owned(),
+            1 => "1 intermediate post".to_owned(),
+            _ => format!("{n} intermediate posts"),
+        },
+        map_row: |posts, span| format!("{posts}, spans of {span}"),
+        map_caption: |title, length| {
+            format!(
+                "Footroom by number of users and of intermediate posts: {title}, line of {length}"
+            )
+        },
+        map_cell: |users, posts| format!("with users: {users}, intermediate posts: {posts}"),
+        weakest: |part, ratio, required| {
+            format!("{part}: {ratio} times the load, {required} required")
+        },
+        stop_footroom: |worker, amount| format!("short by {amount} under {worker}"),
+        stop_part: |part| format!("{part}: less strength than required"),
+        stop_limit: |limit| format!("limit not kept: {limit}"),
+        ask_present: |value| format!("this case: {value}"),
+        ask_from_to: |low, high| format!("{low} to {high}"),
+        ask_none: |low, high| format!("none from {low} to {high}"),
+        ask_none_because: |stop| format!("Stopped here: {stop}."),
+        ask_stopped: |value, stop| format!("At {value}: {stop}."),
+        ask_end: |value| format!("Nothing stops it up to the end of the input's range, {value}."),
+        ask_others: |list| format!("Values beyond a gap fit too: {list}."),
+        load: |what| format!("Load: {what}"),
+        suggest_stopped: |stop| format!("It does not fit: {stop}."),
+        change_posts: |n, span| {
+            if n == 1 {
+                format!("one more post in the middle of span {span}")
+            } else {
+                format!("{n} more posts in span {span}, evenly")
+            }
+        },
+        change_users: |n| {
+            if n == 1 {
+                "one user only, whoever it is".to_owned()
+            } else {
+                format!("{n} users only, whoever leaves")
+            }
+        },
+        change_lanyard: |to| format!("no lanyard longer than {to}"),
+        change_pretension: |more, to, from| {
+            format!(
+                "{} pretension: {to} instead of {from}",
+                if more { "more" } else { "less" }
+            )
+        },
+        change_height: |to, from| format!("line at {to} above the beam top instead of {from}"),
+        change_rope: |rope| format!("thicker rope: {rope}"),
+        change_lower: |thing, to, from| format!("{thing}: lowered to {to} instead of {from}"),
+        change_remove: |thing| format!("{thing}: moved away"),
+        change_absorber: |force| format!("absorbers with an average force of {force} at least"),
+        change_part: |part, strength| format!("{part}: rated strength of {strength} at least"),
+    },
+};

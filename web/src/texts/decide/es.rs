@@ -1,0 +1,105 @@
+//! Spanish, as crews in North America speak it.
+
+use super::{Sentences, Texts};
+
+/// The texts.
+pub(super) static TEXTS: Texts = Texts {
+    view_fit: "Qué cabe: usuarios y postes",
+    fit_note: "Cada celda es este caso con ese número de usuarios y de postes intermedios a claros iguales, la cuadrilla junta en su peor lugar. Se lee: espacio bajo los pies, redondeado hacia abajo. Una raya gruesa entre celdas: de un lado hay espacio y del otro no. Rayado: una parte no llega a la resistencia requerida. Triángulo: un amortiguador se agota. Es una comparación de números, no una autorización.",
+    fit_rough: "Primera imagen, con el lado blando y el rígido de las tolerancias; siguen los demás cálculos.",
+    fit_whole: "Cada celda tiene todos los cálculos de la respuesta.",
+    fit_running: "Calculando…",
+    fit_failed: "No se pudo calcular. Cambie un dato o vuelva a cargar la página.",
+    fit_nothing: "No hay un resultado del cual partir: vea los datos.",
+    fit_print: "Imprimir este mapa en una hoja",
+    fit_assumed: "Lo que supone el mapa",
+    mark_weak: "parte débil",
+    mark_used_up: "amortiguador agotado",
+    mark_present: "este caso",
+    map_load: "Carga esta disposición",
+    ask_heading: "Qué cabe todavía",
+    ask_note: "Se cambia un dato a la vez y lo demás queda, la cuadrilla donde está. Cabe significa: queda espacio bajo los pies, ninguna parte por debajo de su resistencia requerida, ningún límite pasado que este caso cumple. Compara números; no es una autorización.",
+    suggest_heading: "Qué haría que quepa",
+    suggest_use: "Hacer este cambio",
+    map_corner: "postes intermedios",
+    map_present: "usuarios y postes del caso presente",
+    stop_not_finished: "alguien todavía baja cuando termina el tiempo simulado",
+    stop_absorber: "se agota un amortiguador personal",
+    stop_inline: "se agota el amortiguador de la línea",
+    stop_steep: "la línea queda más inclinada de lo que el cálculo describe",
+    stop_breaks: "la tensión pasa de la fuerza de rotura del cable",
+    ask_span: "Claro más largo, con el mismo número de claros",
+    ask_users: "Más usuarios",
+    ask_lanyard: "Eslinga más larga",
+    ask_post: "Menor altura de poste",
+    ask_drop: "Menor altura, del piso a la cara superior de la viga",
+    ask_pretension: "Tensión inicial, de menor a mayor",
+    suggest_fits: "Según este cálculo cabe como está; no hay nada que proponer.",
+    suggest_none: "Ninguno de los cambios sueltos que se probaron hace que quepa: hace falta más de uno.",
+    suggest_rank: "Cada uno se resolvió con todos los cálculos antes de ponerlo en la lista; primero el cambio más pequeño. Si los fabricantes y el sitio lo admiten, lo decide la persona calificada.",
+    say: Sentences {
+        users: |n| {
+            if n == 1 {
+                "1 usuario".to_owned()
+            } else {
+                format!("{n} usuarios")
+            }
+        },
+        posts: |n| match n {
+            0 => "sin poste intermedio".to_owned(),
+            1 => "1 poste intermedio".to_owned(),
+            _ => format!("{n} postes intermedios"),
+        },
+        map_row: |posts, span| format!("{posts}, claros de {span}"),
+        map_caption: |title, length| {
+            format!(
+                "Espacio bajo los pies según usuarios y postes intermedios: {title}, línea de {length}"
+            )
+        },
+        map_cell: |users, posts| format!("con usuarios: {users}, postes intermedios: {posts}"),
+        weakest: |part, ratio, required| {
+            format!("{part}: {ratio} veces la carga, se requiere {required}")
+        },
+        stop_footroom: |worker, amount| format!("faltan {amount} bajo {worker}"),
+        stop_part: |part| format!("{part}: menos resistencia que la requerida"),
+        stop_limit: |limit| format!("límite que no se cumple: {limit}"),
+        ask_present: |value| format!("este caso: {value}"),
+        ask_from_to: |low, high| format!("de {low} a {high}"),
+        ask_none: |low, high| format!("ninguna de {low} a {high}"),
+        ask_none_because: |stop| format!("Aquí lo detiene: {stop}."),
+        ask_stopped: |value, stop| format!("Con {value}: {stop}."),
+        ask_end: |value| format!("Nada lo detiene hasta el final del intervalo del dato, {value}."),
+        ask_others: |list| format!("También caben valores más allá de un hueco: {list}."),
+        load: |what| format!("Cargar: {what}"),
+        suggest_stopped: |stop| format!("No cabe: {stop}."),
+        change_posts: |n, span| {
+            if n == 1 {
+                format!("un poste más a la mitad del claro {span}")
+            } else {
+                format!("{n} postes más en el claro {span}, repartidos")
+            }
+        },
+        change_users: |n| {
+            if n == 1 {
+                "un solo usuario, sea quien sea".to_owned()
+            } else {
+                format!("solo {n} usuarios, se quite quien se quite")
+            }
+        },
+        change_lanyard: |to| format!("ninguna eslinga de más de {to}"),
+        change_pretension: |more, to, from| {
+            format!(
+                "{} tensión inicial: {to} en lugar de {from}",
+                if more { "más" } else { "menos" }
+            )
+        },
+        change_height: |to, from| format!("línea a {to} sobre la viga en lugar de {from}"),
+        change_rope: |rope| format!("cable más grueso: {rope}"),
+        change_lower: |thing, to, from| format!("{thing}: bajar a {to} en lugar de {from}"),
+        change_remove: |thing| format!("{thing}: quitarlo de ahí"),
+        change_absorber: |force| format!("amortiguadores con fuerza media de {force} por lo menos"),
+        change_part: |part, strength| {
+            format!("{part}: resistencia nominal de {strength} por lo menos")
+        },
+    },
+};

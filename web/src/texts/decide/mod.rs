@@ -1,0 +1,155 @@
+//! What the views that help to decide say: fit, why, layouts, charts of what an input does, learning.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::format::Lang;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What these views say in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// Name of the view of what fits.
+        view_fit,
+        /// Under the map.
+        fit_note,
+        /// While only two corners are computed.
+        fit_rough,
+        /// When all runs are computed.
+        fit_whole,
+        /// While nothing is shown yet.
+        fit_running,
+        /// The worker could not compute.
+        fit_failed,
+        /// The case has no result.
+        fit_nothing,
+        /// Command: print the map.
+        fit_print,
+        /// Heading of the assumptions.
+        fit_assumed,
+        /// Short mark in a cell: a part is too weak.
+        mark_weak,
+        /// Short mark in a cell: an absorber is used up.
+        mark_used_up,
+        /// Short mark in a cell: the present case.
+        mark_present,
+        /// Said after a cell: a click loads it.
+        map_load,
+        /// Heading of the inverse questions.
+        ask_heading,
+        /// Under the inverse questions.
+        ask_note,
+        /// Heading of the suggestions.
+        suggest_heading,
+        /// Command: apply a suggestion.
+        suggest_use,
+    }
+    inner {
+        /// Over the row heads.
+        map_corner,
+        /// The cell of the present case.
+        map_present,
+        /// A run did not end.
+        stop_not_finished,
+        /// An absorber is used up.
+        stop_absorber,
+        /// The in-line absorber is used up.
+        stop_inline,
+        /// Too steep.
+        stop_steep,
+        /// Beyond breaking.
+        stop_breaks,
+        /// A question.
+        ask_span,
+        /// A question.
+        ask_users,
+        /// A question.
+        ask_lanyard,
+        /// A question.
+        ask_post,
+        /// A question.
+        ask_drop,
+        /// A question.
+        ask_pretension,
+        /// The case fits.
+        suggest_fits,
+        /// No single change helps.
+        suggest_none,
+        /// How they are ranked.
+        suggest_rank,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units; workers and spans
+/// are counted from 1.
+#[derive(Debug)]
+pub struct Sentences {
+    /// A number of users.
+    pub users: fn(usize) -> String,
+    /// A number of intermediate posts.
+    pub posts: fn(usize) -> String,
+    /// Head of a row: posts, length of each span.
+    pub map_row: fn(usize, &str) -> String,
+    /// Caption of the map: title, length of the line.
+    pub map_caption: fn(&str, &str) -> String,
+    /// Which cell: users, intermediate posts.
+    pub map_cell: fn(usize, usize) -> String,
+    /// The weakest part: name, ratio, required ratio.
+    pub weakest: fn(&str, &str, &str) -> String,
+    /// The room is short: worker, by how much.
+    pub stop_footroom: fn(&str, &str) -> String,
+    /// A part is too weak.
+    pub stop_part: fn(&str) -> String,
+    /// A limit is not met.
+    pub stop_limit: fn(&str) -> String,
+    /// The value in the present case.
+    pub ask_present: fn(&str) -> String,
+    /// An interval.
+    pub ask_from_to: fn(&str, &str) -> String,
+    /// Nothing fits: least, greatest value tried.
+    pub ask_none: fn(&str, &str) -> String,
+    /// What stops the present value.
+    pub ask_none_because: fn(&str) -> String,
+    /// What stops the next value.
+    pub ask_stopped: fn(&str, &str) -> String,
+    /// The range of the input ends there.
+    pub ask_end: fn(&str) -> String,
+    /// Other intervals that fit.
+    pub ask_others: fn(&str) -> String,
+    /// Command: load the case of this answer.
+    pub load: fn(&str) -> String,
+    /// What stops the case.
+    pub suggest_stopped: fn(&str) -> String,
+    /// A change: posts, in which span.
+    pub change_posts: fn(usize, usize) -> String,
+    /// A change: users left.
+    pub change_users: fn(usize) -> String,
+    /// A change: length.
+    pub change_lanyard: fn(&str) -> String,
+    /// A change: more, new, old pretension.
+    pub change_pretension: fn(bool, &str, &str) -> String,
+    /// A change: new, old height.
+    pub change_height: fn(&str, &str) -> String,
+    /// A change: rope.
+    pub change_rope: fn(&str) -> String,
+    /// A change: thing, new, old height.
+    pub change_lower: fn(&str, &str, &str) -> String,
+    /// A change: thing taken away.
+    pub change_remove: fn(&str) -> String,
+    /// A change: average force.
+    pub change_absorber: fn(&str) -> String,
+    /// A change: part, strength.
+    pub change_part: fn(&str, &str) -> String,
+}
