@@ -41,6 +41,7 @@ import { table } from "./table.js";
  */
 const LATE = {
   fit: () => import("./fit.js"),
+  why: () => import("./why.js"),
 };
 
 /**

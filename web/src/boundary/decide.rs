@@ -25,6 +25,9 @@ extern "C" {
     /// [`crate::decide::suggest::Suggested`].
     #[wasm_bindgen(typescript_type = "Suggested | null")]
     pub type JsSuggested;
+    /// [`crate::decide::why::WhyView`].
+    #[wasm_bindgen(typescript_type = "WhyView | null")]
+    pub type JsWhy;
 }
 
 #[wasm_bindgen]
@@ -94,5 +97,21 @@ impl Planner {
     /// Never in practice: the engine refuses an object.
     pub fn suggested(&self) -> Result<JsSuggested, JsError> {
         Ok(object(&self.inner.suggested())?.into())
+    }
+
+    /// The steps from one user to all; null when there is only one, or no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn why_users(&self) -> Result<JsWhy, JsError> {
+        Ok(object(&self.inner.why_users())?.into())
+    }
+
+    /// The steps from a kept case, given as text, to this one; null when one of them has none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn why_kept(&self, kept: &str) -> Result<JsWhy, JsError> {
+        Ok(object(&self.inner.why_kept(kept))?.into())
     }
 }

@@ -8,6 +8,7 @@ pub mod map;
 pub mod planner;
 pub mod stop;
 pub mod suggest;
+pub mod why;
 
 /// The same for the page's scripts; a test holds the property names against what is sent.
 pub const TYPESCRIPT: &str = r#"
@@ -42,6 +43,20 @@ export interface Suggested {
   note: string;
 }
 export interface Suggestion { change: string; gives: string; case_text: string; }
+export interface WhyView {
+  heading: string;
+  steps: WhyStep[];
+  zero_percent: number;
+  table: Table;
+}
+export interface WhyStep {
+  kind: "end" | "takes" | "gives" | "same";
+  label: string;
+  amount: string;
+  start_percent: number;
+  width_percent: number;
+  sentence: string;
+}
 "#;
 
 #[cfg(test)]
@@ -72,5 +87,8 @@ mod tests {
         let suggested = json(&planner.suggested());
         agrees(TYPESCRIPT, "Suggested", &suggested);
         agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);
+        let why = json(&planner.why_users());
+        agrees(TYPESCRIPT, "WhyView", &why);
+        agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
     }
 }

@@ -7,6 +7,7 @@ use footroom_core::fit::Effort;
 use super::ask::{self, Asked};
 use super::map::{self, MapCell};
 use super::suggest::{self, Suggested};
+use super::why::{self, WhyView};
 use crate::case_json;
 use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
@@ -42,5 +43,16 @@ impl Planner {
     /// Single changes that make the case fit.
     pub fn suggested(&self) -> Option<Suggested> {
         suggest::suggested(self.voice, &self.case)
+    }
+
+    /// Why the footroom is not that of one user.
+    pub fn why_users(&self) -> Option<WhyView> {
+        why::users(self.voice, &self.case)
+    }
+
+    /// Why the footroom is not that of another case, given as text.
+    pub fn why_kept(&self, kept: &str) -> Option<WhyView> {
+        let kept = case_json::from_text(kept).ok()?;
+        why::cases(self.voice, &kept, &self.case)
     }
 }

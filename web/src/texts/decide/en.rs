@@ -21,6 +21,18 @@ pub(super) static TEXTS: Texts = Texts {
     ask_note: "One input is changed at a time, the rest stays, the crew where it stands. Fits means: footroom kept, no part below its required strength, no limit broken that this case keeps. It compares numbers; it is no permission.",
     suggest_heading: "What would make it fit",
     suggest_use: "Make this change",
+    view_why: "Why: which length grew",
+    why_note: "Each bar is what one cause does to the footroom; together they make exactly the difference that is shown. Effects that causes have only together are shared evenly among them.",
+    why_choice: "Between",
+    why_by_users: "one user and all of this crew",
+    why_by_kept: "the kept case and this one",
+    why_keep: "Keep this case for comparison",
+    why_kept_now: "Kept. Change something: the steps from the kept case to the new one appear here.",
+    why_no_kept: "No case is kept yet.",
+    why_one_user: "One user only: add a user, and the steps appear here.",
+    why_same_case: "The two cases do not differ in anything that counts.",
+    why_load_kept: "Load the kept case",
+    why_not_stored: "The browser stores nothing here: the kept case lasts until the page is closed.",
     map_corner: "intermediate posts",
     map_present: "users and posts of the present case",
     stop_not_finished: "somebody is still going down when the simulated time ends",
@@ -37,6 +49,29 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_fits: "By this calculation it fits as it stands; nothing needs to be suggested.",
     suggest_none: "None of the single changes that were tried makes it fit: it takes more than one.",
     suggest_rank: "Each was solved with all runs before it was listed; smallest change first. Whether makers and site allow it is for the qualified person.",
+    why_kept: "kept case",
+    why_present: "this case",
+    why_gear: "lanyard or lifeline",
+    why_nothing: "no shown length changes",
+    why_table: "Lengths and forces by cause",
+    cause_users: "users",
+    cause_timing: "who falls and when",
+    cause_places: "places on the line",
+    cause_spans: "spans",
+    cause_pretension: "pretension",
+    cause_rope: "rope",
+    cause_ends: "end posts and tiebacks",
+    cause_inline: "absorber in the line",
+    cause_lanyard: "lanyards",
+    cause_absorber: "personal absorbers",
+    cause_mass: "masses",
+    cause_height: "height of the line",
+    cause_body: "D-rings and harnesses",
+    cause_margin: "margin",
+    cause_drop: "height of the beam",
+    cause_below: "what stands below",
+    cause_others: "allowances and tolerances",
+    cause_together: "all that differs, which cannot be taken one at a time",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -99,5 +134,23 @@ pub(super) static TEXTS: Texts = Texts {
         change_remove: |thing| format!("{thing}: moved away"),
         change_absorber: |force| format!("absorbers with an average force of {force} at least"),
         change_part: |part, strength| format!("{part}: rated strength of {strength} at least"),
+        why_user: |n| format!("user {n} comes on the line"),
+        why_from_users: |from, to, corner| {
+            format!("Footroom from {from} to {to} (tolerances: {corner}, which governs this case)")
+        },
+        why_from_kept: |corner| {
+            format!(
+                "Footroom from the kept case to this one (tolerances: {corner} in both, which governs this one)"
+            )
+        },
+        why_spans: |n, length| format!("{n} over {length}"),
+        why_values: |name, from, to| format!("{name}: {from} → {to}"),
+        why_takes: |label, amount, changes| {
+            format!("{label}: takes {amount} of the footroom ({changes}).")
+        },
+        why_gives: |label, amount, changes| {
+            format!("{label}: gives {amount} of footroom ({changes}).")
+        },
+        why_same: |label, _, changes| format!("{label}: leaves the footroom as it is ({changes})."),
     },
 };

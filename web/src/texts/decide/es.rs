@@ -21,6 +21,18 @@ pub(super) static TEXTS: Texts = Texts {
     ask_note: "Se cambia un dato a la vez y lo demás queda, la cuadrilla donde está. Cabe significa: queda espacio bajo los pies, ninguna parte por debajo de su resistencia requerida, ningún límite pasado que este caso cumple. Compara números; no es una autorización.",
     suggest_heading: "Qué haría que quepa",
     suggest_use: "Hacer este cambio",
+    view_why: "Por qué: qué medida creció",
+    why_note: "Cada barra es lo que una causa le hace al espacio bajo los pies; juntas dan exactamente la diferencia que se muestra. Lo que las causas hacen solo juntas se reparte por igual.",
+    why_choice: "Entre",
+    why_by_users: "un usuario y toda esta cuadrilla",
+    why_by_kept: "el caso guardado y este",
+    why_keep: "Guardar este caso para comparar",
+    why_kept_now: "Guardado. Cambie algo: aquí aparecen los pasos del caso guardado al nuevo.",
+    why_no_kept: "Todavía no hay un caso guardado.",
+    why_one_user: "Un solo usuario: agregue uno y aquí aparecen los pasos.",
+    why_same_case: "Los dos casos no difieren en nada que cuente.",
+    why_load_kept: "Cargar el caso guardado",
+    why_not_stored: "El navegador no guarda nada aquí: el caso guardado dura hasta cerrar la página.",
     map_corner: "postes intermedios",
     map_present: "usuarios y postes del caso presente",
     stop_not_finished: "alguien todavía baja cuando termina el tiempo simulado",
@@ -37,6 +49,29 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_fits: "Según este cálculo cabe como está; no hay nada que proponer.",
     suggest_none: "Ninguno de los cambios sueltos que se probaron hace que quepa: hace falta más de uno.",
     suggest_rank: "Cada uno se resolvió con todos los cálculos antes de ponerlo en la lista; primero el cambio más pequeño. Si los fabricantes y el sitio lo admiten, lo decide la persona calificada.",
+    why_kept: "caso guardado",
+    why_present: "este caso",
+    why_gear: "eslinga o línea retráctil",
+    why_nothing: "ninguna medida mostrada cambia",
+    why_table: "Medidas y fuerzas por causa",
+    cause_users: "usuarios",
+    cause_timing: "quién cae y cuándo",
+    cause_places: "lugares en la línea",
+    cause_spans: "claros",
+    cause_pretension: "tensión inicial",
+    cause_rope: "cable",
+    cause_ends: "postes extremos y tirantes",
+    cause_inline: "amortiguador en la línea",
+    cause_lanyard: "eslingas",
+    cause_absorber: "amortiguadores personales",
+    cause_mass: "masas",
+    cause_height: "altura de la línea",
+    cause_body: "anillos D y arneses",
+    cause_margin: "margen",
+    cause_drop: "altura de la viga",
+    cause_below: "lo que hay abajo",
+    cause_others: "suplementos y tolerancias",
+    cause_together: "todo lo que difiere, que no se puede separar",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -100,6 +135,28 @@ pub(super) static TEXTS: Texts = Texts {
         change_absorber: |force| format!("amortiguadores con fuerza media de {force} por lo menos"),
         change_part: |part, strength| {
             format!("{part}: resistencia nominal de {strength} por lo menos")
+        },
+        why_user: |n| format!("entra el usuario {n} a la línea"),
+        why_from_users: |from, to, corner| {
+            format!(
+                "Espacio bajo los pies, de {from} a {to} (tolerancias: {corner}, que gobierna este caso)"
+            )
+        },
+        why_from_kept: |corner| {
+            format!(
+                "Espacio bajo los pies, del caso guardado a este (tolerancias: {corner} en ambos, que gobierna este)"
+            )
+        },
+        why_spans: |n, length| format!("{n} en {length}"),
+        why_values: |name, from, to| format!("{name}: {from} → {to}"),
+        why_takes: |label, amount, changes| {
+            format!("{label}: quita {amount} del espacio bajo los pies ({changes}).")
+        },
+        why_gives: |label, amount, changes| {
+            format!("{label}: da {amount} de espacio bajo los pies ({changes}).")
+        },
+        why_same: |label, _, changes| {
+            format!("{label}: deja igual el espacio bajo los pies ({changes}).")
         },
     },
 };

@@ -55,6 +55,30 @@ group! {
         suggest_heading,
         /// Command: apply a suggestion.
         suggest_use,
+        /// Name of the view of why.
+        view_why,
+        /// Under the bars.
+        why_note,
+        /// Label of the choice.
+        why_choice,
+        /// A choice.
+        why_by_users,
+        /// A choice.
+        why_by_kept,
+        /// Command: keep the present case.
+        why_keep,
+        /// The case is kept.
+        why_kept_now,
+        /// No case is kept.
+        why_no_kept,
+        /// The case has one user.
+        why_one_user,
+        /// The cases are equal.
+        why_same_case,
+        /// Command: load the kept case.
+        why_load_kept,
+        /// The browser keeps nothing.
+        why_not_stored,
     }
     inner {
         /// Over the row heads.
@@ -89,6 +113,52 @@ group! {
         suggest_none,
         /// How they are ranked.
         suggest_rank,
+        /// Name of the kept case.
+        why_kept,
+        /// Name of the present case.
+        why_present,
+        /// Name of a row: the gear, unstretched.
+        why_gear,
+        /// No shown length changed.
+        why_nothing,
+        /// Caption of the table.
+        why_table,
+        /// A cause.
+        cause_users,
+        /// A cause.
+        cause_timing,
+        /// A cause.
+        cause_places,
+        /// A cause.
+        cause_spans,
+        /// A cause.
+        cause_pretension,
+        /// A cause.
+        cause_rope,
+        /// A cause.
+        cause_ends,
+        /// A cause.
+        cause_inline,
+        /// A cause.
+        cause_lanyard,
+        /// A cause.
+        cause_absorber,
+        /// A cause.
+        cause_mass,
+        /// A cause.
+        cause_height,
+        /// A cause.
+        cause_body,
+        /// A cause.
+        cause_margin,
+        /// A cause.
+        cause_drop,
+        /// A cause.
+        cause_below,
+        /// A cause.
+        cause_others,
+        /// A cause.
+        cause_together,
     }
 }
 
@@ -152,4 +222,20 @@ pub struct Sentences {
     pub change_absorber: fn(&str) -> String,
     /// A change: part, strength.
     pub change_part: fn(&str, &str) -> String,
+    /// A step: one more user.
+    pub why_user: fn(usize) -> String,
+    /// From and to: users, corner.
+    pub why_from_users: fn(&str, &str, &str) -> String,
+    /// From the kept case: corner.
+    pub why_from_kept: fn(&str) -> String,
+    /// Many spans: number, whole length.
+    pub why_spans: fn(usize, &str) -> String,
+    /// A cause with its values.
+    pub why_values: fn(&str, &str, &str) -> String,
+    /// A step that takes: label, how much, changes.
+    pub why_takes: fn(&str, &str, &str) -> String,
+    /// A step that gives: label, how much, changes.
+    pub why_gives: fn(&str, &str, &str) -> String,
+    /// A step that changes nothing: label, nothing, changes.
+    pub why_same: fn(&str, &str, &str) -> String,
 }
