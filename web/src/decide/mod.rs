@@ -4,8 +4,10 @@
 //! worker beside the page.
 
 pub mod ask;
+pub mod compare;
 pub mod map;
 pub mod planner;
+pub mod set_link;
 pub mod stop;
 pub mod suggest;
 pub mod why;

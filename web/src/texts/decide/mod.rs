@@ -79,6 +79,40 @@ group! {
         why_load_kept,
         /// The browser keeps nothing.
         why_not_stored,
+        /// Name of the view of layouts side by side.
+        view_compare,
+        /// Under the layouts.
+        compare_note,
+        /// Label of the name.
+        compare_name,
+        /// Command: add the present case.
+        compare_add,
+        /// Command: take a layout away.
+        compare_remove,
+        /// Command: load a layout.
+        compare_load,
+        /// Command: copy a link to the set.
+        compare_link,
+        /// Command: save as CSV.
+        compare_csv,
+        /// Command: save as a picture.
+        compare_png,
+        /// Nothing to compare yet.
+        compare_empty,
+        /// There is no room.
+        compare_full,
+        /// Storage is full or blocked.
+        compare_not_stored,
+        /// The set came with a link.
+        compare_from_link,
+        /// Command: back to the own set.
+        compare_own,
+        /// The kept set cannot be read.
+        compare_kept_damaged,
+        /// The link is on the clipboard.
+        compare_copied,
+        /// There is no clipboard.
+        compare_by_hand,
     }
     inner {
         /// Over the row heads.
@@ -159,6 +193,40 @@ group! {
         cause_others,
         /// A cause.
         cause_together,
+        /// Caption of the figures.
+        compare_table,
+        /// A figure.
+        compare_users,
+        /// A figure.
+        compare_posts,
+        /// A figure.
+        compare_tiebacks,
+        /// A figure.
+        compare_rope,
+        /// A figure.
+        compare_absorbers,
+        /// A figure.
+        compare_weakest,
+        /// A figure.
+        compare_open,
+        /// Head of the CSV.
+        compare_figure,
+        /// Head of the CSV.
+        compare_unit,
+        /// A figure of the CSV.
+        compare_end_posts,
+        /// A figure of the CSV.
+        compare_personal,
+        /// A figure of the CSV.
+        compare_inline,
+        /// A figure of the CSV.
+        compare_ratio,
+        /// A figure of the CSV.
+        compare_required,
+        /// Another result than when the set was written.
+        compare_changed,
+        /// The set is too great.
+        compare_too_many,
     }
 }
 
@@ -238,4 +306,12 @@ pub struct Sentences {
     pub why_gives: fn(&str, &str, &str) -> String,
     /// A step that changes nothing: label, nothing, changes.
     pub why_same: fn(&str, &str, &str) -> String,
+    /// A drawing in words: name, users, posts, footroom.
+    pub compare_words: fn(&str, &str, &str, &str) -> String,
+    /// Posts: end posts, intermediate ones.
+    pub compare_posts: fn(usize, usize) -> String,
+    /// Absorbers: personal, in the line.
+    pub compare_absorbers: fn(usize, usize) -> String,
+    /// A case of the set cannot be used.
+    pub compare_faulty: fn(usize) -> String,
 }
