@@ -25,6 +25,15 @@ async fn wait_long(page: &Page, condition: &str) {
     }
 }
 
+/// Sets a field that may be folded away.
+async fn set_field(page: &Page, selector: &str, text: &str) {
+    page.eval(&format!(
+        "(() => {{ const f = document.querySelector('{selector}'); f.value = '{text}'; \
+         f.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+    ))
+    .await;
+}
+
 async fn say_in_spanish(page: &Page) {
     page.eval(
         "(() => { const s = document.querySelector('#language'); s.value = 'es'; \
@@ -87,7 +96,7 @@ fn a_suggestion_makes_the_case_fit() {
         page.type_into("#in-site-below-0-height_m", "3.6").await;
         page.wait_for("document.querySelector('#answer').dataset.kind === 'short'")
             .await;
-        page.type_into("#in-strengths-required_ratio", "1").await;
+        set_field(page, "#in-strengths-required_ratio", "1").await;
         unfold(page, "fit", FIT_WHOLE).await;
         page.shot("fit-short", false).await;
         page.eval("document.querySelector('.fit__changes button').click()")
@@ -196,6 +205,119 @@ fn axe_finds_nothing_in_why() {
     });
 }
 
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_travel_in_one_link() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for (i, (field, text)) in [
+            ("#in-workers-count", "3"),
+            ("#in-line-spans_m", "18"),
+            ("#in-workers-count", "2"),
+            ("#in-line-pretension_n", "6.2"),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            set_field(page, field, text).await;
+            set_field(page, "#layout-name", &format!("layout {}", i + 1)).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+            page.wait_for(&format!(
+                "document.querySelectorAll('.compare__layout').length === {}",
+                i + 1
+            ))
+            .await;
+        }
+        page.wait_for("document.querySelector('#layout-add').disabled")
+            .await;
+        let figures = page.text(".compare__table").await;
+        page.eval("document.querySelector('#layouts-link').click()")
+            .await;
+        page.wait_for("document.querySelector('.compare__status').dataset.link")
+            .await;
+        let address = page
+            .eval("document.querySelector('.compare__status').dataset.link")
+            .await;
+        let address = address.as_str().expect("a link").to_owned();
+        let (_, set) = address.split_once('#').expect("a fragment");
+        eprintln!(
+            "the link to four layouts has {} characters, its fragment {}",
+            address.len(),
+            set.len()
+        );
+        assert!(address.len() < 2_000, "{} characters", address.len());
+        page.shot("compare", false).await;
+
+        // Opened in a page that keeps nothing yet, it shows the same figures.
+        page.eval("localStorage.clear()").await;
+        page.open("?second").await;
+        page.open_ready(&format!("#{set}")).await;
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 4")
+            .await;
+        assert_eq!(page.text(".compare__table").await, figures);
+        // The case on the page is still its own.
+        page.wait_for("location.hash.startsWith('#v1.')").await;
+        // Loaded, a layout is the case on the page.
+        page.eval("document.querySelector('#layout-load-1').click()")
+            .await;
+        page.wait_for("document.querySelector('#in-line-spans_m').value === '18.00'")
+            .await;
+        // A visitor's own set takes over when it is asked for.
+        page.eval("document.querySelector('#layouts-own').click()")
+            .await;
+        page.wait_for("!document.querySelector('.compare__layout')")
+            .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.eval("void localStorage.setItem('layouts', 'c1.broken')")
+            .await;
+        page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
+            .await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        page.wait_for("document.querySelector('.compare__status p')")
+            .await;
+        let damaged = page.text(".compare__status").await;
+        assert!(damaged.contains("cannot be read"), "{damaged}");
+        page.eval("document.querySelector('#layout-add').click()")
+            .await;
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 1")
+            .await;
+        let full = page.text(".compare__status").await;
+        assert!(full.contains("stores nothing"), "{full}");
+        page.eval("void (location.hash = '#c1.AAAA')").await;
+        page.wait_for("!document.querySelector('.compare__layout')")
+            .await;
+        assert!(!page.text(".compare__status").await.is_empty());
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_compare() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for name in ["one", "two"] {
+            set_field(page, "#layout-name", name).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+        }
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 2")
+            .await;
+        no_findings(page, "compare").await;
+        say_in_spanish(page).await;
+        no_findings(page, "compare, Spanish").await;
+    });
+}
+
 /// Pictures of every view on every kind of screen, to be looked at.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
@@ -212,6 +334,10 @@ fn every_view_has_its_pictures() {
             page.shot(&format!("fit-{name}"), false).await;
             unfold(page, "why", WHY_WHOLE).await;
             page.shot(&format!("why-{name}"), false).await;
+            unfold(page, "compare", "document.querySelector('#layout-add')").await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+            page.shot(&format!("compare-{name}"), false).await;
         }
     });
 }

@@ -69,7 +69,9 @@ class Fit {
   /** @param {import("../pkg/office.js").MapHead} head */
   build(head) {
     const map = make("table", "map");
-    map.append(make("caption", "map__caption", head.caption));
+    const caption = make("caption", "map__caption");
+    caption.append(make("span", "map__title", head.caption));
+    map.append(caption);
     const top = map.createTHead().insertRow();
     for (const [i, text] of [head.corner, ...head.columns].entries()) {
       const cell = make("th", i ? "map__users" : "map__corner", text);

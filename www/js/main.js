@@ -250,10 +250,19 @@ function notice(text, label, keptText, bad = false) {
   element("notice-field").value = keptText ?? "";
 }
 
+/** A set of layouts that the address carries, until the views are there to take it. */
+let linkedSet = "";
+
 /** Opens the case that the address carries, if it carries one. */
 function openAddress() {
   const fragment = location.hash.slice(1);
   if (!fragment || document.getElementById(fragment)) return;
+  // A set of layouts is for the view that compares them; the case on the page stays.
+  if (/^c\d+\./.test(fragment)) {
+    if (views) views.openSet(fragment);
+    else linkedSet = fragment;
+    return;
+  }
   ask((d) => {
     const message = d.open_link(fragment);
     if (message) notice(message, texts.page_kept_text, location.href, true);
@@ -362,6 +371,7 @@ async function openViews() {
   if (!view) return;
   views.refresh(view);
   stage.drawAll();
+  if (linkedSet) views.openSet(linkedSet);
   keepInAddress();
   document.body.dataset.views = "ready";
 }

@@ -42,6 +42,7 @@ import { table } from "./table.js";
 const LATE = {
   fit: () => import("./fit.js"),
   why: () => import("./why.js"),
+  compare: () => import("./compare.js"),
 };
 
 /**
@@ -138,6 +139,7 @@ export class Views {
     /** @type {View | null} */
     this.view = null;
     this.language = "";
+    this.linkedSet = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
@@ -271,6 +273,16 @@ export class Views {
       });
     }
     return subject;
+  }
+
+  /**
+   * Opens the view that compares layouts with a set that came in a link.
+   * @param {string} set
+   */
+  openSet(set) {
+    this.linkedSet = set;
+    element("compare").open = true;
+    void this.openLate("compare");
   }
 
   /** @param {string} what */

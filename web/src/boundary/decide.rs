@@ -1,12 +1,16 @@
 //! The views that help to decide, for the page's scripts: what the page asks of the office, and
 //! what a worker beside it asks of the planner.
 
-use wasm_bindgen::prelude::{JsError, wasm_bindgen};
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
 use super::{language_of, misuse, object, units_of};
 use crate::case_json;
-use crate::decide::{ask, map, planner};
+use crate::decide::{ask, compare, map, planner};
+use crate::fault_text::Voice;
+use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::theme::Theme;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::decide::TYPESCRIPT;
@@ -28,6 +32,9 @@ extern "C" {
     /// [`crate::decide::why::WhyView`].
     #[wasm_bindgen(typescript_type = "WhyView | null")]
     pub type JsWhy;
+    /// [`compare::Compared`].
+    #[wasm_bindgen(typescript_type = "Compared")]
+    pub type JsCompared;
 }
 
 #[wasm_bindgen]
@@ -113,5 +120,134 @@ impl Planner {
     /// Never in practice: the engine refuses an object.
     pub fn why_kept(&self, kept: &str) -> Result<JsWhy, JsError> {
         Ok(object(&self.inner.why_kept(kept))?.into())
+    }
+}
+
+/// Layouts side by side.
+#[wasm_bindgen]
+#[derive(Debug, Default)]
+pub struct Shelf {
+    inner: compare::Shelf,
+}
+
+fn voice_of(language: &str, units: &str) -> Result<Voice, JsError> {
+    Ok(Voice {
+        lang: language_of(language)?,
+        units: units_of(units)?,
+    })
+}
+
+#[wasm_bindgen]
+impl Shelf {
+    /// An empty shelf.
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Puts up a set from its text. Gives nothing when it was taken, else what is wrong with it, in
+    /// words; nothing is changed then.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn open(
+        &mut self,
+        text: &str,
+        language: &str,
+        units: &str,
+    ) -> Result<Option<String>, JsError> {
+        let voice = voice_of(language, units)?;
+        match compare::Shelf::open(text) {
+            Ok(shelf) => {
+                self.inner = shelf;
+                Ok(None)
+            }
+            Err(fault) => Ok(Some(compare::set_fault(voice, &fault))),
+        }
+    }
+
+    /// The set as text, for the browser's storage and for a link, without `#`.
+    pub fn text(&self) -> String {
+        self.inner.text().unwrap_or_default()
+    }
+
+    /// Adds a case; false when there is no room for it.
+    pub fn add(&mut self, case_text: &str, name: &str) -> bool {
+        self.inner.add(case_text, name).is_ok()
+    }
+
+    /// Takes a layout away.
+    pub fn remove(&mut self, layout: usize) {
+        self.inner.remove(layout);
+    }
+
+    /// The text of a layout's case; empty when there is none.
+    pub fn case_text(&self, layout: usize) -> String {
+        let case = self.inner.case(layout);
+        case.and_then(case_json::to_text).unwrap_or_default()
+    }
+
+    /// What the page shows.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn view(&self, language: &str, units: &str) -> Result<JsCompared, JsError> {
+        Ok(object(&self.inner.view(voice_of(language, units)?))?.into())
+    }
+
+    /// The figures as CSV.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn csv(&self, language: &str, units: &str) -> Result<String, JsError> {
+        Ok(self.inner.csv(voice_of(language, units)?))
+    }
+
+    /// Height that every drawing takes at this width, CSS px.
+    pub fn height_px(&self, width_px: f64) -> f64 {
+        self.inner.height_px(width_px)
+    }
+
+    /// Draws a layout; all drawings have one scale.
+    ///
+    /// # Errors
+    /// The browser gives no context.
+    pub fn draw(
+        &self,
+        canvas: &HtmlCanvasElement,
+        layout: usize,
+        width_px: f64,
+        dpr: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let context = canvas::prepare(canvas, width_px, self.height_px(width_px), dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        let sheet = compare::Sheet { width_px, dpr };
+        self.inner.draw(&mut surface, &theme, layout, sheet);
+        Ok(())
+    }
+
+    /// Draws all layouts with their figures as one picture.
+    ///
+    /// # Errors
+    /// The browser gives no context; another language, other units.
+    pub fn picture(
+        &self,
+        canvas: &HtmlCanvasElement,
+        language: &str,
+        units: &str,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        const DPR: f64 = 2.0;
+        let voice = voice_of(language, units)?;
+        let (width_px, height_px) = self.inner.picture_px();
+        let context = canvas::prepare(canvas, width_px, height_px, DPR)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        self.inner.picture(&mut surface, voice, &theme, DPR);
+        Ok(())
     }
 }

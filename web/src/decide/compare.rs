@@ -198,7 +198,7 @@ impl Shelf {
     fn table(&self, voice: Voice) -> Table {
         let t = voice.texts();
         let d = voice.decide();
-        let mut head = vec![String::new()];
+        let mut head = vec![d.compare_figure.to_owned()];
         head.extend(self.entries.iter().map(|e| e.layout.name.clone()));
         let line = |name: &str, of: &dyn Fn(&Entry) -> String| {
             let mut line = vec![name.to_owned()];

@@ -59,6 +59,13 @@ export interface WhyStep {
   width_percent: number;
   sentence: string;
 }
+export interface Compared {
+  layouts: Drawn[];
+  table: Table;
+  full: boolean;
+  note: string;
+}
+export interface Drawn { name: string; words: string; }
 "#;
 
 #[cfg(test)]
@@ -92,5 +99,12 @@ mod tests {
         let why = json(&planner.why_users());
         agrees(TYPESCRIPT, "WhyView", &why);
         agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
+        let mut shelf = compare::Shelf::default();
+        shelf
+            .add(&to_text(&case).expect("finite"), "one")
+            .expect("room");
+        let compared = json(&shelf.view(Voice { lang, units }));
+        agrees(TYPESCRIPT, "Compared", &compared);
+        agrees(TYPESCRIPT, "Drawn", &compared["layouts"][0]);
     }
 }

@@ -477,7 +477,7 @@ impl Teller {
         last: &(String, Column),
     ) -> Table {
         let t = self.voice.texts();
-        let mut head = vec![String::new(), first.0.clone()];
+        let mut head = vec![self.voice.decide().why_length.to_owned(), first.0.clone()];
         head.extend(parts.iter().map(|p| p.0.clone()));
         head.push(last.0.clone());
         let row = |name: &str, of: &dyn Fn(&Column) -> i64, force: bool| {

@@ -106,6 +106,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_required: "required ratio",
     compare_changed: "Not every footroom is the one that these layouts had when they were kept or shared: the model has changed since.",
     compare_too_many: "It holds more layouts, or longer names, than this page takes.",
+    why_length: "length or force",
     say: Sentences {
         users: |n| {
             if n == 1 {

@@ -106,6 +106,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_required: "relación requerida",
     compare_changed: "No todos los espacios bajo los pies son los que tenían estas disposiciones cuando se guardaron o compartieron: el modelo cambió desde entonces.",
     compare_too_many: "Tiene más disposiciones, o nombres más largos, de los que esta página admite.",
+    why_length: "medida o fuerza",
     say: Sentences {
         users: |n| {
             if n == 1 {

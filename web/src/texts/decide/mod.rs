@@ -227,6 +227,8 @@ group! {
         compare_changed,
         /// The set is too great.
         compare_too_many,
+        /// Head of the names in the table.
+        why_length,
     }
 }
 
