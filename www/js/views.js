@@ -43,6 +43,7 @@ const LATE = {
   fit: () => import("./fit.js"),
   why: () => import("./why.js"),
   compare: () => import("./compare.js"),
+  sweeps: () => import("./sweeps.js"),
 };
 
 /**

@@ -4,13 +4,14 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::office::Office;
+use super::office::{JsTable, Office};
 use super::{language_of, misuse, object, units_of};
-use crate::case_json;
+use crate::decide::sweep::{Across, Sweep};
 use crate::decide::{ask, compare, map, planner};
 use crate::fault_text::Voice;
 use crate::scene::canvas::{self, CanvasSurface};
 use crate::scene::theme::Theme;
+use crate::{case_json, chart_canvas};
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::decide::TYPESCRIPT;
@@ -37,6 +38,10 @@ extern "C" {
     pub type JsCompared;
 }
 
+fn across_of(key: &str) -> Result<Across, JsError> {
+    Across::from_key(key).ok_or_else(|| misuse("chart: users, span, pretension, delay, drop"))
+}
+
 #[wasm_bindgen]
 impl Office {
     /// What stands around the cells of the map; null when there is no result.
@@ -53,6 +58,92 @@ impl Office {
         map::cell_case(self.inner.case(), column, row)
             .and_then(|case| case_json::to_text(&case))
             .unwrap_or_default()
+    }
+
+    fn sweep(&self, across: &str, footrooms_m: &[f64]) -> Result<Sweep, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        Ok(Sweep::new(voice, case, across_of(across)?, footrooms_m))
+    }
+
+    /// Number of points of a chart of what an input does: `users`, `span`, `pretension`, `delay`,
+    /// `drop`.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_points(&self, across: &str) -> Result<usize, JsError> {
+        Ok(across_of(across)?.values(self.inner.case()).len())
+    }
+
+    /// Name of a chart.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_title(&self, across: &str) -> Result<String, JsError> {
+        Ok(self.sweep(across, &[])?.title().to_owned())
+    }
+
+    /// The points of a chart as a table. `footrooms_m`: as the planner gave them.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_table(&self, across: &str, footrooms_m: &[f64]) -> Result<JsTable, JsError> {
+        Ok(object(&self.sweep(across, footrooms_m)?.table())?.into())
+    }
+
+    /// A point of a chart in words.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_read(
+        &self,
+        across: &str,
+        footrooms_m: &[f64],
+        place: usize,
+    ) -> Result<String, JsError> {
+        Ok(self.sweep(across, footrooms_m)?.read(place))
+    }
+
+    /// Place of the point of the present case, else the first.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_start(&self, across: &str) -> Result<usize, JsError> {
+        Ok(self.sweep(across, &[])?.start())
+    }
+
+    /// Place of the point nearest to `x_px` on a canvas `width_px` wide.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_nearest(&self, across: &str, x_px: f64, width_px: f64) -> Result<usize, JsError> {
+        Ok(self.sweep(across, &[])?.nearest(x_px, width_px))
+    }
+
+    /// Draws a chart of what an input does, the point at `picked` picked out.
+    ///
+    /// # Errors
+    /// There is no such chart, or the browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
+    pub fn draw_sweep(
+        &self,
+        canvas: &HtmlCanvasElement,
+        across: &str,
+        footrooms_m: &[f64],
+        picked: usize,
+        css_width: f64,
+        css_height: f64,
+        dpr: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let sweep = self.sweep(across, footrooms_m)?;
+        let context = canvas::prepare(canvas, css_width, css_height, dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        chart_canvas::draw_sweep(canvas, context, &sweep, &theme, dpr, Some(picked))
+            .map_err(|fault| misuse(&fault))
     }
 
     /// Number of inverse questions.
@@ -104,6 +195,14 @@ impl Planner {
     /// Never in practice: the engine refuses an object.
     pub fn suggested(&self) -> Result<JsSuggested, JsError> {
         Ok(object(&self.inner.suggested())?.into())
+    }
+
+    /// A point of a chart by its place, m; NaN where there is no number.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_point(&self, across: &str, place: usize) -> Result<f64, JsError> {
+        Ok(self.inner.sweep_point(across_of(across)?, place))
     }
 
     /// The steps from one user to all; null when there is only one, or no result.

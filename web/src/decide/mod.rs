@@ -10,6 +10,7 @@ pub mod planner;
 pub mod set_link;
 pub mod stop;
 pub mod suggest;
+pub mod sweep;
 pub mod why;
 
 /// The same for the page's scripts; a test holds the property names against what is sent.

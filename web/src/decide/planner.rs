@@ -7,6 +7,7 @@ use footroom_core::fit::Effort;
 use super::ask::{self, Asked};
 use super::map::{self, MapCell};
 use super::suggest::{self, Suggested};
+use super::sweep::{self, Across};
 use super::why::{self, WhyView};
 use crate::case_json;
 use crate::fault_text::Voice;
@@ -54,5 +55,10 @@ impl Planner {
     pub fn why_kept(&self, kept: &str) -> Option<WhyView> {
         let kept = case_json::from_text(kept).ok()?;
         why::cases(self.voice, &kept, &self.case)
+    }
+
+    /// A point of a chart, m; NaN where there is no number.
+    pub fn sweep_point(&self, across: Across, place: usize) -> f64 {
+        sweep::footroom_m(&self.case, across, place)
     }
 }

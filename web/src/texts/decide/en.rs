@@ -50,6 +50,9 @@ pub(super) static TEXTS: Texts = Texts {
     compare_kept_damaged: "The layouts kept in this browser cannot be read:",
     compare_copied: "The link is on the clipboard.",
     compare_by_hand: "Copy the link from here:",
+    view_sweeps: "Charts: footroom against each input",
+    sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left.",
+    sweeps_read: "Point of the chart",
     map_corner: "intermediate posts",
     map_present: "users and posts of the present case",
     stop_not_finished: "somebody is still going down when the simulated time ends",
@@ -107,6 +110,15 @@ pub(super) static TEXTS: Texts = Texts {
     compare_changed: "Not every footroom is the one that these layouts had when they were kept or shared: the model has changed since.",
     compare_too_many: "It holds more layouts, or longer names, than this page takes.",
     why_length: "length or force",
+    sweep_users: "Footroom against users",
+    sweep_span: "Footroom against span",
+    sweep_pretension: "Footroom against pretension",
+    sweep_delay: "Footroom against delay between falls",
+    sweep_drop: "Footroom against drop",
+    sweep_value: "value",
+    sweep_axis_span: "length of every span",
+    sweep_axis_delay: "time from one fall to the next",
+    sweep_axis_drop: "beam top above the ground",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -193,5 +205,8 @@ pub(super) static TEXTS: Texts = Texts {
         compare_posts: |ends, between| format!("{ends} end, {between} intermediate"),
         compare_absorbers: |personal, line| format!("{personal} personal, {line} in the line"),
         compare_faulty: |n| format!("The case of layout {n} cannot be used."),
+        sweep_point: |value, footroom| format!("{value}: {footroom}"),
+        sweep_present: |text| format!("{text} (this case)"),
+        sweep_axis: |unit| format!("footroom, {unit}"),
     },
 };

@@ -50,6 +50,9 @@ pub(super) static TEXTS: Texts = Texts {
     compare_kept_damaged: "No se pueden leer las disposiciones guardadas en este navegador:",
     compare_copied: "El enlace está en el portapapeles.",
     compare_by_hand: "Copie el enlace de aquí:",
+    view_sweeps: "Gráficas: espacio bajo los pies según cada dato",
+    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio.",
+    sweeps_read: "Punto de la gráfica",
     map_corner: "postes intermedios",
     map_present: "usuarios y postes del caso presente",
     stop_not_finished: "alguien todavía baja cuando termina el tiempo simulado",
@@ -107,6 +110,15 @@ pub(super) static TEXTS: Texts = Texts {
     compare_changed: "No todos los espacios bajo los pies son los que tenían estas disposiciones cuando se guardaron o compartieron: el modelo cambió desde entonces.",
     compare_too_many: "Tiene más disposiciones, o nombres más largos, de los que esta página admite.",
     why_length: "medida o fuerza",
+    sweep_users: "Espacio bajo los pies según usuarios",
+    sweep_span: "Espacio bajo los pies según el claro",
+    sweep_pretension: "Espacio bajo los pies según la tensión inicial",
+    sweep_delay: "Espacio bajo los pies según el tiempo entre caídas",
+    sweep_drop: "Espacio bajo los pies según la altura de la viga",
+    sweep_value: "valor",
+    sweep_axis_span: "longitud de cada claro",
+    sweep_axis_delay: "tiempo entre una caída y la siguiente",
+    sweep_axis_drop: "altura de la viga sobre el piso",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -199,5 +211,8 @@ pub(super) static TEXTS: Texts = Texts {
         compare_posts: |ends, between| format!("extremos: {ends}, intermedios: {between}"),
         compare_absorbers: |personal, line| format!("personales: {personal}, en la línea: {line}"),
         compare_faulty: |n| format!("El caso de la disposición {n} no se puede usar."),
+        sweep_point: |value, footroom| format!("{value}: {footroom}"),
+        sweep_present: |text| format!("{text} (este caso)"),
+        sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
     },
 };

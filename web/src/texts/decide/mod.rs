@@ -113,6 +113,12 @@ group! {
         compare_copied,
         /// There is no clipboard.
         compare_by_hand,
+        /// Name of the view of charts of what an input does.
+        view_sweeps,
+        /// Under the charts.
+        sweeps_note,
+        /// Label of the read-out of a chart.
+        sweeps_read,
     }
     inner {
         /// Over the row heads.
@@ -229,6 +235,24 @@ group! {
         compare_too_many,
         /// Head of the names in the table.
         why_length,
+        /// Title of a chart.
+        sweep_users,
+        /// Title of a chart.
+        sweep_span,
+        /// Title of a chart.
+        sweep_pretension,
+        /// Title of a chart.
+        sweep_delay,
+        /// Title of a chart.
+        sweep_drop,
+        /// Head of a column.
+        sweep_value,
+        /// Name of an axis.
+        sweep_axis_span,
+        /// Name of an axis.
+        sweep_axis_delay,
+        /// Name of an axis.
+        sweep_axis_drop,
     }
 }
 
@@ -316,4 +340,10 @@ pub struct Sentences {
     pub compare_absorbers: fn(usize, usize) -> String,
     /// A case of the set cannot be used.
     pub compare_faulty: fn(usize) -> String,
+    /// A point: value, footroom.
+    pub sweep_point: fn(&str, &str) -> String,
+    /// Said of the point of the present case.
+    pub sweep_present: fn(&str) -> String,
+    /// Name of the value axis: unit.
+    pub sweep_axis: fn(&str) -> String,
 }
