@@ -44,6 +44,7 @@ const LATE = {
   why: () => import("./why.js"),
   compare: () => import("./compare.js"),
   sweeps: () => import("./sweeps.js"),
+  learn: () => import("./learn.js"),
 };
 
 /**

@@ -7,7 +7,7 @@ use web_sys::HtmlCanvasElement;
 use super::office::{JsTable, Office};
 use super::{language_of, misuse, object, units_of};
 use crate::decide::sweep::{Across, Sweep};
-use crate::decide::{ask, compare, map, planner};
+use crate::decide::{ask, compare, learn, map, planner};
 use crate::fault_text::Voice;
 use crate::scene::canvas::{self, CanvasSurface};
 use crate::scene::theme::Theme;
@@ -33,6 +33,9 @@ extern "C" {
     /// [`crate::decide::why::WhyView`].
     #[wasm_bindgen(typescript_type = "WhyView | null")]
     pub type JsWhy;
+    /// [`learn::Lesson`].
+    #[wasm_bindgen(typescript_type = "Lesson | null")]
+    pub type JsLesson;
     /// [`compare::Compared`].
     #[wasm_bindgen(typescript_type = "Compared")]
     pub type JsCompared;
@@ -146,6 +149,21 @@ impl Office {
             .map_err(|fault| misuse(&fault))
     }
 
+    /// Number of questions for trainees.
+    pub fn lessons(&self) -> usize {
+        learn::COUNT
+    }
+
+    /// A guess in words.
+    pub fn learn_guess(&self, steps: i32) -> String {
+        learn::guess(self.inner.voice(), steps)
+    }
+
+    /// A guess beside what it is.
+    pub fn learn_result(&self, guess_steps: i32, to_steps: i32) -> String {
+        learn::result(self.inner.voice(), guess_steps, to_steps)
+    }
+
     /// Number of inverse questions.
     pub fn questions(&self) -> usize {
         ask::COUNT
@@ -195,6 +213,14 @@ impl Planner {
     /// Never in practice: the engine refuses an object.
     pub fn suggested(&self) -> Result<JsSuggested, JsError> {
         Ok(object(&self.inner.suggested())?.into())
+    }
+
+    /// A question for trainees by its place; null: there is none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn lesson(&self, place: usize) -> Result<JsLesson, JsError> {
+        Ok(object(&self.inner.lesson(place))?.into())
     }
 
     /// A point of a chart by its place, m; NaN where there is no number.

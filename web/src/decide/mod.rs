@@ -5,6 +5,7 @@
 
 pub mod ask;
 pub mod compare;
+pub mod learn;
 pub mod map;
 pub mod planner;
 pub mod set_link;
@@ -67,6 +68,18 @@ export interface Compared {
   note: string;
 }
 export interface Drawn { name: string; words: string; }
+export interface Lesson {
+  title: string;
+  question: string;
+  from_text: string;
+  to_text: string;
+  from_steps: number;
+  to_steps: number;
+  least_steps: number;
+  most_steps: number;
+  reason: string;
+  numbers: string[];
+}
 "#;
 
 #[cfg(test)]
@@ -100,6 +113,7 @@ mod tests {
         let why = json(&planner.why_users());
         agrees(TYPESCRIPT, "WhyView", &why);
         agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
+        agrees(TYPESCRIPT, "Lesson", &json(&planner.lesson(0)));
         let mut shelf = compare::Shelf::default();
         shelf
             .add(&to_text(&case).expect("finite"), "one")

@@ -5,6 +5,7 @@ use footroom_core::case::Case;
 use footroom_core::fit::Effort;
 
 use super::ask::{self, Asked};
+use super::learn::{self, Lesson};
 use super::map::{self, MapCell};
 use super::suggest::{self, Suggested};
 use super::sweep::{self, Across};
@@ -60,5 +61,10 @@ impl Planner {
     /// A point of a chart, m; NaN where there is no number.
     pub fn sweep_point(&self, across: Across, place: usize) -> f64 {
         sweep::footroom_m(&self.case, across, place)
+    }
+
+    /// A question for trainees by its place. It does not depend on the case.
+    pub fn lesson(&self, place: usize) -> Option<Lesson> {
+        learn::lesson(self.voice, place)
     }
 }

@@ -53,6 +53,13 @@ pub(super) static TEXTS: Texts = Texts {
     view_sweeps: "Charts: footroom against each input",
     sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left.",
     sweeps_read: "Point of the chart",
+    view_learn: "Learn: guess first",
+    learn_note: "Five questions on the invented example. Move the mark to where you think the footroom will end up, then let go. What you answered stays on this device only.",
+    learn_guess: "My guess",
+    learn_go: "Let go",
+    learn_see: "Show the start in the drawing",
+    learn_again: "Guess again",
+    learn_done: "answered",
     map_corner: "intermediate posts",
     map_present: "users and posts of the present case",
     stop_not_finished: "somebody is still going down when the simulated time ends",
@@ -119,6 +126,21 @@ pub(super) static TEXTS: Texts = Texts {
     sweep_axis_span: "length of every span",
     sweep_axis_delay: "time from one fall to the next",
     sweep_axis_drop: "beam top above the ground",
+    learn_users: "One user, then two",
+    learn_users_ask: "One user is on the line. A second one clips on a metre beside him, and both fall together.",
+    learn_users_why: "One line carries both: its tension grows, it goes deeper, and the absorbers have to pay out while the line still swings.",
+    learn_span: "A long span, then short ones",
+    learn_span_ask: "One span of the whole length. Now three intermediate posts go in, at equal spans.",
+    learn_span_why: "The same pull bends a short span less deep than a long one: a post close by holds the line up.",
+    learn_slack: "A tight line, then a slack one",
+    learn_slack_ask: "The line is tight. Now most of the pretension is lost.",
+    learn_slack_why: "A slack line first has to be pulled straight before it stops anybody, and that way down is lost.",
+    learn_mass: "A light worker, then a heavy one",
+    learn_mass_ask: "A light worker is on the line. Now a heavy one with tools takes the same place with the same gear.",
+    learn_mass_why: "The absorber stops with the same force whoever falls: more mass needs a longer way, so it pays out more.",
+    learn_gear: "A lanyard, then a self-retracting lifeline",
+    learn_gear_ask: "The worker has a lanyard. Now a self-retracting lifeline takes its place.",
+    learn_gear_why: "It locks early, so the free fall is short and there is less to stop.",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -208,5 +230,13 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (this case)"),
         sweep_axis: |unit| format!("footroom, {unit}"),
+        learn_question: |question, footroom| format!("{question} Before: {footroom}. After?"),
+        learn_exact: |is| format!("It is {is}: just as you guessed."),
+        learn_more: |guess, is, amount| {
+            format!("You guessed {guess}; it is {is}. That is {amount} less than you thought.")
+        },
+        learn_less: |guess, is, amount| {
+            format!("You guessed {guess}; it is {is}. That is {amount} more than you thought.")
+        },
     },
 };

@@ -53,6 +53,13 @@ pub(super) static TEXTS: Texts = Texts {
     view_sweeps: "Gráficas: espacio bajo los pies según cada dato",
     sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio.",
     sweeps_read: "Punto de la gráfica",
+    view_learn: "Aprender: primero adivine",
+    learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies y suelte. Lo que conteste se queda solo en este aparato.",
+    learn_guess: "Mi cálculo a ojo",
+    learn_go: "Soltar",
+    learn_see: "Ver el principio en el dibujo",
+    learn_again: "Adivinar otra vez",
+    learn_done: "contestada",
     map_corner: "postes intermedios",
     map_present: "usuarios y postes del caso presente",
     stop_not_finished: "alguien todavía baja cuando termina el tiempo simulado",
@@ -119,6 +126,21 @@ pub(super) static TEXTS: Texts = Texts {
     sweep_axis_span: "longitud de cada claro",
     sweep_axis_delay: "tiempo entre una caída y la siguiente",
     sweep_axis_drop: "altura de la viga sobre el piso",
+    learn_users: "Un usuario y luego dos",
+    learn_users_ask: "Un usuario está en la línea. Otro se conecta a un metro y los dos caen juntos.",
+    learn_users_why: "Una sola línea carga a los dos: su tensión crece, baja más, y los amortiguadores se abren mientras la línea todavía oscila.",
+    learn_span: "Un claro largo y luego cortos",
+    learn_span_ask: "Un solo claro de todo el largo. Ahora se ponen tres postes intermedios, a claros iguales.",
+    learn_span_why: "La misma fuerza baja menos un claro corto que uno largo: un poste cercano sostiene la línea.",
+    learn_slack: "Una línea tensa y luego floja",
+    learn_slack_ask: "La línea está tensa. Ahora se pierde casi toda la tensión inicial.",
+    learn_slack_why: "Una línea floja primero tiene que estirarse antes de detener a alguien, y esa bajada se pierde.",
+    learn_mass: "Un trabajador ligero y luego uno pesado",
+    learn_mass_ask: "En la línea hay un trabajador ligero. Ahora ocupa el mismo lugar uno pesado con herramienta, con el mismo equipo.",
+    learn_mass_why: "El amortiguador frena con la misma fuerza caiga quien caiga: más masa necesita más camino, así que se abre más.",
+    learn_gear: "Una eslinga y luego una línea autorretráctil",
+    learn_gear_ask: "El trabajador tiene una eslinga. Ahora la reemplaza una línea de vida autorretráctil.",
+    learn_gear_why: "Se traba pronto: la caída libre es corta y hay menos que frenar.",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -214,5 +236,13 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
+        learn_question: |question, footroom| format!("{question} Antes: {footroom}. ¿Después?"),
+        learn_exact: |is| format!("Son {is}: justo lo que calculó."),
+        learn_more: |guess, is, amount| {
+            format!("Usted calculó {guess}; son {is}. Es {amount} menos de lo que pensó.")
+        },
+        learn_less: |guess, is, amount| {
+            format!("Usted calculó {guess}; son {is}. Es {amount} más de lo que pensó.")
+        },
     },
 };

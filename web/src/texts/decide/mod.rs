@@ -119,6 +119,20 @@ group! {
         sweeps_note,
         /// Label of the read-out of a chart.
         sweeps_read,
+        /// Name of the path for trainees.
+        view_learn,
+        /// Over the questions.
+        learn_note,
+        /// Label of the guess.
+        learn_guess,
+        /// Command: let go.
+        learn_go,
+        /// Command: show the start in the drawing.
+        learn_see,
+        /// Command: guess again.
+        learn_again,
+        /// Mark of an answered question.
+        learn_done,
     }
     inner {
         /// Over the row heads.
@@ -253,6 +267,36 @@ group! {
         sweep_axis_delay,
         /// Name of an axis.
         sweep_axis_drop,
+        /// A question.
+        learn_users,
+        /// A question.
+        learn_users_ask,
+        /// A reason.
+        learn_users_why,
+        /// A question.
+        learn_span,
+        /// A question.
+        learn_span_ask,
+        /// A reason.
+        learn_span_why,
+        /// A question.
+        learn_slack,
+        /// A question.
+        learn_slack_ask,
+        /// A reason.
+        learn_slack_why,
+        /// A question.
+        learn_mass,
+        /// A question.
+        learn_mass_ask,
+        /// A reason.
+        learn_mass_why,
+        /// A question.
+        learn_gear,
+        /// A question.
+        learn_gear_ask,
+        /// A reason.
+        learn_gear_why,
     }
 }
 
@@ -346,4 +390,12 @@ pub struct Sentences {
     pub sweep_present: fn(&str) -> String,
     /// Name of the value axis: unit.
     pub sweep_axis: fn(&str) -> String,
+    /// A question with the footroom before: question, footroom.
+    pub learn_question: fn(&str, &str) -> String,
+    /// The guess is right.
+    pub learn_exact: fn(&str) -> String,
+    /// The guess is too high: guess, what it is, by how much.
+    pub learn_more: fn(&str, &str, &str) -> String,
+    /// The guess is too low: guess, what it is, by how much.
+    pub learn_less: fn(&str, &str, &str) -> String,
 }
