@@ -318,26 +318,131 @@ fn axe_finds_nothing_in_compare() {
     });
 }
 
+const SWEEPS_WHOLE: &str = "document.querySelector('#sweeps .late').dataset.state === 'whole'";
+const LEARN_WHOLE: &str = "document.querySelector('#learn .late').dataset.state === 'whole'";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn charts_are_read_by_key_and_pointer() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "sweeps", SWEEPS_WHOLE).await;
+        let read = "document.querySelector('.sweep__read').textContent";
+        let answer = page.text("#answer-number").await;
+        page.wait_for(&format!("{read}.includes('{answer}')")).await;
+        page.eval("document.querySelector('.sweep__slider').focus()")
+            .await;
+        page.press(thirtyfour::Key::Right + "").await;
+        page.wait_for(&format!("{read}.startsWith('4 users')"))
+            .await;
+        page.eval(
+            "(() => { const c = document.querySelector('.sweep__sheet'); \
+             const at = c.getBoundingClientRect(); c.dispatchEvent(new PointerEvent('pointermove', \
+             { clientX: at.left + 1, clientY: at.top + 30, bubbles: true })); })()",
+        )
+        .await;
+        page.wait_for(&format!("{read}.startsWith('1 user:')"))
+            .await;
+        let rows = page
+            .eval(
+                "[...document.querySelectorAll('#sweeps .twin table')].map((t) => t.tBodies[0]\
+                 .rows.length)",
+            )
+            .await;
+        assert_eq!(rows.as_array().map(Vec::len), Some(5));
+        assert_eq!(rows[0], 6);
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_trainee_guesses_lets_go_and_is_told_why() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "learn", LEARN_WHOLE).await;
+        let lessons = page
+            .eval("document.querySelectorAll('.lesson').length")
+            .await;
+        assert_eq!(lessons, 5);
+        page.eval("document.querySelector('#guess-0').focus()")
+            .await;
+        page.press(thirtyfour::Key::Left + "").await;
+        page.eval("document.querySelector('.lesson .button--main').click()")
+            .await;
+        page.wait_for("document.querySelector('.lesson__is')").await;
+        page.wait_for("document.querySelector('#in-workers-count').value === '2'")
+            .await;
+        // What is told is the answer of the page.
+        let told = page.text(".lesson__is").await;
+        let answer = page.text("#answer-number").await;
+        assert!(told.contains(&answer), "{told} and {answer}");
+        assert!(page.text(".lesson__number").await.contains("footroom"));
+        let kept = page.eval("localStorage.getItem('learnt')").await;
+        assert_eq!(kept, "0");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_charts_and_questions() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "sweeps", SWEEPS_WHOLE).await;
+        no_findings(page, "charts").await;
+        say_in_spanish(page).await;
+        wait_long(page, SWEEPS_WHOLE).await;
+        no_findings(page, "charts, Spanish").await;
+        unfold(page, "learn", LEARN_WHOLE).await;
+        page.eval("document.querySelector('.lesson .button--main').click()")
+            .await;
+        no_findings(page, "questions, Spanish").await;
+    });
+}
+
 /// Pictures of every view on every kind of screen, to be looked at.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn every_view_has_its_pictures() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
+        let views = [
+            ("fit", FIT_WHOLE),
+            ("why", WHY_WHOLE),
+            ("compare", "document.querySelector('#layout-add')"),
+            ("sweeps", SWEEPS_WHOLE),
+            ("learn", LEARN_WHOLE),
+        ];
         for (size, name) in [
             ((1920, 1080), "wide"),
             ((1280, 720), "laptop"),
             ((390, 844), "phone"),
         ] {
             page.set_size(size, 1.0).await;
-            unfold(page, "fit", FIT_WHOLE).await;
-            page.shot(&format!("fit-{name}"), false).await;
-            unfold(page, "why", WHY_WHOLE).await;
-            page.shot(&format!("why-{name}"), false).await;
-            unfold(page, "compare", "document.querySelector('#layout-add')").await;
-            page.eval("document.querySelector('#layout-add').click()")
+            if name == "phone" {
+                say_in_spanish(page).await;
+                page.eval(
+                    "(() => { const s = document.querySelector('#units'); s.value = 'us'; \
+                     s.dispatchEvent(new Event('change', { bubbles: true })); })()",
+                )
                 .await;
-            page.shot(&format!("compare-{name}"), false).await;
+            }
+            for (id, whole) in views {
+                unfold(page, id, whole).await;
+                if id == "compare" {
+                    page.eval("document.querySelector('#layout-add').click()")
+                        .await;
+                    page.eval("document.querySelector('#compare').scrollIntoView()")
+                        .await;
+                }
+                page.shot(&format!("{id}-{name}"), false).await;
+                let over_px = page
+                    .eval("document.documentElement.scrollWidth - innerWidth")
+                    .await;
+                assert!(
+                    over_px.as_f64() <= Some(0.0),
+                    "{id} is {over_px} px too wide"
+                );
+            }
         }
     });
 }
