@@ -8,6 +8,7 @@
 import { Shelf } from "../pkg/office.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
+import { Late } from "./late.js";
 import { table } from "./table.js";
 import { style } from "./views.js";
 
@@ -28,14 +29,13 @@ function save(name, content) {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
-class Compare {
+class Compare extends Late {
   /**
    * @param {HTMLElement} place
    * @param {Views} views
    */
   constructor(place, views) {
-    this.place = place;
-    this.views = views;
+    super(place, views);
     this.shelf = new Shelf();
     /** Whether what stands here came with a link and is not the visitor's own. */
     this.linked = false;
@@ -47,11 +47,6 @@ class Compare {
     this.status.setAttribute("role", "status");
     new ResizeObserver(() => this.draw()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
-  }
-
-  /** @param {string} key */
-  text(key) {
-    return this.views.page.texts()[key] ?? "";
   }
 
   /** @returns {[string, string]} */
@@ -135,8 +130,8 @@ class Compare {
       this.sheets.push(sheet);
       const tools = make("div", "group__tools");
       tools.append(
-        this.button(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
-        this.button(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
+        this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
+        this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
       figure.append(make("figcaption", "compare__name", layout.name), sheet, tools);
       list.append(figure);
     });
@@ -172,7 +167,7 @@ class Compare {
     input.autocomplete = "off";
     input.value = name;
     label.append(input);
-    const add = this.button("layout-add", "compare_add", () => {
+    const add = this.tool("layout-add", "compare_add", () => {
       const subject = this.views.subject();
       if (!subject) return;
       let added = false;
@@ -191,12 +186,12 @@ class Compare {
   tools(some) {
     const tools = make("div", "group__tools");
     if (some) {
-      tools.append(this.button("layouts-link", "compare_link", () => void this.link()),
-        this.button("layouts-csv", "compare_csv", () => this.csv()),
-        this.button("layouts-png", "compare_png", () => this.png()));
+      tools.append(this.tool("layouts-link", "compare_link", () => void this.link()),
+        this.tool("layouts-csv", "compare_csv", () => this.csv()),
+        this.tool("layouts-png", "compare_png", () => this.png()));
     }
     if (this.linked) {
-      tools.append(this.button("layouts-own", "compare_own", () => {
+      tools.append(this.tool("layouts-own", "compare_own", () => {
         this.openOwn("");
         this.show();
       }));
@@ -206,17 +201,12 @@ class Compare {
 
   /**
    * @param {string} id
-   * @param {string} key
+   * @param {string} key of the text
    * @param {() => void} act
    * @param {string} [about]
    */
-  button(id, key, act, about) {
-    const button = make("button", "button", this.text(key));
-    button.type = "button";
-    button.id = id;
-    if (about) button.append(make("span", "unseen", `: ${about}`));
-    button.addEventListener("click", act);
-    return button;
+  tool(id, key, act, about) {
+    return this.button(this.text(key), act, { id, about });
   }
 
   /** @param {number} layout */

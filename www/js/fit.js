@@ -9,37 +9,25 @@
  */
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
+import { Late } from "./late.js";
 import { style } from "./views.js";
 
 const OWNER = "fit";
 
-class Fit {
+class Fit extends Late {
   /**
    * @param {HTMLElement} place
    * @param {Views} views
    */
   constructor(place, views) {
-    this.place = place;
-    this.views = views;
-    this.subject = "";
+    super(place, views);
     /** @type {HTMLTableElement | null} */
     this.map = null;
     this.status = make("p", "panel__note fit__status");
     this.status.setAttribute("role", "status");
     this.questions = make("div", "fit__questions");
     this.suggestions = make("div", "fit__suggestions");
-    // What is computed for a fold that was closed meanwhile is not wanted.
-    const fold = place.closest("details");
-    fold?.addEventListener("toggle", () => {
-      if (fold.open) return;
-      drop(OWNER);
-      this.subject = "";
-    });
-  }
-
-  /** @param {string} key */
-  text(key) {
-    return this.views.page.texts()[key] ?? "";
+    this.dropWhenClosed(OWNER);
   }
 
   /** The case has changed, or its words. */
@@ -89,11 +77,8 @@ class Fit {
     this.map = map;
     const scroll = make("div", "panel__scroll");
     scroll.append(map);
-    const print = make("button", "button", this.text("fit_print"));
-    print.type = "button";
-    print.addEventListener("click", () => this.print());
     const tools = make("div", "group__tools");
-    tools.append(print);
+    tools.append(this.button(this.text("fit_print"), () => this.print()));
     const assumed = make("div", "fit__assumed");
     assumed.append(make("h3", "group__heading", this.text("fit_assumed")));
     const list = make("ul", "fit__list");
@@ -240,12 +225,8 @@ class Fit {
    * @param {string} caseText
    */
   loader(text, about, caseText) {
-    const button = make("button", "button", text);
-    button.type = "button";
-    button.append(make("span", "unseen", `: ${about}`));
-    button.addEventListener("click", () => this.views.page.change((desk) =>
-      desk.open_case(caseText)));
-    return button;
+    const load = () => this.views.page.change((desk) => desk.open_case(caseText));
+    return this.button(text, load, { about });
   }
 
   /**

@@ -8,27 +8,22 @@
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
+import { Late } from "./late.js";
 import { style } from "./views.js";
 
 const OWNER = "learn";
 const KEY = "learnt";
 
-class Learn {
+class Learn extends Late {
   /**
    * @param {HTMLElement} place
    * @param {Views} views
    */
   constructor(place, views) {
-    this.place = place;
-    this.views = views;
+    super(place, views);
     this.voice = "";
     /** @type {Set<string>} */
     this.done = new Set((read(KEY) ?? "").split(" ").filter(Boolean));
-  }
-
-  /** @param {string} key */
-  text(key) {
-    return this.views.page.texts()[key] ?? "";
   }
 
   /**
@@ -90,13 +85,10 @@ class Learn {
     tell();
     const result = make("div", "lesson__result");
     result.setAttribute("role", "status");
-    const see = make("button", "button", this.text("learn_see"));
-    const go = make("button", "button button--main", this.text("learn_go"));
-    see.type = "button";
-    go.type = "button";
-    for (const button of [see, go]) button.append(make("span", "unseen", `: ${lesson.title}`));
-    see.addEventListener("click", () => this.show(lesson.from_text, false));
-    go.addEventListener("click", () => {
+    const about = lesson.title;
+    const see = this.button(this.text("learn_see"), () => this.show(lesson.from_text, false),
+      { about });
+    const go = this.button(this.text("learn_go"), () => {
       if (slider.disabled) {
         slider.disabled = false;
         result.replaceChildren();
@@ -115,7 +107,8 @@ class Learn {
       // Only a mark is lost where nothing can be kept.
       write(KEY, [...this.done].join(" "));
       this.show(lesson.to_text, true);
-    });
+    }, { about });
+    go.classList.add("button--main");
     const tools = make("div", "group__tools");
     tools.append(see, go);
     card.replaceChildren(heading, make("p", "lesson__question", lesson.question), label, slider,

@@ -8,36 +8,25 @@
  */
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
+import { Late } from "./late.js";
 import { table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "sweeps";
 const KEYS = ["users", "span", "pretension", "delay", "drop"];
 
-class Sweeps {
+class Sweeps extends Late {
   /**
    * @param {HTMLElement} place
    * @param {Views} views
    */
   constructor(place, views) {
-    this.place = place;
-    this.views = views;
-    this.subject = "";
+    super(place, views);
     /** @type {Chart[]} */
     this.charts = [];
     new ResizeObserver(() => this.drawAll()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.drawAll() });
-    const fold = place.closest("details");
-    fold?.addEventListener("toggle", () => {
-      if (fold.open) return;
-      drop(OWNER);
-      this.subject = "";
-    });
-  }
-
-  /** @param {string} key */
-  text(key) {
-    return this.views.page.texts()[key] ?? "";
+    this.dropWhenClosed(OWNER);
   }
 
   /** The case has changed, or its words. */

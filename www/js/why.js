@@ -8,29 +8,24 @@
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
+import { Late } from "./late.js";
 import { table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "why";
 const KEY = "kept-case";
 
-class Why {
+class Why extends Late {
   /**
    * @param {HTMLElement} place
    * @param {Views} views
    */
   constructor(place, views) {
-    this.place = place;
-    this.views = views;
+    super(place, views);
     /** @type {"users" | "kept"} */
     this.between = "users";
     this.kept = read(KEY) ?? "";
     this.shown = make("div", "why");
-  }
-
-  /** @param {string} key */
-  text(key) {
-    return this.views.page.texts()[key] ?? "";
   }
 
   /** The case has changed, or its words. */
@@ -61,25 +56,13 @@ class Why {
       label.append(input, make("span", "choice__face", this.text(key)));
       choice.append(label);
     }
-    tools.append(choice, this.button("why-keep", "why_keep", () => this.keep()));
+    const keep = this.button(this.text("why_keep"), () => this.keep(), { id: "why-keep" });
+    tools.append(choice, keep);
     if (this.kept) {
-      tools.append(this.button("why-load", "why_load_kept", () =>
-        this.views.page.change((desk) => desk.open_case(this.kept))));
+      const load = () => this.views.page.change((desk) => desk.open_case(this.kept));
+      tools.append(this.button(this.text("why_load_kept"), load, { id: "why-load" }));
     }
     return tools;
-  }
-
-  /**
-   * @param {string} id
-   * @param {string} key
-   * @param {() => void} act
-   */
-  button(id, key, act) {
-    const button = make("button", "button", this.text(key));
-    button.type = "button";
-    button.id = id;
-    button.addEventListener("click", act);
-    return button;
   }
 
   keep() {
