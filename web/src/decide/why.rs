@@ -95,6 +95,13 @@ impl Column {
     }
 }
 
+/// A cause with what it changes, shown and as it is.
+struct Step {
+    label: String,
+    column: Column,
+    part: Part,
+}
+
 /// Newtons in a shown step of a force.
 fn force_step_n(units: Units) -> f64 {
     match units {
@@ -247,7 +254,13 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
     let parts = columns
         .windows(2)
         .zip(&steps[1..])
-        .map(|(pair, step)| ((d.say.why_user)(step.users), pair[1].less(&pair[0])))
+        .filter_map(|(pair, step)| {
+            Some(Step {
+                label: (d.say.why_user)(step.users),
+                column: pair[1].less(&pair[0]),
+                part: step.added?,
+            })
+        })
         .collect();
     let (first, last) = (steps[0].users, steps[steps.len() - 1].users);
     Some(Teller { voice }.told(
@@ -277,8 +290,12 @@ pub fn cases(voice: Voice, from: &Case, to: &Case) -> Option<WhyView> {
     let parts = split
         .parts
         .iter()
-        .map(|p| cause(voice, from, to, p.cause))
         .zip(columns)
+        .map(|(part, column)| Step {
+            label: cause(voice, from, to, part.cause),
+            column,
+            part: *part,
+        })
         .collect();
     Some(Teller { voice }.told(
         &(d.say.why_from_kept)(corner_name(voice, corner)),
@@ -377,18 +394,33 @@ impl Teller {
         ]
     }
 
-    fn sentence(&self, label: &str, column: &Column) -> String {
+    /// What a step changes. Where only the shown digit of a length moves, it is the rounding that
+    /// changed, and the sentence says so.
+    fn sentence(&self, step: &Step) -> String {
         let d = self.voice.decide();
         let t = self.voice.texts();
-        let mut changes: Vec<String> = self
-            .names()
-            .iter()
-            .zip(column.lengths)
-            .filter(|(_, steps)| *steps != 0)
-            .map(|(name, steps)| format!("{name} {}", self.signed(steps)))
-            .collect();
-        if column.available != 0 {
+        let Step {
+            label,
+            column,
+            part,
+        } = step;
+        let mut changes = Vec::new();
+        let mut rounding = 0;
+        let lengths = self.names().into_iter().zip(column.lengths);
+        for ((name, steps), metres) in lengths.zip(lengths_m(part)) {
+            if metres == 0.0 {
+                rounding += steps;
+            } else if steps != 0 {
+                changes.push(format!("{name} {}", self.signed(steps)));
+            }
+        }
+        if part.available_m == 0.0 {
+            rounding -= column.available;
+        } else if column.available != 0 {
             changes.push(format!("{} {}", t.available, self.signed(column.available)));
+        }
+        if rounding != 0 {
+            changes.push(format!("{} {}", d.why_rounding, self.signed(rounding)));
         }
         for (name, steps) in [t.line_tension, t.arrest_force].iter().zip(column.forces) {
             if steps != 0 {
@@ -417,7 +449,7 @@ impl Teller {
         &self,
         heading: &str,
         first: (String, Column),
-        parts: Vec<(String, Column)>,
+        parts: Vec<Step>,
         last: (String, Column),
     ) -> WhyView {
         let d = self.voice.decide();
@@ -430,7 +462,7 @@ impl Teller {
             (label.clone(), StepKind::End, 0, footroom, text)
         };
         bars.push(end(&first));
-        for (label, column) in &parts {
+        for Step { label, column, .. } in &parts {
             let change = column.footroom();
             let kind = match change.signum() {
                 -1 => StepKind::Takes,
@@ -447,7 +479,7 @@ impl Teller {
         let scale = 100.0 / (high - low).max(1) as f64;
         let at = |steps: i64| (steps - low) as f64 * scale;
         let sentences = std::iter::once(String::new())
-            .chain(parts.iter().map(|(label, c)| self.sentence(label, c)))
+            .chain(parts.iter().map(|step| self.sentence(step)))
             .chain(std::iter::once(String::new()));
         let steps = bars
             .iter()
@@ -473,12 +505,12 @@ impl Teller {
         &self,
         caption: &str,
         first: &(String, Column),
-        parts: &[(String, Column)],
+        parts: &[Step],
         last: &(String, Column),
     ) -> Table {
         let t = self.voice.texts();
         let mut head = vec![self.voice.decide().why_length.to_owned(), first.0.clone()];
-        head.extend(parts.iter().map(|p| p.0.clone()));
+        head.extend(parts.iter().map(|p| p.label.clone()));
         head.push(last.0.clone());
         let row = |name: &str, of: &dyn Fn(&Column) -> i64, force: bool| {
             let plain = |steps: i64| {
@@ -496,14 +528,14 @@ impl Teller {
                 }
             };
             let mut row = vec![name.to_owned(), plain(of(&first.1))];
-            row.extend(parts.iter().map(|p| signed(of(&p.1))));
+            row.extend(parts.iter().map(|p| signed(of(&p.column))));
             row.push(plain(of(&last.1)));
             row
         };
         let columns = || {
             [&first.1, &last.1]
                 .into_iter()
-                .chain(parts.iter().map(|p| &p.1))
+                .chain(parts.iter().map(|p| &p.column))
         };
         let mut rows: Vec<Vec<String>> = self
             .names()
@@ -637,6 +669,19 @@ mod tests {
             };
             let sum: f64 = split.parts.iter().map(|p| lengths_m(p)[i]).sum();
             assert!((sum - (of(&split.to) - of(&split.from))).abs() <= 1e-9);
+        }
+    }
+
+    /// Nothing is said to change that stays: a user more does not move what is measured.
+    #[test]
+    fn what_only_rounding_moves_is_called_so() {
+        for voice in voices() {
+            let t = voice.texts();
+            for step in users(voice, &demo()).expect("three users").steps {
+                for name in [t.available, t.harness_stretch, t.dring_to_sole, t.margin] {
+                    assert!(!step.sentence.contains(name), "{}", step.sentence);
+                }
+            }
         }
     }
 

@@ -141,6 +141,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear: "A lanyard, then a self-retracting lifeline",
     learn_gear_ask: "The worker has a lanyard. Now a self-retracting lifeline takes its place.",
     learn_gear_why: "It locks early, so the free fall is short and there is less to stop.",
+    why_rounding: "rounding of what is shown",
     say: Sentences {
         users: |n| {
             if n == 1 {

@@ -141,6 +141,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear: "Una eslinga y luego una línea autorretráctil",
     learn_gear_ask: "El trabajador tiene una eslinga. Ahora la reemplaza una línea de vida autorretráctil.",
     learn_gear_why: "Se traba pronto: la caída libre es corta y hay menos que frenar.",
+    why_rounding: "redondeo de lo mostrado",
     say: Sentences {
         users: |n| {
             if n == 1 {

@@ -297,6 +297,8 @@ group! {
         learn_gear_ask,
         /// A reason.
         learn_gear_why,
+        /// Only the shown digit moves.
+        why_rounding,
     }
 }
 
