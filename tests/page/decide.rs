@@ -1,5 +1,7 @@
 //! The views that help to decide: what fits, why two cases differ, layouts side by side.
 
+use std::io::Write as _;
+
 use crate::rig::{self, Page, Setup};
 
 /// Opens the fold of a view and waits for it.
@@ -130,7 +132,11 @@ fn the_map_comes_row_by_row_and_leaves_the_page_free() {
                  (document.querySelector('.map').dataset)",
             )
             .await;
-        eprintln!("ms to the rough map, to the whole, longest gap between frames: {spent}");
+        // Reported whether the test passes or not.
+        let _ = writeln!(
+            std::io::stderr(),
+            "ms to the rough map, to the whole, longest gap between frames: {spent}"
+        );
         // Inputs that change meanwhile: only the last map stands in the end.
         page.type_into("#in-workers-count", "2").await;
         page.type_into("#in-workers-count", "1").await;
@@ -153,6 +159,28 @@ fn axe_finds_nothing_in_what_fits() {
         say_in_spanish(page).await;
         wait_long(page, FIT_WHOLE).await;
         no_findings(page, "fit, Spanish").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_map_prints_on_one_page_chromium_only() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        // As the command does before it opens the browser's dialogue.
+        page.eval("void (document.documentElement.dataset.print = 'fit')")
+            .await;
+        let pdf = page
+            .driver
+            .print_page(thirtyfour::common::print::PrintParameters::default())
+            .await
+            .expect("a PDF");
+        let shots = std::env::var("FOOTROOM_SHOTS").expect("the folder of the pictures");
+        std::fs::write(std::path::Path::new(&shots).join("fit.pdf"), &pdf).expect("written");
+        let text = String::from_utf8_lossy(&pdf);
+        let pages = text.matches("/Type /Page\n").count();
+        assert_eq!(pages, 1, "pages");
     });
 }
 

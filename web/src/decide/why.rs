@@ -2,7 +2,7 @@
 //!
 //! Everything is counted in whole shown steps, so that what the reader sees adds up as it is seen:
 //! both ends are shown as the page shows a stack ([`ShownStack`]), and the shown difference of each
-//! length is dealt out among the causes by largest remainders ([`dealt`]). Required depth and
+//! length is dealt out among the causes by largest remainders. Required depth and
 //! footroom of a cause are then the sums of its lengths.
 
 use footroom_core::case::Case;
