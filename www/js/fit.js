@@ -119,6 +119,7 @@ class Fit extends Late {
           failed: () => this.fail(this.status),
           done: (/** @type {MapCell[]} */ cells) => {
             this.fill(row, cells, index);
+            map.dataset.first ??= String(performance.now());
             left -= 1;
             if (left) return;
             map.dataset.state = full ? "whole" : "rough";

@@ -6,8 +6,9 @@
 
 use footroom_core::case::Case;
 use footroom_core::constants::SPANS_MAX;
-use footroom_core::fit::map::{Cell, Map, MapSpec, Rows};
-use footroom_core::fit::{Effort, Finding};
+use footroom_core::fault::Fault;
+use footroom_core::fit::map::{Map, MapSpec, Rows};
+use footroom_core::fit::{Effort, Finding, find};
 use serde::Serialize;
 
 use super::stop;
@@ -131,10 +132,10 @@ pub fn row(voice: Voice, case: &Case, row: usize, effort: Effort) -> Vec<MapCell
     };
     (0..map.columns())
         .filter_map(|column| {
-            let cell = map.cell(column, row)?;
+            // As the map's own cell; placing the crew costs as much as a run, so it is done once.
+            let case = map.case_of(column, row)?;
             let present = map.present() == Some((column, row));
-            let laid_out = map.case_of(column, row)?;
-            Some(told(voice, &laid_out, &cell, present))
+            Some(told(voice, &case, find(&case, effort), present))
         })
         .collect()
 }
@@ -164,10 +165,13 @@ fn unknown(voice: Voice, case: &Case, found: &Finding) -> Option<&'static str> {
     }
 }
 
-fn told(voice: Voice, case: &Case, cell: &Cell, present: bool) -> MapCell {
+fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: bool) -> MapCell {
     let t = voice.texts();
     let d = voice.decide();
-    let mut more = vec![(d.say.map_cell)(cell.users, cell.intermediate_posts)];
+    let mut more = vec![(d.say.map_cell)(
+        case.workers.len(),
+        case.line.spans_m.len().saturating_sub(1),
+    )];
     let mut made = MapCell {
         kind: CellKind::Unknown,
         number: DASH.to_owned(),
@@ -177,7 +181,7 @@ fn told(voice: Voice, case: &Case, cell: &Cell, present: bool) -> MapCell {
         present,
         more: String::new(),
     };
-    if let Some(found) = &cell.finding {
+    if let Ok(found) = &found {
         made.weak = found.strength_fails;
         made.used_up = found.absorber_used_up || found.inline_absorber_used_up;
         match unknown(voice, case, found) {
@@ -204,8 +208,12 @@ fn told(voice: Voice, case: &Case, cell: &Cell, present: bool) -> MapCell {
             more.push(d.stop_inline.to_owned());
         }
     }
-    let fault = cell.faults.first();
-    more.extend(fault.map(|fault| fault_text::case_fault(voice, case, fault)));
+    let faults = found.err().unwrap_or_default();
+    more.extend(
+        faults
+            .first()
+            .map(|fault| fault_text::case_fault(voice, case, fault)),
+    );
     if present {
         more.push(d.map_present.to_owned());
     }
