@@ -113,6 +113,22 @@ fn a_suggestion_makes_the_case_fit() {
     });
 }
 
+/// Says how long the map took, whether the test passes or not.
+async fn tell_times(page: &Page, when: &str) {
+    let spent = page
+        .eval(
+            "(({ started, first, rough, whole }) => [first - started, rough - started, \
+             whole - started, window.gap])\
+             (document.querySelector('.map').dataset)",
+        )
+        .await;
+    // Reported whether the test passes or not.
+    let _ = writeln!(
+        std::io::stderr(),
+        "{when}: ms to the first row, the rough map, the whole, longest gap between frames: {spent}"
+    );
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn the_map_comes_row_by_row_and_leaves_the_page_free() {
@@ -126,18 +142,7 @@ fn the_map_comes_row_by_row_and_leaves_the_page_free() {
         )
         .await;
         unfold(page, "fit", MAP_WHOLE).await;
-        let spent = page
-            .eval(
-                "(({ started, first, rough, whole }) => [first - started, rough - started, \
-                 whole - started, window.gap])\
-                 (document.querySelector('.map').dataset)",
-            )
-            .await;
-        // Reported whether the test passes or not.
-        let _ = writeln!(
-            std::io::stderr(),
-            "ms to the first row, the rough map, the whole, longest gap between frames: {spent}"
-        );
+        tell_times(page, "at first").await;
         // Inputs that change meanwhile: only the last map stands in the end.
         page.type_into("#in-workers-count", "2").await;
         page.type_into("#in-workers-count", "1").await;
@@ -146,6 +151,7 @@ fn the_map_comes_row_by_row_and_leaves_the_page_free() {
              ('.map tbody').rows[1].cells[1].classList.contains('map__cell--present')",
         )
         .await;
+        tell_times(page, "with warm workers").await;
     });
 }
 
