@@ -307,7 +307,7 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
 }
 
 /// A number on an axis, with the decimals it needs.
-fn tick(value: f64) -> String {
+pub(crate) fn tick(value: f64) -> String {
     let decimals = (0..3)
         .find(|&d| {
             let scaled = value * 10_f64.powi(d);
@@ -317,7 +317,7 @@ fn tick(value: f64) -> String {
     format::number(format::Lang::En, value, decimals as usize)
 }
 
-fn font<'a>(palette: &'a Palette, scale: Scale) -> TextStyle<'a> {
+pub(crate) fn font<'a>(palette: &'a Palette, scale: Scale) -> TextStyle<'a> {
     (
         FontFamily::Name(&palette.font),
         f64::from(scale.px(TYPE_PX)),
@@ -326,7 +326,7 @@ fn font<'a>(palette: &'a Palette, scale: Scale) -> TextStyle<'a> {
         .color(&palette.ink)
 }
 
-fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
+pub(crate) fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
     ShapeStyle {
         color: colour.to_rgba(),
         filled: false,

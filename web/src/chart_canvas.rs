@@ -13,6 +13,7 @@ use plotters_canvas::CanvasBackend;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::chart::{self, Chart, Palette, Scale};
+use crate::decide::sweep::{self, Sweep};
 use crate::scene::theme::Theme;
 
 /// Draws a chart.
@@ -64,6 +65,24 @@ pub fn draw_cursor(
     )
     .map(|_| ())
     .map_err(|fault| fault.to_string())
+}
+
+/// Draws what an input does to the footroom, with a point picked out.
+///
+/// # Errors
+/// In words: no context, or what the backend reports.
+pub fn draw_sweep(
+    canvas: &HtmlCanvasElement,
+    context: CanvasRenderingContext2d,
+    shown: &Sweep,
+    theme: &Theme,
+    dpr: f64,
+    picked: Option<usize>,
+) -> Result<(), String> {
+    let backend = Measured::new(canvas, context).ok_or("no canvas context")?;
+    let palette = backend.palette(theme);
+    let area = backend.into_drawing_area();
+    sweep::draw(&area, shown, &palette, Scale(dpr), picked).map_err(|fault| fault.to_string())
 }
 
 /// The wrapper.

@@ -6,62 +6,65 @@ use footroom_core::field::Quantity;
 
 use crate::answer::{DASH, Told};
 use crate::assessed::{self, From};
+use crate::fault_text::Voice;
 use crate::fields::own_quantity_name;
 use crate::format::{self, Rounding};
 use crate::view::{Check, CheckRow, Verdict, VerdictKind};
 
+/// The name of a check, without its subject; empty for a key that is not one.
+pub fn check_name(voice: Voice, key: &str) -> &'static str {
+    let t = voice.texts();
+    let o = voice.office();
+    match key {
+        "us.arrest_force" => t.arrest_force,
+        "us.free_fall" => o.free_fall,
+        "us.deceleration_distance" => o.deceleration_distance,
+        "us.no_contact" => o.check_no_contact,
+        "us.system_factor" => o.check_system_factor,
+        "us.anchorage_alternative" => o.check_anchorage_alternative,
+        "eu.arrest_force" => o.check_en_arrest_force,
+        "eu.absorber_extension" => o.check_en_extension,
+        "eu.users" => o.check_en_users,
+        "site.footroom" => o.check_footroom,
+        "part.rope" => o.check_rope,
+        "part.rope_termination" => o.check_termination,
+        "part.end_anchorage" => o.check_end_anchorage,
+        "part.post_moment" => o.check_post_moment,
+        "part.post_compression" => o.check_post_compression,
+        "part.tieback" => o.check_tieback,
+        "part.tieback_anchorage" => o.check_tieback_anchorage,
+        "part.intermediate_post" => o.check_intermediate_post,
+        "part.intermediate_post_along_line" => o.check_intermediate_along,
+        _ => "",
+    }
+}
+
+/// Whom or what a check is about; empty for the whole system.
+pub fn subject_name(voice: Voice, subject: Subject) -> String {
+    let t = voice.texts();
+    let o = voice.office();
+    match subject {
+        Subject::System => String::new(),
+        Subject::Worker { worker } => (t.say.worker)(worker + 1),
+        Subject::LeftEnd => o.subject_left_end.to_owned(),
+        Subject::RightEnd => o.subject_right_end.to_owned(),
+        Subject::IntermediatePost { post } => (o.say.subject_post)(post + 1),
+    }
+}
+
 impl Told<'_> {
-    /// The name of a check, without its subject.
-    fn check_name(&self, key: &str) -> &'static str {
-        let t = self.voice.texts();
-        let o = self.voice.office();
-        match key {
-            "us.arrest_force" => t.arrest_force,
-            "us.free_fall" => o.free_fall,
-            "us.deceleration_distance" => o.deceleration_distance,
-            "us.no_contact" => o.check_no_contact,
-            "us.system_factor" => o.check_system_factor,
-            "us.anchorage_alternative" => o.check_anchorage_alternative,
-            "eu.arrest_force" => o.check_en_arrest_force,
-            "eu.absorber_extension" => o.check_en_extension,
-            "eu.users" => o.check_en_users,
-            "site.footroom" => o.check_footroom,
-            "part.rope" => o.check_rope,
-            "part.rope_termination" => o.check_termination,
-            "part.end_anchorage" => o.check_end_anchorage,
-            "part.post_moment" => o.check_post_moment,
-            "part.post_compression" => o.check_post_compression,
-            "part.tieback" => o.check_tieback,
-            "part.tieback_anchorage" => o.check_tieback_anchorage,
-            "part.intermediate_post" => o.check_intermediate_post,
-            "part.intermediate_post_along_line" => o.check_intermediate_along,
-            _ => "",
-        }
-    }
-
-    fn subject(&self, subject: Subject) -> String {
-        let t = self.voice.texts();
-        let o = self.voice.office();
-        match subject {
-            Subject::System => String::new(),
-            Subject::Worker { worker } => (t.say.worker)(worker + 1),
-            Subject::LeftEnd => o.subject_left_end.to_owned(),
-            Subject::RightEnd => o.subject_right_end.to_owned(),
-            Subject::IntermediatePost { post } => (o.say.subject_post)(post + 1),
-        }
-    }
-
     fn check_label(&self, check: &check::Check, own: Option<&str>) -> String {
         let t = self.voice.texts();
         let o = self.voice.office();
         let name = match (own, check.governing) {
             (Some(own), _) => own.to_owned(),
-            (None, Some(part)) => {
-                (o.say.weakest)(self.check_name(check.key), self.check_name(part))
-            }
-            (None, None) => self.check_name(check.key).to_owned(),
+            (None, Some(part)) => (o.say.weakest)(
+                check_name(self.voice, check.key),
+                check_name(self.voice, part),
+            ),
+            (None, None) => check_name(self.voice, check.key).to_owned(),
         };
-        let subject = self.subject(check.subject);
+        let subject = subject_name(self.voice, check.subject);
         if subject.is_empty() {
             name
         } else {
@@ -261,7 +264,6 @@ impl Told<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fault_text::Voice;
     use crate::format::{Lang, Units};
     use footroom_core::assess::{Assessment, assess};
     use footroom_core::case::Case;

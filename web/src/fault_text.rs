@@ -35,6 +35,11 @@ impl Voice {
     pub fn office(self) -> &'static texts::office::Texts {
         texts::office::of(self.lang)
     }
+
+    /// The texts of the language for the views that help to decide.
+    pub fn decide(self) -> &'static texts::decide::Texts {
+        texts::decide::of(self.lang)
+    }
 }
 
 /// A fault of a case, or of a reading of the set-up on its line.

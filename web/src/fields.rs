@@ -6,7 +6,7 @@ use footroom_core::case::{
 use footroom_core::check::{OWN_LIMITS_MAX, OwnQuantity, REFERENCE_MAX};
 use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::{self, Basis};
-use footroom_core::rope::{CATALOGUE, Construction};
+use footroom_core::rope::{CATALOGUE, Construction, Rope};
 
 use crate::fault_text::{self, Voice};
 use crate::format;
@@ -313,7 +313,7 @@ impl List<'_> {
             .iter()
             .map(|row| Choice {
                 value: row.id,
-                label: self.rope_label(row.rope.construction, row.rope.diameter_m),
+                label: rope_name(self.voice, &row.rope),
             })
             .collect();
         ropes.push(Choice {
@@ -504,19 +504,6 @@ impl List<'_> {
                 label: label.to_owned(),
             })
             .collect()
-    }
-
-    fn rope_label(&self, construction: Construction, diameter_m: f64) -> String {
-        let form = self.voice.form();
-        let name = match construction {
-            Construction::Galvanised7x19 => form.rope_galvanised_7x19,
-            Construction::Stainless7x19 => form.rope_stainless_7x19,
-            Construction::FibreCore6x19 => form.rope_fibre_core_6x19,
-            Construction::Own => form.rope_own,
-        };
-        let diameter =
-            format::field_text_with_unit(field::Quantity::Diameter, self.voice.units, diameter_m);
-        format!("{diameter} {name}")
     }
 
     fn spans(&mut self) {
@@ -736,6 +723,20 @@ impl List<'_> {
 fn gear_key(kind: GearKind) -> &'static str {
     let found = GEAR_KINDS.iter().find(|(_, k)| *k == kind);
     found.map_or("", |(key, _)| key)
+}
+
+/// A rope by diameter and construction.
+pub fn rope_name(voice: Voice, rope: &Rope) -> String {
+    let form = voice.form();
+    let name = match rope.construction {
+        Construction::Galvanised7x19 => form.rope_galvanised_7x19,
+        Construction::Stainless7x19 => form.rope_stainless_7x19,
+        Construction::FibreCore6x19 => form.rope_fibre_core_6x19,
+        Construction::Own => form.rope_own,
+    };
+    let diameter =
+        format::field_text_with_unit(field::Quantity::Diameter, voice.units, rope.diameter_m);
+    format!("{diameter} {name}")
 }
 
 /// Name of what an own limit bounds.

@@ -14,6 +14,7 @@ pub mod chart;
 pub mod chart_canvas;
 pub mod checked;
 pub mod checks;
+pub mod decide;
 pub mod decimal;
 pub mod desk;
 pub mod fault_text;

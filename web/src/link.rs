@@ -82,10 +82,13 @@ pub fn encode(shared: &Shared) -> Option<String> {
     // What cannot be read back must not be given away: JSON has no infinity.
     let read = json::read(json.as_bytes()).ok()?;
     from_json(&read).ok()?;
-    Some(format!(
-        "{PREFIX}{}",
-        base64_url::encode(&compress_to_vec_zlib(json.as_bytes(), EFFORT))
-    ))
+    Some(pack(PREFIX, &json))
+}
+
+/// Writes what a fragment of the page carries: `prefix`, and the packed text of its content.
+pub(crate) fn pack(prefix: &str, json: &str) -> String {
+    let packed = compress_to_vec_zlib(json.as_bytes(), EFFORT);
+    format!("{prefix}{}", base64_url::encode(&packed))
 }
 
 fn to_json(shared: &Shared) -> String {
@@ -139,38 +142,49 @@ fn from_json(json: &json::Json) -> Result<Shared, JsonFault> {
 /// The first reason for which it cannot be taken. The faults of the case itself are for
 /// [`Case::faults`].
 pub fn decode(link: &str) -> Result<Shared, LinkFault> {
+    let content = unpack(PREFIX, link)?;
+    json::read(&content)
+        .and_then(|json| from_json(&json))
+        .map_err(LinkFault::Content)
+}
+
+/// Reads back what [`pack`] wrote, with or without its `#`, white space around it ignored.
+///
+/// # Errors
+/// The first reason for which it cannot be unpacked.
+pub(crate) fn unpack(prefix: &str, link: &str) -> Result<Vec<u8>, LinkFault> {
     let outer = link.len() - link.trim_start().len();
     let text = link.trim();
     let (text, outer) = match text.strip_prefix('#') {
         Some(rest) => (rest, outer + 1),
         None => (text, outer),
     };
-    let body = text.strip_prefix(PREFIX).ok_or_else(|| foreign(text))?;
+    let body = text
+        .strip_prefix(prefix)
+        .ok_or_else(|| foreign(prefix, text))?;
     if body.len() > LINK_MAX {
         return Err(LinkFault::TooLong);
     }
     let packed = base64_url::decode(body).map_err(|fault| match fault {
         base64_url::Fault::Character(at) => LinkFault::Character {
-            at: outer + PREFIX.len() + at + 1,
+            at: outer + prefix.len() + at + 1,
         },
         base64_url::Fault::Length => LinkFault::Truncated,
     })?;
-    let content = inflate(&packed)?;
-    json::read(&content)
-        .and_then(|json| from_json(&json))
-        .map_err(LinkFault::Content)
+    inflate(&packed)
 }
 
-/// A link of another format begins with `v`, digits and a point.
-fn foreign(text: &str) -> LinkFault {
-    let version = text.strip_prefix('v').and_then(|rest| {
+/// A link of another format begins with the letter of the prefix, digits and a point.
+fn foreign(prefix: &str, text: &str) -> LinkFault {
+    let letter = prefix.trim_end_matches(|c: char| !c.is_alphabetic());
+    let version = text.strip_prefix(letter).and_then(|rest| {
         let (digits, _) = rest.split_once('.')?;
         let number = (1..=6).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
         number.then(|| digits.to_owned())
     });
     match version {
         Some(version) => LinkFault::Version { version },
-        None if text.is_empty() || PREFIX.starts_with(text) => LinkFault::Truncated,
+        None if text.is_empty() || prefix.starts_with(text) => LinkFault::Truncated,
         None => LinkFault::Foreign,
     }
 }

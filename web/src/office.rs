@@ -63,6 +63,11 @@ impl Office {
         }
     }
 
+    /// The case.
+    pub fn case(&self) -> &Case {
+        &self.case
+    }
+
     /// Language and units.
     pub fn voice(&self) -> Voice {
         self.voice

@@ -276,10 +276,15 @@ function fragment() {
   return document.getElementById(part) ? "" : part;
 }
 
-/** Opens the case that the address carries, if it carries one. */
+/** Opens what the address carries: a case, or a set of layouts. */
 function openAddress() {
   const part = fragment();
   if (!part) return;
+  // A set of layouts is for the view that compares them; the case on the page stays.
+  if (/^c\d+\./.test(part)) {
+    views?.openSet(part);
+    return;
+  }
   edit((d) => {
     const message = d.open_link(part);
     if (message) notice(message, texts.page_kept_text, location.href, true);

@@ -13,6 +13,7 @@
 import init, * as module from "../pkg/office.js";
 import { Charts } from "./charts.js";
 import { make } from "./form.js";
+import { officeModule } from "./module.js";
 import { table } from "./table.js";
 
 /**
@@ -38,6 +39,11 @@ import { table } from "./table.js";
  * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
  */
 const LATE = {
+  fit: () => import("./fit.js"),
+  why: () => import("./why.js"),
+  compare: () => import("./compare.js"),
+  sweeps: () => import("./sweeps.js"),
+  learn: () => import("./learn.js"),
 };
 
 /**
@@ -122,7 +128,7 @@ export function style(address) {
  * @param {string} units
  */
 export async function openDesk(language, units) {
-  await init();
+  await init({ module_or_path: await officeModule() });
   return new module.Desk(language, units);
 }
 
@@ -137,6 +143,7 @@ export class Views {
     this.office = module.Office.of(desk);
     /** @type {View | null} */
     this.view = null;
+    this.linkedSet = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
@@ -252,6 +259,32 @@ export class Views {
   tell(id, reading) {
     element(id).textContent = reading?.sentence ?? "";
     element(id).classList.toggle("field__fault", reading?.bad ?? false);
+  }
+
+  /**
+   * The shown case as the workers take it; null when there is none.
+   * @returns {[string, string, string] | null}
+   */
+  subject() {
+    /** @type {[string, string, string] | null} */
+    let subject = null;
+    const view = this.view;
+    if (view) {
+      this.page.ask((desk) => {
+        subject = [desk.case_text(), view.language, view.units];
+      });
+    }
+    return subject;
+  }
+
+  /**
+   * Opens the view that compares layouts with a set that came in a link.
+   * @param {string} set
+   */
+  openSet(set) {
+    this.linkedSet = set;
+    element("compare").open = true;
+    void this.openLate("compare");
   }
 
   /** @param {string} what */

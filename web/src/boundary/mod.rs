@@ -3,6 +3,8 @@
 //! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::view::View`];
 //! only a mistake of the page's own scripts throws.
 
+#[cfg(feature = "office")]
+pub mod decide;
 pub mod desk;
 #[cfg(feature = "office")]
 pub mod editor;

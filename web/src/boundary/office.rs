@@ -69,7 +69,14 @@ impl Office {
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
         let voice = self.inner.voice();
-        texts_object([voice.form().entries(), voice.office().entries()].concat())
+        texts_object(
+            [
+                voice.form().entries(),
+                voice.office().entries(),
+                voice.decide().entries(),
+            ]
+            .concat(),
+        )
     }
 
     /// All limits and strengths.

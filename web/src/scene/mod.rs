@@ -18,8 +18,9 @@ mod pattern;
 mod pen;
 mod people;
 #[cfg(test)]
-mod recording;
+pub(crate) mod recording;
 mod site;
+pub mod small;
 pub mod stack;
 pub mod surface;
 #[cfg(test)]
@@ -217,6 +218,11 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
     marks::levels(pen, &layout, view, &things);
 }
 
+/// The order in which a crew is drawn: the focus comes last, over the others.
+fn crew_order(workers: usize, focus: usize) -> impl Iterator<Item = usize> {
+    (0..workers).filter(move |&i| i != focus).chain([focus])
+}
+
 /// Draws the ghost and everybody; the focus comes last. Gives the boxes of the figures.
 fn crew<S: Surface>(
     pen: &mut Pen<'_, S>,
@@ -234,10 +240,7 @@ fn crew<S: Surface>(
         pen.labels.block(area);
     }
     let mut figures = Vec::new();
-    let order = (0..moment.workers.len())
-        .filter(|&i| i != focus)
-        .chain([focus]);
-    for index in order {
+    for index in crew_order(moment.workers.len(), focus) {
         let Some(worker) = moment.workers.get(index) else {
             continue;
         };

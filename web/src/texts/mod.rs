@@ -4,6 +4,7 @@
 //! fetched later, so that the first view does not carry them. Every language fills the same structures, so a text that is missing in one of them does not
 //! compile. Texts with numbers in them are functions of the numbers as already formatted.
 
+pub mod decide;
 mod en;
 mod es;
 pub mod form;
@@ -477,7 +478,13 @@ mod tests {
 
     /// The fixed texts of all groups.
     fn all(lang: Lang) -> Vec<(&'static str, &'static str)> {
-        [of(lang).all(), form::of(lang).all(), office::of(lang).all()].concat()
+        [
+            of(lang).all(),
+            form::of(lang).all(),
+            office::of(lang).all(),
+            decide::of(lang).all(),
+        ]
+        .concat()
     }
 
     #[test]

@@ -1,0 +1,483 @@
+//! The views that help to decide: what fits, why two cases differ, layouts side by side.
+
+use std::io::Write as _;
+
+use crate::rig::{self, Page, Setup};
+
+/// Opens the fold of a view and waits for it.
+async fn unfold(page: &Page, id: &str, ready: &str) {
+    page.eval(&format!(
+        "void (document.querySelector('#{id}').open = true)"
+    ))
+    .await;
+    wait_long(page, ready).await;
+    page.eval(&format!("document.querySelector('#{id}').scrollIntoView()"))
+        .await;
+}
+
+/// As [`Page::wait_for`], for what takes long where several browsers share a small machine.
+async fn wait_long(page: &Page, condition: &str) {
+    let start = std::time::Instant::now();
+    while page.eval(&format!("Boolean({condition})")).await != serde_json::Value::Bool(true) {
+        assert!(
+            start.elapsed() < std::time::Duration::from_secs(120),
+            "after two minutes it does not hold that {condition}"
+        );
+        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+    }
+}
+
+/// Sets a field that may be folded away.
+async fn set_field(page: &Page, selector: &str, text: &str) {
+    page.eval(&format!(
+        "(() => {{ const f = document.querySelector('{selector}'); f.value = '{text}'; \
+         f.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+    ))
+    .await;
+}
+
+async fn say_in_spanish(page: &Page) {
+    page.eval(
+        "(() => { const s = document.querySelector('#language'); s.value = 'es'; \
+         s.dispatchEvent(new Event('change', { bubbles: true })); })()",
+    )
+    .await;
+    page.wait_for("document.documentElement.lang === 'es'")
+        .await;
+}
+
+async fn no_findings(page: &Page, what: &str) {
+    let found = page.axe().await;
+    assert!(found.is_empty(), "{what}:\n  {}", found.join("\n  "));
+}
+
+const MAP_WHOLE: &str = "document.querySelector('.map')?.dataset.state === 'whole'";
+const FIT_WHOLE: &str = "document.querySelector('.map')?.dataset.state === 'whole' \
+    && document.querySelector('.fit__suggestions')?.dataset.state === 'whole' \
+    && [...document.querySelectorAll('.ask')].every((a) => a.dataset.state === 'whole')";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_cell_of_the_map_is_loaded_and_says_the_answer() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        let map = page
+            .eval("[...document.querySelectorAll('.map tbody tr')].map((r) => r.cells.length)")
+            .await;
+        assert_eq!(map.as_array().map(Vec::len), Some(8));
+        let cell = "document.querySelector('.map tbody').rows[2].cells[2]";
+        let said = page
+            .eval(&format!("{cell}.querySelector('.map__number').textContent"))
+            .await;
+        page.eval(&format!("{cell}.querySelector('button').click()"))
+            .await;
+        page.wait_for("document.querySelector('#in-workers-count').value === '2'")
+            .await;
+        assert_eq!(
+            Some(page.text("#answer-number").await.as_str()),
+            said.as_str()
+        );
+        // The cell of the loaded case is now marked as the present one.
+        page.wait_for(&format!(
+            "{MAP_WHOLE} && {cell}.classList.contains('map__cell--present')"
+        ))
+        .await;
+        page.click("#undo").await;
+        page.wait_for("document.querySelector('#in-workers-count').value === '3'")
+            .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_suggestion_makes_the_case_fit() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        // What is parked below grows: it does not fit any more.
+        page.type_into("#in-site-below-0-height_m", "3.6").await;
+        page.wait_for("document.querySelector('#answer').dataset.kind === 'short'")
+            .await;
+        set_field(page, "#in-strengths-required_ratio", "1").await;
+        unfold(page, "fit", FIT_WHOLE).await;
+        page.shot("fit-short", false).await;
+        page.eval("document.querySelector('.fit__changes button').click()")
+            .await;
+        page.wait_for("document.querySelector('#answer').dataset.kind === 'spare'")
+            .await;
+        page.wait_for("!document.querySelector('.fit__changes')")
+            .await;
+        page.click("#undo").await;
+        page.wait_for("document.querySelector('#answer').dataset.kind === 'short'")
+            .await;
+    });
+}
+
+/// Says how long the map took, whether the test passes or not.
+async fn tell_times(page: &Page, when: &str) {
+    let spent = page
+        .eval(
+            "(({ started, first, rough, whole }) => [first - started, rough - started, \
+             whole - started, window.gap])\
+             (document.querySelector('.map').dataset)",
+        )
+        .await;
+    // Reported whether the test passes or not.
+    let _ = writeln!(
+        std::io::stderr(),
+        "{when}: ms to the first row, the rough map, the whole, longest gap between frames: {spent}"
+    );
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_map_comes_row_by_row_and_leaves_the_page_free() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        // Frames go on while it computes: the longest gap between two of them is kept.
+        page.eval(
+            "void (() => { let last = performance.now(); window.gap = 0; \
+             const tick = (now) => { window.gap = Math.max(window.gap, now - last); last = now; \
+             requestAnimationFrame(tick); }; requestAnimationFrame(tick); })()",
+        )
+        .await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        tell_times(page, "at first").await;
+        // Inputs that change meanwhile: only the last map stands in the end.
+        page.type_into("#in-workers-count", "2").await;
+        page.type_into("#in-workers-count", "1").await;
+        page.wait_for(
+            "document.querySelector('.map')?.dataset.state === 'whole' && document.querySelector\
+             ('.map tbody').rows[1].cells[1].classList.contains('map__cell--present')",
+        )
+        .await;
+        tell_times(page, "with warm workers").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_what_fits() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "fit", FIT_WHOLE).await;
+        page.shot("fit", false).await;
+        no_findings(page, "fit").await;
+        say_in_spanish(page).await;
+        wait_long(page, FIT_WHOLE).await;
+        no_findings(page, "fit, Spanish").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_map_prints_on_one_page_chromium_only() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        // As the command does before it opens the browser's dialogue.
+        page.eval("void (document.documentElement.dataset.print = 'fit')")
+            .await;
+        let pdf = page
+            .driver
+            .print_page(thirtyfour::common::print::PrintParameters::default())
+            .await
+            .expect("a PDF");
+        let shots = std::env::var("FOOTROOM_SHOTS").expect("the folder of the pictures");
+        std::fs::write(std::path::Path::new(&shots).join("fit.pdf"), &pdf).expect("written");
+        let text = String::from_utf8_lossy(&pdf);
+        let pages = text.matches("/Type /Page\n").count();
+        assert_eq!(pages, 1, "pages");
+    });
+}
+
+const WHY_WHOLE: &str = "document.querySelector('.why')?.dataset.state === 'whole'";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_kept_case_is_compared_with_the_changed_one() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "why", WHY_WHOLE).await;
+        page.wait_for("document.querySelectorAll('.why__step').length === 4")
+            .await;
+        let last = "[...document.querySelectorAll('.why__amount')].at(-1).textContent";
+        let said = page.eval(last).await;
+        assert_eq!(
+            Some(page.text("#answer-number").await.as_str()),
+            said.as_str()
+        );
+        page.eval("document.querySelector('#why-keep').click()")
+            .await;
+        page.type_into("#in-line-pretension_n", "6").await;
+        page.wait_for("document.querySelectorAll('.why__step').length === 3")
+            .await;
+        page.wait_for(&format!(
+            "{last} === document.querySelector('#answer-number').textContent"
+        ))
+        .await;
+        // It is kept over a new visit.
+        page.reload().await;
+        page.wait_ready().await;
+        unfold(page, "why", WHY_WHOLE).await;
+        page.eval("document.querySelector('#why-load').click()")
+            .await;
+        page.wait_for("document.querySelector('#in-line-pretension_n').value === '4.4'")
+            .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_why() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "why", WHY_WHOLE).await;
+        no_findings(page, "why").await;
+        say_in_spanish(page).await;
+        page.wait_for(WHY_WHOLE).await;
+        no_findings(page, "why, Spanish").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_travel_in_one_link() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for (i, (field, text)) in [
+            ("#in-workers-count", "3"),
+            ("#in-line-spans_m", "18"),
+            ("#in-workers-count", "2"),
+            ("#in-line-pretension_n", "6.2"),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            set_field(page, field, text).await;
+            set_field(page, "#layout-name", &format!("layout {}", i + 1)).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+            page.wait_for(&format!(
+                "document.querySelectorAll('.compare__layout').length === {}",
+                i + 1
+            ))
+            .await;
+        }
+        page.wait_for("document.querySelector('#layout-add').disabled")
+            .await;
+        let figures = page.text(".compare__table").await;
+        page.eval("document.querySelector('#layouts-link').click()")
+            .await;
+        page.wait_for("document.querySelector('.compare__status').dataset.link")
+            .await;
+        let address = page
+            .eval("document.querySelector('.compare__status').dataset.link")
+            .await;
+        let address = address.as_str().expect("a link").to_owned();
+        let (_, set) = address.split_once('#').expect("a fragment");
+        eprintln!(
+            "the link to four layouts has {} characters, its fragment {}",
+            address.len(),
+            set.len()
+        );
+        assert!(address.len() < 2_000, "{} characters", address.len());
+        page.shot("compare", false).await;
+
+        // Opened in a page that keeps nothing yet, it shows the same figures.
+        page.eval("localStorage.clear()").await;
+        page.open("?second").await;
+        page.open_ready(&format!("#{set}")).await;
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 4")
+            .await;
+        assert_eq!(page.text(".compare__table").await, figures);
+        // The case on the page is still its own.
+        page.wait_for("location.hash.startsWith('#v1.')").await;
+        // Loaded, a layout is the case on the page.
+        page.eval("document.querySelector('#layout-load-1').click()")
+            .await;
+        page.wait_for("document.querySelector('#in-line-spans_m').value === '18.00'")
+            .await;
+        // A visitor's own set takes over when it is asked for.
+        page.eval("document.querySelector('#layouts-own').click()")
+            .await;
+        page.wait_for("!document.querySelector('.compare__layout')")
+            .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.eval("void localStorage.setItem('layouts', 'c1.broken')")
+            .await;
+        page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
+            .await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        page.wait_for("document.querySelector('.compare__status p')")
+            .await;
+        let damaged = page.text(".compare__status").await;
+        assert!(damaged.contains("cannot be read"), "{damaged}");
+        page.eval("document.querySelector('#layout-add').click()")
+            .await;
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 1")
+            .await;
+        let full = page.text(".compare__status").await;
+        assert!(full.contains("stores nothing"), "{full}");
+        page.eval("void (location.hash = '#c1.AAAA')").await;
+        page.wait_for("!document.querySelector('.compare__layout')")
+            .await;
+        assert!(!page.text(".compare__status").await.is_empty());
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_compare() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for name in ["one", "two"] {
+            set_field(page, "#layout-name", name).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+        }
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 2")
+            .await;
+        no_findings(page, "compare").await;
+        say_in_spanish(page).await;
+        no_findings(page, "compare, Spanish").await;
+    });
+}
+
+const SWEEPS_WHOLE: &str = "document.querySelector('#sweeps .late').dataset.state === 'whole'";
+const LEARN_WHOLE: &str = "document.querySelector('#learn .late').dataset.state === 'whole'";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn charts_are_read_by_key_and_pointer() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "sweeps", SWEEPS_WHOLE).await;
+        let read = "document.querySelector('.sweep__read').textContent";
+        let answer = page.text("#answer-number").await;
+        page.wait_for(&format!("{read}.includes('{answer}')")).await;
+        page.eval("document.querySelector('.sweep__slider').focus()")
+            .await;
+        page.press(thirtyfour::Key::Right + "").await;
+        page.wait_for(&format!("{read}.startsWith('4 users')"))
+            .await;
+        page.eval(
+            "(() => { const c = document.querySelector('.sweep__sheet'); \
+             const at = c.getBoundingClientRect(); c.dispatchEvent(new PointerEvent('pointermove', \
+             { clientX: at.left + 1, clientY: at.top + 30, bubbles: true })); })()",
+        )
+        .await;
+        page.wait_for(&format!("{read}.startsWith('1 user:')"))
+            .await;
+        let rows = page
+            .eval(
+                "[...document.querySelectorAll('#sweeps .twin table')].map((t) => t.tBodies[0]\
+                 .rows.length)",
+            )
+            .await;
+        assert_eq!(rows.as_array().map(Vec::len), Some(5));
+        assert_eq!(rows[0], 6);
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_trainee_guesses_lets_go_and_is_told_why() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "learn", LEARN_WHOLE).await;
+        let lessons = page
+            .eval("document.querySelectorAll('.lesson').length")
+            .await;
+        assert_eq!(lessons, 5);
+        page.eval("document.querySelector('#guess-0').focus()")
+            .await;
+        page.press(thirtyfour::Key::Left + "").await;
+        page.eval("document.querySelector('.lesson .button--main').click()")
+            .await;
+        page.wait_for("document.querySelector('.lesson__is')").await;
+        page.wait_for("document.querySelector('#in-workers-count').value === '2'")
+            .await;
+        // What is told is the answer of the page.
+        let told = page.text(".lesson__is").await;
+        let answer = page.text("#answer-number").await;
+        assert!(told.contains(&answer), "{told} and {answer}");
+        assert!(page.text(".lesson__number").await.contains("footroom"));
+        let kept = page.eval("localStorage.getItem('learnt')").await;
+        assert_eq!(kept, "0");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_charts_and_questions() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "sweeps", SWEEPS_WHOLE).await;
+        no_findings(page, "charts").await;
+        say_in_spanish(page).await;
+        wait_long(page, SWEEPS_WHOLE).await;
+        no_findings(page, "charts, Spanish").await;
+        unfold(page, "learn", LEARN_WHOLE).await;
+        page.eval("document.querySelector('.lesson .button--main').click()")
+            .await;
+        no_findings(page, "questions, Spanish").await;
+    });
+}
+
+/// Pictures of every view on every kind of screen, to be looked at.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn every_view_has_its_pictures() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        let views = [
+            ("fit", FIT_WHOLE),
+            ("why", WHY_WHOLE),
+            ("compare", "document.querySelector('#layout-add')"),
+            ("sweeps", SWEEPS_WHOLE),
+            ("learn", LEARN_WHOLE),
+        ];
+        for (size, name) in [
+            ((1920, 1080), "wide"),
+            ((1280, 720), "laptop"),
+            ((390, 844), "phone"),
+        ] {
+            page.set_size(size, 1.0).await;
+            if name == "phone" {
+                say_in_spanish(page).await;
+                page.eval(
+                    "(() => { const s = document.querySelector('#units'); s.value = 'us'; \
+                     s.dispatchEvent(new Event('change', { bubbles: true })); })()",
+                )
+                .await;
+            }
+            for (id, whole) in views {
+                unfold(page, id, whole).await;
+                if id == "compare" {
+                    page.eval("document.querySelector('#layout-add').click()")
+                        .await;
+                    page.eval("document.querySelector('#compare').scrollIntoView()")
+                        .await;
+                }
+                page.shot(&format!("{id}-{name}"), false).await;
+                let over_px = page
+                    .eval("document.documentElement.scrollWidth - innerWidth")
+                    .await;
+                assert!(
+                    over_px.as_f64() <= Some(0.0),
+                    "{id} is {over_px} px too wide"
+                );
+            }
+        }
+    });
+}

@@ -1,0 +1,378 @@
+//! The views that help to decide, for the page's scripts: what the page asks of the office, and
+//! what a worker beside it asks of the planner.
+
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::HtmlCanvasElement;
+
+use super::office::{JsTable, Office};
+use super::{language_of, misuse, object, units_of};
+use crate::decide::sweep::{Across, Sweep};
+use crate::decide::{ask, compare, learn, map, planner};
+use crate::fault_text::Voice;
+use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::theme::Theme;
+use crate::{case_json, chart_canvas};
+
+#[wasm_bindgen(typescript_custom_section)]
+const SHAPES: &str = crate::decide::TYPESCRIPT;
+
+#[wasm_bindgen]
+extern "C" {
+    /// [`map::MapHead`].
+    #[wasm_bindgen(typescript_type = "MapHead | null")]
+    pub type JsMapHead;
+    /// [`map::MapCell`]s.
+    #[wasm_bindgen(typescript_type = "MapCell[]")]
+    pub type JsMapRow;
+    /// [`ask::Asked`].
+    #[wasm_bindgen(typescript_type = "Asked | null")]
+    pub type JsAsked;
+    /// [`crate::decide::suggest::Suggested`].
+    #[wasm_bindgen(typescript_type = "Suggested | null")]
+    pub type JsSuggested;
+    /// [`crate::decide::why::WhyView`].
+    #[wasm_bindgen(typescript_type = "WhyView | null")]
+    pub type JsWhy;
+    /// [`learn::Lesson`].
+    #[wasm_bindgen(typescript_type = "Lesson | null")]
+    pub type JsLesson;
+    /// [`compare::Compared`].
+    #[wasm_bindgen(typescript_type = "Compared")]
+    pub type JsCompared;
+}
+
+fn across_of(key: &str) -> Result<Across, JsError> {
+    Across::from_key(key).ok_or_else(|| misuse("chart: users, span, pretension, delay, drop"))
+}
+
+#[wasm_bindgen]
+impl Office {
+    /// What stands around the cells of the map; null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn map_head(&self) -> Result<JsMapHead, JsError> {
+        let inner = &self.inner;
+        Ok(object(&map::head(inner.voice(), inner.case()))?.into())
+    }
+
+    /// The text of a cell's case; empty when it cannot be built.
+    pub fn map_case_text(&self, column: usize, row: usize) -> String {
+        map::cell_case(self.inner.case(), column, row)
+            .and_then(|case| case_json::to_text(&case))
+            .unwrap_or_default()
+    }
+
+    fn sweep(&self, across: &str, footrooms_m: &[f64]) -> Result<Sweep, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        Ok(Sweep::new(voice, case, across_of(across)?, footrooms_m))
+    }
+
+    /// Number of points of a chart of what an input does: `users`, `span`, `pretension`, `delay`,
+    /// `drop`.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_points(&self, across: &str) -> Result<usize, JsError> {
+        Ok(across_of(across)?.values(self.inner.case()).len())
+    }
+
+    /// Name of a chart.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_title(&self, across: &str) -> Result<String, JsError> {
+        Ok(self.sweep(across, &[])?.title().to_owned())
+    }
+
+    /// The points of a chart as a table. `footrooms_m`: as the planner gave them.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_table(&self, across: &str, footrooms_m: &[f64]) -> Result<JsTable, JsError> {
+        Ok(object(&self.sweep(across, footrooms_m)?.table())?.into())
+    }
+
+    /// A point of a chart in words.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_read(
+        &self,
+        across: &str,
+        footrooms_m: &[f64],
+        place: usize,
+    ) -> Result<String, JsError> {
+        Ok(self.sweep(across, footrooms_m)?.read(place))
+    }
+
+    /// Place of the point of the present case, else the first.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_start(&self, across: &str) -> Result<usize, JsError> {
+        Ok(self.sweep(across, &[])?.start())
+    }
+
+    /// Place of the point nearest to `x_px` on a canvas `width_px` wide.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_nearest(&self, across: &str, x_px: f64, width_px: f64) -> Result<usize, JsError> {
+        Ok(self.sweep(across, &[])?.nearest(x_px, width_px))
+    }
+
+    /// Draws a chart of what an input does, the point at `picked` picked out.
+    ///
+    /// # Errors
+    /// There is no such chart, or the browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
+    pub fn draw_sweep(
+        &self,
+        canvas: &HtmlCanvasElement,
+        across: &str,
+        footrooms_m: &[f64],
+        picked: usize,
+        css_width: f64,
+        css_height: f64,
+        dpr: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let sweep = self.sweep(across, footrooms_m)?;
+        let context = canvas::prepare(canvas, css_width, css_height, dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        chart_canvas::draw_sweep(canvas, context, &sweep, &theme, dpr, Some(picked))
+            .map_err(|fault| misuse(&fault))
+    }
+
+    /// Number of questions for trainees.
+    pub fn lessons(&self) -> usize {
+        learn::COUNT
+    }
+
+    /// A guess in words.
+    pub fn learn_guess(&self, steps: i32) -> String {
+        learn::guess(self.inner.voice(), steps)
+    }
+
+    /// A guess beside what it is.
+    pub fn learn_result(&self, guess_steps: i32, to_steps: i32) -> String {
+        learn::result(self.inner.voice(), guess_steps, to_steps)
+    }
+
+    /// Number of inverse questions.
+    pub fn questions(&self) -> usize {
+        ask::COUNT
+    }
+}
+
+/// What takes many runs, for a worker beside the page.
+#[wasm_bindgen]
+#[derive(Debug)]
+pub struct Planner {
+    inner: planner::Planner,
+}
+
+#[wasm_bindgen]
+impl Planner {
+    /// Takes the shown case of the desk as text, with the page's language and units.
+    ///
+    /// # Errors
+    /// Another language, other units, or a text that is not the desk's.
+    #[wasm_bindgen(constructor)]
+    pub fn new(case_text: &str, language: &str, units: &str) -> Result<Planner, JsError> {
+        let inner = planner::Planner::new(case_text, language_of(language)?, units_of(units)?);
+        Ok(Self {
+            inner: inner.ok_or_else(|| misuse("case: the text of a checked case"))?,
+        })
+    }
+
+    /// A row of the map, by all runs (`full`) or by two corners; empty when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn map_row(&self, row: usize, full: bool) -> Result<JsMapRow, JsError> {
+        Ok(object(&self.inner.map_row(row, full))?.into())
+    }
+
+    /// The answer to an inverse question by its place; null when it does not apply.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn answer(&self, place: usize) -> Result<JsAsked, JsError> {
+        Ok(object(&self.inner.answer(place))?.into())
+    }
+
+    /// Single changes that make the case fit; null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn suggested(&self) -> Result<JsSuggested, JsError> {
+        Ok(object(&self.inner.suggested())?.into())
+    }
+
+    /// A question for trainees by its place; null: there is none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn lesson(&self, place: usize) -> Result<JsLesson, JsError> {
+        Ok(object(&self.inner.lesson(place))?.into())
+    }
+
+    /// A point of a chart by its place, m; NaN where there is no number.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn sweep_point(&self, across: &str, place: usize) -> Result<f64, JsError> {
+        Ok(self.inner.sweep_point(across_of(across)?, place))
+    }
+
+    /// The steps from one user to all; null when there is only one, or no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn why_users(&self) -> Result<JsWhy, JsError> {
+        Ok(object(&self.inner.why_users())?.into())
+    }
+
+    /// The steps from a kept case, given as text, to this one; null when one of them has none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn why_kept(&self, kept: &str) -> Result<JsWhy, JsError> {
+        Ok(object(&self.inner.why_kept(kept))?.into())
+    }
+}
+
+/// Layouts side by side.
+#[wasm_bindgen]
+#[derive(Debug, Default)]
+pub struct Shelf {
+    inner: compare::Shelf,
+}
+
+fn voice_of(language: &str, units: &str) -> Result<Voice, JsError> {
+    Ok(Voice {
+        lang: language_of(language)?,
+        units: units_of(units)?,
+    })
+}
+
+#[wasm_bindgen]
+impl Shelf {
+    /// An empty shelf.
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Puts up a set from its text. Gives nothing when it was taken, else what is wrong with it, in
+    /// words; nothing is changed then.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn open(
+        &mut self,
+        text: &str,
+        language: &str,
+        units: &str,
+    ) -> Result<Option<String>, JsError> {
+        let voice = voice_of(language, units)?;
+        match compare::Shelf::open(text) {
+            Ok(shelf) => {
+                self.inner = shelf;
+                Ok(None)
+            }
+            Err(fault) => Ok(Some(compare::set_fault(voice, &fault))),
+        }
+    }
+
+    /// The set as text, for the browser's storage and for a link, without `#`.
+    pub fn text(&self) -> String {
+        self.inner.text().unwrap_or_default()
+    }
+
+    /// Adds a case; false when there is no room for it.
+    pub fn add(&mut self, case_text: &str, name: &str) -> bool {
+        self.inner.add(case_text, name).is_ok()
+    }
+
+    /// Takes a layout away.
+    pub fn remove(&mut self, layout: usize) {
+        self.inner.remove(layout);
+    }
+
+    /// The text of a layout's case; empty when there is none.
+    pub fn case_text(&self, layout: usize) -> String {
+        let case = self.inner.case(layout);
+        case.and_then(case_json::to_text).unwrap_or_default()
+    }
+
+    /// What the page shows.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn view(&self, language: &str, units: &str) -> Result<JsCompared, JsError> {
+        Ok(object(&self.inner.view(voice_of(language, units)?))?.into())
+    }
+
+    /// The figures as CSV.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn csv(&self, language: &str, units: &str) -> Result<String, JsError> {
+        Ok(self.inner.csv(voice_of(language, units)?))
+    }
+
+    /// Height that every drawing takes at this width, CSS px.
+    pub fn height_px(&self, width_px: f64) -> f64 {
+        self.inner.height_px(width_px)
+    }
+
+    /// Draws a layout; all drawings have one scale.
+    ///
+    /// # Errors
+    /// The browser gives no context.
+    pub fn draw(
+        &self,
+        canvas: &HtmlCanvasElement,
+        layout: usize,
+        width_px: f64,
+        dpr: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let context = canvas::prepare(canvas, width_px, self.height_px(width_px), dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        let sheet = compare::Sheet { width_px, dpr };
+        self.inner.draw(&mut surface, &theme, layout, sheet);
+        Ok(())
+    }
+
+    /// Draws all layouts with their figures as one picture.
+    ///
+    /// # Errors
+    /// The browser gives no context; another language, other units.
+    pub fn picture(
+        &self,
+        canvas: &HtmlCanvasElement,
+        language: &str,
+        units: &str,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        const DPR: f64 = 2.0;
+        let voice = voice_of(language, units)?;
+        let (width_px, height_px) = self.inner.picture_px();
+        let context = canvas::prepare(canvas, width_px, height_px, DPR)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        self.inner.picture(&mut surface, voice, &theme, DPR);
+        Ok(())
+    }
+}

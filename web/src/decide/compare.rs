@@ -1,0 +1,639 @@
+//! Up to four layouts side by side: what each must be put up with and what it gives, drawn at one
+//! scale, as a table, as CSV and as a picture.
+
+use footroom_core::case::Case;
+use footroom_core::constants::MODEL_VERSION;
+use footroom_core::fit::{Row, row};
+use footroom_core::solve::{Options, Outcome, solve};
+use serde::Serialize;
+
+use super::set_link::{self, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault};
+use super::stop;
+use crate::answer::DASH;
+use crate::case_json;
+use crate::fault_text::{self, Voice};
+use crate::format::{self, POUND_FORCE_N, Rounding, Units};
+use crate::scene::small;
+use crate::scene::surface::{Align, Face, Rect, Surface, at};
+use crate::scene::theme::Theme;
+use crate::view::Table;
+
+/// What the page shows of the layouts.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Compared {
+    /// Names and alternatives of the drawings.
+    pub layouts: Vec<Drawn>,
+    /// The figures: one column a layout.
+    pub table: Table,
+    /// Whether no more layouts fit.
+    pub full: bool,
+    /// Whether a layout has another footroom than when the set was written; empty: none has.
+    pub note: String,
+}
+
+/// A drawing of the comparison.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Drawn {
+    /// Name of the layout.
+    pub name: String,
+    /// What the drawing shows, in words.
+    pub words: String,
+}
+
+/// Why a layout was not added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AddFault {
+    /// There are [`LAYOUTS_MAX`] already.
+    Full,
+    /// The text is not that of a case without faults.
+    Case,
+}
+
+struct Entry {
+    layout: Layout,
+    row: Row,
+    outcome: Outcome,
+}
+
+impl Entry {
+    /// `None` for a case with faults.
+    fn of(layout: Layout) -> Option<Self> {
+        let row = row(&layout.case).ok()?;
+        let options = Options {
+            traces: true,
+            ..Options::default()
+        };
+        let outcome = solve(&layout.case, options).ok()?;
+        Some(Self {
+            layout,
+            row,
+            outcome,
+        })
+    }
+
+    fn lowest_s(&self) -> f64 {
+        self.outcome
+            .workers
+            .get(self.outcome.governing_worker)
+            .map_or(0.0, |w| w.time_lowest_s)
+    }
+}
+
+/// The layouts beside each other.
+#[derive(Default)]
+pub struct Shelf {
+    entries: Vec<Entry>,
+    changed: bool,
+}
+
+impl core::fmt::Debug for Shelf {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let names = self.entries.iter().map(|e| &e.layout.name);
+        f.debug_list().entries(names).finish()
+    }
+}
+
+impl Shelf {
+    /// Puts up a set from its text, see [`set_link`].
+    ///
+    /// # Errors
+    /// Why it cannot be taken.
+    pub fn open(text: &str) -> Result<Self, SetFault> {
+        let set = set_link::decode(text)?;
+        let mut shelf = Self::default();
+        for (i, layout) in set.layouts.into_iter().enumerate() {
+            let was_m = layout.footroom_m;
+            let entry = Entry::of(layout).ok_or(SetFault::Case { layout: i })?;
+            shelf.changed |= entry.row.finding.footroom_m.to_bits() != was_m.to_bits();
+            shelf.entries.push(entry);
+        }
+        Ok(shelf)
+    }
+
+    /// The set as text; `None` when a number is not finite, which no checked case has.
+    pub fn text(&self) -> Option<String> {
+        set_link::encode(&Set {
+            model: MODEL_VERSION,
+            layouts: self
+                .entries
+                .iter()
+                .map(|e| Layout {
+                    footroom_m: e.row.finding.footroom_m,
+                    ..e.layout.clone()
+                })
+                .collect(),
+        })
+    }
+
+    /// Adds a case. An empty name becomes that of the job; what is too long is cut.
+    ///
+    /// # Errors
+    /// There is no room, or the text is not that of a case.
+    pub fn add(&mut self, case_text: &str, name: &str) -> Result<(), AddFault> {
+        if self.entries.len() >= LAYOUTS_MAX {
+            return Err(AddFault::Full);
+        }
+        let case = case_json::from_text(case_text).map_err(|_| AddFault::Case)?;
+        let name = match name.trim() {
+            "" => case.title.trim(),
+            name => name,
+        };
+        let layout = Layout {
+            name: name.chars().take(NAME_MAX).collect(),
+            footroom_m: 0.0,
+            case,
+        };
+        self.entries.push(Entry::of(layout).ok_or(AddFault::Case)?);
+        Ok(())
+    }
+
+    /// Takes a layout away; one that is not there changes nothing.
+    pub fn remove(&mut self, layout: usize) {
+        if layout < self.entries.len() {
+            self.entries.remove(layout);
+        }
+    }
+
+    /// The case of a layout.
+    pub fn case(&self, layout: usize) -> Option<&Case> {
+        self.entries.get(layout).map(|e| &e.layout.case)
+    }
+
+    /// What the page shows.
+    pub fn view(&self, voice: Voice) -> Compared {
+        let d = voice.decide();
+        Compared {
+            layouts: self
+                .entries
+                .iter()
+                .map(|e| Drawn {
+                    name: e.layout.name.clone(),
+                    words: (d.say.compare_words)(
+                        &e.layout.name,
+                        &(d.say.users)(e.row.users),
+                        &(d.say.posts)(e.row.intermediate_posts),
+                        &self.footroom(voice, e),
+                    ),
+                })
+                .collect(),
+            table: self.table(voice),
+            full: self.entries.len() >= LAYOUTS_MAX,
+            note: if self.changed {
+                d.compare_changed.to_owned()
+            } else {
+                String::new()
+            },
+        }
+    }
+
+    /// The footroom in words; where the motion did not end there is none.
+    fn footroom(&self, voice: Voice, entry: &Entry) -> String {
+        let found = &entry.row.finding;
+        if found.not_finished || found.too_steep || !found.footroom_m.is_finite() {
+            return voice.texts().word_unknown.to_owned();
+        }
+        stop::footroom(voice, found.footroom_m)
+    }
+
+    fn table(&self, voice: Voice) -> Table {
+        let t = voice.texts();
+        let d = voice.decide();
+        let mut head = vec![d.compare_figure.to_owned()];
+        head.extend(self.entries.iter().map(|e| e.layout.name.clone()));
+        let line = |name: &str, of: &dyn Fn(&Entry) -> String| {
+            let mut line = vec![name.to_owned()];
+            line.extend(self.entries.iter().map(of));
+            line
+        };
+        let up = |m| format::length_rounded(voice.units, m, Rounding::Up);
+        let force = |n| format::force(voice.units, voice.lang, n);
+        let rows = vec![
+            line(t.footroom, &|e| self.footroom(voice, e)),
+            line(d.compare_users, &|e| e.row.users.to_string()),
+            line(d.compare_posts, &|e| {
+                (d.say.compare_posts)(e.row.end_posts, e.row.intermediate_posts)
+            }),
+            line(d.compare_tiebacks, &|e| e.row.tiebacks.to_string()),
+            line(d.compare_rope, &|e| up(e.row.rope_m)),
+            line(d.compare_absorbers, &|e| {
+                (d.say.compare_absorbers)(e.row.personal_absorbers, e.row.inline_absorbers)
+            }),
+            line(d.compare_weakest, &|e| {
+                stop::weakest(voice, &e.row.finding).unwrap_or_else(|| DASH.to_owned())
+            }),
+            line(d.compare_open, &|e| {
+                e.row.finding.parts_not_evaluated.to_string()
+            }),
+            line(t.line_tension, &|e| force(e.row.finding.tension_max_n)),
+            line(t.arrest_force, &|e| force(e.row.finding.arrest_force_max_n)),
+        ];
+        Table {
+            caption: d.compare_table.to_owned(),
+            head,
+            rows,
+            note: String::new(),
+        }
+    }
+
+    /// The figures as CSV (RFC 4180), numbers plain, units in a column of their own.
+    pub fn csv(&self, voice: Voice) -> String {
+        let t = voice.texts();
+        let d = voice.decide();
+        let (length, metre, force, newton) = match voice.units {
+            Units::Metric => ("m", 1.0, "kN", 1.0e3),
+            Units::Us => ("ft", format::FOOT_M, "lbf", POUND_FORCE_N),
+        };
+        let number =
+            |value: f64, rounding| format::number_rounded(value, 3, rounding).replace(',', "");
+        let mut lines = vec![line(
+            &[d.compare_figure.to_owned(), d.compare_unit.to_owned()],
+            self.entries.iter().map(|e| e.layout.name.clone()),
+        )];
+        let mut put = |name: &str, unit: &str, of: &dyn Fn(&Entry) -> String| {
+            lines.push(line(
+                &[name.to_owned(), unit.to_owned()],
+                self.entries.iter().map(of),
+            ));
+        };
+        put(t.footroom, length, &|e| {
+            number(e.row.finding.footroom_m / metre, Rounding::Down)
+        });
+        put(d.compare_users, "", &|e| e.row.users.to_string());
+        put(d.compare_end_posts, "", &|e| e.row.end_posts.to_string());
+        put(d.map_corner, "", &|e| e.row.intermediate_posts.to_string());
+        put(d.compare_tiebacks, "", &|e| e.row.tiebacks.to_string());
+        put(d.compare_rope, length, &|e| {
+            number(e.row.rope_m / metre, Rounding::Up)
+        });
+        put(d.compare_personal, "", &|e| {
+            e.row.personal_absorbers.to_string()
+        });
+        put(d.compare_inline, "", &|e| {
+            e.row.inline_absorbers.to_string()
+        });
+        put(d.compare_ratio, "", &|e| {
+            let strength = e.row.finding.strength;
+            strength.map_or(String::new(), |s| number(s.ratio, Rounding::Down))
+        });
+        put(d.compare_required, "", &|e| {
+            let strength = e.row.finding.strength;
+            strength.map_or(String::new(), |s| number(s.required_ratio, Rounding::Up))
+        });
+        put(t.line_tension, force, &|e| {
+            number(e.row.finding.tension_max_n / newton, Rounding::Up)
+        });
+        put(t.arrest_force, force, &|e| {
+            number(e.row.finding.arrest_force_max_n / newton, Rounding::Up)
+        });
+        lines.push(line(&[t.caution.to_owned()], std::iter::empty()));
+        lines.concat()
+    }
+
+    /// The scale at which every layout is at most `width_px` wide, px per m, and the height that
+    /// the highest then takes, px.
+    fn scale(&self, width_px: f64) -> (f64, f64) {
+        let sizes = self.entries.iter().map(|e| small::size_m(&e.layout.case));
+        let (widest, highest) = sizes.fold((1.0_f64, 1.0_f64), |(w, h), size| {
+            (w.max(size.0), h.max(size.1))
+        });
+        let px_per_m = (width_px / widest).clamp(0.1, 60.0);
+        (px_per_m, highest * px_per_m + GROUND_PX)
+    }
+
+    /// Height that every drawing takes at this width, CSS px.
+    pub fn height_px(&self, width_px: f64) -> f64 {
+        self.scale(width_px).1.ceil()
+    }
+
+    /// Draws one layout on a sheet of its own; all are at the same scale.
+    pub fn draw(&self, surface: &mut impl Surface, theme: &Theme, layout: usize, sheet: Sheet) {
+        let (px_per_m, height_px) = self.scale(sheet.width_px);
+        surface.begin(sheet.width_px, height_px.ceil(), sheet.dpr, &theme.paper);
+        if let Some(entry) = self.entries.get(layout) {
+            let area = Rect {
+                x: 0.0,
+                y: 0.0,
+                w: sheet.width_px,
+                h: height_px.ceil(),
+            };
+            self.put(surface, theme, entry, area, px_per_m);
+        }
+    }
+
+    /// Grounds of all layouts stand on one level, at the foot of `area`.
+    fn put(
+        &self,
+        surface: &mut impl Surface,
+        theme: &Theme,
+        entry: &Entry,
+        area: Rect,
+        px_per_m: f64,
+    ) {
+        let case = &entry.layout.case;
+        let own_px = small::size_m(case).1 * px_per_m + GROUND_PX;
+        let down = (area.h - own_px).max(0.0);
+        let area = Rect {
+            y: area.y + down,
+            h: area.h - down,
+            ..area
+        };
+        let outcome = Some(&entry.outcome);
+        small::draw(
+            surface,
+            theme,
+            area,
+            px_per_m,
+            case,
+            outcome,
+            entry.lowest_s(),
+        );
+    }
+
+    /// Size of the picture of all layouts, CSS px.
+    pub fn picture_px(&self) -> (f64, f64) {
+        let lines = PICTURE_ROWS as f64 + 2.0;
+        let (_, height) = self.scale(PICTURE_COLUMN_PX);
+        let columns = self.entries.len().max(1) as f64;
+        (
+            columns * (PICTURE_COLUMN_PX + PICTURE_GAP_PX) + PICTURE_GAP_PX,
+            height + (lines + 3.0) * PICTURE_LINE_PX + 2.0 * PICTURE_GAP_PX,
+        )
+    }
+
+    /// Draws all layouts with their first figures and the cautions on one sheet.
+    pub fn picture(&self, surface: &mut impl Surface, voice: Voice, theme: &Theme, dpr: f64) {
+        let (width_px, height_px) = self.picture_px();
+        surface.begin(width_px, height_px, dpr, &theme.paper);
+        let (px_per_m, drawing_px) = self.scale(PICTURE_COLUMN_PX);
+        let table = self.table(voice);
+        let face = Face {
+            size_px: 13.0,
+            bold: false,
+        };
+        let bold = Face { bold: true, ..face };
+        for (i, entry) in self.entries.iter().enumerate() {
+            let x = PICTURE_GAP_PX + i as f64 * (PICTURE_COLUMN_PX + PICTURE_GAP_PX);
+            let mut y = PICTURE_GAP_PX + 0.5 * PICTURE_LINE_PX;
+            let fitted = |s: &mut _, text: &str, y: f64, face: Face| {
+                write_fitted(s, text, x, y, PICTURE_COLUMN_PX, face, &theme.ink);
+            };
+            fitted(
+                surface,
+                &entry.layout.name,
+                y,
+                Face {
+                    size_px: 16.0,
+                    ..bold
+                },
+            );
+            y += PICTURE_LINE_PX;
+            let area = Rect {
+                x,
+                y,
+                w: PICTURE_COLUMN_PX,
+                h: drawing_px,
+            };
+            self.put(surface, theme, entry, area, px_per_m);
+            y += drawing_px + PICTURE_LINE_PX;
+            for (k, row) in table.rows.iter().take(PICTURE_ROWS).enumerate() {
+                let value = row.get(i + 1).map_or("", String::as_str);
+                let words = format!("{}: {value}", row[0]);
+                fitted(surface, &words, y, if k == 0 { bold } else { face });
+                y += PICTURE_LINE_PX;
+            }
+        }
+        let room = width_px - 2.0 * PICTURE_GAP_PX;
+        let small = Face {
+            size_px: 11.0,
+            bold: false,
+        };
+        let mut y = height_px - PICTURE_GAP_PX - 2.5 * PICTURE_LINE_PX;
+        for words in wrapped(surface, voice.texts().caution, room, small) {
+            surface.text(
+                &words,
+                at(PICTURE_GAP_PX, y),
+                Align::Left,
+                small,
+                &theme.ink,
+            );
+            y += 15.0;
+        }
+    }
+}
+
+/// A sheet for one drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sheet {
+    /// Width, CSS px.
+    pub width_px: f64,
+    /// Device pixels per CSS px.
+    pub dpr: f64,
+}
+
+/// Depth of the hatch of the ground, px.
+const GROUND_PX: f64 = 12.0;
+/// Width of a layout in the picture, px.
+const PICTURE_COLUMN_PX: f64 = 420.0;
+/// Empty edge and gap of the picture, px.
+const PICTURE_GAP_PX: f64 = 28.0;
+/// Height of a line of the picture, px.
+const PICTURE_LINE_PX: f64 = 22.0;
+/// Rows of the table that the picture shows.
+const PICTURE_ROWS: usize = 10;
+
+/// A text, its type made smaller where it would be wider than there is room.
+fn write_fitted(
+    surface: &mut impl Surface,
+    text: &str,
+    x: f64,
+    y: f64,
+    room_px: f64,
+    face: Face,
+    colour: &str,
+) {
+    let width = surface.text_width(text, face);
+    let part = if width > room_px {
+        room_px / width
+    } else {
+        1.0
+    };
+    let face = Face {
+        size_px: (face.size_px * part).max(7.0),
+        ..face
+    };
+    surface.text(text, at(x, y), Align::Left, face, colour);
+}
+
+/// A text in lines that are at most `room_px` wide.
+fn wrapped(surface: &impl Surface, text: &str, room_px: f64, face: Face) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        match lines.last_mut() {
+            Some(line) if surface.text_width(&format!("{line} {word}"), face) <= room_px => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A line of CSV, its cells quoted where they must be. A text that a spreadsheet would take for a formula is set off.
+fn line(first: &[String], rest: impl Iterator<Item = String>) -> String {
+    let cells: Vec<String> = first
+        .iter()
+        .cloned()
+        .chain(rest)
+        .map(|c| cell(&c))
+        .collect();
+    format!("{}\r\n", cells.join(","))
+}
+
+fn cell(text: &str) -> String {
+    let formula = text.starts_with(['=', '+', '@', '\t'])
+        || text.starts_with('-') && text.parse::<f64>().is_err();
+    let text = if formula {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    };
+    if text.contains(['"', ',', '\n', '\r']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text
+    }
+}
+
+/// Why a set was refused, in words.
+pub fn set_fault(voice: Voice, fault: &SetFault) -> String {
+    let d = voice.decide();
+    match fault {
+        SetFault::Link(fault) => fault_text::link_fault(voice, fault),
+        SetFault::Case { layout } => (d.say.compare_faulty)(layout + 1),
+        SetFault::TooMany => d.compare_too_many.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::set_link::tests::four;
+    use super::*;
+    use crate::format::Lang;
+    use crate::scene::recording::Recording;
+    use footroom_core::demo::demo;
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn shelf() -> Shelf {
+        Shelf::open(&set_link::encode(&four()).expect("finite")).expect("four layouts")
+    }
+
+    #[test]
+    fn a_set_is_put_up_changed_and_written_again() {
+        let mut shelf = shelf();
+        // The footrooms of the made-up set are not those of this model.
+        assert!(!shelf.view(VOICE).note.is_empty() && shelf.view(VOICE).full);
+        let text = case_json::to_text(&demo()).expect("finite");
+        assert_eq!(shelf.add(&text, "x"), Err(AddFault::Full));
+        shelf.remove(2);
+        shelf.remove(9);
+        assert_eq!(shelf.add("{", "x"), Err(AddFault::Case));
+        assert_eq!(shelf.add(&text, "  "), Ok(()));
+        let view = shelf.view(VOICE);
+        assert_eq!(view.layouts.len(), 4);
+        assert_eq!(view.layouts[3].name, "Wharf shed, beam B4");
+        assert_eq!(shelf.case(3), Some(&demo()));
+        // Written by this model, it is the same when it is opened.
+        let again = Shelf::open(&shelf.text().expect("finite")).expect("own set");
+        assert_eq!(again.view(VOICE).note, "");
+        assert_eq!(again.view(VOICE).table, view.table);
+        assert!(shelf.text().expect("finite").len() < 2_000);
+    }
+
+    /// The figure is the answer of the page.
+    #[test]
+    fn the_footroom_is_the_answer_in_every_voice() {
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let view = shelf().view(Voice { lang, units });
+                let answer = crate::desk::Desk::new(lang, units).view().answer;
+                assert!(view.table.rows[0][1].contains(&answer.number));
+                assert_eq!(view.table.head.len(), 5);
+                assert!(view.table.rows.iter().all(|r| r.len() == 5));
+                assert!(view.table.rows.len() >= PICTURE_ROWS);
+            }
+        }
+    }
+
+    #[test]
+    fn csv_is_quoted_and_has_one_column_a_layout() {
+        let mut shelf = shelf();
+        shelf.entries[0].layout.name = "=2+2, \"planned\"".to_owned();
+        shelf.entries[1].layout.name = "-1 post".to_owned();
+        let csv = shelf.csv(VOICE);
+        let first = csv.lines().next().expect("a head");
+        assert!(
+            first.contains("\"'=2+2, \"\"planned\"\"\",'-1 post,"),
+            "{first}"
+        );
+        let users = csv.lines().find(|l| l.starts_with("users")).expect("users");
+        assert_eq!(users, "users,,3,3,2,3");
+        let footroom = csv.lines().nth(1).expect("footroom");
+        let cells: Vec<&str> = footroom.split(',').collect();
+        assert_eq!((cells[0], cells[1]), ("footroom", "m"));
+        let shown: f64 = cells[2].parse().expect("a number");
+        let exact = shelf.entries[0].row.finding.footroom_m;
+        assert!(shown <= exact && exact - shown < 0.001);
+        assert!(cells[3].starts_with('-'), "{footroom}");
+        assert!(csv.ends_with("\r\n") && csv.contains("rescue plan"));
+    }
+
+    #[test]
+    fn all_drawings_have_one_scale_and_the_picture_holds_its_texts() {
+        let shelf = shelf();
+        let theme = Theme::default();
+        for i in 0..5 {
+            let mut sheet = Recording::default();
+            let size = Sheet {
+                width_px: 300.0,
+                dpr: 1.0,
+            };
+            shelf.draw(&mut sheet, &theme, i, size);
+            assert_eq!(sheet.size, (300.0, shelf.height_px(300.0)));
+            assert_eq!(sheet.strokes.len() > 20, i < 4);
+            assert_eq!((sheet.bad, sheet.open_clips()), (0, 0));
+        }
+        for lang in [Lang::En, Lang::Es] {
+            let mut sheet = Recording::default();
+            let voice = Voice { lang, ..VOICE };
+            shelf.picture(&mut sheet, voice, &theme, 2.0);
+            let (width, height) = shelf.picture_px();
+            for text in &sheet.texts {
+                let inside = text.area.x >= 0.0
+                    && text.area.right() <= width
+                    && text.area.bottom() <= height;
+                assert!(inside, "{text:?} in {width} by {height}");
+            }
+            assert!(sheet.texts.len() > 4 * PICTURE_ROWS);
+        }
+    }
+
+    #[test]
+    fn refusals_have_words() {
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice { lang, ..VOICE };
+            for fault in [
+                SetFault::Link(crate::link::LinkFault::Truncated),
+                SetFault::Case { layout: 2 },
+                SetFault::TooMany,
+            ] {
+                assert!(set_fault(voice, &fault).len() > 10);
+            }
+        }
+        assert!(Shelf::open("c1.x").is_err());
+    }
+}

@@ -1,0 +1,306 @@
+//! The map of users against intermediate posts, as the cells of a table.
+//!
+//! A first picture takes the soft and stiff corners of the tolerances only; [`row`] with
+//! [`Effort::Full`] makes every run of the answer, and then a cell says the very number that the
+//! page says once the cell is loaded.
+
+use footroom_core::case::Case;
+use footroom_core::constants::SPANS_MAX;
+use footroom_core::fault::Fault;
+use footroom_core::fit::map::{Map, MapSpec, Rows};
+use footroom_core::fit::{Effort, Finding, find};
+use serde::Serialize;
+
+use super::stop;
+use crate::answer::DASH;
+use crate::fault_text::{self, Voice};
+use crate::fields;
+use crate::format::{self, Rounding};
+
+/// Intermediate posts in the last row of a map, as long as the case has not more.
+const POSTS_MOST: usize = 7;
+
+/// What stands around the cells.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MapHead {
+    /// What it shows.
+    pub caption: String,
+    /// Head of the column of row heads.
+    pub corner: String,
+    /// Heads of the columns.
+    pub columns: Vec<String>,
+    /// Heads of the rows, with the length of each span.
+    pub rows: Vec<String>,
+    /// What was assumed, a line each.
+    pub assumptions: Vec<String>,
+}
+
+/// What a cell is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CellKind {
+    /// There is room.
+    Spare,
+    /// There is not.
+    Short,
+    /// No number can be given.
+    Unknown,
+}
+
+/// A cell of the map.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MapCell {
+    /// What it is.
+    pub kind: CellKind,
+    /// The footroom without sign; a dash where none can be given.
+    pub number: String,
+    /// The word beside it.
+    pub word: String,
+    /// A part falls short of the required ratio.
+    pub weak: bool,
+    /// An absorber is used up.
+    pub used_up: bool,
+    /// It has the users and posts of the present case.
+    pub present: bool,
+    /// Said after number and word: users and posts, what is too weak or used up.
+    pub more: String,
+}
+
+fn spec(case: &Case, effort: Effort) -> MapSpec {
+    let posts = case.line.spans_m.len().saturating_sub(1);
+    MapSpec {
+        rows: Rows::Posts {
+            least: 0,
+            most: posts.clamp(POSTS_MOST, SPANS_MAX - 1),
+        },
+        effort,
+        ..MapSpec::default()
+    }
+}
+
+/// The empty map; `None` for a case with faults.
+pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
+    let map = Map::new(case, spec(case, Effort::Corners)).ok()?;
+    let d = voice.decide();
+    let length_m = case.line.length_m();
+    let row = |posts: usize| {
+        let span_m = length_m / (posts + 1) as f64;
+        (d.say.map_row)(posts, &format::length(voice.units, voice.lang, span_m))
+    };
+    Some(MapHead {
+        caption: (d.say.map_caption)(
+            &case.title,
+            &format::length(voice.units, voice.lang, length_m),
+        ),
+        corner: d.map_corner.to_owned(),
+        columns: (1..=map.columns()).map(|n| (d.say.users)(n)).collect(),
+        rows: (0..map.rows()).map(row).collect(),
+        assumptions: assumptions(voice, case),
+    })
+}
+
+/// The inputs that matter first, as label and value, but for those that the map changes.
+fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
+    let changed = ["line.spans_m", "workers.count"];
+    fields::fields(voice, case, &[])
+        .iter()
+        .filter(|f| f.primary || f.path.starts_with("site.below["))
+        .filter(|f| !changed.contains(&f.path.as_str()) && !f.path.ends_with("position_m"))
+        .map(|f| {
+            let value = match &f.choices {
+                Some(choices) => choices
+                    .iter()
+                    .find(|c| c.value == f.value)
+                    .map_or(f.value.clone(), |c| c.label.clone()),
+                None if f.unit.is_empty() || f.unit == "ft-in" => f.value.clone(),
+                None => format!("{} {}", f.value, f.unit),
+            };
+            let label = if f.path.contains('[') {
+                format!("{}, {}", f.group_label, f.label)
+            } else {
+                f.label.clone()
+            };
+            (voice.form().say.problem)(&label, &value)
+        })
+        .collect()
+}
+
+/// A row of cells; empty for a case with faults or a row outside the map.
+pub fn row(voice: Voice, case: &Case, row: usize, effort: Effort) -> Vec<MapCell> {
+    let Ok(map) = Map::new(case, spec(case, effort)) else {
+        return Vec::new();
+    };
+    (0..map.columns())
+        .filter_map(|column| {
+            // As the map's own cell; placing the crew costs as much as a run, so it is done once.
+            let case = map.case_of(column, row)?;
+            let present = map.present() == Some((column, row));
+            Some(told(voice, &case, find(&case, effort), present))
+        })
+        .collect()
+}
+
+/// The case of a cell; `None` outside the map or for a case with faults.
+pub fn cell_case(case: &Case, column: usize, row: usize) -> Option<Case> {
+    let map = Map::new(case, spec(case, Effort::Corners)).ok()?;
+    map.case_of(column, row).filter(|c| c.faults().is_empty())
+}
+
+/// Why a finding gives no number; `None`: it gives one.
+fn unknown(voice: Voice, case: &Case, found: &Finding) -> Option<&'static str> {
+    let d = voice.decide();
+    let breaks = case
+        .line
+        .rope
+        .breaking_force_n
+        .is_some_and(|most| found.tension_max_n > most);
+    if found.not_finished || !found.footroom_m.is_finite() {
+        Some(d.stop_not_finished)
+    } else if found.too_steep {
+        Some(d.stop_steep)
+    } else if breaks {
+        Some(d.stop_breaks)
+    } else {
+        None
+    }
+}
+
+fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: bool) -> MapCell {
+    let t = voice.texts();
+    let d = voice.decide();
+    let mut more = vec![(d.say.map_cell)(
+        case.workers.len(),
+        case.line.spans_m.len().saturating_sub(1),
+    )];
+    let mut made = MapCell {
+        kind: CellKind::Unknown,
+        number: DASH.to_owned(),
+        word: t.word_unknown.to_owned(),
+        weak: false,
+        used_up: false,
+        present,
+        more: String::new(),
+    };
+    if let Ok(found) = &found {
+        made.weak = found.strength_fails;
+        made.used_up = found.absorber_used_up || found.inline_absorber_used_up;
+        match unknown(voice, case, found) {
+            Some(why) => more.push(why.to_owned()),
+            None => {
+                let steps = format::length_steps(voice.units, found.footroom_m, Rounding::Down);
+                let short = steps < 0;
+                made.number = format::length_of_steps(voice.units, steps.abs());
+                made.word = if short { t.word_short } else { t.word_spare }.to_owned();
+                made.kind = if short {
+                    CellKind::Short
+                } else {
+                    CellKind::Spare
+                };
+            }
+        }
+        if found.strength_fails {
+            more.extend(stop::weakest(voice, found));
+        }
+        if found.absorber_used_up {
+            more.push(d.stop_absorber.to_owned());
+        }
+        if found.inline_absorber_used_up {
+            more.push(d.stop_inline.to_owned());
+        }
+    }
+    let faults = found.err().unwrap_or_default();
+    more.extend(
+        faults
+            .first()
+            .map(|fault| fault_text::case_fault(voice, case, fault)),
+    );
+    if present {
+        more.push(d.map_present.to_owned());
+    }
+    made.more = more.join("; ");
+    made
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::Desk;
+    use crate::format::{Lang, Units};
+    use crate::view::Kind;
+    use footroom_core::demo::demo;
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    #[test]
+    fn the_head_has_a_name_for_every_column_and_row() {
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let head = head(Voice { lang, units }, &demo()).expect("a map");
+                assert_eq!((head.columns.len(), head.rows.len()), (6, 8));
+                assert!(head.assumptions.len() > 6, "{:?}", head.assumptions);
+                let mut names = [head.columns.as_slice(), head.rows.as_slice()].concat();
+                names.sort();
+                names.dedup();
+                assert_eq!(names.len(), 14);
+            }
+        }
+        let mut faulty = demo();
+        faulty.workers.clear();
+        assert_eq!(head(VOICE, &faulty), None);
+        assert!(row(VOICE, &faulty, 0, Effort::Corners).is_empty());
+        let mut many = demo();
+        many.line.spans_m = vec![1.5; 12];
+        assert_eq!(head(VOICE, &many).expect("a map").rows.len(), 12);
+    }
+
+    /// A cell says what the page says once it is loaded.
+    #[test]
+    fn a_full_cell_is_the_answer_of_its_case() {
+        for (lang, units) in [(Lang::En, Units::Metric), (Lang::Es, Units::Us)] {
+            let voice = Voice { lang, units };
+            for r in [0, 1, 3] {
+                for (column, cell) in row(voice, &demo(), r, Effort::Full).iter().enumerate() {
+                    let case = cell_case(&demo(), column, r).expect("a case");
+                    let mut desk = Desk::new(lang, units);
+                    let text = crate::case_json::to_text(&case).expect("finite");
+                    desk.open_case(&text).expect("a case without faults");
+                    let answer = desk.view().answer;
+                    match cell.kind {
+                        CellKind::Unknown => assert_eq!(cell.number, DASH),
+                        kind => {
+                            assert_eq!(answer.number, cell.number);
+                            assert_eq!(answer.kind == Kind::Short, kind == CellKind::Short);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn marks_are_said_in_words_too() {
+        let cells: Vec<MapCell> = (0..3)
+            .flat_map(|r| row(VOICE, &demo(), r, Effort::Corners))
+            .collect();
+        assert_eq!(cells.len(), 18);
+        assert_eq!(cells.iter().filter(|c| c.present).count(), 1);
+        assert!(cells[8].present && cells[8].more.contains("present case"));
+        assert!(cells.iter().any(|c| c.weak) && cells.iter().any(|c| c.used_up));
+        for cell in &cells {
+            assert_eq!(cell.weak, cell.more.contains("times"), "{}", cell.more);
+            assert_eq!(cell.used_up, cell.more.contains("used up"), "{}", cell.more);
+        }
+    }
+
+    #[test]
+    fn a_line_that_would_break_gets_no_number() {
+        let mut case = demo();
+        case.line.rope.breaking_force_n = Some(9.0e3);
+        let cells = row(VOICE, &case, 1, Effort::Corners);
+        assert_eq!(cells[5].kind, CellKind::Unknown);
+        assert!(cells[5].more.contains("breaking"), "{}", cells[5].more);
+    }
+}

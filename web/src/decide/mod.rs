@@ -1,0 +1,125 @@
+//! The views that help to decide: what fits, why two cases differ, layouts side by side.
+//!
+//! Everything here is a function of voice and case that gives plain data, so that it can run in a
+//! worker beside the page.
+
+pub mod ask;
+pub mod compare;
+pub mod learn;
+pub mod map;
+pub mod planner;
+pub mod set_link;
+pub mod stop;
+pub mod suggest;
+pub mod sweep;
+pub mod why;
+
+/// The same for the page's scripts; a test holds the property names against what is sent.
+pub const TYPESCRIPT: &str = r#"
+export interface MapHead {
+  caption: string;
+  corner: string;
+  columns: string[];
+  rows: string[];
+  assumptions: string[];
+}
+export interface MapCell {
+  kind: "spare" | "short" | "unknown";
+  number: string;
+  word: string;
+  weak: boolean;
+  used_up: boolean;
+  present: boolean;
+  more: string;
+}
+export interface Asked {
+  question: string;
+  answer: string;
+  present: string;
+  reasons: string[];
+  case_text: string;
+  load: string;
+}
+export interface Suggested {
+  verdict: string;
+  fits: boolean;
+  changes: Suggestion[];
+  note: string;
+}
+export interface Suggestion { change: string; gives: string; case_text: string; }
+export interface WhyView {
+  heading: string;
+  steps: WhyStep[];
+  zero_percent: number;
+  table: Table;
+}
+export interface WhyStep {
+  kind: "end" | "takes" | "gives" | "same";
+  label: string;
+  amount: string;
+  start_percent: number;
+  width_percent: number;
+  sentence: string;
+}
+export interface Compared {
+  layouts: Drawn[];
+  table: Table;
+  full: boolean;
+  note: string;
+}
+export interface Drawn { name: string; words: string; }
+export interface Lesson {
+  title: string;
+  question: string;
+  from_text: string;
+  to_text: string;
+  from_steps: number;
+  to_steps: number;
+  least_steps: number;
+  most_steps: number;
+  reason: string;
+  numbers: string[];
+}
+"#;
+
+#[cfg(test)]
+mod tests {
+    use super::planner::Planner;
+    use super::*;
+    use crate::case_json::to_text;
+    use crate::fault_text::Voice;
+    use crate::format::{Lang, Units};
+    use crate::view::shapes::agrees;
+    use footroom_core::demo::demo;
+
+    fn json(value: &impl serde::Serialize) -> serde_json::Value {
+        serde_json::to_value(value).expect("plain")
+    }
+
+    #[test]
+    fn typescript_declares_what_is_sent() {
+        let (lang, units) = (Lang::En, Units::Metric);
+        let mut case = demo();
+        case.motion.duration_s = 1.6;
+        case.site.margin_m = 1.2;
+        let planner = Planner::new(&to_text(&case).expect("finite"), lang, units).expect("a case");
+        let head = json(&map::head(Voice { lang, units }, &case));
+        agrees(TYPESCRIPT, "MapHead", &head);
+        agrees(TYPESCRIPT, "MapCell", &json(&planner.map_row(0, false))[0]);
+        agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
+        let suggested = json(&planner.suggested());
+        agrees(TYPESCRIPT, "Suggested", &suggested);
+        agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);
+        let why = json(&planner.why_users());
+        agrees(TYPESCRIPT, "WhyView", &why);
+        agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
+        agrees(TYPESCRIPT, "Lesson", &json(&planner.lesson(0)));
+        let mut shelf = compare::Shelf::default();
+        shelf
+            .add(&to_text(&case).expect("finite"), "one")
+            .expect("room");
+        let compared = json(&shelf.view(Voice { lang, units }));
+        agrees(TYPESCRIPT, "Compared", &compared);
+        agrees(TYPESCRIPT, "Drawn", &compared["layouts"][0]);
+    }
+}

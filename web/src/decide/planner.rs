@@ -1,0 +1,70 @@
+//! The planner: what takes many runs, made in a worker beside the page, one piece a call so that
+//! whoever drives it can show progress and stop.
+
+use footroom_core::case::Case;
+use footroom_core::fit::Effort;
+
+use super::ask::{self, Asked};
+use super::learn::{self, Lesson};
+use super::map::{self, MapCell};
+use super::suggest::{self, Suggested};
+use super::sweep::{self, Across};
+use super::why::{self, WhyView};
+use crate::case_json;
+use crate::fault_text::Voice;
+use crate::format::{Lang, Units};
+
+/// A case and the voice in which to tell of it.
+#[derive(Clone, Debug)]
+pub struct Planner {
+    voice: Voice,
+    case: Case,
+}
+
+impl Planner {
+    /// Takes a checked case as text, see [`case_json`]; `None` when it is not one.
+    pub fn new(text: &str, lang: Lang, units: Units) -> Option<Self> {
+        let case = case_json::from_text(text).ok()?;
+        Some(Self {
+            voice: Voice { lang, units },
+            case,
+        })
+    }
+
+    /// A row of the map, by all runs or by two corners.
+    pub fn map_row(&self, row: usize, full: bool) -> Vec<MapCell> {
+        let effort = if full { Effort::Full } else { Effort::Corners };
+        map::row(self.voice, &self.case, row, effort)
+    }
+
+    /// The answer to an inverse question, by its place.
+    pub fn answer(&self, place: usize) -> Option<Asked> {
+        ask::answer(self.voice, &self.case, place)
+    }
+
+    /// Single changes that make the case fit.
+    pub fn suggested(&self) -> Option<Suggested> {
+        suggest::suggested(self.voice, &self.case)
+    }
+
+    /// Why the footroom is not that of one user.
+    pub fn why_users(&self) -> Option<WhyView> {
+        why::users(self.voice, &self.case)
+    }
+
+    /// Why the footroom is not that of another case, given as text.
+    pub fn why_kept(&self, kept: &str) -> Option<WhyView> {
+        let kept = case_json::from_text(kept).ok()?;
+        why::cases(self.voice, &kept, &self.case)
+    }
+
+    /// A point of a chart, m; NaN where there is no number.
+    pub fn sweep_point(&self, across: Across, place: usize) -> f64 {
+        sweep::footroom_m(&self.case, across, place)
+    }
+
+    /// A question for trainees by its place. It does not depend on the case.
+    pub fn lesson(&self, place: usize) -> Option<Lesson> {
+        learn::lesson(self.voice, place)
+    }
+}

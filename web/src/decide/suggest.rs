@@ -1,0 +1,201 @@
+//! What would make the case fit, in words: single changes, smallest first, each ready to be loaded.
+
+use footroom_core::case::Case;
+use footroom_core::field::Quantity;
+use footroom_core::fit::Limits;
+use footroom_core::fit::suggest::{Change, suggest};
+use footroom_core::rope::CATALOGUE;
+use serde::Serialize;
+
+use super::stop;
+use crate::case_json;
+use crate::fault_text::Voice;
+use crate::fields::{below_name, rope_name};
+use crate::format::{self, Rounding};
+
+/// All suggestions.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Suggested {
+    /// That the case fits, or what stops it.
+    pub verdict: String,
+    /// Whether it fits as given.
+    pub fits: bool,
+    /// The changes, smallest first.
+    pub changes: Vec<Suggestion>,
+    /// Said under them: that there are none, or how they are ranked.
+    pub note: String,
+}
+
+/// A change that makes the case fit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Suggestion {
+    /// The change.
+    pub change: String,
+    /// What it gives.
+    pub gives: String,
+    /// The changed case as text.
+    pub case_text: String,
+}
+
+/// Looks for single changes; `None` for a case with faults.
+pub fn suggested(voice: Voice, case: &Case) -> Option<Suggested> {
+    let all = suggest(case, Limits::KeepMet).ok()?;
+    let d = voice.decide();
+    let changes: Vec<Suggestion> = all
+        .found
+        .iter()
+        .filter_map(|s| {
+            let mut gives = vec![stop::footroom(voice, s.finding.footroom_m)];
+            gives.extend(stop::weakest(voice, &s.finding));
+            if s.finding.absorber_used_up {
+                gives.push(d.stop_absorber.to_owned());
+            }
+            Some(Suggestion {
+                change: change(voice, case, &s.change),
+                gives: gives.join("; "),
+                case_text: case_json::to_text(&s.case)?,
+            })
+        })
+        .collect();
+    let note = match (&all.stop, changes.is_empty()) {
+        (None, _) => "",
+        (Some(_), true) => d.suggest_none,
+        (Some(_), false) => d.suggest_rank,
+    };
+    Some(Suggested {
+        verdict: match &all.stop {
+            None => d.suggest_fits.to_owned(),
+            Some(s) => (d.say.suggest_stopped)(&stop::stop(voice, case, s)),
+        },
+        fits: all.stop.is_none(),
+        changes,
+        note: note.to_owned(),
+    })
+}
+
+fn change(voice: Voice, case: &Case, change: &Change) -> String {
+    let t = voice.texts();
+    let d = voice.decide();
+    let near = |m| format::length_rounded(voice.units, m, Rounding::Nearest);
+    let down = |m| format::length_rounded(voice.units, m, Rounding::Down);
+    let up = |m| format::length_rounded(voice.units, m, Rounding::Up);
+    let force = |n| format::limit_text(Quantity::Force, voice.units, n, Rounding::Nearest);
+    match *change {
+        Change::AddPosts { span, posts } => (d.say.change_posts)(posts, span + 1),
+        Change::FewerUsers { users } => (d.say.change_users)(users),
+        Change::ShorterLanyard { length_m } => (d.say.change_lanyard)(&down(length_m)),
+        Change::Pretension { pretension_n } => (d.say.change_pretension)(
+            pretension_n > case.line.pretension_n,
+            &force(pretension_n),
+            &force(case.line.pretension_n),
+        ),
+        Change::RaiseLine { height_m } => {
+            (d.say.change_height)(&up(height_m), &near(case.line.height_above_beam_m))
+        }
+        Change::Rope { id } => {
+            let rope = CATALOGUE.iter().find(|row| row.id == id);
+            (d.say.change_rope)(&rope.map_or(String::new(), |row| rope_name(voice, &row.rope)))
+        }
+        Change::LowerBelow { below, height_m } => {
+            let thing = case.site.below.get(below);
+            let kind = thing.map_or(t.below_other, |b| below_name(voice, b.kind));
+            (d.say.change_lower)(
+                &(voice.form().say.below_label)(below + 1, kind),
+                &down(height_m),
+                &near(thing.map_or(0.0, |b| b.height_m)),
+            )
+        }
+        Change::RemoveBelow { below } => {
+            let thing = case.site.below.get(below);
+            let kind = thing.map_or(t.below_other, |b| below_name(voice, b.kind));
+            (d.say.change_remove)(&(voice.form().say.below_label)(below + 1, kind))
+        }
+        Change::AbsorberForce { average_force_n } => {
+            (d.say.change_absorber)(&force(average_force_n))
+        }
+        Change::StrongerPart { field, strength } => {
+            let label = voice.form().fields.find(field).map_or("", |f| f.label);
+            let quantity =
+                footroom_core::field::find(field).map_or(Quantity::Force, |f| f.quantity);
+            let strength = format::limit_text(quantity, voice.units, strength, Rounding::Up);
+            (d.say.change_part)(label, &strength)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::format::{Lang, Units};
+    use footroom_core::demo::demo;
+    use footroom_core::fit::Rules;
+
+    #[test]
+    fn each_suggestion_fits_and_has_words_in_every_voice() {
+        let mut case = demo();
+        case.motion.duration_s = 1.6;
+        case.line.spans_m = vec![6.0; 3];
+        case.site.margin_m = 1.7;
+        let rules = Rules::new(&case, Limits::KeepMet).expect("no faults");
+        let mut counts = Vec::new();
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let all = suggested(Voice { lang, units }, &case).expect("no faults");
+                assert!(!all.fits && !all.note.is_empty());
+                for s in &all.changes {
+                    let changed = case_json::from_text(&s.case_text).expect("own text");
+                    assert_eq!(rules.stop(&changed), None, "{}", s.change);
+                    assert!(s.change.len() > 6 && s.gives.len() > 6, "{s:?}");
+                }
+                counts.push(all.changes.len());
+            }
+        }
+        assert!(
+            counts[0] > 2 && counts.iter().all(|c| *c == counts[0]),
+            "{counts:?}"
+        );
+    }
+
+    #[test]
+    fn every_kind_of_change_is_worded() {
+        let case = demo();
+        let kinds = [
+            Change::AddPosts { span: 0, posts: 2 },
+            Change::FewerUsers { users: 1 },
+            Change::ShorterLanyard { length_m: 1.35 },
+            Change::Pretension {
+                pretension_n: 5.0e3,
+            },
+            Change::Pretension {
+                pretension_n: 3.0e3,
+            },
+            Change::RaiseLine { height_m: 1.75 },
+            Change::Rope {
+                id: CATALOGUE[3].id,
+            },
+            Change::LowerBelow {
+                below: 0,
+                height_m: 2.5,
+            },
+            Change::RemoveBelow { below: 0 },
+            Change::AbsorberForce {
+                average_force_n: 3.5e3,
+            },
+            Change::StrongerPart {
+                field: "strengths.end_anchorage_n",
+                strength: 30.0e3,
+            },
+        ];
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let mut words: Vec<String> = kinds.iter().map(|k| change(voice, &case, k)).collect();
+            assert!(words.iter().all(|w| !w.contains("  ") && !w.ends_with(' ')));
+            words.sort();
+            words.dedup();
+            assert_eq!(words.len(), kinds.len());
+        }
+    }
+}

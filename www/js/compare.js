@@ -1,0 +1,285 @@
+// @ts-check
+/**
+ * Layouts side by side: drawings at one scale, their figures, and the set as a link, CSV, picture.
+ *
+ * @typedef {import("../pkg/office.js").Compared} Compared
+ * @typedef {import("./views.js").Views} Views
+ */
+import { Shelf } from "../pkg/office.js";
+import { make } from "./form.js";
+import { read, write } from "./kept.js";
+import { Late } from "./late.js";
+import { table } from "./table.js";
+import { style } from "./views.js";
+
+const KEY = "layouts";
+/** Narrowest drawing, px. */
+const LEAST_PX = 150;
+
+/**
+ * Hands a file to the visitor.
+ * @param {string} name
+ * @param {Blob} content
+ */
+function save(name, content) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(content);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+class Compare extends Late {
+  /**
+   * @param {HTMLElement} place
+   * @param {Views} views
+   */
+  constructor(place, views) {
+    super(place, views);
+    this.shelf = new Shelf();
+    /** Whether what stands here came with a link and is not the visitor's own. */
+    this.linked = false;
+    this.opened = false;
+    this.message = "";
+    /** @type {HTMLCanvasElement[]} */
+    this.sheets = [];
+    this.status = make("div", "compare__status");
+    this.status.setAttribute("role", "status");
+    new ResizeObserver(() => this.draw()).observe(place);
+    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+  }
+
+  /** @returns {[string, string]} */
+  voice() {
+    const view = this.views.view;
+    return [view?.language ?? "en", view?.units ?? "metric"];
+  }
+
+  /** The case has changed, or its words. */
+  refresh() {
+    const { linkedSet } = this.views;
+    if (linkedSet) {
+      this.views.linkedSet = "";
+      this.opened = true;
+      this.linked = this.take(linkedSet);
+      if (!this.linked) this.openOwn(this.message);
+    } else if (!this.opened) {
+      this.opened = true;
+      this.openOwn("");
+    }
+    this.show();
+  }
+
+  /**
+   * Puts up a set; false when it cannot be read, and the message says why.
+   * @param {string} set
+   */
+  take(set) {
+    let fault = "";
+    this.views.ask(() => {
+      fault = this.shelf.open(set, ...this.voice()) ?? "";
+    });
+    this.message = fault;
+    return !fault;
+  }
+
+  /** @param {string} message said beside the own set */
+  openOwn(message) {
+    this.linked = false;
+    this.views.ask(() => {
+      this.shelf.free();
+      this.shelf = new Shelf();
+    });
+    const own = read(KEY);
+    if (own && !this.take(own)) this.message = `${this.text("compare_kept_damaged")} ${this.message}`;
+    if (message) this.message = message;
+  }
+
+  /** Keeps the set after a change, and shows it. */
+  changed() {
+    this.linked = false;
+    let set = "";
+    this.views.ask(() => {
+      set = this.shelf.text();
+    });
+    this.message = write(KEY, set) ? "" : this.text("compare_not_stored");
+    this.show();
+  }
+
+  show() {
+    /** @type {Compared | null} */
+    let view = null;
+    this.views.ask(() => {
+      view = this.shelf.view(...this.voice());
+    });
+    if (view) this.build(view);
+  }
+
+  /** @param {Compared} view */
+  build(view) {
+    const focused = document.activeElement?.id;
+    const typed = /** @type {HTMLInputElement | null} */ (document.getElementById("layout-name"));
+    const name = typed?.value ?? "";
+    const list = make("div", "compare__layouts");
+    this.sheets = [];
+    view.layouts.forEach((layout, i) => {
+      const figure = make("figure", "compare__layout");
+      const sheet = make("canvas", "compare__sheet");
+      sheet.setAttribute("role", "img");
+      sheet.setAttribute("aria-label", layout.words);
+      this.sheets.push(sheet);
+      const tools = make("div", "group__tools");
+      tools.append(
+        this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
+        this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
+      figure.append(make("figcaption", "compare__name", layout.name), sheet, tools);
+      list.append(figure);
+    });
+    const scroll = make("div", "panel__scroll");
+    scroll.tabIndex = 0;
+    scroll.setAttribute("role", "region");
+    scroll.setAttribute("aria-label", view.table.caption);
+    const figures = table(view.table);
+    figures.classList.add("compare__table");
+    scroll.append(figures);
+    const some = view.layouts.length > 0;
+    const notes = [this.message, view.note, this.linked ? this.text("compare_from_link") : "",
+      view.full ? this.text("compare_full") : "", some ? "" : this.text("compare_empty")];
+    this.status.replaceChildren(...notes.filter(Boolean).map((text) => make("p", "", text)));
+    const parts = [this.adder(view.full, name), this.status];
+    if (some) parts.push(list, scroll, make("p", "panel__note", this.text("compare_note")));
+    parts.push(this.tools(some));
+    this.place.replaceChildren(...parts);
+    if (focused) document.getElementById(focused)?.focus();
+    this.draw();
+  }
+
+  /**
+   * @param {boolean} full
+   * @param {string} name
+   */
+  adder(full, name) {
+    const row = make("div", "group__tools compare__adder");
+    const label = make("label", "compare__label", this.text("compare_name"));
+    const input = make("input", "field__input compare__input");
+    input.id = "layout-name";
+    input.maxLength = 40;
+    input.autocomplete = "off";
+    input.value = name;
+    label.append(input);
+    const add = this.tool("layout-add", "compare_add", () => {
+      const subject = this.views.subject();
+      if (!subject) return;
+      let added = false;
+      this.views.ask(() => {
+        added = this.shelf.add(subject[0], input.value);
+      });
+      input.value = "";
+      if (added) this.changed();
+    });
+    add.disabled = full;
+    row.append(label, add);
+    return row;
+  }
+
+  /** @param {boolean} some */
+  tools(some) {
+    const tools = make("div", "group__tools");
+    if (some) {
+      tools.append(this.tool("layouts-link", "compare_link", () => void this.link()),
+        this.tool("layouts-csv", "compare_csv", () => this.csv()),
+        this.tool("layouts-png", "compare_png", () => this.png()));
+    }
+    if (this.linked) {
+      tools.append(this.tool("layouts-own", "compare_own", () => {
+        this.openOwn("");
+        this.show();
+      }));
+    }
+    return tools;
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} key of the text
+   * @param {() => void} act
+   * @param {string} [about]
+   */
+  tool(id, key, act, about) {
+    return this.button(this.text(key), act, { id, about });
+  }
+
+  /** @param {number} layout */
+  load(layout) {
+    let text = "";
+    this.views.ask(() => {
+      text = this.shelf.case_text(layout);
+    });
+    if (text) this.views.page.change((desk) => desk.open_case(text));
+  }
+
+  /** @param {number} layout */
+  remove(layout) {
+    this.views.ask(() => this.shelf.remove(layout));
+    this.changed();
+    document.getElementById("layout-add")?.focus();
+  }
+
+  async link() {
+    let set = "";
+    this.views.ask(() => {
+      set = this.shelf.text();
+    });
+    const address = `${location.href.split("#")[0]}#${set}`;
+    try {
+      await navigator.clipboard.writeText(address);
+      this.status.replaceChildren(make("p", "", this.text("compare_copied")));
+    } catch {
+      const label = make("label", "compare__label", this.text("compare_by_hand"));
+      const field = make("input", "notice__field");
+      field.readOnly = true;
+      field.value = address;
+      label.append(field);
+      this.status.replaceChildren(label);
+      field.select();
+    }
+    this.status.dataset.link = address;
+  }
+
+  csv() {
+    this.views.ask(() => {
+      // The mark at the beginning tells spreadsheets that it is UTF-8.
+      const text = `\ufeff${this.shelf.csv(...this.voice())}`;
+      save("layouts.csv", new Blob([text], { type: "text/csv" }));
+    });
+  }
+
+  png() {
+    const sheet = document.createElement("canvas");
+    this.views.ask(() => this.shelf.picture(sheet, ...this.voice(), this.views.page.stage.theme));
+    sheet.toBlob((content) => {
+      if (content) save("layouts.png", content);
+    });
+  }
+
+  draw() {
+    const { stage } = this.views.page;
+    const widths = this.sheets.map((sheet) => sheet.clientWidth).filter((width) => width > 0);
+    if (!widths.length) return;
+    const width = Math.max(Math.min(...widths), LEAST_PX);
+    this.views.ask(() => this.sheets.forEach((sheet, i) => {
+      sheet.style.height = `${this.shelf.height_px(width)}px`;
+      const ratio = Math.max(devicePixelRatio || 1, stage.least_ratio);
+      this.shelf.draw(sheet, i, width, ratio, stage.theme);
+    }));
+  }
+}
+
+/**
+ * @param {HTMLElement} place
+ * @param {Views} views
+ */
+export function open(place, views) {
+  style("css/compare.css");
+  return new Compare(place, views);
+}

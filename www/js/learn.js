@@ -1,0 +1,138 @@
+// @ts-check
+/**
+ * Five questions for a trainee: a guess, what it is, and why. What was answered stays on the device.
+ *
+ * @typedef {import("../pkg/office.js").Lesson} Lesson
+ * @typedef {import("./views.js").Views} Views
+ */
+import { ask, drop } from "./background.js";
+import { make } from "./form.js";
+import { read, write } from "./kept.js";
+import { Late } from "./late.js";
+import { style } from "./views.js";
+
+const OWNER = "learn";
+const KEY = "learnt";
+
+class Learn extends Late {
+  /**
+   * @param {HTMLElement} place
+   * @param {Views} views
+   */
+  constructor(place, views) {
+    super(place, views);
+    this.voice = "";
+    /** @type {Set<string>} */
+    this.done = new Set((read(KEY) ?? "").split(" ").filter(Boolean));
+  }
+
+  /**
+   * The questions do not depend on the case, only on its language and units.
+   * @param {import("../pkg/footroom.js").View} view
+   */
+  refresh(view) {
+    const voice = `${view.language} ${view.units}`;
+    const subject = this.views.subject();
+    if (!subject || voice === this.voice) return;
+    this.voice = voice;
+    drop(OWNER);
+    delete this.place.dataset.state;
+    this.place.replaceChildren(make("p", "panel__note", this.text("learn_note")));
+    this.views.ask((office) => {
+      let left = office.lessons();
+      for (let i = 0; i < office.lessons(); i += 1) {
+        const card = make("section", "lesson");
+        card.append(make("p", "panel__note", this.text("fit_running")));
+        this.place.append(card);
+        ask({
+          owner: OWNER, subject, method: "lesson", args: [i], long: false,
+          failed: () => card.replaceChildren(make("p", "field__fault", this.text("fit_failed"))),
+          done: (/** @type {Lesson | null} */ lesson) => {
+            if (lesson) this.fill(card, lesson, i);
+            left -= 1;
+            if (!left) this.place.dataset.state = "whole";
+          },
+        });
+      }
+    });
+  }
+
+  /**
+   * @param {HTMLElement} card
+   * @param {Lesson} lesson
+   * @param {number} index
+   */
+  fill(card, lesson, index) {
+    const heading = make("h3", "group__heading", `${index + 1}. ${lesson.title} `);
+    const mark = make("span", "panel__of", this.done.has(String(index))
+      ? `(${this.text("learn_done")})` : "");
+    heading.append(mark);
+    const label = make("label", "lesson__label", this.text("learn_guess"));
+    const words = make("output", "lesson__guess");
+    const slider = make("input", "lesson__slider");
+    slider.type = "range";
+    slider.id = `guess-${index}`;
+    label.htmlFor = slider.id;
+    slider.min = String(lesson.least_steps);
+    slider.max = String(lesson.most_steps);
+    slider.value = String(lesson.from_steps);
+    const tell = () => this.views.ask((office) => {
+      const text = office.learn_guess(Number(slider.value));
+      words.textContent = text;
+      slider.setAttribute("aria-valuetext", text);
+    });
+    slider.addEventListener("input", tell);
+    tell();
+    const result = make("div", "lesson__result");
+    result.setAttribute("role", "status");
+    const about = lesson.title;
+    const see = this.button(this.text("learn_see"), () => this.show(lesson.from_text, false),
+      { about });
+    const go = this.button(this.text("learn_go"), () => {
+      if (slider.disabled) {
+        slider.disabled = false;
+        result.replaceChildren();
+        go.firstChild?.replaceWith(this.text("learn_go"));
+        slider.focus();
+        return;
+      }
+      slider.disabled = true;
+      go.firstChild?.replaceWith(this.text("learn_again"));
+      this.views.ask((office) => result.replaceChildren(
+        make("p", "lesson__is", office.learn_result(Number(slider.value), lesson.to_steps)),
+        make("p", "lesson__why", lesson.reason),
+        ...lesson.numbers.map((text) => make("p", "lesson__number", text))));
+      this.done.add(String(index));
+      mark.textContent = `(${this.text("learn_done")})`;
+      // Only a mark is lost where nothing can be kept.
+      write(KEY, [...this.done].join(" "));
+      this.show(lesson.to_text, true);
+    }, { about });
+    go.classList.add("button--main");
+    const tools = make("div", "group__tools");
+    tools.append(see, go);
+    card.replaceChildren(heading, make("p", "lesson__question", lesson.question), label, slider,
+      words, tools, result);
+  }
+
+  /**
+   * Puts a case on the page, and lets it fall.
+   * @param {string} text
+   * @param {boolean} fall
+   */
+  show(text, fall) {
+    const { page } = this.views;
+    page.change((desk) => desk.open_case(text));
+    page.stage.goTo(0);
+    if (fall) page.stage.play();
+  }
+}
+
+/**
+ * @param {HTMLElement} place
+ * @param {Views} views
+ */
+export function open(place, views) {
+  style("css/learn.css");
+  return new Learn(place, views);
+}
