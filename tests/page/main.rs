@@ -4,3 +4,4 @@ mod journey;
 mod offline;
 mod rig;
 mod start;
+mod talk;

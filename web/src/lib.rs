@@ -28,6 +28,7 @@ pub mod scene;
 pub mod search;
 pub mod set_up;
 pub mod shown;
+pub mod talk;
 pub mod texts;
 pub mod view;
 

@@ -3,6 +3,10 @@
 //! `v1.` and then, in URL-safe base64 without padding, a zlib stream (RFC 1950, with its
 //! checksum) of the JSON of [`Shared`]. Numbers are written so that they are read back to the
 //! last bit. Reading is strict: a link is taken whole or refused with the reason and the place.
+//!
+//! Behind the case a link may carry parts that are no matter of the answer, each behind a point
+//! with a prefix and a checksum of its own; [`part`] finds them for whoever reads them, such as
+//! [`crate::talk::plan`].
 
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
@@ -82,10 +86,7 @@ pub fn encode(shared: &Shared) -> Option<String> {
     // What cannot be read back must not be given away: JSON has no infinity.
     let read = json::read(json.as_bytes()).ok()?;
     from_json(&read).ok()?;
-    Some(format!(
-        "{PREFIX}{}",
-        base64_url::encode(&compress_to_vec_zlib(json.as_bytes(), EFFORT))
-    ))
+    Some(format!("{PREFIX}{}", pack(&json)))
 }
 
 fn to_json(shared: &Shared) -> String {
@@ -146,19 +147,40 @@ pub fn decode(link: &str) -> Result<Shared, LinkFault> {
         None => (text, outer),
     };
     let body = text.strip_prefix(PREFIX).ok_or_else(|| foreign(text))?;
+    let body = body.split_once('.').map_or(body, |(body, _)| body);
+    let json = unpack(body, outer + PREFIX.len())?;
+    from_json(&json).map_err(LinkFault::Content)
+}
+
+/// The text after the case of a link, from the place of its first character, counted from 0;
+/// `None`: there is none.
+pub fn part(link: &str) -> Option<(usize, &str)> {
+    let begins = link.find(PREFIX)? + PREFIX.len();
+    let point = begins + link[begins..].find('.')?;
+    Some((point + 1, link[point + 1..].trim_end()))
+}
+
+/// JSON as a packed text.
+pub fn pack(json: &str) -> String {
+    base64_url::encode(&compress_to_vec_zlib(json.as_bytes(), EFFORT))
+}
+
+/// The JSON of a packed text that begins at a place of the link, counted from 0.
+///
+/// # Errors
+/// The first reason for which it cannot be read.
+pub fn unpack(body: &str, begins: usize) -> Result<json::Json, LinkFault> {
     if body.len() > LINK_MAX {
         return Err(LinkFault::TooLong);
     }
     let packed = base64_url::decode(body).map_err(|fault| match fault {
         base64_url::Fault::Character(at) => LinkFault::Character {
-            at: outer + PREFIX.len() + at + 1,
+            at: begins + at + 1,
         },
         base64_url::Fault::Length => LinkFault::Truncated,
     })?;
     let content = inflate(&packed)?;
-    json::read(&content)
-        .and_then(|json| from_json(&json))
-        .map_err(LinkFault::Content)
+    json::read(&content).map_err(LinkFault::Content)
 }
 
 /// A link of another format begins with `v`, digits and a point.

@@ -17,6 +17,7 @@ use crate::format::{Lang, Units};
 use crate::link::{self, Shared};
 use crate::search::{self, Search};
 use crate::set_up::{self, Typed};
+use crate::talk::Talk;
 use crate::view::{Checks, Found, SetUp, Table};
 
 /// The shown case with all that belongs to it.
@@ -28,6 +29,8 @@ pub struct Office {
     assessment: Option<Assessment>,
     /// The case that the last search found.
     found: Option<Case>,
+    /// The talk about the case.
+    talk: Talk,
 }
 
 impl Office {
@@ -40,6 +43,7 @@ impl Office {
             assessment: solved(&case),
             case,
             found: None,
+            talk: Talk::default(),
         })
     }
 
@@ -49,14 +53,39 @@ impl Office {
         if self.text == text {
             self.voice = Voice { lang, units };
         } else {
-            *self = Self::new(text, lang, units)?;
+            let mut taken = Self::new(text, lang, units)?;
+            taken.talk = core::mem::take(&mut self.talk);
+            *self = taken;
         }
+        self.talk.forget();
         Some(())
     }
 
     /// Language and units.
     pub fn voice(&self) -> Voice {
         self.voice
+    }
+
+    /// The shown case.
+    pub fn case(&self) -> &Case {
+        &self.case
+    }
+
+    /// Its assessment; `None`: there is no result.
+    pub fn assessment(&self) -> Option<&Assessment> {
+        self.assessment.as_ref()
+    }
+
+    /// The talk, and the case that it is about.
+    pub fn talk(&mut self) -> (&mut Talk, crate::talk::Subject<'_>) {
+        (
+            &mut self.talk,
+            crate::talk::Subject {
+                voice: self.voice,
+                case: &self.case,
+                assessment: self.assessment.as_ref(),
+            },
+        )
     }
 
     fn told(&self) -> Option<Told<'_>> {
@@ -111,12 +140,16 @@ impl Office {
     pub fn link(&self) -> Option<String> {
         let assessment = self.assessment.as_ref()?;
         let asked = Asked::of(assessment)?;
-        link::encode(&Shared {
+        let link = link::encode(&Shared {
             model: assessment.nominal.model_version,
             fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
             footroom_m: assessment.footroom.value,
             required_m: asked.stack.required_m + asked.tolerance_m,
             case: self.case.clone(),
+        })?;
+        Some(match self.talk.plan().encode() {
+            Some(talk) => format!("{link}.{talk}"),
+            None => link,
         })
     }
 }

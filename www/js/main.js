@@ -333,6 +333,7 @@ function listen() {
   addEventListener("hashchange", () => {
     openAddress();
     show();
+    views?.openLink(location.hash);
   });
 }
 
@@ -349,6 +350,8 @@ async function openViews() {
       texts: () => texts,
       focus: (path) => form.focus(path),
       retell: fillTexts,
+      keep: keepInAddress,
+      notice,
       fail: () => {
         desk = null;
         fail(texts.crashed);
@@ -361,6 +364,7 @@ async function openViews() {
   }
   if (!view) return;
   views.refresh(view);
+  views.openLink(location.hash);
   stage.drawAll();
   keepInAddress();
   document.body.dataset.views = "ready";

@@ -24,6 +24,8 @@ import { table } from "./table.js";
  * @property {(task: (desk: Desk) => void) => void} change changes the case and shows it
  * @property {(path: string) => void} focus leads to an input
  * @property {() => void} retell fills in the fixed texts
+ * @property {() => void} keep keeps the case, and what goes with it, in the address bar
+ * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
  */
 
@@ -150,6 +152,10 @@ export class Views {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
+    /** @type {import("./talk.js").Talk | null} */
+    this.talk = null;
+    element("talk").addEventListener("click", () => void this.openTalk());
+    element("talk").disabled = false;
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();
       if (text) page.change((desk) => desk.open_case(text));
@@ -218,6 +224,27 @@ export class Views {
       texts = office.texts();
     });
     return texts;
+  }
+
+  async openTalk() {
+    const { Talk } = await import("./talk.js");
+    this.talk ??= new Talk(this);
+    this.talk.open();
+  }
+
+  /**
+   * Takes what an opened link carries beside the case.
+   * @param {string} fragment
+   */
+  openLink(fragment) {
+    this.ask((office) => {
+      const fault = office.talk_open_link(fragment);
+      const texts = this.page.texts();
+      if (fault) {
+        this.page.notice(`${texts.talk_link_fault} ${fault}`, texts.page_kept_text, location.href,
+          true);
+      }
+    });
   }
 
   /** The fragment of a link to the case; empty when it has no result. */

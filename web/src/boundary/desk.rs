@@ -168,6 +168,7 @@ impl Desk {
                     })
                 }),
                 cropped: false,
+                type_px: None,
             },
         );
         Ok(())

@@ -66,7 +66,12 @@ impl Office {
     /// # Errors
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
-        texts_object(self.inner.voice().office().entries())
+        let voice = self.inner.voice();
+        let entries = [
+            voice.office().entries(),
+            crate::texts::talk::of(voice.lang).entries(),
+        ];
+        texts_object(entries.concat())
     }
 
     /// All limits and strengths.
