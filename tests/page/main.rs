@@ -1,5 +1,7 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
+mod direct;
+mod guess;
 mod journey;
 mod offline;
 mod rig;

@@ -9,7 +9,8 @@ const STEPS: [&str; 7] = ["rest", "one", "two", "all", "used_up", "post", "today
 /// The list of steps, its sentences computed.
 async fn open_list(page: &Page) {
     page.click("#talk").await;
-    page.wait_for("document.querySelector('.talk-list')?.open").await;
+    page.wait_for("document.querySelector('.talk-list')?.open")
+        .await;
     page.wait_for(
         "[...document.querySelectorAll('.talk-list__sentence')].every((field) => field.value)",
     )
@@ -35,14 +36,19 @@ fn a_whole_talk_is_given_from_the_keyboard() {
         page.open_ready("").await;
         page.eval("document.querySelector('#talk').focus()").await;
         page.press(Key::Enter + "").await;
-        page.wait_for("document.querySelector('.talk-list')?.open").await;
+        page.wait_for("document.querySelector('.talk-list')?.open")
+            .await;
         page.shot("talk-list", false).await;
         // The command that begins has the focus.
         page.press(Key::Enter + "").await;
         page.wait_for("document.querySelector('.talk')?.open").await;
         for (i, key) in STEPS.iter().enumerate() {
             if i > 0 {
-                let on = if i % 2 == 0 { Key::Right } else { Key::PageDown };
+                let on = if i % 2 == 0 {
+                    Key::Right
+                } else {
+                    Key::PageDown
+                };
                 page.press(on + "").await;
             }
             assert_eq!(step(page).await, *key);
@@ -55,6 +61,15 @@ fn a_whole_talk_is_given_from_the_keyboard() {
                        part.getBoundingClientRect(); return box.bottom > innerHeight + 1 || \
                        box.right > innerWidth + 1; }).map((part) => part.className).join()";
             assert_eq!(page.eval(out).await, "", "{key}");
+            let apart = "(() => { const box = (name) => document.querySelector(name) \
+                         .getBoundingClientRect(); return box('.talk__side').top >= \
+                         box('.talk__head').bottom - 1 && box('.talk__side').bottom <= \
+                         box('.talk__say').top + 1; })()";
+            assert_eq!(
+                page.eval(apart).await,
+                true,
+                "{key}: the numbers run into the rest"
+            );
             page.shot(&format!("talk-{key}"), false).await;
         }
         // Its number is the answer of the page.
@@ -77,7 +92,8 @@ fn a_whole_talk_is_given_from_the_keyboard() {
             let at = page.eval("(document.elementFromPoint(innerWidth / 2, 90)).className");
             assert_eq!(at.await, "talk__dark");
             page.press(Key::Left + "").await;
-            page.wait_for("document.querySelector('.talk__dark').hidden").await;
+            page.wait_for("document.querySelector('.talk__dark').hidden")
+                .await;
             assert_eq!(step(page).await, "today");
         }
         page.press("n").await;
@@ -106,8 +122,10 @@ fn the_talk_is_edited_reordered_and_travels_in_the_link() {
         page.click("[data-step=post] .talk-list__earlier").await;
         page.click("[data-step=post] .talk-list__earlier").await;
         let own = "One goes over: mind the flatbed.";
-        page.eval("document.querySelector('[data-step=one] textarea').select()").await;
-        page.eval("document.querySelector('[data-step=one] textarea').focus()").await;
+        page.eval("document.querySelector('[data-step=one] textarea').select()")
+            .await;
+        page.eval("document.querySelector('[data-step=one] textarea').focus()")
+            .await;
         page.press(own).await;
         page.press(Key::Tab + "").await;
         page.wait_for("!document.querySelector('[data-step=one] .talk-list__edited').hidden")
@@ -158,7 +176,8 @@ fn a_notice_of_a_new_version_does_not_interrupt_a_talk() {
         page.wait_for("document.querySelector('.talk')?.open").await;
         page.press(Key::Right + "").await;
         // What the page does when a newer version is there.
-        page.eval("document.querySelector('#notice').hidden = false").await;
+        page.eval("document.querySelector('#notice').hidden = false")
+            .await;
         held(page).await;
         let over = page.eval("document.querySelector('.talk').contains(document.elementFromPoint(innerWidth / 2, 60))");
         assert_eq!(over.await, true);
@@ -191,7 +210,11 @@ fn with_less_motion_the_talk_shows_still_frames() {
         page.press(Key::Right + "").await;
         page.wait_for("document.querySelector('.talk__screen').dataset.playing === 'false'")
             .await;
-        let frames = page.eval("window.seen.size").await.as_u64().expect("a count");
+        let frames = page
+            .eval("window.seen.size")
+            .await
+            .as_u64()
+            .expect("a count");
         assert!((3..=6).contains(&frames), "{frames} frames");
     });
 }

@@ -18,6 +18,8 @@ pub mod desk;
 pub mod fault_text;
 pub mod fields;
 pub mod format;
+pub mod guess;
+pub mod handles;
 pub mod input;
 pub mod json;
 pub mod link;

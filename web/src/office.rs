@@ -88,7 +88,8 @@ impl Office {
         )
     }
 
-    fn told(&self) -> Option<Told<'_>> {
+    /// The case with its answer, in the page's voice; `None`: there is no result.
+    pub fn told(&self) -> Option<Told<'_>> {
         let assessment = self.assessment.as_ref();
         assessment.map(|assessment| Told::of(self.voice, &self.case, assessment))
     }

@@ -218,7 +218,7 @@ function change(task) {
 }
 
 function keepInAddress() {
-  if (!view?.valid || !views) return;
+  if (!view?.valid || !views || views.handles.dragging) return;
   history.replaceState(null, "", `#${views.link()}`);
 }
 

@@ -281,7 +281,7 @@ class Show {
     this.dark = button("talk__dark", "", () => this.darken(false));
     this.dark.setAttribute("aria-label", texts.talk_light);
     this.dark.hidden = true;
-    this.screen.append(head, picture, side, say, bar, this.notes, this.dark);
+    this.screen.append(head, picture, side, this.notes, say, bar, this.dark);
     this.layer.append(this.screen);
     document.body.append(this.layer);
     this.layer.addEventListener("keydown", (event) => this.onKey(event));

@@ -13,6 +13,7 @@
 import init, * as module from "../pkg/office.js";
 import { Charts } from "./charts.js";
 import { make } from "./form.js";
+import { Handles } from "./handles.js";
 import { table } from "./table.js";
 
 /**
@@ -41,6 +42,7 @@ import { table } from "./table.js";
  * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
  */
 const LATE = {
+  guess: () => import("./guess.js"),
 };
 
 /**
@@ -140,6 +142,7 @@ export class Views {
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
+    this.handles = new Handles(this);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
     for (const id of ["read-weight", "read-movement", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
@@ -196,6 +199,8 @@ export class Views {
    */
   refresh(view) {
     this.view = view;
+    // While something is dragged the drop and the answer follow it, the rest when it is let go.
+    if (this.handles.dragging) return;
     this.page.ask((desk) => {
       const text = desk.case_text();
       if (this.office) this.ask((office) => office.take(text, view.language, view.units));
@@ -213,6 +218,7 @@ export class Views {
       showChecks(checks, this.page.texts(), this.page.focus);
     });
     this.charts.refresh();
+    this.handles.refresh();
     this.showSetUp();
     for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
   }

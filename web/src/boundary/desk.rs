@@ -6,6 +6,7 @@ use web_sys::HtmlCanvasElement;
 use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::scene::SceneView;
 use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::frame::Frame;
 use crate::scene::theme::Theme;
 use crate::{case_json, desk, scene};
 
@@ -30,6 +31,8 @@ extern "C" {
 #[derive(Debug)]
 pub struct Desk {
     inner: desk::Desk,
+    /// Of the drawing that is on the page.
+    frame: Option<Frame>,
 }
 
 #[wasm_bindgen]
@@ -42,6 +45,7 @@ impl Desk {
     pub fn new(language: &str, units: &str) -> Result<Desk, JsError> {
         Ok(Self {
             inner: desk::Desk::new(language_of(language)?, units_of(units)?),
+            frame: None,
         })
     }
 
@@ -52,6 +56,22 @@ impl Desk {
     pub fn set(&mut self, path: &str, text: &str) -> Result<(), JsError> {
         let set = self.inner.set(path, text, js_sys::Date::now());
         set.map_err(|_| misuse(&format!("no field {path}")))
+    }
+
+    /// [`Desk::set`] for a drag: however long it pauses, it is one step of undo with those of the
+    /// same field before it, unless it `begins`.
+    ///
+    /// # Errors
+    /// There is no such field.
+    pub fn drag(&mut self, path: &str, text: &str, begins: bool) -> Result<(), JsError> {
+        let set = self.inner.drag(path, text, begins);
+        set.map_err(|_| misuse(path))
+    }
+
+    /// How px and metres of the drawing belong together, for
+    /// [`crate::scene::frame::Frame::from_numbers`]; empty when nothing is drawn.
+    pub fn frame(&self) -> Vec<f64> {
+        self.frame.map_or_else(Vec::new, |f| f.numbers().to_vec())
     }
 
     /// Everything that the page shows.
@@ -134,7 +154,7 @@ impl Desk {
     /// # Errors
     /// The browser gives no context.
     pub fn draw_scene(
-        &self,
+        &mut self,
         canvas: &HtmlCanvasElement,
         css_width: f64,
         css_height: f64,
@@ -147,7 +167,7 @@ impl Desk {
         let theme = Theme::from_js(theme);
         let voice = self.inner.voice();
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        scene::draw(
+        let layout = scene::draw(
             &mut surface,
             &SceneView {
                 case: self.inner.case(),
@@ -171,6 +191,7 @@ impl Desk {
                 type_px: None,
             },
         );
+        self.frame = layout.as_ref().map(Frame::of);
         Ok(())
     }
 }

@@ -6,6 +6,10 @@
 #[cfg(feature = "desk")]
 pub mod desk;
 #[cfg(feature = "office")]
+pub mod guess;
+#[cfg(feature = "office")]
+pub mod handles;
+#[cfg(feature = "office")]
 pub mod office;
 #[cfg(feature = "office")]
 pub mod talk;

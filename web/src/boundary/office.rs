@@ -70,6 +70,8 @@ impl Office {
         let entries = [
             voice.office().entries(),
             crate::texts::talk::of(voice.lang).entries(),
+            crate::texts::direct::of(voice.lang).entries(),
+            crate::texts::guess::of(voice.lang).entries(),
         ];
         texts_object(entries.concat())
     }

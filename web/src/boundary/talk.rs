@@ -123,7 +123,9 @@ impl Office {
     pub fn talk_open_link(&mut self, fragment: &str) -> Option<String> {
         let voice = self.inner.voice();
         let opened = self.inner.talk().0.open_link(fragment);
-        opened.err().map(|fault| fault_text::link_fault(voice, &fault))
+        opened
+            .err()
+            .map(|fault| fault_text::link_fault(voice, &fault))
     }
 
     /// Size of the smallest type on a screen, CSS px.

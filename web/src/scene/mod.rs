@@ -9,6 +9,7 @@
 //! of the line, common practice) are drawn by our own proportions, not from the case.
 
 pub mod canvas;
+pub mod frame;
 mod label;
 pub mod layout;
 mod line;
@@ -115,9 +116,11 @@ pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) -> Option<Layout> 
             h: height_px,
         },
         face: Face {
-            size_px: view
-                .type_px
-                .unwrap_or(size_px.min(if width_px < 1300.0 { 14.0 } else { 26.0 })),
+            size_px: view.type_px.unwrap_or(size_px.min(if width_px < 1300.0 {
+                14.0
+            } else {
+                26.0
+            })),
             bold: false,
         },
     };

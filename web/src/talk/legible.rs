@@ -44,13 +44,21 @@ mod tests {
 
     #[test]
     fn type_is_readable_at_the_stated_distance() {
-        for (width, height) in [(1920.0, 1080.0), (1280.0, 720.0), (1024.0, 768.0), (3840.0, 2160.0)] {
+        for (width, height) in [
+            (1920.0, 1080.0),
+            (1280.0, 720.0),
+            (1024.0, 768.0),
+            (3840.0, 2160.0),
+        ] {
             let type_px = type_px(width, height);
             let picture = height.min(width * 9.0 / 16.0);
             let capital_m = type_px * CAPITAL_RATIO / picture * SCREEN_HEIGHT_M;
             let arc_min = (capital_m / DISTANCE_M).atan().to_degrees() * 60.0;
             assert!((15.99..16.5).contains(&arc_min), "{width}: {arc_min}");
-            let sentence = (SENTENCE_RATIO * capital_m / DISTANCE_M).atan().to_degrees() * 60.0;
+            let sentence = (SENTENCE_RATIO * capital_m / DISTANCE_M)
+                .atan()
+                .to_degrees()
+                * 60.0;
             assert!(sentence >= 20.0, "{sentence}");
         }
         assert!((0.031..0.0311).contains(&LETTER_SHARE), "{LETTER_SHARE}");

@@ -110,7 +110,7 @@ pub struct Shown {
     pub word: String,
     /// What it says of the footroom.
     pub kind: Kind,
-    /// The footroom of the falls before this one.
+    /// The footroom of the falls right before this one.
     pub rows: Vec<crate::view::Row>,
     /// For the leader.
     pub note: &'static str,
@@ -214,9 +214,9 @@ impl Talk {
     pub fn is_there(&mut self, subject: Subject<'_>, step: Step) -> bool {
         let made = &mut self.made[step as usize];
         if matches!(made, Made::Unknown) {
-            let derived = subject.focus().and_then(|focus| {
-                script::derived(step, subject.case, focus, subject.voice.units)
-            });
+            let derived = subject
+                .focus()
+                .and_then(|focus| script::derived(step, subject.case, focus, subject.voice.units));
             *made = derived.map_or(Made::Absent, |derived| Made::Derived(Box::new(derived)));
         }
         !matches!(made, Made::Absent)
@@ -279,7 +279,13 @@ impl Talk {
     /// The steps that are shown, in their order.
     pub fn steps(&mut self, subject: Subject<'_>) -> Vec<Step> {
         let on = |entry: &&plan::Entry| entry.on;
-        let steps: Vec<Step> = self.plan.entries().iter().filter(on).map(|e| e.step).collect();
+        let steps: Vec<Step> = self
+            .plan
+            .entries()
+            .iter()
+            .filter(on)
+            .map(|e| e.step)
+            .collect();
         steps
             .into_iter()
             .filter(|&step| self.is_there(subject, step))
@@ -305,9 +311,10 @@ impl Talk {
         let answer = told.answer();
         let (sentence, number, word) = self.say(subject, step)?;
         let own = self.plan.entry(step).and_then(|e| e.say.clone());
+        let falls: Vec<Step> = falls.iter().copied().filter(|&s| counts(s)).collect();
         let rows = falls
             .iter()
-            .filter(|&&s| counts(s) && step != Step::Rest)
+            .skip(falls.len().saturating_sub(ROWS_MAX))
             .filter_map(|&fall| {
                 let answer = self.solved(fall)?.told(subject.voice).answer();
                 Some(crate::view::Row {
@@ -330,7 +337,11 @@ impl Talk {
             sentence: own.unwrap_or(sentence),
             number,
             word,
-            kind: if counts(step) { answer.kind } else { Kind::Unknown },
+            kind: if counts(step) {
+                answer.kind
+            } else {
+                Kind::Unknown
+            },
             rows,
             note: note(t, step),
             plays,
@@ -480,6 +491,9 @@ impl Solved {
         ))
     }
 }
+
+/// Most rows beside the drawing, so that large type has room for all of them.
+const ROWS_MAX: usize = 3;
 
 /// The steps that the sentence of another compares with.
 fn before(step: Step) -> impl Iterator<Item = Step> {

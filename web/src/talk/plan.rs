@@ -252,7 +252,12 @@ mod tests {
             content(r#"[{"step":"one","on":true,"do":1}]"#),
             Reason::Unknown("do".into())
         );
-        for say in ["\"\"".to_owned(), "\" a\"".to_owned(), "7".to_owned(), format!("{:?}", "a".repeat(SENTENCE_MAX + 1))] {
+        for say in [
+            "\"\"".to_owned(),
+            "\" a\"".to_owned(),
+            "7".to_owned(),
+            format!("{:?}", "a".repeat(SENTENCE_MAX + 1)),
+        ] {
             let json = format!(r#"[{{"step":"one","on":true,"say":{say}}}]"#);
             assert_eq!(content(&json), Reason::Kind, "{say}");
         }

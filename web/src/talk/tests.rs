@@ -83,7 +83,11 @@ fn the_used_up_absorber_says_mass_and_force() {
     about(&demo(), |talk, subject| {
         let said = talk.sentence(subject, Step::UsedUp).expect("an answer");
         let solved = talk.solved(Step::UsedUp).expect("solved");
-        let Change::Mass { each_kg: kg, together } = solved.derived.change else {
+        let Change::Mass {
+            each_kg: kg,
+            together,
+        } = solved.derived.change
+        else {
             panic!("the demonstration as given uses none up");
         };
         let Voice { lang, units } = subject.voice;
@@ -176,7 +180,12 @@ fn a_link_brings_its_plan_and_a_bad_one_changes_nothing() {
 
 #[test]
 fn the_clock_counts_minutes() {
-    for (passed_s, shown) in [(0.0, "0:00"), (65.4, "1:05"), (3_725.0, "62:05"), (f64::NAN, "0:00")] {
+    for (passed_s, shown) in [
+        (0.0, "0:00"),
+        (65.4, "1:05"),
+        (3_725.0, "62:05"),
+        (f64::NAN, "0:00"),
+    ] {
         assert_eq!(clock(passed_s), shown);
     }
 }

@@ -4,8 +4,10 @@
 //! fetched later, so that the first view does not carry them. Every language fills the same structures, so a text that is missing in one of them does not
 //! compile. Texts with numbers in them are functions of the numbers as already formatted.
 
+pub mod direct;
 mod en;
 mod es;
+pub mod guess;
 pub mod office;
 pub mod talk;
 
@@ -785,6 +787,8 @@ mod tests {
             of(lang).all(),
             office::of(lang).all(),
             talk::of(lang).all(),
+            direct::of(lang).all(),
+            guess::of(lang).all(),
         ]
         .concat()
     }

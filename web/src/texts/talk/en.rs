@@ -76,7 +76,11 @@ pub(super) static TEXTS: Texts = Texts {
             format!("The absorber of worker {worker} is used up: the force leaps to {force}.")
         },
         used_up_at: |mass, together, force| {
-            let who = if together { "each, all falling," } else { "with tools" };
+            let who = if together {
+                "each, all falling,"
+            } else {
+                "with tools"
+            };
             format!("At {mass} {who} an absorber is used up: the force leaps to {force}.")
         },
         post: |span, room| {

@@ -64,9 +64,7 @@ pub(super) static TEXTS: Texts = Texts {
         rest: |sag, tension| {
             format!("En reposo la línea tiene {sag} de flecha y tira con {tension}.")
         },
-        one: |depth, room| {
-            format!("Cae uno: los pies se detienen {depth} bajo la línea, {room}.")
-        },
+        one: |depth, room| format!("Cae uno: los pies se detienen {depth} bajo la línea, {room}."),
         several: |who, compared, room| {
             if compared.is_empty() {
                 format!("{who}: {room}.")
