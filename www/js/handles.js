@@ -31,7 +31,10 @@ export class Handles {
     this.layer.setAttribute("role", "group");
     this.help = make("p", "unseen");
     this.help.id = "handles-help";
-    this.scene.after(this.layer, this.help);
+    /** Name and value of what is held or pointed at, for the eye. */
+    this.told = make("p", "handles__told");
+    this.told.setAttribute("aria-hidden", "true");
+    this.scene.after(this.layer, this.help, this.told);
     /** @type {Handle[]} */
     this.list = [];
     this.key = "";
@@ -103,7 +106,9 @@ export class Handles {
     made.addEventListener("focus", () => {
       this.key = key;
       for (const handle of this.list) this.place(handle);
+      this.tell(key);
     });
+    made.addEventListener("blur", () => this.tell(""));
     return made;
   }
 
@@ -121,13 +126,21 @@ export class Handles {
     made.classList.toggle("handle--along", handle.along);
     // One stop of the tab key; the page keys go from one to the next.
     made.tabIndex = handle.key === this.key ? 0 : -1;
-    made.dataset.told = `${handle.name}: ${handle.value}`;
+    if (document.activeElement === made || this.grab) this.tell(handle.key, handle);
     made.setAttribute("aria-label", handle.name);
     made.setAttribute("aria-valuetext", handle.value);
     made.setAttribute("aria-valuenow", String(handle.now_m));
     made.setAttribute("aria-valuemin", String(handle.min_m));
     made.setAttribute("aria-valuemax", String(handle.max_m));
     made.setAttribute("aria-orientation", handle.along ? "horizontal" : "vertical");
+  }
+
+  /**
+   * @param {string} key
+   * @param {Handle} [handle]
+   */
+  tell(key, handle = this.list.find((other) => other.key === key)) {
+    this.told.textContent = handle ? `${handle.name}: ${handle.value}` : "";
   }
 
   /**
@@ -194,6 +207,8 @@ export class Handles {
       made.classList.toggle("handle--near",
         handle !== null && made.getAttribute("data-handle") === handle.key);
     }
+    const focus = document.activeElement?.getAttribute("data-handle") ?? "";
+    this.tell(handle?.key ?? focus, handle ?? undefined);
     this.scene.style.cursor = !handle ? "" : handle.along ? "ew-resize" : "ns-resize";
   }
 
