@@ -1,6 +1,7 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
 mod direct;
+mod frames;
 mod guess;
 mod journey;
 mod offline;

@@ -88,7 +88,7 @@ class Guess {
     this.clear.type = "button";
     const row = make("div", "guess__row");
     row.append(this.fieldLabel, this.field, this.slider, this.go);
-    place.append(this.ask, this.canvas, row, this.fault, this.said, this.tallyHeading, this.told,
+    place.append(this.ask, this.said, row, this.fault, this.canvas, this.tallyHeading, this.told,
       this.clear, this.note);
     this.slider.addEventListener("input", () =>
       this.set((office) => office.guess_mark(Number(this.slider.value))));

@@ -5,6 +5,7 @@ use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
 use super::{misuse, object};
+use crate::assessed::Asked;
 use crate::guess;
 use crate::scene::canvas::{self, CanvasSurface};
 use crate::scene::frame::Frame;
@@ -96,6 +97,7 @@ impl Office {
         let (voice, case) = (self.inner.voice(), self.inner.case());
         let told = self.inner.told();
         let shown = told.as_ref().filter(|_| time_s >= 0.0);
+        let asked = told.as_ref().and_then(|told| Asked::of(told.assessment));
         let mut surface = CanvasSurface::new(&context, &theme.font);
         let layout = scene::draw(
             &mut surface,
@@ -110,8 +112,13 @@ impl Office {
                 texts: voice.texts(),
                 units: voice.units,
                 lang: voice.lang,
-                focus: shown.map(crate::answer::Told::focus),
-                tolerance: None,
+                focus: asked.map(|asked| asked.worker),
+                tolerance: asked.filter(|asked| asked.tolerance_m > 0.0).map(|asked| {
+                    scene::Added {
+                        length_m: asked.tolerance_m,
+                        name: asked.from.row(voice.texts()),
+                    }
+                }),
                 cropped: false,
                 type_px: None,
             },

@@ -9,6 +9,7 @@ pub mod script;
 
 use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
+use footroom_core::field::Quantity;
 use footroom_core::solve::Doubt;
 use serde::Serialize;
 
@@ -388,9 +389,10 @@ impl Talk {
                     .into_iter()
                     .fold(0.0, |most: f64, x| most.max(line.rest_deflection_m(x)));
                 let sag = format::length_rounded(voice.units, sag_m, Rounding::Up);
-                let pull_n = solved.assessment.nominal.rest.tension_max_n;
-                let pull = format::force(voice.units, voice.lang, pull_n);
-                ((say.rest)(&sag, &pull), (sag, t.word_sag.to_owned()))
+                let pretension_n = line.pretension_n;
+                let pretension =
+                    format::field_text_with_unit(Quantity::Force, voice.units, pretension_n);
+                ((say.rest)(&sag, &pretension), (sag, t.word_sag.to_owned()))
             }
             _ if unknown && step != Step::UsedUp => (answer.sentence.clone(), footroom()),
             Step::One => {
@@ -464,7 +466,8 @@ impl Talk {
         });
         Some(SceneView {
             case: &solved.derived.case,
-            outcome: Some(&solved.assessment.nominal),
+            // At rest nothing tells yet how deep it goes: the crew is asked first.
+            outcome: (step != Step::Rest).then_some(&solved.assessment.nominal),
             focus: Some(asked.worker),
             tolerance,
             ..*rest

@@ -71,10 +71,11 @@ fn every_sentence_carries_the_numbers_of_the_core() {
         let footroom = stack_of(&posted, units).footroom_text();
         assert!(said.contains(&footroom), "{said}: {footroom}");
         let rest = sentence(Step::Rest);
-        let assessment = subject.assessment.expect("an answer");
-        let pull_n = assessment.nominal.rest.tension_max_n;
-        let pull = format::force(units, subject.voice.lang, pull_n);
-        assert!(rest.contains(&pull), "{rest}: {pull}");
+        let sag_m = demo().line.rest_deflection_m(4.5);
+        let sag = format::length_rounded(units, sag_m, Rounding::Up);
+        assert!(rest.contains(&sag), "{rest}: {sag}");
+        let pretension = if units == Units::Us { "lbf" } else { "4.4 kN" };
+        assert!(rest.contains(pretension), "{rest}");
     });
 }
 

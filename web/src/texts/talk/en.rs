@@ -61,7 +61,7 @@ pub(super) static TEXTS: Texts = Texts {
         of_step: |what, step| format!("{step}: {what}"),
         place: |n, of| format!("{n} of {of}"),
         invented: |job| format!("{job} (invented)"),
-        rest: |sag, tension| format!("At rest the line sags {sag} and pulls {tension}."),
+        rest: |sag, pretension| format!("At rest, pulled to {pretension}, the line sags {sag}."),
         one: |depth, room| format!("One falls: the soles stop {depth} below the line, {room}."),
         several: |who, compared, room| {
             if compared.is_empty() {

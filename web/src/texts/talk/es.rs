@@ -61,8 +61,8 @@ pub(super) static TEXTS: Texts = Texts {
         of_step: |what, step| format!("{step}: {what}"),
         place: |n, of| format!("{n} de {of}"),
         invented: |job| format!("{job} (inventado)"),
-        rest: |sag, tension| {
-            format!("En reposo la línea tiene {sag} de flecha y tira con {tension}.")
+        rest: |sag, pretension| {
+            format!("En reposo, tensada a {pretension}, la línea tiene {sag} de flecha.")
         },
         one: |depth, room| format!("Cae uno: los pies se detienen {depth} bajo la línea, {room}."),
         several: |who, compared, room| {

@@ -132,7 +132,7 @@ pub struct Sentences {
     pub place: fn(usize, usize) -> String,
     /// The job, said to be invented.
     pub invented: fn(&str) -> String,
-    /// The line at rest: sag, tension.
+    /// The line at rest: sag, pretension.
     pub rest: fn(&str, &str) -> String,
     /// One falls: depth of the soles below the line, footroom in words.
     pub one: fn(&str, &str) -> String,
