@@ -1,7 +1,11 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
 mod decide;
+mod direct;
+mod frames;
+mod guess;
 mod journey;
 mod offline;
 mod rig;
 mod start;
+mod talk;

@@ -571,7 +571,11 @@ pub fn number(json: &Json) -> Result<f64, JsonFault> {
     }
 }
 
-fn items(json: &Json) -> Result<&[Json], JsonFault> {
+/// The entries of a list.
+///
+/// # Errors
+/// It is none.
+pub fn items(json: &Json) -> Result<&[Json], JsonFault> {
     match &json.kind {
         Kind::List(items) => Ok(items),
         _ => Err(expected(json)),

@@ -165,6 +165,20 @@ impl Desk {
         Ok(())
     }
 
+    /// [`Desk::set`] for a drag: it is one step of undo with the changes of the same field before
+    /// it, however long it pauses, unless it begins a drag.
+    ///
+    /// # Errors
+    /// When there is no such field, which is a mistake of the page.
+    pub fn drag(&mut self, path: &str, text: &str, begins: bool) -> Result<(), InputFault> {
+        if begins {
+            self.last_set = None;
+        }
+        let before = self.last_set.as_ref().filter(|last| last.path == path);
+        let at_ms = before.map_or(0.0, |last| last.at_ms);
+        self.set(path, text, at_ms)
+    }
+
     /// After an own limit was taken away: what was typed for it goes, what was typed for those
     /// after it moves up with them.
     fn move_up_drafts(&mut self, path: &str) {
@@ -469,6 +483,22 @@ mod tests {
         let form = desk.form();
         let field = form.fields.iter().find(|f| f.path == path);
         field.expect(path).fault.clone()
+    }
+
+    #[test]
+    fn a_drag_is_one_step_of_undo_however_long_it_pauses() {
+        let mut desk = desk();
+        let path = "workers[1].position_m";
+        let place = |desk: &Desk| desk.case().workers[1].position_m;
+        desk.drag(path, "12.5 m", true).expect("a field");
+        desk.drag(path, "12 m", false).expect("a field");
+        desk.drag(path, "11.75 m", true).expect("a field");
+        desk.drag(path, "11.7 m", false).expect("a field");
+        assert!(desk.undo());
+        assert_eq!(place(&desk), 12.0);
+        assert!(desk.undo());
+        assert_eq!(place(&desk), 13.0);
+        assert!(!desk.undo());
     }
 
     #[test]

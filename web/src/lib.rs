@@ -20,6 +20,8 @@ pub mod desk;
 pub mod fault_text;
 pub mod fields;
 pub mod format;
+pub mod guess;
+pub mod handles;
 pub mod input;
 pub mod json;
 pub mod link;
@@ -30,6 +32,7 @@ pub mod scene;
 pub mod search;
 pub mod set_up;
 pub mod shown;
+pub mod talk;
 pub mod texts;
 pub mod view;
 

@@ -3,6 +3,10 @@
 //! `v1.` and then, in URL-safe base64 without padding, a zlib stream (RFC 1950, with its
 //! checksum) of the JSON of [`Shared`]. Numbers are written so that they are read back to the
 //! last bit. Reading is strict: a link is taken whole or refused with the reason and the place.
+//!
+//! Behind the case a link may carry parts that are no matter of the answer, each behind a point
+//! with a prefix and a checksum of its own; [`part`] finds them for whoever reads them, such as
+//! [`crate::talk::plan`].
 
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
@@ -87,8 +91,7 @@ pub fn encode(shared: &Shared) -> Option<String> {
 
 /// Writes what a fragment of the page carries: `prefix`, and the packed text of its content.
 pub(crate) fn pack(prefix: &str, json: &str) -> String {
-    let packed = compress_to_vec_zlib(json.as_bytes(), EFFORT);
-    format!("{prefix}{}", base64_url::encode(&packed))
+    format!("{prefix}{}", pack_body(json))
 }
 
 fn to_json(shared: &Shared) -> String {
@@ -142,7 +145,9 @@ fn from_json(json: &json::Json) -> Result<Shared, JsonFault> {
 /// The first reason for which it cannot be taken. The faults of the case itself are for
 /// [`Case::faults`].
 pub fn decode(link: &str) -> Result<Shared, LinkFault> {
-    let content = unpack(PREFIX, link)?;
+    // What follows after a point is for the talk.
+    let end = part(link).map_or(link.len(), |(begins, _)| begins - 1);
+    let content = unpack(PREFIX, link.get(..end).unwrap_or(link))?;
     json::read(&content)
         .and_then(|json| from_json(&json))
         .map_err(LinkFault::Content)
@@ -162,12 +167,33 @@ pub(crate) fn unpack(prefix: &str, link: &str) -> Result<Vec<u8>, LinkFault> {
     let body = text
         .strip_prefix(prefix)
         .ok_or_else(|| foreign(prefix, text))?;
+    unpack_body(body, outer + prefix.len())
+}
+
+/// The text after the case of a link, from the place of its first character, counted from 0;
+/// `None`: there is none.
+pub fn part(link: &str) -> Option<(usize, &str)> {
+    let begins = link.find(PREFIX)? + PREFIX.len();
+    let point = begins + link.get(begins..)?.find('.')?;
+    Some((point + 1, link.get(point + 1..)?.trim_end()))
+}
+
+/// JSON as a packed text.
+pub fn pack_body(json: &str) -> String {
+    base64_url::encode(&compress_to_vec_zlib(json.as_bytes(), EFFORT))
+}
+
+/// The content of a packed text that begins at a place of the link, counted from 0.
+///
+/// # Errors
+/// The first reason for which it cannot be read.
+pub fn unpack_body(body: &str, begins: usize) -> Result<Vec<u8>, LinkFault> {
     if body.len() > LINK_MAX {
         return Err(LinkFault::TooLong);
     }
     let packed = base64_url::decode(body).map_err(|fault| match fault {
         base64_url::Fault::Character(at) => LinkFault::Character {
-            at: outer + prefix.len() + at + 1,
+            at: begins + at + 1,
         },
         base64_url::Fault::Length => LinkFault::Truncated,
     })?;

@@ -19,6 +19,7 @@ use crate::format::{Lang, Units};
 use crate::link::{self, Shared};
 use crate::search::{self, Search};
 use crate::set_up::{self, Typed};
+use crate::talk::Talk;
 use crate::view::{Checks, Found, SetUp, Table};
 
 /// The shown case with all that belongs to it.
@@ -29,6 +30,8 @@ pub struct Office {
     assessment: Option<Rc<Assessment>>,
     /// The case that the last search found.
     found: Option<Case>,
+    /// The talk about the case.
+    talk: Talk,
 }
 
 impl Office {
@@ -39,6 +42,7 @@ impl Office {
             case: desk.case().clone(),
             assessment: desk.assessment(),
             found: None,
+            talk: Talk::default(),
         }
     }
 
@@ -51,6 +55,7 @@ impl Office {
             assessment: solved(&case).map(Rc::new),
             case,
             found: None,
+            talk: Talk::default(),
         })
     }
 
@@ -59,8 +64,11 @@ impl Office {
         if self.case == *desk.case() {
             self.voice = desk.voice();
         } else {
+            let talk = core::mem::take(&mut self.talk);
             *self = Self::of(desk);
+            self.talk = talk;
         }
+        self.talk.forget();
     }
 
     /// The case.
@@ -73,7 +81,25 @@ impl Office {
         self.voice
     }
 
-    fn told(&self) -> Option<Told<'_>> {
+    /// Its assessment; `None`: there is no result.
+    pub fn assessment(&self) -> Option<&Assessment> {
+        self.assessment.as_deref()
+    }
+
+    /// The talk, and the case that it is about.
+    pub fn talk(&mut self) -> (&mut Talk, crate::talk::Subject<'_>) {
+        (
+            &mut self.talk,
+            crate::talk::Subject {
+                voice: self.voice,
+                case: &self.case,
+                assessment: self.assessment.as_deref(),
+            },
+        )
+    }
+
+    /// The case with its answer, in the page's voice; `None`: there is no result.
+    pub fn told(&self) -> Option<Told<'_>> {
         let assessment = self.assessment.as_deref();
         assessment.map(|assessment| Told::of(self.voice, &self.case, assessment))
     }
@@ -125,12 +151,16 @@ impl Office {
     pub fn link(&self) -> Option<String> {
         let assessment = self.assessment.as_deref()?;
         let asked = Asked::of(assessment)?;
-        link::encode(&Shared {
+        let link = link::encode(&Shared {
             model: assessment.nominal.model_version,
             fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
             footroom_m: assessment.footroom.value,
             required_m: asked.stack.required_m + asked.tolerance_m,
             case: self.case.clone(),
+        })?;
+        Some(match self.talk.plan().encode() {
+            Some(talk) => format!("{link}.{talk}"),
+            None => link,
         })
     }
 }

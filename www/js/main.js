@@ -238,7 +238,7 @@ function change(task) {
 }
 
 function keepInAddress() {
-  if (!view?.valid || !views) return;
+  if (!view?.valid || !views || views.handles.dragging) return;
   history.replaceState(null, "", `#${views.link()}`);
 }
 
@@ -364,6 +364,7 @@ function listen() {
   addEventListener("hashchange", () => {
     openAddress();
     show();
+    views?.openLink(location.hash);
   });
 }
 
@@ -381,6 +382,8 @@ async function openViews() {
       change,
       texts: () => texts,
       focus: (path) => form.focus(path),
+      keep: keepInAddress,
+      notice,
       fail: () => {
         desk = editor = null;
         fail(texts.crashed);
@@ -395,6 +398,7 @@ async function openViews() {
   fillTexts();
   openAddress();
   show();
+  views.openLink(location.hash);
   stage.drawAll();
   document.body.dataset.views = "ready";
 }

@@ -3,7 +3,7 @@
  * The colours of the style sheet, resolved for the canvases, and the moments at which they change.
  */
 
-const ROLES = ["ink", "paper", "line", "absorber", "below", "person", "margin", "accent", "muted",
+export const ROLES = ["ink", "paper", "line", "absorber", "below", "person", "margin", "accent", "muted",
   "warning", "concrete"];
 
 const QUERIES = ["(prefers-color-scheme: dark)", "(forced-colors: active)",

@@ -13,6 +13,7 @@
 import init, * as module from "../pkg/office.js";
 import { Charts } from "./charts.js";
 import { make } from "./form.js";
+import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
 import { table } from "./table.js";
 
@@ -24,6 +25,8 @@ import { table } from "./table.js";
  * @property {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
  * @property {(task: (desk: Desk) => void) => void} change changes the case and shows it
  * @property {(path: string) => void} focus leads to an input
+ * @property {() => void} keep keeps the case, and what goes with it, in the address bar
+ * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
  */
 
@@ -44,6 +47,7 @@ const LATE = {
   compare: () => import("./compare.js"),
   sweeps: () => import("./sweeps.js"),
   learn: () => import("./learn.js"),
+  guess: () => import("./guess.js"),
 };
 
 /**
@@ -147,6 +151,7 @@ export class Views {
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
+    this.handles = new Handles(this);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
     for (const id of ["read-weight", "read-movement", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
@@ -159,6 +164,10 @@ export class Views {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
+    /** @type {import("./talk.js").Talk | null} */
+    this.talk = null;
+    element("talk").addEventListener("click", () => void this.openTalk());
+    element("talk").disabled = false;
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();
       if (text) page.change((desk) => desk.open_case(text));
@@ -199,6 +208,8 @@ export class Views {
    */
   refresh(view) {
     this.view = view;
+    // While something is dragged the drop and the answer follow it, the rest when it is let go.
+    if (this.handles.dragging) return;
     this.follow();
     element("search-result").textContent = "";
     element("search-load").hidden = true;
@@ -208,6 +219,7 @@ export class Views {
       showChecks(checks, this.page.texts(), this.page.focus);
     });
     this.charts.refresh();
+    this.handles.refresh();
     this.showSetUp();
     for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
   }
@@ -225,6 +237,27 @@ export class Views {
       texts = office.texts();
     });
     return texts;
+  }
+
+  async openTalk() {
+    const { Talk } = await import("./talk.js");
+    this.talk ??= new Talk(this);
+    this.talk.open();
+  }
+
+  /**
+   * Takes what an opened link carries beside the case.
+   * @param {string} fragment
+   */
+  openLink(fragment) {
+    this.ask((office) => {
+      const fault = office.talk_open_link(fragment);
+      const texts = this.page.texts();
+      if (fault) {
+        this.page.notice(`${texts.talk_link_fault} ${fault}`, texts.page_kept_text, location.href,
+          true);
+      }
+    });
   }
 
   /** The fragment of a link to the case; empty when it has no result. */

@@ -6,6 +6,7 @@ use web_sys::HtmlCanvasElement;
 use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
 use crate::scene::SceneView;
 use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::frame::Frame;
 use crate::scene::theme::Theme;
 use crate::{desk, scene};
 
@@ -30,6 +31,8 @@ extern "C" {
 #[derive(Debug)]
 pub struct Desk {
     pub(super) inner: desk::Desk,
+    /// Of the drawing that is on the page.
+    pub(super) frame: Option<Frame>,
 }
 
 #[wasm_bindgen]
@@ -42,6 +45,7 @@ impl Desk {
     pub fn new(language: &str, units: &str) -> Result<Desk, JsError> {
         Ok(Self {
             inner: desk::Desk::new(language_of(language)?, units_of(units)?),
+            frame: None,
         })
     }
 
@@ -97,7 +101,7 @@ impl Desk {
     /// # Errors
     /// The browser gives no context.
     pub fn draw_scene(
-        &self,
+        &mut self,
         canvas: &HtmlCanvasElement,
         css_width: f64,
         css_height: f64,
@@ -110,7 +114,7 @@ impl Desk {
         let theme = Theme::from_js(theme);
         let voice = self.inner.voice();
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        scene::draw(
+        let layout = scene::draw(
             &mut surface,
             &SceneView {
                 case: self.inner.case(),
@@ -131,8 +135,10 @@ impl Desk {
                     })
                 }),
                 cropped: false,
+                type_px: None,
             },
         );
+        self.frame = layout.as_ref().map(Frame::of);
         Ok(())
     }
 }

@@ -24,6 +24,22 @@ impl Desk {
         set.map_err(|_| misuse(&format!("no field {path}")))
     }
 
+    /// [`Desk::set`] for a drag: however long it pauses, it is one step of undo with those of the
+    /// same field before it, unless it `begins`.
+    ///
+    /// # Errors
+    /// There is no such field.
+    pub fn drag(&mut self, path: &str, text: &str, begins: bool) -> Result<(), JsError> {
+        let set = self.inner.drag(path, text, begins);
+        set.map_err(|_| misuse(path))
+    }
+
+    /// How px and metres of the drawing belong together, for
+    /// [`crate::scene::frame::Frame::from_numbers`]; empty when nothing is drawn.
+    pub fn frame(&self) -> Vec<f64> {
+        self.frame.map_or_else(Vec::new, |f| f.numbers().to_vec())
+    }
+
     /// The inputs as they stand, with what is wrong with them.
     ///
     /// # Errors

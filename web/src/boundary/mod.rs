@@ -9,7 +9,13 @@ pub mod desk;
 #[cfg(feature = "office")]
 pub mod editor;
 #[cfg(feature = "office")]
+pub mod guess;
+#[cfg(feature = "office")]
+pub mod handles;
+#[cfg(feature = "office")]
 pub mod office;
+#[cfg(feature = "office")]
+pub mod talk;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};

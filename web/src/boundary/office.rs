@@ -69,14 +69,15 @@ impl Office {
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
         let voice = self.inner.voice();
-        texts_object(
-            [
-                voice.form().entries(),
-                voice.office().entries(),
-                voice.decide().entries(),
-            ]
-            .concat(),
-        )
+        let entries = [
+            voice.form().entries(),
+            voice.office().entries(),
+            voice.decide().entries(),
+            crate::texts::talk::of(voice.lang).entries(),
+            crate::texts::direct::of(voice.lang).entries(),
+            crate::texts::guess::of(voice.lang).entries(),
+        ];
+        texts_object(entries.concat())
     }
 
     /// All limits and strengths.

@@ -9,8 +9,9 @@
 //! of the line, common practice) are drawn by our own proportions, not from the case.
 
 pub mod canvas;
+pub mod frame;
 mod label;
-mod layout;
+pub mod layout;
 mod line;
 mod marks;
 pub mod moment;
@@ -81,10 +82,12 @@ pub struct SceneView<'a> {
     /// Show the governing span large instead of the whole beam. The drawing also decides so by
     /// itself when the whole beam would be too small to read.
     pub cropped: bool,
+    /// Height of the type, CSS px; `None`: by the size of the sheet.
+    pub type_px: Option<f64>,
 }
 
-/// Draws the scene.
-pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) {
+/// Draws the scene. Gives what stands where; `None`: the sheet is too small to draw on.
+pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) -> Option<Layout> {
     let width_px = held(view.width_px, 1.0, 2.0e4);
     let height_px = held(view.height_px, 1.0, 2.0e4);
     let dpr = held(view.dpr, 0.25, 16.0);
@@ -100,7 +103,7 @@ pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) {
     };
     surface.begin(width_px, height_px, dpr, &view.theme.paper);
     if width_px < 60.0 || height_px < 60.0 {
-        return;
+        return None;
     }
     let size_px = (0.0125 * width_px + 0.0065 * height_px).clamp(11.5, 26.0);
     let mut pen = Pen {
@@ -114,11 +117,15 @@ pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) {
             h: height_px,
         },
         face: Face {
-            size_px: size_px.min(if width_px < 1300.0 { 14.0 } else { 26.0 }),
+            size_px: view.type_px.unwrap_or(size_px.min(if width_px < 1300.0 {
+                14.0
+            } else {
+                26.0
+            })),
             bold: false,
         },
     };
-    compose(&mut pen, view);
+    Some(compose(&mut pen, view))
 }
 
 /// The case with every number that the drawing reads finite and of a size that can be drawn. A
@@ -152,7 +159,7 @@ fn tamed(case: &Case) -> Case {
     case
 }
 
-fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
+fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     let case = view.case;
     let focus = view
         .focus
@@ -167,16 +174,18 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         None => (0.0, false),
     };
     let row = pen.line_height();
+    // Large type leaves no room for what a crowd does not need.
+    let plain = view.type_px.is_some();
     let room = |plan: f64| Surroundings {
         sheet: pen.sheet,
         top_px: marks::CHAIN_PX * pen.face.size_px + row + 10.0 + plan,
-        bottom_px: site::GROUND_PX + 1.2 * row + 14.0,
+        bottom_px: site::GROUND_PX + if plain { 6.0 } else { 1.2 * row + 14.0 },
         ladder_px,
         edge_px: 10.0,
         tolerance_m,
     };
     let mut layout = Layout::new(case, view.outcome, focus, view.cropped, &room(0.0));
-    if layout.cropped {
+    if layout.cropped && !plain {
         // The key plan takes a strip of its own, so the whole is laid out again.
         layout = Layout::new(case, view.outcome, focus, true, &room(24.0));
     }
@@ -209,13 +218,16 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) {
         stack::draw(pen, &layout, view, ladder, named);
         heading(pen, &layout, view, focus, named);
     }
-    if layout.cropped {
+    if layout.cropped && !plain {
         marks::key_plan(pen, &layout, case);
     }
-    marks::scale_bar(pen, &layout, view);
+    if !plain {
+        marks::scale_bar(pen, &layout, view);
+    }
     marks::numbers(pen, &layout, &figures, focus);
     marks::forces(pen, &layout, view, &moment, focus);
     marks::levels(pen, &layout, view, &things);
+    layout
 }
 
 /// The order in which a crew is drawn: the focus comes last, over the others.

@@ -410,7 +410,11 @@ fn texts<S: Surface>(
     let (left, right) = bar(pen, layout, named);
     let mut rows = rows(pen, layout, view, ladder, named);
     let gap = 1.36 * pen.face.size_px;
-    let low = pen.sheet.y + 0.7 * gap;
+    // Large type needs the room under the heading.
+    let heading = view
+        .type_px
+        .map(|type_px| layout.depth_y(0.0) - 0.9 * type_px);
+    let low = (pen.sheet.y + 0.7 * gap).max(heading.unwrap_or(0.0));
     let high = pen.sheet.bottom() - 0.8 * gap;
     // Too little height for all: the shortest lengths lose their texts first.
     while rows.len() > 1 && gap * (rows.len() - 1) as f64 > high - low {

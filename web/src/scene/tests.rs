@@ -127,6 +127,7 @@ fn record_with(
             focus: None,
             tolerance,
             cropped: size.0 < 500.0,
+            type_px: None,
         },
     );
     recording

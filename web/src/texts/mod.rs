@@ -5,10 +5,13 @@
 //! compile. Texts with numbers in them are functions of the numbers as already formatted.
 
 pub mod decide;
+pub mod direct;
 mod en;
 mod es;
 pub mod form;
+pub mod guess;
 pub mod office;
+pub mod talk;
 
 use crate::format::Lang;
 
@@ -483,6 +486,9 @@ mod tests {
             form::of(lang).all(),
             office::of(lang).all(),
             decide::of(lang).all(),
+            talk::of(lang).all(),
+            direct::of(lang).all(),
+            guess::of(lang).all(),
         ]
         .concat()
     }

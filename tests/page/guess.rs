@@ -1,0 +1,89 @@
+//! Guess first: a mark by field, keys and pointer, and what comes of it.
+
+use thirtyfour::Key;
+
+use crate::rig::{self, Setup};
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_guess_is_made_let_go_and_counted() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.click("#guess > summary").await;
+        page.wait_for("document.querySelector('#guess-depth')?.value")
+            .await;
+        // Nothing tells the answer while somebody guesses.
+        let seen = "getComputedStyle(document.querySelector('#answer-number')).visibility";
+        assert_eq!(page.eval(seen).await, "hidden");
+        page.eval("document.querySelector('#guess-depth').select()")
+            .await;
+        page.press("99").await;
+        page.press(Key::Tab + "").await;
+        assert!(page.text("#guess-fault").await.contains("9.10 m"));
+        page.eval("document.querySelector('#guess-depth').select()")
+            .await;
+        page.press("4.5").await;
+        page.press(Key::Tab + "").await;
+        page.wait_for("document.querySelector('#guess-depth').value === '4.50 m'")
+            .await;
+        // The slider has the focus now.
+        page.press(Key::Right + "").await;
+        page.wait_for("document.querySelector('#guess-depth').value === '4.55 m'")
+            .await;
+        page.shot("guess-before", false).await;
+        page.click("#guess-go").await;
+        page.wait_for("document.querySelector('.guess__said').textContent")
+            .await;
+        let said = page.text(".guess__said").await;
+        // As the drawing and the stack have it: required 6.16 m less the margin of 1 m.
+        for part in ["4.55 m", "5.16 m", "0.61 m deeper"] {
+            assert!(said.contains(part), "{said}");
+        }
+        assert_eq!(page.eval(seen).await, "visible");
+        assert!(page.text(".guess__tally").await.starts_with("1 mark"));
+        page.shot("guess-after", false).await;
+        page.click("#guess-go").await;
+        let place = page
+            .eval(
+                "(() => { const box = document.querySelector('.guess__canvas')\
+                 .getBoundingClientRect(); return [Math.round(box.x + box.width / 2), \
+                 Math.round(box.y + 0.7 * box.height)]; })()",
+            )
+            .await;
+        let at = |i: usize| place[i].as_i64().expect("a place");
+        let before = page
+            .eval("document.querySelector('#guess-depth').value")
+            .await;
+        page.driver
+            .action_chain()
+            .move_to(at(0), at(1))
+            .click_and_hold()
+            .move_by_offset(0, 30)
+            .release()
+            .perform()
+            .await
+            .expect("the pointer moves");
+        let after = page
+            .eval("document.querySelector('#guess-depth').value")
+            .await;
+        assert_ne!(before, after);
+        page.reload().await;
+        page.wait_ready().await;
+        page.click("#guess > summary").await;
+        page.wait_for("document.querySelector('.guess__tally')?.textContent.startsWith('1 mark')")
+            .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_the_guess() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.click("#guess > summary").await;
+        page.wait_for("document.querySelector('#guess-depth')?.value")
+            .await;
+        let found = page.axe().await;
+        assert!(found.is_empty(), "accessibility:\n  {}", found.join("\n  "));
+    });
+}

@@ -1,0 +1,261 @@
+//! The talk on the projector: given from the keyboard, edited, sent in a link.
+
+use thirtyfour::Key;
+
+use crate::rig::{self, Page, Setup};
+
+const STEPS: [&str; 7] = ["rest", "one", "two", "all", "used_up", "post", "today"];
+
+/// The list of steps, its sentences computed.
+async fn open_list(page: &Page) {
+    page.click("#talk").await;
+    page.wait_for("document.querySelector('.talk-list')?.open")
+        .await;
+    page.wait_for(
+        "[...document.querySelectorAll('.talk-list__sentence')].every((field) => field.value)",
+    )
+    .await;
+}
+
+/// The step on the screen.
+async fn step(page: &Page) -> String {
+    let key = page.eval("document.querySelector('.talk__screen').dataset.step");
+    key.await.as_str().expect("a step").to_owned()
+}
+
+/// Waits until the fall is held at its lowest point.
+async fn held(page: &Page) {
+    page.wait_for("document.querySelector('.talk__screen').dataset.playing === 'false'")
+        .await;
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_whole_talk_is_given_from_the_keyboard() {
+    rig::in_browser(Setup::projector(), async |page| {
+        page.open_ready("").await;
+        page.eval("document.querySelector('#talk').focus()").await;
+        page.press(Key::Enter + "").await;
+        page.wait_for("document.querySelector('.talk-list')?.open")
+            .await;
+        page.shot("talk-list", false).await;
+        // The command that begins has the focus.
+        page.press(Key::Enter + "").await;
+        page.wait_for("document.querySelector('.talk')?.open").await;
+        for (i, key) in STEPS.iter().enumerate() {
+            if i > 0 {
+                let on = if i % 2 == 0 {
+                    Key::Right
+                } else {
+                    Key::PageDown
+                };
+                page.press(on + "").await;
+            }
+            assert_eq!(step(page).await, *key);
+            held(page).await;
+            let place = page.text(".talk__place").await;
+            assert_eq!(place, format!("{} of {}", i + 1, STEPS.len()));
+            // Nothing of the screen is pushed out of it.
+            let out = "[...document.querySelectorAll('.talk__screen p, .talk__screen dd, \
+                       .talk__bar button')].filter((part) => { const box = \
+                       part.getBoundingClientRect(); return box.bottom > innerHeight + 1 || \
+                       box.right > innerWidth + 1; }).map((part) => part.className).join()";
+            assert_eq!(page.eval(out).await, "", "{key}");
+            let apart = "(() => { const box = (name) => document.querySelector(name) \
+                         .getBoundingClientRect(); return box('.talk__side').top >= \
+                         box('.talk__head').bottom - 1 && box('.talk__side').bottom <= \
+                         box('.talk__say').top + 1; })()";
+            assert_eq!(
+                page.eval(apart).await,
+                true,
+                "{key}: the numbers run into the rest"
+            );
+            page.shot(&format!("talk-{key}"), false).await;
+        }
+        // Its number is the answer of the page.
+        let answer = page.eval("document.querySelector('#answer-number').textContent");
+        let answer = answer.await.as_str().expect("a number").to_owned();
+        assert_eq!(page.text(".talk__number").await, answer);
+
+        // Space plays it again, and holds it.
+        page.press(" ").await;
+        page.wait_for("document.querySelector('.talk__screen').dataset.playing === 'true'")
+            .await;
+        page.press(" ").await;
+        held(page).await;
+
+        // Dark, by either key; any key brings the screen back and does nothing else.
+        for key in ["b", "."] {
+            page.press(key).await;
+            let dark = "!document.querySelector('.talk__dark').hidden";
+            page.wait_for(dark).await;
+            let at = page.eval("(document.elementFromPoint(innerWidth / 2, 90)).className");
+            assert_eq!(at.await, "talk__dark");
+            page.press(Key::Left + "").await;
+            page.wait_for("document.querySelector('.talk__dark').hidden")
+                .await;
+            assert_eq!(step(page).await, "today");
+        }
+        page.press("n").await;
+        assert!(page.text(".talk__notes").await.contains("hanging"));
+        page.shot("talk-notes", false).await;
+        page.press("n").await;
+        page.press(Key::PageUp + "").await;
+        assert_eq!(step(page).await, "post");
+        page.press(Key::Home + "").await;
+        assert_eq!(step(page).await, "rest");
+
+        // The end leads back to where the talk was opened.
+        page.press(Key::Escape + "").await;
+        page.wait_for("!document.querySelector('.talk')").await;
+        assert_eq!(page.eval("document.activeElement.id").await, "talk");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_talk_is_edited_reordered_and_travels_in_the_link() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        open_list(page).await;
+        page.click("[data-step=used_up] .talk-list__on").await;
+        page.click("[data-step=post] .talk-list__earlier").await;
+        page.click("[data-step=post] .talk-list__earlier").await;
+        let own = "One goes over: mind the flatbed.";
+        page.eval("document.querySelector('[data-step=one] textarea').select()")
+            .await;
+        page.eval("document.querySelector('[data-step=one] textarea').focus()")
+            .await;
+        page.press(own).await;
+        page.press(Key::Tab + "").await;
+        page.wait_for("!document.querySelector('[data-step=one] .talk-list__edited').hidden")
+            .await;
+        page.shot("talk-edited", false).await;
+        assert!(page.text(".talk-list").await.contains("are not computed"));
+        page.press(Key::Escape + "").await;
+        page.wait_for("location.hash.includes('.t1.')").await;
+        let link = page.eval("location.hash").await;
+        let link = link.as_str().expect("a link").to_owned();
+
+        page.open("?second").await;
+        page.open_ready(&link).await;
+        assert!(page.text("#answer-shared").await.contains("ame result"));
+        open_list(page).await;
+        let shown = page.eval("document.querySelector('[data-step=one] textarea').value");
+        assert_eq!(shown.await, own);
+        page.click(".talk-list .button--main").await;
+        page.wait_for("document.querySelector('.talk')?.open").await;
+        for key in ["rest", "one", "two", "post", "all", "today"] {
+            assert_eq!(step(page).await, key);
+            let edited = page.text(".talk__edited").await;
+            assert_eq!(edited.is_empty(), key != "one", "{key}: {edited}");
+            if key == "one" {
+                assert_eq!(page.text(".talk__sentence").await, own);
+            }
+            page.press(Key::Down + "").await;
+        }
+        page.press(Key::Escape + "").await;
+
+        // A damaged talk leaves the case, and says so.
+        let cut = &link[..link.len() - 6];
+        page.open("?third").await;
+        page.open_ready(cut).await;
+        let notice = page.text("#notice").await;
+        assert!(notice.contains("not the talk"), "{notice}");
+        assert!(page.text("#answer-shared").await.contains("ame result"));
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_notice_of_a_new_version_does_not_interrupt_a_talk() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        open_list(page).await;
+        page.click(".talk-list .button--main").await;
+        page.wait_for("document.querySelector('.talk')?.open").await;
+        page.press(Key::Right + "").await;
+        // What the page does when a newer version is there.
+        page.eval("document.querySelector('#notice').hidden = false")
+            .await;
+        held(page).await;
+        let over = page.eval("document.querySelector('.talk').contains(document.elementFromPoint(innerWidth / 2, 60))");
+        assert_eq!(over.await, true);
+        let focus = page.eval("document.activeElement.className").await;
+        assert_eq!(focus, "talk__screen");
+        assert_eq!(step(page).await, "one");
+    });
+}
+
+/// Without motion, the screen shows the instants of note and nothing between them.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn with_less_motion_the_talk_shows_still_frames() {
+    let setup = Setup {
+        reduced_motion: true,
+        ..Setup::default()
+    };
+    rig::in_browser(setup, async |page| {
+        page.open_ready("").await;
+        open_list(page).await;
+        page.eval(
+            "(() => { const seen = window.seen = new Set(); new MutationObserver(() => { const \
+             screen = document.querySelector('.talk__screen'); if (screen?.dataset.step === 'one') \
+             seen.add(screen.dataset.time); }).observe(document.body, { subtree: true, \
+             attributeFilter: ['data-time', 'data-step'] }); })()",
+        )
+        .await;
+        page.click(".talk-list .button--main").await;
+        page.wait_for("document.querySelector('.talk')?.open").await;
+        page.press(Key::Right + "").await;
+        page.wait_for("document.querySelector('.talk__screen').dataset.playing === 'false'")
+            .await;
+        let frames = page
+            .eval("window.seen.size")
+            .await
+            .as_u64()
+            .expect("a count");
+        assert!((3..=6).contains(&frames), "{frames} frames");
+    });
+}
+
+/// Every view of the talk in one language, for the accessibility checker and for the eye.
+async fn look(page: &Page, language: &str) -> Vec<String> {
+    page.eval(&format!(
+        "(() => {{ const pick = document.querySelector('#language'); pick.value = '{language}'; \
+         pick.dispatchEvent(new Event('change')); }})()"
+    ))
+    .await;
+    page.wait_for(&format!("document.documentElement.lang === '{language}'"))
+        .await;
+    open_list(page).await;
+    let mut found = page.axe().await;
+    page.shot(&format!("talk-list-{language}"), false).await;
+    page.click(".talk-list .button--main").await;
+    page.wait_for("document.querySelector('.talk')?.open").await;
+    page.press(Key::End + "").await;
+    held(page).await;
+    found.extend(page.axe().await);
+    page.press("n").await;
+    found.extend(page.axe().await);
+    page.shot(&format!("talk-notes-{language}"), false).await;
+    page.press("b").await;
+    found.extend(page.axe().await);
+    page.press(Key::Escape + "").await;
+    page.wait_for("!document.querySelector('.talk')").await;
+    found
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_the_talk() {
+    for setup in [Setup::default(), Setup::phone()] {
+        rig::in_browser(setup, async |page| {
+            page.open_ready("").await;
+            for language in ["en", "es"] {
+                let found = look(page, language).await;
+                assert!(found.is_empty(), "{language}:\n  {}", found.join("\n  "));
+            }
+        });
+    }
+}

@@ -1,0 +1,133 @@
+//! Guess first, for the page's scripts.
+
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::HtmlCanvasElement;
+
+use super::office::Office;
+use super::{misuse, object};
+use crate::assessed::Asked;
+use crate::guess;
+use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::frame::Frame;
+use crate::scene::theme::Theme;
+use crate::scene::{self, SceneView};
+
+#[wasm_bindgen(typescript_custom_section)]
+const SHAPES: &str = guess::TYPESCRIPT;
+
+#[wasm_bindgen]
+extern "C" {
+    /// [`crate::guess::Mark`].
+    #[wasm_bindgen(typescript_type = "GuessMark")]
+    pub type JsGuessMark;
+    /// [`crate::guess::Revealed`].
+    #[wasm_bindgen(typescript_type = "GuessResult | null")]
+    pub type JsGuessResult;
+}
+
+#[wasm_bindgen]
+impl Office {
+    /// A mark at a depth, m, brought to a whole step inside the range.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn guess_mark(&self, depth_m: f64) -> Result<JsGuessMark, JsError> {
+        let mark = guess::mark(self.inner.voice(), self.inner.case(), depth_m);
+        Ok(object(&mark)?.into())
+    }
+
+    /// A mark as typed; what cannot be used leaves it at `before_m`.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn guess_typed(&self, text: &str, before_m: f64) -> Result<JsGuessMark, JsError> {
+        let mark = guess::typed(self.inner.voice(), self.inner.case(), text, before_m);
+        Ok(object(&mark)?.into())
+    }
+
+    /// The mark under a pointer at a height of the drawing, px, whose frame
+    /// [`Office::guess_draw`] gave.
+    ///
+    /// # Errors
+    /// No frame.
+    pub fn guess_pointed(&self, frame: &[f64], y_px: f64) -> Result<JsGuessMark, JsError> {
+        let frame = Frame::from_numbers(frame).ok_or_else(|| misuse("frame"))?;
+        let mark = guess::pointed(self.inner.voice(), self.inner.case(), &frame, y_px);
+        Ok(object(&mark)?.into())
+    }
+
+    /// Lets go; null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn guess_reveal(&self, depth_m: f64, tally: &str) -> Result<JsGuessResult, JsError> {
+        let told = self.inner.told();
+        let result = told.map(|told| guess::reveal(&told, depth_m, tally));
+        Ok(object(&result)?.into())
+    }
+
+    /// A tally in words.
+    pub fn guess_tally(&self, tally: &str) -> String {
+        guess::tally_told(self.inner.voice(), tally)
+    }
+
+    /// Draws the crew with the mark: on the beam while `time_s` is negative, else at that instant
+    /// of the fall; `stopped`: where the soles stopped too. Gives the frame of the drawing.
+    ///
+    /// # Errors
+    /// The browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
+    pub fn guess_draw(
+        &self,
+        canvas: &HtmlCanvasElement,
+        css_width: f64,
+        css_height: f64,
+        dpr: f64,
+        time_s: f64,
+        depth_m: f64,
+        stopped: bool,
+        theme: &JsValue,
+    ) -> Result<Vec<f64>, JsError> {
+        let context = canvas::prepare(canvas, css_width, css_height, dpr)
+            .ok_or_else(|| misuse("no canvas context"))?;
+        let theme = Theme::from_js(theme);
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        let told = self.inner.told();
+        let shown = told.as_ref().filter(|_| time_s >= 0.0);
+        let asked = told.as_ref().and_then(|told| Asked::of(told.assessment));
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        let layout = scene::draw(
+            &mut surface,
+            &SceneView {
+                case,
+                outcome: shown.map(|told| told.outcome),
+                time_s: time_s.max(0.0),
+                width_px: css_width,
+                height_px: css_height,
+                dpr,
+                theme: &theme,
+                texts: voice.texts(),
+                units: voice.units,
+                lang: voice.lang,
+                focus: asked.map(|asked| asked.worker),
+                tolerance: asked.filter(|asked| asked.tolerance_m > 0.0).map(|asked| {
+                    scene::Added {
+                        length_m: asked.tolerance_m,
+                        name: asked.from.row(voice.texts()),
+                    }
+                }),
+                cropped: false,
+                type_px: None,
+            },
+        );
+        let Some(frame) = layout.as_ref().map(Frame::of) else {
+            return Ok(Vec::new());
+        };
+        let stop_m = told.as_ref().filter(|_| stopped).and_then(guess::soles_m);
+        guess::draw(&mut surface, voice, case, &frame, &theme, depth_m, stop_m);
+        Ok(frame.numbers().to_vec())
+    }
+}

@@ -1,0 +1,10 @@
+//! Spanish.
+
+use super::Texts;
+
+/// The texts.
+pub(super) static TEXTS: Texts = Texts {
+    direct_heading: "Mover cosas en el dibujo",
+    direct_help: "Las flechas lo mueven, con Mayús diez veces más; Re Pág y Av Pág pasan a la cosa siguiente.",
+    direct_post: "Lugar del poste intermedio {}",
+};

@@ -1,0 +1,95 @@
+//! Spanish, as crews in North America speak it.
+
+use super::{Sentences, Texts};
+
+/// The texts.
+pub(super) static TEXTS: Texts = Texts {
+    talk: "Charla",
+    talk_heading: "Charla con la cuadrilla",
+    talk_intro: "Los pasos se hacen con el caso de la página. Quite, mueva o redacte de nuevo cualquiera; el enlace lleva lo que usted cambió.",
+    talk_start: "Empezar la charla",
+    talk_close: "Volver a la página",
+    talk_reset: "Como la hace la página",
+    talk_steps: "Pasos de la charla",
+    talk_on: "mostrar",
+    talk_sentence: "frase",
+    talk_earlier: "subir",
+    talk_later: "bajar",
+    talk_edited: "editada: sus números no se calculan",
+    talk_empty: "No queda ningún paso por mostrar.",
+    talk_no_result: "No hay resultado del que hablar: corrija primero los datos.",
+    talk_making: "Calculando…",
+    talk_screen: "Charla en la pantalla",
+    talk_back: "Atrás",
+    talk_next: "Siguiente",
+    talk_play: "Soltar",
+    talk_hold: "Detener",
+    talk_dark: "Oscuro",
+    talk_light: "Mostrar otra vez la pantalla",
+    talk_notes: "Notas",
+    talk_end: "Terminar",
+    talk_clock: "Tiempo desde que empezó la charla",
+    talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio suelta y detiene, B oscurece la pantalla, N muestra las notas, Escape termina.",
+    talk_link_fault: "Se abrió el caso, pero no la charla que trae el enlace.",
+    talk_rows: "Espacio bajo los pies hasta ahora",
+    edited: "editada, números sin calcular",
+    edited_note: "Las frases marcadas como editadas son suyas: sus números no se calculan y no siguen al caso.",
+    caution: "Ayuda para enseñar. Decide la persona calificada, según las normas locales y los fabricantes. Primero, el plan de rescate.",
+    word_sag: "de flecha en reposo",
+    word_force: "fuerza de detención",
+    same_as_one: "tan abajo como uno solo",
+    title_rest: "La línea en reposo",
+    title_one: "Cae uno",
+    title_two: "Caen dos",
+    title_used_up: "El amortiguador se agota",
+    title_post: "Un poste más",
+    title_today: "Aquí, hoy",
+    note_rest: "Muestre los postes, los tirantes y la línea. Pregunte: ¿cuánto baja una persona hasta que se detienen los pies? Que cada quien diga un número antes de seguir.",
+    note_one: "Déjelo correr una vez, regrese y córralo de nuevo. Nombre las longitudes junto al dibujo desde arriba: línea, eslinga, amortiguador, arnés, cuerpo, margen.",
+    note_two: "Pregunte primero: ¿le cambia algo al primero que haya otra persona en la misma línea? Luego suelte.",
+    note_all: "Todos comparten una línea: lo que hace uno lo sienten los demás. Pregunte quién está hoy enganchado en el mismo claro.",
+    note_used_up: "El amortiguador se desgarra para que la fuerza no suba. Abierto del todo, se pone rígido. Revise la etiqueta: masas admitidas, longitud, si ya se abrió antes.",
+    note_post: "Un claro más corto cede menos. Mover o agregar un poste lo decide la persona calificada, no la cuadrilla.",
+    note_today: "Repase: quién está en la línea, qué hay abajo, quién lo vigila y cómo se baja de inmediato a una persona colgada.",
+    say: Sentences {
+        title_all: |n| match n {
+            2 => "Caen los dos".to_owned(),
+            3 => "Caen los tres".to_owned(),
+            4 => "Caen los cuatro".to_owned(),
+            _ => format!("Caen los {n}"),
+        },
+        of_step: |what, step| format!("{step}: {what}"),
+        place: |n, of| format!("{n} de {of}"),
+        invented: |job| format!("{job} (inventado)"),
+        rest: |sag, pretension| {
+            format!("En reposo, tensada a {pretension}, la línea tiene {sag} de flecha.")
+        },
+        one: |depth, room| format!("Cae uno: los pies se detienen {depth} bajo la línea, {room}."),
+        several: |who, compared, room| {
+            if compared.is_empty() {
+                format!("{who}: {room}.")
+            } else {
+                format!("{who}: {compared}, {room}.")
+            }
+        },
+        deeper_than_one: |more| format!("{more} más abajo que uno solo"),
+        higher_than_one: |less| format!("{less} menos abajo que uno solo"),
+        used_up: |worker, force| {
+            format!("El amortiguador del trabajador {worker} se agota: la fuerza salta a {force}.")
+        },
+        used_up_at: |mass, together, force| {
+            let who = if together {
+                "cada uno, si caen todos,"
+            } else {
+                "con herramienta"
+            };
+            format!("Con {mass} {who} se agota un amortiguador: la fuerza salta a {force}.")
+        },
+        post: |span, room| {
+            format!("Un poste más en el claro {span}, la cuadrilla en el peor lugar: {room}.")
+        },
+        today: |room, worker, margin| {
+            format!("Aquí, hoy: {room} bajo {worker}, con el margen de {margin} incluido.")
+        },
+    },
+};

@@ -1,0 +1,479 @@
+// @ts-check
+/**
+ * The talk: a list of its steps to edit, and the screen that shows them one by one.
+ *
+ * @typedef {import("../pkg/office.js").TalkStep} TalkStep
+ * @typedef {import("../pkg/office.js").TalkEntry} TalkEntry
+ * @typedef {import("./views.js").Views} Views
+ */
+import { Office } from "../pkg/office.js";
+import { make } from "./form.js";
+import { ROLES } from "./theme.js";
+import { style } from "./views.js";
+
+/** Part of the true speed at which a fall is played: slow enough to be followed. */
+const SPEED = 0.25;
+/** Time for which each key frame stands when less motion is wanted, ms. */
+const KEY_FRAME_MS = 1400;
+
+/**
+ * A button.
+ * @param {string} name of its class
+ * @param {string} text
+ * @param {() => void} act
+ */
+function button(name, text, act) {
+  const made = make("button", name, text);
+  made.type = "button";
+  made.addEventListener("click", act);
+  return made;
+}
+
+export class Talk {
+  /** @param {Views} views */
+  constructor(views) {
+    this.views = views;
+    style("css/talk.css");
+    this.list = make("dialog", "talk-list");
+    this.list.setAttribute("aria-labelledby", "talk-heading");
+    document.body.append(this.list);
+    /** @type {Show | null} */
+    this.show = null;
+    this.filling = 0;
+    this.note = make("p", "talk-list__note");
+  }
+
+  get texts() {
+    return this.views.page.texts();
+  }
+
+  /** @param {(office: Office) => void} task */
+  ask(task) {
+    this.views.ask(task);
+  }
+
+  open() {
+    this.fill();
+    if (!this.list.open) this.list.showModal();
+    this.list.querySelector(".button--main")?.focus();
+  }
+
+  /** Builds the list anew; `focus` names what then has the focus. */
+  fill(focus = "") {
+    const texts = this.texts;
+    /** @type {import("../pkg/office.js").TalkList} */
+    let list = { entries: [], edited_note: null };
+    this.ask((office) => {
+      list = office.talk_list();
+    });
+    const heading = make("h2", "panel__heading", texts.talk_heading);
+    heading.id = "talk-heading";
+    const steps = make("ol", "talk-list__steps");
+    steps.setAttribute("aria-label", texts.talk_steps);
+    steps.append(...list.entries.map((entry, i) => this.entry(entry, i, list.entries.length)));
+    const none = list.entries.length === 0 ? texts.talk_no_result : texts.talk_empty;
+    const empty = make("p", "talk-list__intro", none);
+    empty.setAttribute("role", "status");
+    empty.hidden = list.entries.some((entry) => entry.on);
+    const start = button("button button--main", texts.talk_start, () => this.start());
+    start.disabled = !empty.hidden;
+    const reset = button("button", texts.talk_reset, () => {
+      this.ask((office) => office.talk_reset());
+      this.changed("");
+    });
+    const close = button("button button--quiet", texts.talk_close, () => this.list.close());
+    this.note.textContent = list.edited_note ?? "";
+    const tools = make("div", "talk-list__tools");
+    tools.append(start, reset, close);
+    this.list.replaceChildren(heading, make("p", "talk-list__intro", texts.talk_intro), steps,
+      empty, this.note, tools,
+      make("p", "talk-list__note", texts.talk_keys),
+      make("p", "talk-list__note", texts.caution));
+    if (focus) /** @type {HTMLElement} */ (this.list.querySelector(focus))?.focus();
+    this.fillSentences();
+  }
+
+  /**
+   * @param {TalkEntry} entry
+   * @param {number} i
+   * @param {number} count
+   */
+  entry(entry, i, count) {
+    const texts = this.texts;
+    const item = make("li", "talk-list__step");
+    item.classList.toggle("talk-list__step--off", !entry.on);
+    item.dataset.step = entry.key;
+    const on = make("input", "talk-list__on");
+    on.type = "checkbox";
+    on.checked = entry.on;
+    on.setAttribute("aria-label", entry.on_label);
+    on.addEventListener("change", () => {
+      this.ask((office) => office.talk_set_on(entry.key, on.checked));
+      this.changed(`[data-step=${entry.key}] .talk-list__on`);
+    });
+    const sentence = make("textarea", "talk-list__sentence");
+    sentence.rows = 2;
+    sentence.maxLength = 160;
+    sentence.setAttribute("aria-label", entry.sentence_label);
+    sentence.placeholder = texts.talk_making;
+    sentence.addEventListener("change", () => {
+      this.ask((office) => {
+        office.talk_say(entry.key, sentence.value);
+        sentence.value = office.talk_own(entry.key) || office.talk_computed(entry.key);
+      });
+      this.markEdited();
+      this.views.page.keep();
+    });
+    const say = make("div", "talk-list__say");
+    const edited = make("span", "talk-list__edited", texts.talk_edited);
+    edited.hidden = !entry.edited;
+    say.append(sentence, edited);
+    const moves = make("div", "talk-list__moves");
+    for (const [name, sign, label, earlier, end] of /** @type {const} */ ([
+      ["earlier", "▲", entry.earlier_label, true, i === 0],
+      ["later", "▼", entry.later_label, false, i === count - 1],
+    ])) {
+      const move = button(`talk-list__${name} button`, sign, () => {
+        this.ask((office) => office.talk_move(entry.key, earlier));
+        this.changed(`[data-step=${entry.key}] .talk-list__${name}:not(:disabled), `
+          + `[data-step=${entry.key}] .talk-list__on`);
+      });
+      move.disabled = end;
+      move.setAttribute("aria-label", label);
+      moves.append(move);
+    }
+    item.append(on, make("span", "talk-list__title", entry.title), say, moves);
+    return item;
+  }
+
+  /** Marks the sentences that are the leader's own, without making the list anew. */
+  markEdited() {
+    this.ask((office) => {
+      const list = office.talk_list();
+      for (const entry of list.entries) {
+        const mark = this.list.querySelector(`[data-step=${entry.key}] .talk-list__edited`);
+        /** @type {HTMLElement} */ (mark).hidden = !entry.edited;
+      }
+      this.note.textContent = list.edited_note ?? "";
+    });
+  }
+
+  /** Computes one sentence after the other, so that the list can be used meanwhile. */
+  fillSentences() {
+    const fields = [...this.list.querySelectorAll("li")];
+    clearTimeout(this.filling);
+    const next = () => {
+      const item = fields.shift();
+      if (!item || !item.isConnected) return;
+      const field = /** @type {HTMLTextAreaElement} */ (item.querySelector("textarea"));
+      this.ask((office) => {
+        const key = item.dataset.step ?? "";
+        const text = office.talk_own(key) || office.talk_computed(key);
+        if (document.activeElement !== field) field.value = text;
+      });
+      this.filling = setTimeout(next);
+    };
+    this.filling = setTimeout(next);
+  }
+
+  /** @param {string} focus */
+  changed(focus) {
+    this.fill(focus);
+    this.views.page.keep();
+  }
+
+  start() {
+    this.views.page.stage.pause();
+    this.list.close();
+    this.show = new Show(this, () => {
+      this.show = null;
+      document.getElementById("talk")?.focus();
+    });
+  }
+}
+
+/** The screen with the steps. */
+class Show {
+  /**
+   * @param {Talk} talk
+   * @param {() => void} ended
+   */
+  constructor(talk, ended) {
+    this.talk = talk;
+    this.ended = ended;
+    /** @type {string[]} */
+    this.keys = [];
+    talk.ask((office) => {
+      this.keys = office.talk_keys();
+    });
+    this.at = 0;
+    /** @type {TalkStep | null} */
+    this.step = null;
+    this.time_s = 0;
+    this.playing = false;
+    this.frame = 0;
+    this.last_ms = 0;
+    this.type_px = 0;
+    this.began_ms = performance.now();
+    this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
+    this.build();
+    this.resize = new ResizeObserver(() => this.size());
+    this.resize.observe(this.screen);
+    this.resize.observe(this.canvas);
+    this.ticking = setInterval(() => this.tell(), 1000);
+    this.tell();
+    this.layer.showModal();
+    this.screen.focus();
+    // Where there is no full screen, the layer over the page is the screen.
+    this.screen.requestFullscreen?.().catch(() => {});
+    this.go(0);
+  }
+
+  build() {
+    const { texts } = this.talk;
+    this.layer = make("dialog", "talk");
+    this.layer.setAttribute("aria-label", texts.talk_screen);
+    this.screen = make("div", "talk__screen");
+    this.screen.tabIndex = -1;
+    this.title = make("h2", "talk__title");
+    this.job = make("p", "talk__job");
+    const head = make("div", "talk__head");
+    head.append(this.title, this.job);
+    this.canvas = make("canvas", "talk__canvas");
+    this.canvas.setAttribute("role", "img");
+    const picture = make("div", "talk__picture");
+    picture.append(this.canvas);
+    // Taps: the left third goes back, the rest goes on.
+    picture.addEventListener("click", (event) => {
+      const part = event.offsetX / Math.max(picture.clientWidth, 1);
+      this.move(part < 1 / 3 ? -1 : 1);
+    });
+    this.number = make("p", "talk__number");
+    this.word = make("p", "talk__word");
+    this.rows = make("dl", "talk__rows");
+    const side = make("div", "talk__side");
+    side.append(this.number, this.word, this.rows);
+    const say = make("div", "talk__say");
+    this.sentence = make("p", "talk__sentence");
+    this.sentence.setAttribute("aria-live", "polite");
+    this.caution = make("span", "talk__caution");
+    this.edited = make("span", "talk__edited");
+    this.place = make("span", "talk__place");
+    const small = make("p", "talk__small");
+    small.append(this.caution, this.edited, this.place);
+    say.append(this.sentence, small);
+    this.back = button("talk__button", texts.talk_back, () => this.move(-1));
+    this.play = button("talk__button", texts.talk_play, () => this.toggle());
+    this.next = button("talk__button", texts.talk_next, () => this.move(1));
+    const dark = button("talk__button", texts.talk_dark, () => this.darken(true));
+    this.notesButton = button("talk__button", texts.talk_notes, () => this.toggleNotes());
+    this.notesButton.setAttribute("aria-expanded", "false");
+    const end = button("talk__button", texts.talk_end, () => this.end());
+    this.clock = make("span", "talk__clock");
+    this.clock.setAttribute("role", "timer");
+    this.clock.setAttribute("aria-label", texts.talk_clock);
+    const bar = make("div", "talk__bar");
+    bar.append(this.back, this.play, this.next, dark, this.notesButton, this.clock, end);
+    this.notes = make("div", "talk__notes");
+    this.notes.hidden = true;
+    this.note = make("p", "talk__note");
+    this.notes.append(this.note, make("p", "talk__keys", texts.talk_keys));
+    this.dark = button("talk__dark", "", () => this.darken(false));
+    this.dark.setAttribute("aria-label", texts.talk_light);
+    this.dark.hidden = true;
+    this.screen.append(head, picture, side, this.notes, say, bar, this.dark);
+    this.layer.append(this.screen);
+    document.body.append(this.layer);
+    this.layer.addEventListener("keydown", (event) => this.onKey(event));
+    this.layer.addEventListener("cancel", (event) => {
+      event.preventDefault();
+      this.end();
+    });
+    this.onFull = () => {
+      if (!document.fullscreenElement) this.end();
+    };
+    this.screen.addEventListener("fullscreenchange", this.onFull);
+  }
+
+  /** @param {KeyboardEvent} event */
+  onKey(event) {
+    // The page under it has keys of its own.
+    event.stopPropagation();
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (!this.dark.hidden && !["Tab", "Shift"].includes(event.key)) {
+      event.preventDefault();
+      if (event.key === "Escape") this.end();
+      else this.darken(false);
+      return;
+    }
+    const onButton = /** @type {HTMLElement} */ (event.target).closest("button");
+    if (onButton && [" ", "Enter"].includes(event.key)) return;
+    /** @type {Record<string, () => void>} */
+    const keys = {
+      ArrowRight: () => this.move(1),
+      ArrowDown: () => this.move(1),
+      PageDown: () => this.move(1),
+      Enter: () => this.move(1),
+      ArrowLeft: () => this.move(-1),
+      ArrowUp: () => this.move(-1),
+      PageUp: () => this.move(-1),
+      Home: () => this.go(0),
+      End: () => this.go(this.keys.length - 1),
+      " ": () => this.toggle(),
+      b: () => this.darken(true),
+      B: () => this.darken(true),
+      ".": () => this.darken(true),
+      n: () => this.toggleNotes(),
+      N: () => this.toggleNotes(),
+      Escape: () => this.end(),
+    };
+    const act = keys[event.key];
+    if (!act) return;
+    event.preventDefault();
+    act();
+  }
+
+  /** @param {1 | -1} way */
+  move(way) {
+    const to = this.at + way;
+    if (to >= 0 && to < this.keys.length) this.go(to);
+  }
+
+  /** @param {number} at */
+  go(at) {
+    this.at = at;
+    this.stop();
+    this.talk.ask((office) => {
+      this.step = office.talk_step(this.keys[at]);
+    });
+    const step = this.step;
+    if (!step) return;
+    this.title.textContent = step.title;
+    this.job.textContent = step.job;
+    this.sentence.textContent = step.sentence;
+    this.caution.textContent = step.caution;
+    this.edited.textContent = step.edited ?? "";
+    this.place.textContent = step.place;
+    this.number.textContent = step.number;
+    this.number.dataset.kind = step.kind;
+    this.word.textContent = step.word;
+    this.rows.replaceChildren(...step.rows.flatMap((row) => [
+      make("dt", "talk__row-name", row.label), make("dd", "talk__row-value", row.value)]));
+    this.note.textContent = step.note;
+    this.canvas.setAttribute("aria-label", step.description);
+    this.screen.dataset.step = step.key;
+    this.back.disabled = at === 0;
+    this.next.disabled = at === this.keys.length - 1;
+    this.play.disabled = !step.plays;
+    this.time_s = 0;
+    this.draw();
+    if (step.plays) this.start();
+  }
+
+  toggle() {
+    if (!this.step?.plays) return;
+    if (this.playing) this.stop();
+    else this.start();
+  }
+
+  start() {
+    const step = this.step;
+    if (!step) return;
+    if (this.time_s >= step.lowest_time_s) this.time_s = 0;
+    this.playing = true;
+    this.last_ms = performance.now();
+    if (this.lessMotion.matches) this.keyFrames();
+    else this.frame = requestAnimationFrame((now) => this.tick(now));
+    this.tellPlaying();
+    this.draw();
+  }
+
+  stop() {
+    this.playing = false;
+    cancelAnimationFrame(this.frame);
+    clearTimeout(this.frame);
+    this.tellPlaying();
+  }
+
+  tellPlaying() {
+    const { texts } = this.talk;
+    this.play.textContent = this.playing ? texts.talk_hold : texts.talk_play;
+    this.screen.dataset.playing = String(this.playing);
+  }
+
+  /** @param {number} now_ms */
+  tick(now_ms) {
+    if (!this.playing || !this.step) return;
+    const passed_s = Math.min(Math.max(now_ms - this.last_ms, 0), 100) / 1000;
+    this.last_ms = now_ms;
+    this.time_s = Math.min(this.time_s + passed_s * SPEED, this.step.lowest_time_s);
+    this.draw();
+    if (this.time_s >= this.step.lowest_time_s) this.stop();
+    else this.frame = requestAnimationFrame((now) => this.tick(now));
+  }
+
+  /** The instants of note one after another up to the lowest, without motion between them. */
+  keyFrames() {
+    this.frame = setTimeout(() => {
+      const step = this.step;
+      if (!this.playing || !step) return;
+      const lowest_s = step.lowest_time_s;
+      const next_s = step.marks_s.find((mark_s) => mark_s > this.time_s + 1e-6) ?? lowest_s;
+      this.time_s = Math.min(next_s, lowest_s);
+      this.draw();
+      if (this.time_s >= lowest_s) this.stop();
+      else this.keyFrames();
+    }, KEY_FRAME_MS);
+  }
+
+  /** Gives the type the size that the screen asks for. */
+  size() {
+    const { clientWidth: width, clientHeight: height } = this.screen;
+    if (width < 1 || height < 1) return;
+    this.type_px = Office.talk_type_px(width, height);
+    this.screen.style.setProperty("--talk-type", `${this.type_px}px`);
+    this.screen.style.setProperty("--talk-sentence", String(Office.talk_sentence_ratio()));
+    this.draw();
+  }
+
+  draw() {
+    if (!this.step || this.type_px === 0) return;
+    const look = getComputedStyle(this.layer);
+    /** @type {Record<string, string>} */
+    const theme = { font: look.fontFamily };
+    for (const role of ROLES) theme[role] = look.getPropertyValue(`--${role}`).trim();
+    this.screen.dataset.time = String(this.time_s);
+    this.talk.views.page.stage.onCanvas(this.canvas, (width, height, ratio) =>
+      this.talk.ask((office) => office.talk_draw(this.canvas, this.keys[this.at], width, height,
+        ratio, this.type_px, this.time_s, theme)));
+  }
+
+  /** The clock. */
+  tell() {
+    this.clock.textContent = Office.talk_clock((performance.now() - this.began_ms) / 1000);
+  }
+
+  /** @param {boolean} dark */
+  darken(dark) {
+    this.dark.hidden = !dark;
+    if (dark) this.dark.focus();
+    else this.screen.focus();
+  }
+
+  toggleNotes() {
+    this.notes.hidden = !this.notes.hidden;
+    this.notesButton.setAttribute("aria-expanded", String(!this.notes.hidden));
+  }
+
+  end() {
+    if (!this.layer.isConnected) return;
+    this.stop();
+    clearInterval(this.ticking);
+    this.resize.disconnect();
+    this.screen.removeEventListener("fullscreenchange", this.onFull);
+    if (document.fullscreenElement) document.exitFullscreen().catch(() => {});
+    this.layer.close();
+    this.layer.remove();
+    this.ended();
+  }
+}
