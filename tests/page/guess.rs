@@ -43,6 +43,8 @@ fn a_guess_is_made_let_go_and_counted() {
         assert!(page.text(".guess__tally").await.starts_with("1 mark"));
         page.shot("guess-after", false).await;
         page.click("#guess-go").await;
+        page.eval("document.querySelector('.guess__canvas').scrollIntoView({ block: 'center' })")
+            .await;
         let place = page
             .eval(
                 "(() => { const box = document.querySelector('.guess__canvas')\
