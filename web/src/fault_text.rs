@@ -26,6 +26,11 @@ impl Voice {
         texts::of(self.lang)
     }
 
+    /// The texts of the language that belong to the record.
+    pub fn record(self) -> &'static texts::record::Texts {
+        texts::record::of(self.lang)
+    }
+
     /// The texts of the language that belong to the office.
     pub fn office(self) -> &'static texts::office::Texts {
         texts::office::of(self.lang)
@@ -163,7 +168,8 @@ pub fn link_fault(voice: Voice, fault: &LinkFault) -> String {
     }
 }
 
-fn json_reason(t: &Texts, reason: &Reason) -> String {
+/// Why a text is not the expected JSON.
+pub(crate) fn json_reason(t: &Texts, reason: &Reason) -> String {
     match reason {
         Reason::End => t.json_end.to_owned(),
         Reason::Character => t.json_character.to_owned(),

@@ -59,7 +59,13 @@ impl Office {
         self.voice
     }
 
-    fn told(&self) -> Option<Told<'_>> {
+    /// The case.
+    pub fn case(&self) -> &Case {
+        &self.case
+    }
+
+    /// The case with its assessment; `None` when there is no result.
+    pub fn told(&self) -> Option<Told<'_>> {
         let assessment = self.assessment.as_ref();
         assessment.map(|assessment| Told::of(self.voice, &self.case, assessment))
     }
@@ -109,9 +115,14 @@ impl Office {
 
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
+        link::encode(&self.shared()?)
+    }
+
+    /// The case with its result, as links and files carry it; `None` when there is no result.
+    pub fn shared(&self) -> Option<Shared> {
         let assessment = self.assessment.as_ref()?;
         let asked = Asked::of(assessment)?;
-        link::encode(&Shared {
+        Some(Shared {
             model: assessment.nominal.model_version,
             fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
             footroom_m: assessment.footroom.value,

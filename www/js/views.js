@@ -25,6 +25,8 @@ import { table } from "./table.js";
  * @property {(path: string) => void} focus leads to an input
  * @property {() => void} retell fills in the fixed texts
  * @property {() => void} fail gives the calculation up
+ * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice tells
+ * @property {(fragment: string, taken: string) => void} openLink opens a link's fragment
  */
 
 /**
@@ -39,6 +41,8 @@ import { table } from "./table.js";
  * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
  */
 const LATE = {
+  "set-up": () => import("./found.js"),
+  "record": () => import("./record.js"),
 };
 
 /**
@@ -150,6 +154,7 @@ export class Views {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
+    void import("./files.js").then(({ takeDrops }) => takeDrops(this));
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();
       if (text) page.change((desk) => desk.open_case(text));

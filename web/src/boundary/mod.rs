@@ -7,6 +7,8 @@
 pub mod desk;
 #[cfg(feature = "office")]
 pub mod office;
+#[cfg(feature = "office")]
+pub mod record;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};

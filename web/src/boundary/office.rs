@@ -66,7 +66,8 @@ impl Office {
     /// # Errors
     /// Never in practice: the engine refuses a property.
     pub fn texts(&self) -> Result<JsTexts, JsError> {
-        texts_object(self.inner.voice().office().entries())
+        let voice = self.inner.voice();
+        texts_object([voice.office().entries(), voice.record().entries()].concat())
     }
 
     /// All limits and strengths.

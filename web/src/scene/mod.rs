@@ -22,6 +22,7 @@ mod recording;
 mod site;
 pub mod stack;
 pub mod surface;
+pub mod svg;
 #[cfg(test)]
 mod tests;
 pub mod theme;

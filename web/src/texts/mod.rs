@@ -7,6 +7,7 @@
 mod en;
 mod es;
 pub mod office;
+pub mod record;
 
 use crate::format::Lang;
 
@@ -780,7 +781,12 @@ mod tests {
 
     /// The fixed texts of all groups.
     fn all(lang: Lang) -> Vec<(&'static str, &'static str)> {
-        [of(lang).all(), office::of(lang).all()].concat()
+        [
+            of(lang).all(),
+            office::of(lang).all(),
+            record::of(lang).all(),
+        ]
+        .concat()
     }
 
     #[test]
