@@ -16,6 +16,7 @@ pub mod demo;
 pub mod fault;
 pub mod field;
 pub mod fit;
+pub mod found;
 pub mod group;
 pub mod line;
 mod maths;

@@ -31,6 +31,11 @@ impl Voice {
         texts::form::of(self.lang)
     }
 
+    /// The texts of the language that belong to the record.
+    pub fn record(self) -> &'static texts::record::Texts {
+        texts::record::of(self.lang)
+    }
+
     /// The texts of the language that belong to the office.
     pub fn office(self) -> &'static texts::office::Texts {
         texts::office::of(self.lang)
@@ -173,7 +178,8 @@ pub fn link_fault(voice: Voice, fault: &LinkFault) -> String {
     }
 }
 
-fn json_reason(form: &texts::form::Texts, reason: &Reason) -> String {
+/// Why a text is not the expected JSON.
+pub(crate) fn json_reason(form: &texts::form::Texts, reason: &Reason) -> String {
     match reason {
         Reason::End => form.json_end.to_owned(),
         Reason::Character => form.json_character.to_owned(),

@@ -1,6 +1,6 @@
 //! What the page is made of, in Rust: texts, numbers as shown, drawing, links.
 //!
-//! [`boundary`] is what the page's scripts call. It is built into two modules, so that the first
+//! `boundary` is what the page's scripts call. It is built into two modules, so that the first
 //! view is small: one with what it needs of the [`desk::Desk`], which keeps the case, words the
 //! answer and draws the drop; and, with the feature `office`, the whole that takes its place once
 //! the drop is shown: the desk with its form, and the [`office::Office`] with all other views.
@@ -27,7 +27,9 @@ pub mod json;
 pub mod link;
 pub mod office;
 pub mod order;
+pub mod qr;
 pub mod readout;
+pub mod record;
 pub mod scene;
 pub mod search;
 pub mod set_up;

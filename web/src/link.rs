@@ -97,6 +97,13 @@ pub(crate) fn pack(prefix: &str, json: &str) -> String {
 fn to_json(shared: &Shared) -> String {
     let mut writer = Writer::default();
     writer.open('{');
+    write_entries(shared, &mut writer);
+    writer.close('}');
+    writer.finish()
+}
+
+/// Writes the entries of the object that links and files share.
+pub(crate) fn write_entries(shared: &Shared, writer: &mut Writer) {
     writer.name("model");
     writer.word(&shared.model.to_string());
     writer.name("fingerprint");
@@ -106,13 +113,18 @@ fn to_json(shared: &Shared) -> String {
     writer.name("required_m");
     writer.number(shared.required_m);
     writer.name("case");
-    case_json::write(&shared.case, &mut writer);
-    writer.close('}');
-    writer.finish()
+    case_json::write(&shared.case, writer);
 }
 
 fn from_json(json: &json::Json) -> Result<Shared, JsonFault> {
-    let mut entries = Entries::of(json)?;
+    read_entries(json, Entries::of(json)?)
+}
+
+/// Reads what [`write_entries`] wrote; nothing else may stand there that was not taken before.
+pub(crate) fn read_entries(
+    json: &json::Json,
+    mut entries: Entries<'_>,
+) -> Result<Shared, JsonFault> {
     let mut take = |name: &'static str| {
         entries.take(name).ok_or(JsonFault {
             at: json.at,

@@ -149,18 +149,23 @@ impl Office {
 
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
+        let link = link::encode(&self.shared()?)?;
+        Some(match self.talk.plan().encode() {
+            Some(talk) => format!("{link}.{talk}"),
+            None => link,
+        })
+    }
+
+    /// The case with its result, as links and files carry it; `None` when there is no result.
+    pub fn shared(&self) -> Option<Shared> {
         let assessment = self.assessment.as_deref()?;
         let asked = Asked::of(assessment)?;
-        let link = link::encode(&Shared {
+        Some(Shared {
             model: assessment.nominal.model_version,
             fingerprint: fingerprint_text(assessed::fingerprint(assessment)),
             footroom_m: assessment.footroom.value,
             required_m: asked.stack.required_m + asked.tolerance_m,
             case: self.case.clone(),
-        })?;
-        Some(match self.talk.plan().encode() {
-            Some(talk) => format!("{link}.{talk}"),
-            None => link,
         })
     }
 }

@@ -61,8 +61,8 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     })
 }
 
-/// `None`: nothing was typed.
-fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Result<f64, String>> {
+/// A typed value, or what is wrong with it; `None`: nothing was typed.
+pub(crate) fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Result<f64, String>> {
     let text = text.trim();
     (!text.is_empty()).then(|| {
         format::parse(quantity, voice.units, text).map_err(|fault| {

@@ -293,6 +293,18 @@ function openAddress() {
 }
 
 /**
+ * Opens a case that comes as a link's fragment but not in the address; says so when it is taken.
+ * @param {string} fragment
+ * @param {string} taken
+ */
+function openLink(fragment, taken) {
+  change((d) => {
+    const message = d.open_link(fragment);
+    notice(message ?? taken, texts.page_kept_text, message ? fragment : "", Boolean(message));
+  });
+}
+
+/**
  * Keys of the player, as long as no field wants them.
  * @param {KeyboardEvent} event
  */
@@ -384,6 +396,7 @@ async function openViews() {
       focus: (path) => form.focus(path),
       keep: keepInAddress,
       notice,
+      openLink,
       fail: () => {
         desk = editor = null;
         fail(texts.crashed);

@@ -28,6 +28,7 @@ import { table } from "./table.js";
  * @property {() => void} keep keeps the case, and what goes with it, in the address bar
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
+ * @property {(fragment: string, taken: string) => void} openLink opens a link's fragment
  */
 
 /**
@@ -48,6 +49,8 @@ const LATE = {
   sweeps: () => import("./sweeps.js"),
   learn: () => import("./learn.js"),
   guess: () => import("./guess.js"),
+  "set-up": () => import("./found.js"),
+  "record": () => import("./record.js"),
 };
 
 /**
@@ -168,6 +171,7 @@ export class Views {
     this.talk = null;
     element("talk").addEventListener("click", () => void this.openTalk());
     element("talk").disabled = false;
+    void import("./files.js").then(({ takeDrops }) => takeDrops(this));
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();
       if (text) page.change((desk) => desk.open_case(text));

@@ -15,6 +15,8 @@ pub mod handles;
 #[cfg(feature = "office")]
 pub mod office;
 #[cfg(feature = "office")]
+pub mod record;
+#[cfg(feature = "office")]
 pub mod talk;
 
 use serde::Serialize;

@@ -73,6 +73,7 @@ impl Office {
             voice.form().entries(),
             voice.office().entries(),
             voice.decide().entries(),
+            voice.record().entries(),
             crate::texts::talk::of(voice.lang).entries(),
             crate::texts::direct::of(voice.lang).entries(),
             crate::texts::guess::of(voice.lang).entries(),

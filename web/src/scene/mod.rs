@@ -24,6 +24,7 @@ mod site;
 pub mod small;
 pub mod stack;
 pub mod surface;
+pub mod svg;
 #[cfg(test)]
 mod tests;
 pub mod theme;

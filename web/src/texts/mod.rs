@@ -11,6 +11,7 @@ mod es;
 pub mod form;
 pub mod guess;
 pub mod office;
+pub mod record;
 pub mod talk;
 
 use crate::format::Lang;
@@ -489,6 +490,7 @@ mod tests {
             talk::of(lang).all(),
             direct::of(lang).all(),
             guess::of(lang).all(),
+            record::of(lang).all(),
         ]
         .concat()
     }

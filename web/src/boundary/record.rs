@@ -1,0 +1,251 @@
+//! The record for the page's scripts: sheets, inspection, log, files, the line as it is found.
+
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::{JsError, wasm_bindgen};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+
+use super::office::Office;
+use super::{misuse, object};
+use crate::format::{Lang, number};
+use crate::record::book::Book;
+use crate::record::found::Site;
+use crate::record::{self, file};
+use crate::scene::surface::Face;
+use crate::scene::svg;
+
+#[wasm_bindgen(typescript_custom_section)]
+const SHAPES: &str = record::TYPESCRIPT;
+
+#[wasm_bindgen]
+extern "C" {
+    /// [`crate::record::paper::Paper`].
+    #[wasm_bindgen(typescript_type = "Paper | null")]
+    pub type JsPaper;
+    /// [`crate::record::site::InspectionView`].
+    #[wasm_bindgen(typescript_type = "InspectionView")]
+    pub type JsInspection;
+    /// [`crate::record::site::LogView`].
+    #[wasm_bindgen(typescript_type = "LogView")]
+    pub type JsLog;
+    /// [`crate::record::found::FoundView`].
+    #[wasm_bindgen(typescript_type = "FoundView | null")]
+    pub type JsFoundView;
+    /// [`crate::record::site::OpenedFile`].
+    #[wasm_bindgen(typescript_type = "OpenedFile")]
+    pub type JsOpenedFile;
+    /// [`crate::record::site::SavedFile`].
+    #[wasm_bindgen(typescript_type = "SavedFile | null")]
+    pub type JsSavedFile;
+}
+
+/// Inspections and the daily log, as long as the page is open; the page keeps its text.
+#[wasm_bindgen]
+#[derive(Debug, Default)]
+pub struct SiteBook {
+    inner: Book,
+}
+
+#[wasm_bindgen]
+impl SiteBook {
+    /// A book from the text that was kept; `undefined` when that cannot be read.
+    pub fn from_text(text: &str) -> Option<SiteBook> {
+        Book::from_text(text).ok().map(|inner| Self { inner })
+    }
+
+    /// An empty book.
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> SiteBook {
+        Self::default()
+    }
+
+    /// The text to keep.
+    pub fn text(&self) -> String {
+        self.inner.text()
+    }
+
+    /// Adds what the text of another book holds; false when there is no room or it is none, and
+    /// then nothing is changed.
+    pub fn take_in(&mut self, text: &str) -> bool {
+        Book::from_text(text).is_ok_and(|other| self.inner.take_in(other))
+    }
+
+    /// Takes an entry out of the log, by its place.
+    pub fn remove(&mut self, place: usize) {
+        self.inner.remove(place);
+    }
+}
+
+/// Measures texts with a canvas that nobody sees; without one they are estimated.
+struct Ruler {
+    context: Option<CanvasRenderingContext2d>,
+}
+
+impl Ruler {
+    fn new() -> Self {
+        let document = web_sys::window().and_then(|w| w.document());
+        let canvas = document.and_then(|d| d.create_element("canvas").ok());
+        let canvas = canvas.and_then(|c| c.dyn_into::<HtmlCanvasElement>().ok());
+        let context = canvas.and_then(|c| c.get_context("2d").ok().flatten());
+        Self {
+            context: context.and_then(|c| c.dyn_into().ok()),
+        }
+    }
+
+    fn width(&self, text: &str, face: Face) -> f64 {
+        let estimated = || svg::estimated_width(text, face);
+        let Some(context) = &self.context else {
+            return estimated();
+        };
+        let weight = if face.bold { "bold" } else { "normal" };
+        let size = number(Lang::En, face.size_px, 1);
+        context.set_font(&format!("{weight} {size}px {}", svg::FONT));
+        context
+            .measure_text(text)
+            .map_or_else(|_| estimated(), |m| m.width())
+    }
+}
+
+#[wasm_bindgen]
+impl Office {
+    /// A sheet: `record`, `tag` or `sign_in`. `address` is that of the page, without a fragment.
+    /// Null when there is no result.
+    ///
+    /// # Errors
+    /// There is no such sheet.
+    pub fn paper(&self, kind: &str, book: &SiteBook, address: &str) -> Result<JsPaper, JsError> {
+        if !["record", "tag", "sign_in"].contains(&kind) {
+            return Err(misuse("sheet: record, tag or sign_in"));
+        }
+        let ruler = Ruler::new();
+        let measure = |text: &str, face| ruler.width(text, face);
+        let paper = self.inner.paper(kind, &book.inner, address, &measure);
+        Ok(object(&paper)?.into())
+    }
+
+    /// The inspection of the job at hand.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn inspection(&self, book: &SiteBook) -> Result<JsInspection, JsError> {
+        Ok(object(&self.inner.inspection(&book.inner))?.into())
+    }
+
+    /// Takes what was found at a point of the inspection: `pass`, `fail`, `not_applicable`, or
+    /// nothing.
+    ///
+    /// # Errors
+    /// There is no such point.
+    pub fn look(
+        &self,
+        book: &mut SiteBook,
+        point: &str,
+        found: &str,
+        note: &str,
+    ) -> Result<(), JsError> {
+        let job = self.inner.job();
+        let taken = book.inner.look(job, point, found, note);
+        taken.ok_or_else(|| misuse(&format!("no point {point}, or no room")))
+    }
+
+    /// Says day and name of the inspection.
+    pub fn sign(&self, book: &mut SiteBook, date: &str, name: &str) {
+        book.inner.sign(self.inner.job(), date, name);
+    }
+
+    /// Forgets the inspection of the job at hand.
+    pub fn clear_inspection(&self, book: &mut SiteBook) {
+        book.inner.clear(self.inner.job());
+    }
+
+    /// The log of the job at hand.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn log(&self, book: &SiteBook) -> Result<JsLog, JsError> {
+        Ok(object(&self.inner.log(&book.inner))?.into())
+    }
+
+    /// The line as it is found: each reading as typed, empty when not made. Null when there is no
+    /// result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn found_line(
+        &self,
+        weight: &str,
+        movement: &str,
+        time: &str,
+        temperature: &str,
+        height: &str,
+        depth: &str,
+    ) -> Result<JsFoundView, JsError> {
+        let site = Site {
+            weight,
+            movement,
+            time,
+            temperature,
+            height,
+            depth,
+        };
+        Ok(object(&self.inner.found_line(&site))?.into())
+    }
+
+    /// Enters a day in the log. Gives nothing when it was entered, else what is wrong, in words.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call an entry, plain texts only"
+    )]
+    pub fn enter(
+        &self,
+        book: &mut SiteBook,
+        weight: &str,
+        movement: &str,
+        time: &str,
+        temperature: &str,
+        date: &str,
+        name: &str,
+        note: &str,
+    ) -> Option<String> {
+        let site = Site {
+            weight,
+            movement,
+            time,
+            temperature,
+            ..Site::default()
+        };
+        self.inner
+            .enter(&mut book.inner, &site, (date, name, note))
+            .err()
+    }
+
+    /// Reads a file. `case` comes with a link for the desk, `site` with a text for the book,
+    /// `fault` with what is wrong.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn read_file(&self, bytes: &[u8]) -> Result<JsOpenedFile, JsError> {
+        Ok(object(&self.inner.read_file(bytes))?.into())
+    }
+
+    /// Most bytes of a file that is read.
+    pub fn file_limit() -> usize {
+        file::FILE_MAX
+    }
+
+    /// A file to save: `case`, `csv`, `svg` or `site`. Null when there is no result.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn save(&self, kind: &str, book: &SiteBook) -> Result<JsSavedFile, JsError> {
+        let ruler = Ruler::new();
+        let measure = |text: &str, face| ruler.width(text, face);
+        let saved = self.inner.save(kind, &book.inner, &measure);
+        let saved = saved.ok_or_else(|| misuse("file: case, csv, svg or site"))?;
+        Ok(object(&saved)?.into())
+    }
+
+    /// Name of the picture of the drop as a file.
+    pub fn picture_name(&self) -> String {
+        record::site::file_name(self.inner.job(), "png")
+    }
+}

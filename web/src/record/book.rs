@@ -1,0 +1,720 @@
+//! The site book: inspections and the daily log, kept on the device and exchanged as a file.
+//!
+//! A JSON text of its own, see [`Book::text`]: versioned, read strictly and whole. Each entry
+//! carries the name of its job, so that one book serves several lines.
+
+use crate::case_json::{Entries, expected, number};
+use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
+use crate::record::inspection::POINTS;
+
+/// Name of the first entry of a book's text; its value is the version.
+pub const MARK: &str = "footroom_site";
+
+/// Version of the present format.
+pub const VERSION: u32 = 1;
+
+/// Most characters of a typed text.
+pub const TEXT_MAX: usize = 200;
+
+/// Most entries of a log: five years of one line, every day.
+pub const LOG_MAX: usize = 2_000;
+
+/// Most jobs with an inspection.
+pub const JOBS_MAX: usize = 200;
+
+/// What an inspection found at a point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Found {
+    /// In order.
+    Pass,
+    /// Not in order: the line is not used.
+    Fail,
+    /// There is no such thing on this line.
+    NotApplicable,
+}
+
+/// Keys of [`Found`].
+pub const FOUND: [(&str, Found); 3] = [
+    ("pass", Found::Pass),
+    ("fail", Found::Fail),
+    ("not_applicable", Found::NotApplicable),
+];
+
+/// A point that was looked at or noted upon.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Looked {
+    /// Place in [`POINTS`].
+    pub point: usize,
+    /// What was found; `None`: only a note so far.
+    pub found: Option<Found>,
+    /// The note; may be empty.
+    pub note: String,
+}
+
+/// The latest inspection of a line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Inspection {
+    /// Name of the job.
+    pub job: String,
+    /// Day, as 2026-03-04; empty: not said.
+    pub date: String,
+    /// Who looked; may be empty.
+    pub name: String,
+    /// What was found, in the order of the points.
+    pub looked: Vec<Looked>,
+}
+
+impl Inspection {
+    /// What was found at a point.
+    pub fn at(&self, point: usize) -> Option<&Looked> {
+        self.looked.iter().find(|l| l.point == point)
+    }
+
+    /// The points that were not in order.
+    pub fn failed(&self) -> impl Iterator<Item = &Looked> {
+        self.looked.iter().filter(|l| l.found == Some(Found::Fail))
+    }
+}
+
+/// How a tension that was read compares with the one expected at that temperature.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Compared {
+    /// Within the tolerance.
+    Within,
+    /// Too little.
+    Below,
+    /// Too much.
+    Above,
+    /// The reading does not tell, or there is none.
+    NotTold,
+}
+
+/// Keys of [`Compared`].
+pub const COMPARED: [(&str, Compared); 4] = [
+    ("within", Compared::Within),
+    ("below", Compared::Below),
+    ("above", Compared::Above),
+    ("not_told", Compared::NotTold),
+];
+
+/// A day of the log, as it was read and judged then.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// Name of the job.
+    pub job: String,
+    /// Day, as 2026-03-04.
+    pub date: String,
+    /// Who read; may be empty.
+    pub name: String,
+    /// Temperature of the rope, K.
+    pub temperature_k: Option<f64>,
+    /// Weight hung at mid-span, N.
+    pub weight_n: Option<f64>,
+    /// Movement under it, m.
+    pub movement_m: Option<f64>,
+    /// Number of swings that were timed.
+    pub swings: Option<u32>,
+    /// Their time, s.
+    pub time_s: Option<f64>,
+    /// Tension read, N.
+    pub tension_n: Option<f64>,
+    /// Tension expected at that temperature, N.
+    pub expected_n: Option<f64>,
+    /// How the two compare.
+    pub compared: Compared,
+    /// A remark; may be empty.
+    pub note: String,
+}
+
+/// All that is kept.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Book {
+    /// The latest inspection of each job.
+    pub inspections: Vec<Inspection>,
+    /// The log, the earliest day first.
+    pub log: Vec<Entry>,
+}
+
+/// Whether a text is a day of the calendar, as 2026-03-04.
+pub fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let [year, month, day] = parts.as_slice() else {
+        return false;
+    };
+    let digits = |text: &str, count: usize| {
+        (text.len() == count && text.bytes().all(|b| b.is_ascii_digit())).then(|| {
+            text.bytes()
+                .fold(0_u32, |n, b| 10 * n + u32::from(b - b'0'))
+        })
+    };
+    let (Some(year), Some(month), Some(day)) = (digits(year, 4), digits(month, 2), digits(day, 2))
+    else {
+        return false;
+    };
+    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    let days = match month {
+        2 => 28 + u32::from(leap),
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
+}
+
+/// A typed text without white space around it and no longer than it may be.
+pub fn trimmed(text: &str) -> String {
+    text.trim().chars().take(TEXT_MAX).collect()
+}
+
+impl Book {
+    /// The latest inspection of a job.
+    pub fn inspection(&self, job: &str) -> Option<&Inspection> {
+        self.inspections.iter().find(|i| i.job == job)
+    }
+
+    /// The same, to be changed; `None` when there is room for no other job.
+    fn inspection_mut(&mut self, job: &str) -> Option<&mut Inspection> {
+        let known = self.inspections.iter().position(|i| i.job == job);
+        let place = match known {
+            Some(place) => place,
+            None if self.inspections.len() < JOBS_MAX => {
+                self.inspections.push(Inspection {
+                    job: job.to_owned(),
+                    ..Inspection::default()
+                });
+                self.inspections.len() - 1
+            }
+            None => return None,
+        };
+        self.inspections.get_mut(place)
+    }
+
+    /// Says day and name of an inspection; a day that is none is left out.
+    pub fn sign(&mut self, job: &str, date: &str, name: &str) {
+        if let Some(inspection) = self.inspection_mut(job) {
+            inspection.date = if is_date(date) {
+                date.to_owned()
+            } else {
+                String::new()
+            };
+            inspection.name = trimmed(name);
+        }
+    }
+
+    /// Takes what was found at a point, by the keys of [`POINTS`] and [`FOUND`]; another key for
+    /// what was found means nothing yet. `None`: there is no such point, or no room.
+    pub fn look(&mut self, job: &str, point: &str, found: &str, note: &str) -> Option<()> {
+        let point = POINTS.iter().position(|p| p.key == point)?;
+        let found = FOUND.iter().find(|(key, _)| *key == found).map(|(_, f)| *f);
+        let note = trimmed(note);
+        let inspection = self.inspection_mut(job)?;
+        inspection.looked.retain(|l| l.point != point);
+        if found.is_some() || !note.is_empty() {
+            let place = inspection.looked.partition_point(|l| l.point < point);
+            inspection
+                .looked
+                .insert(place, Looked { point, found, note });
+        }
+        Some(())
+    }
+
+    /// Forgets the inspection of a job, so that a new one can begin.
+    pub fn clear(&mut self, job: &str) {
+        self.inspections.retain(|i| i.job != job);
+    }
+
+    /// Enters a day; false when the log is full.
+    pub fn enter(&mut self, entry: Entry) -> bool {
+        if self.log.len() >= LOG_MAX {
+            return false;
+        }
+        let place = self.log.partition_point(|e| e.date <= entry.date);
+        self.log.insert(place, entry);
+        true
+    }
+
+    /// Takes an entry out, by its place in the log.
+    pub fn remove(&mut self, place: usize) {
+        if place < self.log.len() {
+            self.log.remove(place);
+        }
+    }
+
+    /// Places in the log of the entries of a job.
+    pub fn places(&self, job: &str) -> Vec<usize> {
+        let all = self.log.iter().enumerate();
+        all.filter(|(_, e)| e.job == job).map(|(i, _)| i).collect()
+    }
+
+    /// Takes another book in: entries that are not here yet, and its inspections in place of those
+    /// of the same job. False, and nothing is changed, when there is not room for all.
+    pub fn take_in(&mut self, other: Book) -> bool {
+        let mut both = self.clone();
+        for entry in other.log {
+            if !both.log.contains(&entry) && !both.enter(entry) {
+                return false;
+            }
+        }
+        for inspection in other.inspections {
+            let Some(place) = both.inspection_mut(&inspection.job) else {
+                return false;
+            };
+            *place = inspection;
+        }
+        *self = both;
+        true
+    }
+
+    /// The book as text.
+    pub fn text(&self) -> String {
+        let mut w = Writer::default();
+        w.open('{');
+        w.name(MARK);
+        w.word(&VERSION.to_string());
+        w.name("inspections");
+        w.open('[');
+        for inspection in &self.inspections {
+            write_inspection(&mut w, inspection);
+        }
+        w.close(']');
+        w.name("log");
+        w.open('[');
+        for entry in &self.log {
+            write_entry(&mut w, entry);
+        }
+        w.close(']');
+        w.close('}');
+        w.finish()
+    }
+
+    /// Reads a book's text from its JSON; the version has been looked at.
+    ///
+    /// # Errors
+    /// The first value that does not fit, and its place.
+    pub fn of_json(json: &Json) -> Result<Self, JsonFault> {
+        let mut entries = Entries::of(json)?;
+        let mut book = Self::default();
+        needed(&mut entries, json, MARK)?;
+        for item in list(needed(&mut entries, json, "inspections")?, JOBS_MAX)? {
+            let inspection = read_inspection(item)?;
+            if book.inspection(&inspection.job).is_some() {
+                return Err(JsonFault {
+                    at: item.at,
+                    reason: Reason::Twice(inspection.job),
+                });
+            }
+            book.inspections.push(inspection);
+        }
+        for item in list(needed(&mut entries, json, "log")?, LOG_MAX)? {
+            book.enter(read_entry(item)?);
+        }
+        entries.finish()?;
+        Ok(book)
+    }
+
+    /// The book of a text.
+    ///
+    /// # Errors
+    /// What is no JSON, or not that of a book of this version, and its place.
+    pub fn from_text(text: &str) -> Result<Self, JsonFault> {
+        let json = json::read(text.as_bytes())?;
+        let version = Entries::of(&json)?.take(MARK);
+        match version.map(|v| (v, number(v))) {
+            Some((_, Ok(found))) if found == f64::from(VERSION) => Self::of_json(&json),
+            Some((value, _)) => Err(expected(value)),
+            None => Err(JsonFault {
+                at: json.at,
+                reason: Reason::Missing(MARK),
+            }),
+        }
+    }
+}
+
+fn needed<'a>(
+    entries: &mut Entries<'a>,
+    around: &Json,
+    name: &'static str,
+) -> Result<&'a Json, JsonFault> {
+    entries.take(name).ok_or(JsonFault {
+        at: around.at,
+        reason: Reason::Missing(name),
+    })
+}
+
+fn list(json: &Json, most: usize) -> Result<&[Json], JsonFault> {
+    match &json.kind {
+        Kind::List(items) if items.len() <= most => Ok(items),
+        _ => Err(expected(json)),
+    }
+}
+
+fn text(json: &Json) -> Result<String, JsonFault> {
+    match &json.kind {
+        Kind::Text(text) if text.chars().count() <= TEXT_MAX => Ok(text.clone()),
+        _ => Err(expected(json)),
+    }
+}
+
+fn date(json: &Json, may_be_empty: bool) -> Result<String, JsonFault> {
+    let text = text(json)?;
+    if is_date(&text) || (may_be_empty && text.is_empty()) {
+        Ok(text)
+    } else {
+        Err(expected(json))
+    }
+}
+
+/// A number of a range, or null.
+fn optional(json: &Json, min: f64, max: f64) -> Result<Option<f64>, JsonFault> {
+    match json.kind {
+        Kind::Null => Ok(None),
+        Kind::Number(value) if (min..=max).contains(&value) => Ok(Some(value)),
+        _ => Err(expected(json)),
+    }
+}
+
+/// One of the keys.
+fn key<T: Copy>(json: &Json, keys: &[(&str, T)]) -> Result<T, JsonFault> {
+    let Kind::Text(text) = &json.kind else {
+        return Err(expected(json));
+    };
+    let found = keys.iter().find(|(key, _)| key == text);
+    found.map(|(_, value)| *value).ok_or_else(|| expected(json))
+}
+
+fn key_of<T: PartialEq>(keys: &[(&'static str, T)], value: &T) -> &'static str {
+    let found = keys.iter().find(|(_, v)| v == value);
+    found.map_or("", |(key, _)| key)
+}
+
+impl Found {
+    /// Its key.
+    pub fn key(self) -> &'static str {
+        key_of(&FOUND, &self)
+    }
+}
+
+fn write_inspection(w: &mut Writer, inspection: &Inspection) {
+    w.open('{');
+    for (name, text) in [
+        ("job", &inspection.job),
+        ("date", &inspection.date),
+        ("name", &inspection.name),
+    ] {
+        w.name(name);
+        w.text(text);
+    }
+    w.name("looked");
+    w.open('[');
+    for looked in &inspection.looked {
+        w.open('{');
+        w.name("point");
+        w.text(POINTS.get(looked.point).map_or("", |p| p.key));
+        w.name("found");
+        match looked.found {
+            Some(found) => w.text(found.key()),
+            None => w.word("null"),
+        }
+        w.name("note");
+        w.text(&looked.note);
+        w.close('}');
+    }
+    w.close(']');
+    w.close('}');
+}
+
+fn read_inspection(json: &Json) -> Result<Inspection, JsonFault> {
+    let mut entries = Entries::of(json)?;
+    let mut inspection = Inspection {
+        job: text(needed(&mut entries, json, "job")?)?,
+        date: date(needed(&mut entries, json, "date")?, true)?,
+        name: text(needed(&mut entries, json, "name")?)?,
+        looked: Vec::new(),
+    };
+    for item in list(needed(&mut entries, json, "looked")?, POINTS.len())? {
+        let mut inner = Entries::of(item)?;
+        let at = needed(&mut inner, item, "point")?;
+        let name = text(at)?;
+        let Some(point) = POINTS.iter().position(|p| p.key == name) else {
+            return Err(JsonFault {
+                at: at.at,
+                reason: Reason::Unknown(name),
+            });
+        };
+        if inspection.at(point).is_some() {
+            return Err(JsonFault {
+                at: at.at,
+                reason: Reason::Twice(name),
+            });
+        }
+        let found = needed(&mut inner, item, "found")?;
+        let found = match found.kind {
+            Kind::Null => None,
+            _ => Some(key(found, &FOUND)?),
+        };
+        let note = text(needed(&mut inner, item, "note")?)?;
+        inner.finish()?;
+        let place = inspection.looked.partition_point(|l| l.point < point);
+        inspection
+            .looked
+            .insert(place, Looked { point, found, note });
+    }
+    entries.finish()?;
+    Ok(inspection)
+}
+
+/// The numbers of an entry, with their ranges.
+const NUMBERS: [(&str, f64, f64); 7] = [
+    ("temperature_k", 173.15, 373.15),
+    ("weight_n", 0.0, 1.0e4),
+    ("movement_m", 0.0, 100.0),
+    ("swings", 1.0, 500.0),
+    ("time_s", 0.0, 1.0e4),
+    ("tension_n", 0.0, 1.0e7),
+    ("expected_n", 0.0, 1.0e7),
+];
+
+fn write_entry(w: &mut Writer, e: &Entry) {
+    w.open('{');
+    for (name, text) in [
+        ("job", e.job.as_str()),
+        ("date", e.date.as_str()),
+        ("name", e.name.as_str()),
+        ("note", e.note.as_str()),
+        ("compared", key_of(&COMPARED, &e.compared)),
+    ] {
+        w.name(name);
+        w.text(text);
+    }
+    let numbers = [
+        e.temperature_k,
+        e.weight_n,
+        e.movement_m,
+        e.swings.map(f64::from),
+        e.time_s,
+        e.tension_n,
+        e.expected_n,
+    ];
+    for ((name, ..), value) in NUMBERS.iter().zip(numbers) {
+        w.name(name);
+        match value {
+            Some(value) => w.number(value),
+            None => w.word("null"),
+        }
+    }
+    w.close('}');
+}
+
+fn read_entry(json: &Json) -> Result<Entry, JsonFault> {
+    let mut entries = Entries::of(json)?;
+    let mut numbers = [None; NUMBERS.len()];
+    for (place, &(name, min, max)) in numbers.iter_mut().zip(&NUMBERS) {
+        let value = needed(&mut entries, json, name)?;
+        *place = optional(value, min, max)?;
+        if name == "swings" && place.is_some_and(|n| n.fract() != 0.0) {
+            return Err(expected(value));
+        }
+    }
+    let [
+        temperature_k,
+        weight_n,
+        movement_m,
+        swings,
+        time_s,
+        tension_n,
+        expected_n,
+    ] = numbers;
+    let entry = Entry {
+        job: text(needed(&mut entries, json, "job")?)?,
+        date: date(needed(&mut entries, json, "date")?, false)?,
+        name: text(needed(&mut entries, json, "name")?)?,
+        note: text(needed(&mut entries, json, "note")?)?,
+        compared: key(needed(&mut entries, json, "compared")?, &COMPARED)?,
+        temperature_k,
+        weight_n,
+        movement_m,
+        swings: swings.map(|n| n as u32),
+        time_s,
+        tension_n,
+        expected_n,
+    };
+    entries.finish()?;
+    Ok(entry)
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    pub(crate) fn entry(job: &str, date: &str) -> Entry {
+        Entry {
+            job: job.to_owned(),
+            date: date.to_owned(),
+            name: "R. \"Q\"".to_owned(),
+            temperature_k: Some(293.15),
+            weight_n: Some(100.0),
+            movement_m: Some(0.052),
+            swings: None,
+            time_s: None,
+            tension_n: Some(4_312.7),
+            expected_n: Some(4_400.0),
+            compared: Compared::Within,
+            note: String::new(),
+        }
+    }
+
+    fn full() -> Book {
+        let mut book = Book::default();
+        book.sign("B4", "2026-03-04", " N. N. ");
+        book.look("B4", "rope_rust", "fail", "rust at post 2")
+            .expect("a point");
+        book.look("B4", "rope_wires", "pass", "").expect("a point");
+        book.look("B4", "edge", "", "to be looked at")
+            .expect("a point");
+        assert!(book.enter(entry("B4", "2026-03-05")));
+        assert!(book.enter(entry("B4", "2026-03-04")));
+        assert!(book.enter(entry("C1", "2026-03-04")));
+        book
+    }
+
+    #[test]
+    fn a_book_comes_back_as_it_was() {
+        let book = full();
+        assert_eq!(Book::from_text(&book.text()), Ok(book.clone()));
+        assert_eq!(
+            Book::from_text(&Book::default().text()),
+            Ok(Book::default())
+        );
+        assert_eq!(book.places("B4"), [0, 2]);
+        let inspection = book.inspection("B4").expect("signed");
+        assert_eq!(
+            (inspection.name.as_str(), inspection.looked.len()),
+            ("N. N.", 3)
+        );
+        assert_eq!(inspection.failed().count(), 1);
+        // Points stand in their order.
+        assert!(
+            inspection
+                .looked
+                .windows(2)
+                .all(|l| l[0].point < l[1].point)
+        );
+    }
+
+    #[test]
+    fn what_was_found_can_be_changed_and_taken_back() {
+        let mut book = full();
+        book.look("B4", "rope_rust", "pass", "").expect("a point");
+        assert_eq!(book.inspection("B4").map(|i| i.failed().count()), Some(0));
+        book.look("B4", "rope_rust", "", " ").expect("a point");
+        assert_eq!(book.inspection("B4").map(|i| i.looked.len()), Some(2));
+        assert!(book.look("B4", "no_such", "pass", "").is_none());
+        book.clear("B4");
+        assert!(book.inspection("B4").is_none());
+        book.remove(99);
+        book.remove(0);
+        assert_eq!(book.log.len(), 2);
+    }
+
+    #[test]
+    fn taking_in_adds_what_is_new_and_never_half() {
+        let mut book = full();
+        let mut other = full();
+        other.enter(entry("B4", "2026-03-06"));
+        other
+            .look("B4", "rope_rust", "pass", "replaced")
+            .expect("a point");
+        assert!(book.take_in(other.clone()));
+        assert_eq!(book.log.len(), 4);
+        assert_eq!(book.inspections, other.inspections);
+        let mut crowded = Book::default();
+        for day in 0..LOG_MAX {
+            assert!(crowded.enter(Entry {
+                time_s: Some(day as f64),
+                ..entry("B4", "2026-01-01")
+            }));
+        }
+        let before = crowded.clone();
+        assert!(!crowded.enter(entry("B4", "2026-01-02")));
+        assert!(!crowded.take_in(other));
+        assert_eq!(crowded, before);
+    }
+
+    #[test]
+    fn every_cut_is_noticed() {
+        let text = full().text();
+        for end in 0..text.len() {
+            assert!(Book::from_text(&text[..end]).is_err(), "cut at {end}");
+        }
+    }
+
+    #[test]
+    fn content_is_read_strictly_and_the_place_is_named() {
+        let good = full().text();
+        let fault = |from: &str, to: &str| {
+            assert!(good.contains(from), "{from}");
+            let text = good.replacen(from, to, 1);
+            let fault = Book::from_text(&text).expect_err(to);
+            assert!(fault.at > 0 && fault.at <= text.len(), "{fault:?}");
+            fault.reason
+        };
+        assert_eq!(fault("\"note\"", "\"nota\""), Reason::Missing("note"));
+        assert_eq!(
+            fault("\"log\":", "\"more\":1,\"log\":"),
+            Reason::Unknown("more".into())
+        );
+        assert_eq!(fault("2026-03-05", "2026-02-29"), Reason::Kind);
+        assert_eq!(fault("\"within\"", "\"fine\""), Reason::Kind);
+        assert_eq!(fault("293.15", "-1"), Reason::Kind);
+        assert_eq!(fault("\"swings\":null", "\"swings\":2.5"), Reason::Kind);
+        assert_eq!(
+            fault("rope_rust", "rope_dust"),
+            Reason::Unknown("rope_dust".into())
+        );
+        assert_eq!(
+            fault("rope_rust", "rope_wires"),
+            Reason::Twice("rope_wires".into())
+        );
+        assert_eq!(
+            fault("\"footroom_site\":1", "\"footroom_site\":2"),
+            Reason::Kind
+        );
+        assert_eq!(fault("\"footroom_site\":1,", ""), Reason::Missing(MARK));
+        let long = "x".repeat(TEXT_MAX + 1);
+        assert_eq!(fault("rust at post 2", &long), Reason::Kind);
+    }
+
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        for day in ["2026-03-04", "2024-02-29", "2000-02-29", "2026-12-31"] {
+            assert!(is_date(day), "{day}");
+        }
+        for day in [
+            "",
+            "2026-3-4",
+            "2026-02-29",
+            "1900-02-29",
+            "2026-13-01",
+            "2026-00-10",
+            "2026-04-31",
+            "2026-04-00",
+            "+026-04-01",
+            "2026-04-01-",
+        ] {
+            assert!(!is_date(day), "{day}");
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+        #[test]
+        fn any_texts_and_numbers_come_back(job in "(?s).{0,40}", note in "(?s).{0,40}", tension in 0.0..1.0e6f64) {
+            let mut book = Book::default();
+            book.look(&job, "edge", "fail", &note);
+            book.enter(Entry { tension_n: Some(tension), note: trimmed(&note), ..entry(&job, "2026-03-04") });
+            prop_assert_eq!(Book::from_text(&book.text()), Ok(book.clone()));
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! The record: what is printed and filed of a case, and what is kept of the line on the site.
+//!
+//! [`paper`] lays out the sheets, [`inspection`] and [`rescue`] hold what is asked on the site,
+//! [`book`] keeps inspection and daily log, [`found`] compares the line as it is found with the
+//! plan, [`file`] writes and reads files, and [`site`] shows all of it to the page.
+
+pub mod book;
+pub mod drawing;
+pub mod file;
+pub mod found;
+pub mod inspection;
+pub mod paper;
+pub mod rescue;
+pub mod sheets;
+pub mod site;
+
+/// The shapes for TypeScript and for JSDoc.
+pub const TYPESCRIPT: &str = r#"
+export interface Paper { kind: string; title: string; blocks: Block[]; foot: string; }
+export interface Block {
+  kind: "heading" | "text" | "alert" | "answer" | "table" | "drawing" | "lines" | "code";
+  title: string;
+  lines: string[];
+  head: string[];
+  rows: string[][];
+  svg: string;
+  style: string;
+}
+export interface InspectionView {
+  date: string;
+  name: string;
+  parts: InspectionPart[];
+  failed: string;
+  tally: string;
+}
+export interface InspectionPart { name: string; points: InspectionPoint[]; }
+export interface InspectionPoint {
+  key: string;
+  text: string;
+  source: string;
+  result: "" | "pass" | "fail" | "not_applicable";
+  note: string;
+}
+export interface LogView { table: Table; places: number[]; note: string; }
+export interface FoundView {
+  table: Table;
+  sentence: string;
+  reading: string;
+  outside: boolean;
+  problems: FoundProblem[];
+  temperature_unit: string;
+  length_unit: string;
+}
+export interface FoundProblem { field: string; message: string; }
+export interface OpenedFile { kind: "case" | "site" | "fault"; link: string; site: string; message: string; }
+export interface SavedFile { name: string; type: string; text: string; }
+"#;

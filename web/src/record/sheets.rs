@@ -1,0 +1,168 @@
+//! The sheets beside the record: one page for the line's tag and the gang box, and the list of who
+//! heard the toolbox talk.
+
+use footroom_core::field::Quantity;
+
+use crate::format;
+use crate::record::paper::{Block, BlockKind, Paper, Source};
+use crate::record::{drawing, rescue};
+
+/// Rows for names on the sign-in sheet.
+const NAMES: usize = 22;
+
+/// One page: the answer, what it holds for, how the line is set and read, the rescue in brief.
+pub fn tag(source: &Source<'_>) -> Paper {
+    let r = source.texts();
+    let mut blocks = vec![source.heading(r.tag_title)];
+    blocks.extend(source.alert());
+    let mut answer = source.answer();
+    // Number and sentence; the rest is in the record.
+    answer.lines.truncate(2);
+    blocks.push(answer);
+    blocks.push(Block {
+        svg: drawing::lowest(source.told, source.measure, "tag", 760.0, 360.0),
+        ..Block::new(BlockKind::Drawing, r.drawing_heading)
+    });
+    blocks.push(
+        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("stack"),
+    );
+    if let Some(set_up) = source.set_up() {
+        let mut tables = set_up.tables.into_iter();
+        if let Some(mut figures) = tables.next() {
+            // Figure and value; the remarks are in the record.
+            figures.head.truncate(2);
+            for row in &mut figures.rows {
+                row.truncate(2);
+            }
+            blocks.push(Block::of_table(figures).styled("stack"));
+        }
+        blocks.extend(tables.next().map(Block::of_table));
+    }
+    let mut lines = vec![r.tag_stop.to_owned()];
+    lines.extend(
+        rescue::blocks(source.told)
+            .first()
+            .map(|b| b.lines.clone())
+            .unwrap_or_default(),
+    );
+    blocks.push(Block::text(r.tag_stop_heading, lines));
+    blocks.push(Block::to_write("", &[r.tag_put_up, r.tag_next, r.tag_call]).styled("sign"));
+    blocks.extend(source.code().map(|code| Block {
+        lines: code.lines.first().cloned().into_iter().collect(),
+        ..code
+    }));
+    Paper {
+        kind: "tag",
+        title: r.tag_title.to_owned(),
+        blocks,
+        foot: source.foot(),
+    }
+}
+
+/// What the answer holds for, in the inputs that a crew can see or change.
+fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
+    let r = source.texts();
+    let voice = source.voice();
+    let case = source.case();
+    let length = |m: f64| format::field_text_with_unit(Quantity::Length, voice.units, m);
+    let label = |name: &str| {
+        voice
+            .form()
+            .fields
+            .find(name)
+            .map_or("", |text| text.label)
+            .to_owned()
+    };
+    let each = |value: &dyn Fn(usize) -> String| {
+        let mut texts: Vec<String> = (0..case.workers.len()).map(value).collect();
+        let all = texts.len();
+        texts.dedup();
+        if texts.len() == 1 && all > 1 {
+            texts.concat()
+        } else {
+            texts.join(" · ")
+        }
+    };
+    let spans: Vec<String> = case.line.spans_m.iter().map(|&m| length(m)).collect();
+    let mut rows = vec![
+        vec![r.holds_users.to_owned(), case.workers.len().to_string()],
+        vec![
+            r.holds_places.to_owned(),
+            each(&|i| length(case.workers[i].position_m)),
+        ],
+        vec![
+            label("workers.mass_kg"),
+            each(&|i| format::mass(voice.units, voice.lang, case.workers[i].mass_kg)),
+        ],
+    ];
+    if case
+        .workers
+        .iter()
+        .any(|w| w.gear.kind == footroom_core::case::GearKind::Lanyard)
+    {
+        rows.push(vec![
+            label("workers.gear.length_m"),
+            each(&|i| length(case.workers[i].gear.length_m)),
+        ]);
+    }
+    rows.push(vec![label("line.spans_m"), spans.join(" + ")]);
+    rows.push(vec![
+        label("line.height_above_beam_m"),
+        length(case.line.height_above_beam_m),
+    ]);
+    for thing in &case.site.below {
+        rows.push(vec![
+            crate::fields::below_name(voice, thing.kind).to_owned(),
+            (r.say.holds_below)(
+                &length(thing.height_m),
+                &length(thing.from_m),
+                &length(thing.to_m),
+            ),
+        ]);
+    }
+    rows
+}
+
+/// The sign-in sheet of the toolbox talk: what is said, and who heard it.
+pub fn sign_in(source: &Source<'_>) -> Paper {
+    let r = source.texts();
+    let told = source.told;
+    let answer = told.answer();
+    let hanging = &told.outcome.hanging;
+    let lowest = hanging.soles_above_m.iter().zip(&told.outcome.workers);
+    let lowest = lowest
+        .filter(|(_, w)| w.fell)
+        .map(|(m, _)| *m)
+        .fold(f64::INFINITY, f64::min);
+    let mut topics = vec![answer.sentence, answer.detail];
+    topics.extend(answer.doubts);
+    if lowest.is_finite() && !told.is_unknown() {
+        let text = format::length_rounded(source.voice().units, lowest, format::Rounding::Nearest);
+        topics.push((r.say.talk_hanging)(&text));
+    }
+    topics.extend(r.talk_topics.iter().map(|&text| text.to_owned()));
+    topics.retain(|text| !text.is_empty());
+    let mut blocks = vec![source.heading(r.sign_in_title)];
+    blocks.extend(source.alert());
+    blocks.push(Block::to_write("", &[r.talk_date, r.talk_place, r.talk_by]).styled("sign"));
+    blocks.push(Block::text(r.talk_heading, topics).styled("list"));
+    let rows =
+        (1..=NAMES).map(|n| vec![n.to_string(), String::new(), String::new(), String::new()]);
+    blocks.push(
+        Block {
+            lines: vec![r.talk_signing.to_owned()],
+            ..Block::table(
+                r.talk_names,
+                &["", r.col_name, r.talk_trade, r.talk_signature],
+                rows.collect(),
+            )
+        }
+        .styled("names"),
+    );
+    Paper {
+        kind: "sign_in",
+        title: r.sign_in_title.to_owned(),
+        blocks,
+        foot: source.foot(),
+    }
+}

@@ -1,0 +1,800 @@
+//! What the office does with the record: sheets, inspection and log of the job at hand, files.
+
+use footroom_core::case::Case;
+use serde::Serialize;
+
+use crate::fault_text;
+use crate::fields;
+use crate::link;
+use crate::office::Office;
+use crate::record::book::{Book, Found};
+use crate::record::file::{self, Opened};
+use crate::record::found::{self, FoundView, Site};
+use crate::record::inspection::{self, POINTS};
+use crate::record::paper::{self, Paper, Source};
+use crate::record::{drawing, sheets};
+use crate::scene::svg::Measure;
+use crate::view::Table;
+
+/// The inspection as the page lists it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct InspectionView {
+    /// Day of it, as 2026-03-04; may be empty.
+    pub date: String,
+    /// Who looked; may be empty.
+    pub name: String,
+    /// The points, part by part.
+    pub parts: Vec<InspectionPart>,
+    /// That the line is not used, and why; empty: no point failed.
+    pub failed: String,
+    /// How many points failed, and how many are open.
+    pub tally: String,
+}
+
+/// A part with its points.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct InspectionPart {
+    /// Its name.
+    pub name: String,
+    /// Its points.
+    pub points: Vec<InspectionPoint>,
+}
+
+/// A point.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct InspectionPoint {
+    /// Its key.
+    pub key: &'static str,
+    /// What to look for.
+    pub text: String,
+    /// Where it comes from.
+    pub source: String,
+    /// Key of what was found; empty: nothing yet.
+    pub result: &'static str,
+    /// The note.
+    pub note: String,
+}
+
+/// The log as the page lists it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LogView {
+    /// The entries of the job, the latest last.
+    pub table: Table,
+    /// The place of each in the book.
+    pub places: Vec<usize>,
+    /// What a reading is.
+    pub note: String,
+}
+
+/// A file that was read.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct OpenedFile {
+    /// `case`, `site` or `fault`.
+    pub kind: &'static str,
+    /// The link that holds the case and its answer.
+    pub link: String,
+    /// The text of the book.
+    pub site: String,
+    /// What is wrong with the file.
+    pub message: String,
+}
+
+/// A file to save.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SavedFile {
+    /// Its name.
+    pub name: String,
+    /// Its media type.
+    #[serde(rename = "type")]
+    pub media: &'static str,
+    /// What stands in it.
+    pub text: String,
+}
+
+/// A file's name from that of the job: letters and digits only, so that it is one everywhere.
+pub fn file_name(job: &str, ending: &str) -> String {
+    let mut name = String::new();
+    for c in job.chars().take(60) {
+        if c.is_ascii_alphanumeric() {
+            name.push(c.to_ascii_lowercase());
+        } else if !name.is_empty() && !name.ends_with('-') {
+            name.push('-');
+        }
+    }
+    let name = name.trim_end_matches('-');
+    if name.is_empty() {
+        format!("footroom.{ending}")
+    } else {
+        format!("footroom-{name}.{ending}")
+    }
+}
+
+fn refused(message: String) -> OpenedFile {
+    OpenedFile {
+        kind: "fault",
+        message,
+        ..OpenedFile::default()
+    }
+}
+
+impl Office {
+    /// Name of the job at hand.
+    pub fn job(&self) -> &str {
+        &self.case().title
+    }
+
+    /// A sheet: `record`, `tag` or `sign_in`; `None` when there is no result or no such sheet.
+    pub fn paper(
+        &self,
+        kind: &str,
+        book: &Book,
+        address: &str,
+        measure: Measure<'_>,
+    ) -> Option<Paper> {
+        let told = self.told()?;
+        let link = self.link().map(|link| format!("{address}#{link}"));
+        let source = Source {
+            told: &told,
+            book,
+            link: link.as_deref(),
+            measure,
+        };
+        match kind {
+            "record" => Some(paper::record(&source)),
+            "tag" => Some(sheets::tag(&source)),
+            "sign_in" => Some(sheets::sign_in(&source)),
+            _ => None,
+        }
+    }
+
+    /// The inspection of the job at hand.
+    pub fn inspection(&self, book: &Book) -> InspectionView {
+        let voice = self.voice();
+        let r = voice.record();
+        let known = book.inspection(self.job());
+        let places = inspection::of(self.case());
+        let mut parts: Vec<InspectionPart> = Vec::new();
+        let (mut failed, mut open) = (0, 0);
+        for &place in &places {
+            let point = POINTS[place];
+            let looked = known.and_then(|i| i.at(place));
+            let found = looked.and_then(|l| l.found);
+            failed += usize::from(found == Some(Found::Fail));
+            open += usize::from(found.is_none());
+            let name = r.parts[point.part as usize];
+            if parts.last().is_none_or(|part| part.name != name) {
+                parts.push(InspectionPart {
+                    name: name.to_owned(),
+                    points: Vec::new(),
+                });
+            }
+            if let Some(part) = parts.last_mut() {
+                part.points.push(InspectionPoint {
+                    key: point.key,
+                    text: r.points[place].to_owned(),
+                    source: paper::origin(voice, point.origin),
+                    result: found.map_or("", Found::key),
+                    note: looked.map_or(String::new(), |l| l.note.clone()),
+                });
+            }
+        }
+        let lines = paper::failed(voice, self.case(), book);
+        InspectionView {
+            date: known.map_or(String::new(), |i| i.date.clone()),
+            name: known.map_or(String::new(), |i| i.name.clone()),
+            parts,
+            failed: if lines.is_empty() {
+                String::new()
+            } else {
+                format!("{}: {}", r.do_not_use, lines.join(" "))
+            },
+            tally: (r.say.inspection_tally)(failed, open, places.len()),
+        }
+    }
+
+    /// The log of the job at hand.
+    pub fn log(&self, book: &Book) -> LogView {
+        let voice = self.voice();
+        let r = voice.record();
+        let places = book.places(self.job());
+        let rows = places
+            .iter()
+            .map(|&place| paper::log_row(voice, &book.log[place]));
+        LogView {
+            table: Table {
+                caption: String::new(),
+                head: paper::log_head(r).map(str::to_owned).to_vec(),
+                rows: rows.collect(),
+                note: String::new(),
+            },
+            note: r.log_note.to_owned(),
+            places,
+        }
+    }
+
+    /// The line as it is found; `None` when the plan has no result.
+    pub fn found_line(&self, site: &Site<'_>) -> Option<FoundView> {
+        self.told().map(|told| found::found(&told, site))
+    }
+
+    /// Enters a day in the log: what was read; day, name, note.
+    ///
+    /// # Errors
+    /// What is wrong, in words; nothing is entered then.
+    pub fn enter(
+        &self,
+        book: &mut Book,
+        site: &Site<'_>,
+        signed: (&str, &str, &str),
+    ) -> Result<(), String> {
+        let entry = found::entry(self.voice(), self.case(), site, signed)?;
+        if book.enter(entry) {
+            Ok(())
+        } else {
+            Err(self.voice().record().log_full.to_owned())
+        }
+    }
+
+    /// Reads a file.
+    pub fn read_file(&self, bytes: &[u8]) -> OpenedFile {
+        match file::read(bytes) {
+            Ok(Opened::Case(shared)) => {
+                match (self.fault_of(&shared.case), link::encode(&shared)) {
+                    (None, Some(link)) => OpenedFile {
+                        kind: "case",
+                        link,
+                        ..OpenedFile::default()
+                    },
+                    (fault, _) => refused(fault.unwrap_or_default()),
+                }
+            }
+            Ok(Opened::Site(book)) => OpenedFile {
+                kind: "site",
+                site: book.text(),
+                ..OpenedFile::default()
+            },
+            Err(fault) => refused(file::fault_text(self.voice(), &fault)),
+        }
+    }
+
+    /// The first fault of a case that was read, in words.
+    fn fault_of(&self, case: &Case) -> Option<String> {
+        let voice = self.voice();
+        let r = voice.record();
+        let faults = case.faults();
+        let fault = faults.first()?;
+        let listed = fields::fields(voice, case, &[]);
+        let first = listed.iter().find(|f| f.fault.is_some());
+        let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
+        let message = (r.say.file_case)(&label, &fault_text::case_fault(voice, case, fault));
+        Some(format!("{message} {}", r.file_kept))
+    }
+
+    /// A file to save: `case`, `csv`, `svg` or `site`. The outer `None`: there is no such file; the
+    /// inner: there is no result to write.
+    pub fn save(&self, kind: &str, book: &Book, measure: Measure<'_>) -> Option<Option<SavedFile>> {
+        let (ending, media, text) = match kind {
+            "case" => (
+                "json",
+                "application/json",
+                self.shared().map(|s| file::case_text(&s)),
+            ),
+            "csv" => {
+                let paper = self.paper("record", book, "", measure);
+                // The mark tells a spreadsheet that the text is UTF-8.
+                let text = paper.map(|p| format!("\u{feff}{}", file::csv(&p)));
+                ("csv", "text/csv", text)
+            }
+            "svg" => {
+                let told = self.told();
+                let text = told.map(|told| drawing::lowest(&told, measure, "drop", 1120.0, 640.0));
+                ("svg", "image/svg+xml", text)
+            }
+            "site" => ("site.json", "application/json", Some(book.text())),
+            _ => return None,
+        };
+        let name = file_name(self.job(), ending);
+        Some(text.map(|text| SavedFile { name, media, text }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case_json;
+    use crate::fault_text::Voice;
+    use crate::format::{Lang, Units};
+    use crate::link::Shared;
+    use crate::record::TYPESCRIPT;
+    use crate::scene::svg::estimated_width;
+    use crate::view::shapes::agrees;
+    use footroom_core::demo::demo;
+
+    const VOICES: [(Lang, Units); 4] = [
+        (Lang::En, Units::Metric),
+        (Lang::En, Units::Us),
+        (Lang::Es, Units::Metric),
+        (Lang::Es, Units::Us),
+    ];
+
+    fn office(case: &Case, lang: Lang, units: Units) -> Office {
+        let text = case_json::to_text(case).expect("finite");
+        Office::new(&text, lang, units).expect("a case")
+    }
+
+    fn metric() -> Office {
+        office(&demo(), Lang::En, Units::Metric)
+    }
+
+    fn paper_of(office: &Office, kind: &str, book: &Book) -> Paper {
+        let paper = office.paper(kind, book, "https://example.org/", &estimated_width);
+        paper.expect("a sheet")
+    }
+
+    /// All that is read on a sheet, drawings aside.
+    fn said(paper: &Paper) -> String {
+        let mut all = vec![paper.title.clone(), paper.foot.clone()];
+        for block in &paper.blocks {
+            all.push(block.title.clone());
+            all.extend(block.lines.clone());
+            all.extend(block.head.clone());
+            all.extend(block.rows.concat());
+        }
+        all.join("\n")
+    }
+
+    #[test]
+    fn typescript_declares_what_is_sent() {
+        let office = metric();
+        let mut book = Book::default();
+        book.look("Wharf shed, beam B4", "edge", "fail", "x")
+            .expect("a point");
+        let site = Site {
+            weight: "x",
+            ..Site::default()
+        };
+        let json = |value: &dyn erased::Json| value.json();
+        let paper = json(&paper_of(&office, "record", &book));
+        agrees(TYPESCRIPT, "Paper", &paper);
+        agrees(TYPESCRIPT, "Block", &paper["blocks"][0]);
+        let inspection = json(&office.inspection(&book));
+        agrees(TYPESCRIPT, "InspectionView", &inspection);
+        agrees(TYPESCRIPT, "InspectionPart", &inspection["parts"][0]);
+        agrees(
+            TYPESCRIPT,
+            "InspectionPoint",
+            &inspection["parts"][0]["points"][0],
+        );
+        agrees(TYPESCRIPT, "LogView", &json(&office.log(&book)));
+        let found = json(&office.found_line(&site).expect("solved"));
+        agrees(TYPESCRIPT, "FoundView", &found);
+        agrees(TYPESCRIPT, "FoundProblem", &found["problems"][0]);
+        agrees(TYPESCRIPT, "OpenedFile", &json(&office.read_file(b"")));
+        let saved = office.save("case", &book, &estimated_width).flatten();
+        agrees(TYPESCRIPT, "SavedFile", &json(&saved.expect("solved")));
+    }
+
+    /// Any serialised value as JSON.
+    mod erased {
+        pub trait Json {
+            fn json(&self) -> serde_json::Value;
+        }
+
+        impl<T: serde::Serialize> Json for T {
+            fn json(&self) -> serde_json::Value {
+                serde_json::to_value(self).expect("plain")
+            }
+        }
+    }
+
+    #[test]
+    fn every_sheet_is_whole_in_every_voice() {
+        let mut case = demo();
+        case.line.inline_absorber = Some(footroom_core::case::InlineAbsorber::default());
+        case.sets.european = true;
+        for (lang, units) in VOICES {
+            let office = office(&case, lang, units);
+            let told = office.told().expect("solved");
+            for kind in ["record", "tag", "sign_in"] {
+                let paper = paper_of(&office, kind, &Book::default());
+                let text = said(&paper);
+                for part in [told.answer().sentence, told.model(), case.title.clone()] {
+                    assert!(text.contains(&part), "{kind}: {part}");
+                }
+                assert!(paper.foot.contains(office.voice().texts().caution));
+                for block in &paper.blocks {
+                    let wide = block.head.len();
+                    assert!(
+                        block.rows.iter().all(|row| row.len() == wide),
+                        "{}",
+                        block.title
+                    );
+                }
+                let low = text.to_lowercase();
+                let mut words = low.split(|c: char| !c.is_alphabetic());
+                assert!(
+                    !words.any(|w| w.starts_with("safe") || w.starts_with("segur")),
+                    "{kind}"
+                );
+            }
+        }
+    }
+
+    /// Whatever the page's views show stands on the record too, to the last digit.
+    #[test]
+    fn the_record_says_what_the_views_say() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let text = said(&paper_of(&office, "record", &Book::default()));
+            let told = office.told().expect("solved");
+            for row in told.stack() {
+                assert!(
+                    text.contains(&row.label) && text.contains(&row.value),
+                    "{}",
+                    row.label
+                );
+            }
+            for row in office.checks().rows {
+                for cell in [
+                    row.label,
+                    row.demand,
+                    row.capacity,
+                    row.ratio,
+                    row.verdict,
+                    row.source,
+                ] {
+                    assert!(text.contains(&cell), "{cell}");
+                }
+            }
+            let set_up = office
+                .set_up(crate::set_up::Typed::default())
+                .expect("figures");
+            for cell in set_up.tables.iter().flat_map(|t| t.rows.concat()) {
+                assert!(text.contains(&cell), "{cell}");
+            }
+            for field in fields::fields(office.voice(), &demo(), &[]) {
+                if field.choices.is_none() {
+                    assert!(
+                        text.contains(&field.value),
+                        "{}: {}",
+                        field.path,
+                        field.value
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_input_says_where_it_comes_from() {
+        for (lang, units) in VOICES {
+            let mut case = demo();
+            case.line.pretension_n = 5_000.0;
+            let office = office(&case, lang, units);
+            let r = office.voice().record();
+            let paper = paper_of(&office, "record", &Book::default());
+            let tables: Vec<_> = paper
+                .blocks
+                .iter()
+                .filter(|b| b.head.contains(&r.col_origin.to_owned()))
+                .collect();
+            assert!(tables.len() >= 3, "{}", tables.len());
+            for row in tables
+                .iter()
+                .filter(|t| t.style != "pairs")
+                .flat_map(|t| &t.rows)
+            {
+                assert!(
+                    row.last().is_some_and(|origin| !origin.is_empty()),
+                    "{row:?}"
+                );
+            }
+            let pairs = tables
+                .iter()
+                .find(|t| t.style == "pairs")
+                .expect("the line's inputs");
+            for cells in pairs.rows.iter().flat_map(|row| row.chunks(3)) {
+                assert!(cells[0].is_empty() == cells[2].is_empty(), "{cells:?}");
+            }
+            let label = office
+                .voice()
+                .form()
+                .fields
+                .find("line.pretension_n")
+                .expect("listed")
+                .label;
+            let changed = pairs
+                .rows
+                .iter()
+                .flat_map(|row| row.chunks(3))
+                .find(|c| c[0].ends_with(label));
+            assert_eq!(changed.map(|c| c[2].as_str()), Some(r.origin_entered));
+        }
+    }
+
+    #[test]
+    fn a_failed_point_says_do_not_use_on_page_and_sheets() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let r = office.voice().record();
+            let mut book = Book::default();
+            assert_eq!(office.inspection(&book).failed, "");
+            book.look(office.job(), "rope_rust", "fail", "at post 2")
+                .expect("a point");
+            let view = office.inspection(&book);
+            assert!(view.failed.starts_with(r.do_not_use) && view.failed.contains("at post 2"));
+            for kind in ["record", "tag", "sign_in"] {
+                let paper = paper_of(&office, kind, &book);
+                // Right under the head of the sheet.
+                assert_eq!(paper.blocks[1].title, r.do_not_use);
+                assert!(paper.blocks[1].lines.concat().contains("at post 2"));
+            }
+            book.look(office.job(), "rope_rust", "pass", "")
+                .expect("a point");
+            assert!(!said(&paper_of(&office, "record", &book)).contains(r.do_not_use_why));
+        }
+    }
+
+    #[test]
+    fn the_code_on_the_record_is_the_link_of_the_page() {
+        let office = metric();
+        let paper = paper_of(&office, "record", &Book::default());
+        let code = paper.blocks.last().expect("blocks");
+        let link = format!("https://example.org/#{}", office.link().expect("solved"));
+        assert_eq!(code.lines[1], link);
+        let drawn = crate::qr::Code::of(&link).expect("short enough");
+        assert_eq!(code.svg, drawn.svg(office.voice().record().code_heading));
+        let long = "x".repeat(3_000);
+        let paper = office.paper("record", &Book::default(), &long, &estimated_width);
+        let code = paper.expect("a sheet").blocks.pop().expect("blocks");
+        assert!(code.svg.is_empty() && code.lines[0].contains("longer than a code"));
+        assert!(code.lines[1].starts_with(&long));
+    }
+
+    #[test]
+    fn the_drawing_holds_the_lengths_of_the_stack() {
+        let office = metric();
+        let paper = paper_of(&office, "record", &Book::default());
+        let drawing = paper
+            .blocks
+            .iter()
+            .find(|b| b.svg.contains("viewBox=\"0 0 760"))
+            .expect("drawn");
+        let told = office.told().expect("solved");
+        let stack = told.stack();
+        for row in stack.iter().take_while(|row| !row.total) {
+            assert!(
+                drawing.svg.contains(&format!(">{}</text>", row.value)),
+                "{}",
+                row.label
+            );
+        }
+        // Black, greys and white only.
+        for colour in drawing.svg.split("fill=\"").skip(1) {
+            let colour = colour.split('"').next().expect("its end");
+            assert!(
+                ["#000", "#444", "#fff", "none"].contains(&colour),
+                "{colour}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_rescue_plan_has_the_hanging_heights_of_the_core() {
+        let office = metric();
+        let told = office.told().expect("solved");
+        let text = said(&paper_of(&office, "record", &Book::default()));
+        for &soles_m in &told.outcome.hanging.soles_above_m {
+            let shown = crate::format::length_rounded(
+                Units::Metric,
+                soles_m,
+                crate::format::Rounding::Nearest,
+            );
+            assert!(text.contains(&shown), "{shown}");
+        }
+        assert!(text.contains("Within what time") && text.contains("qualified person decides"));
+    }
+
+    #[test]
+    fn a_saved_case_opens_with_the_same_answer() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let saved = office
+                .save("case", &Book::default(), &estimated_width)
+                .flatten()
+                .expect("solved");
+            assert_eq!(saved.name, "footroom-wharf-shed-beam-b4.json");
+            let opened = office.read_file(saved.text.as_bytes());
+            assert_eq!((opened.kind, Some(opened.link)), ("case", office.link()));
+        }
+        for kind in ["csv", "svg", "site"] {
+            let saved = metric()
+                .save(kind, &Book::default(), &estimated_width)
+                .flatten();
+            assert!(!saved.expect("solved").text.is_empty(), "{kind}");
+        }
+        assert!(
+            metric()
+                .save("exe", &Book::default(), &estimated_width)
+                .is_none()
+        );
+    }
+
+    #[test]
+    fn a_file_with_a_case_that_cannot_be_is_refused_by_name() {
+        let office = metric();
+        let mut case = demo();
+        case.line.pretension_n = 90_000.0;
+        let shared = Shared {
+            model: 1,
+            fingerprint: "0".repeat(16),
+            footroom_m: 1.0,
+            required_m: 5.0,
+            case,
+        };
+        let opened = office.read_file(file::case_text(&shared).as_bytes());
+        assert_eq!(opened.kind, "fault");
+        assert!(opened.message.contains("90.0 kN"), "{}", opened.message);
+        assert!(opened.message.ends_with(office.voice().record().file_kept));
+        assert!(opened.link.is_empty() && opened.site.is_empty());
+    }
+
+    #[test]
+    fn a_day_is_read_judged_and_printed() {
+        let office = metric();
+        let mut book = Book::default();
+        let signed = ("2026-03-04", "", "windy");
+        let site = |movement| Site {
+            movement,
+            temperature: "20",
+            ..Site::default()
+        };
+        office
+            .enter(&mut book, &site("0.05"), signed)
+            .expect("a day");
+        office
+            .enter(&mut book, &site("0.08"), signed)
+            .expect("a day");
+        office
+            .enter(&mut book, &Site::default(), signed)
+            .expect("a day without reading");
+        assert!(office.enter(&mut book, &site("x"), signed).is_err());
+        assert!(
+            office
+                .enter(&mut book, &site("0.05"), ("4 March", "", ""))
+                .is_err()
+        );
+        assert_eq!(book.log.len(), 3);
+        let log = office.log(&book);
+        let compared: Vec<&str> = log.table.rows.iter().map(|row| row[5].as_str()).collect();
+        let r = office.voice().record();
+        assert_eq!(
+            compared,
+            [r.compared_within, r.compared_below, r.compared_not_told]
+        );
+        let text = said(&paper_of(&office, "record", &book));
+        for row in &log.table.rows {
+            assert!(
+                row.iter().all(|cell| text.contains(cell.as_str())),
+                "{row:?}"
+            );
+        }
+        // The same reading on a hot day is what is expected then, in a cold morning too little.
+        let at = |temperature| {
+            let mut book = Book::default();
+            let site = Site {
+                temperature,
+                ..site("0.05")
+            };
+            office.enter(&mut book, &site, signed).expect("a day");
+            book.log[0].expected_n.expect("a plan")
+        };
+        assert!(at("-10") > at("20") && at("20") > at("40"));
+    }
+
+    #[test]
+    fn the_line_as_it_is_found_stands_beside_the_plan() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let nothing = office.found_line(&Site::default()).expect("solved");
+            assert!(
+                nothing.table.rows.is_empty() && nothing.sentence.is_empty() && !nothing.outside
+            );
+            let slack = Site {
+                movement: "90 mm",
+                temperature: "293.15 K",
+                height: "1.45 m",
+                depth: "6.1 m",
+                ..Site::default()
+            };
+            let found = office.found_line(&slack).expect("solved");
+            assert_eq!(found.problems, []);
+            assert!(found.outside && found.reading.contains(office.voice().record().found_below));
+            assert_eq!(found.table.rows.len(), 5);
+            assert!(!found.sentence.is_empty());
+            let planned = office.told().expect("solved").answer();
+            assert!(found.table.rows[4][1].starts_with(&planned.number));
+        }
+        let office = metric();
+        let expected = Site {
+            temperature: "20",
+            height: "1.5",
+            ..Site::default()
+        };
+        let same = office.found_line(&expected).expect("solved").table;
+        for row in &same.rows {
+            assert_eq!(row[1], row[2], "{row:?}");
+        }
+        for (field, site) in [
+            (
+                "weight",
+                Site {
+                    weight: "x",
+                    ..Site::default()
+                },
+            ),
+            (
+                "movement",
+                Site {
+                    movement: "9",
+                    ..Site::default()
+                },
+            ),
+            (
+                "time",
+                Site {
+                    time: "1000",
+                    ..Site::default()
+                },
+            ),
+            (
+                "temperature",
+                Site {
+                    temperature: "400",
+                    ..Site::default()
+                },
+            ),
+            (
+                "height",
+                Site {
+                    height: "-1",
+                    ..Site::default()
+                },
+            ),
+            (
+                "depth",
+                Site {
+                    depth: "1",
+                    ..Site::default()
+                },
+            ),
+        ] {
+            let found = office.found_line(&site).expect("solved");
+            assert_eq!(found.problems.first().map(|p| p.field), Some(field));
+            assert!(found.table.rows.is_empty() && !found.problems[0].message.is_empty());
+        }
+    }
+
+    #[test]
+    fn names_of_files_are_names_everywhere() {
+        assert_eq!(
+            file_name("../etc/passwd", "json"),
+            "footroom-etc-passwd.json"
+        );
+        assert_eq!(
+            file_name("Viga \u{e9} \u{4e00}", "csv"),
+            "footroom-viga.csv"
+        );
+        assert_eq!(file_name("", "svg"), "footroom.svg");
+        assert!(file_name(&"a ".repeat(80), "json").len() < 80);
+        assert_eq!(
+            Voice {
+                lang: Lang::En,
+                units: Units::Us
+            }
+            .record()
+            .sheet_record,
+            "Record"
+        );
+    }
+}

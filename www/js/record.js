@@ -1,0 +1,371 @@
+// @ts-check
+/**
+ * The record: sheets to print, the inspection, the log, and files to save. All words come from the
+ * calculation.
+ *
+ * @typedef {import("../pkg/office.js").Paper} Paper
+ * @typedef {import("../pkg/office.js").Block} Block
+ * @typedef {import("../pkg/office.js").InspectionPart} InspectionPart
+ * @typedef {import("../pkg/office.js").InspectionPoint} InspectionPoint
+ * @typedef {import("./views.js").Views} Views
+ */
+import { book, keepBook, openFile, saveFile, savePicture } from "./files.js";
+import { make } from "./form.js";
+import { table } from "./table.js";
+import { style } from "./views.js";
+
+/** The sheets, with the keys of their names and of the command that prints them. */
+const SHEETS = [
+  ["record", "sheet_record", "print_record"],
+  ["tag", "sheet_tag", "print_tag"],
+  ["sign_in", "sheet_sign_in", "print_sign_in"],
+];
+
+/** What may be found at a point; nothing yet comes first. */
+const RESULTS = ["pass", "fail", "not_applicable"];
+/** @type {Record<string, string>} */
+const RESULT_TEXTS = { pass: "result_pass", fail: "result_fail", not_applicable: "result_none" };
+
+/**
+ * A drawing that the calculation wrote.
+ * @param {string} svg
+ */
+function drawing(svg) {
+  const read = new DOMParser().parseFromString(svg, "image/svg+xml");
+  return document.importNode(read.documentElement, true);
+}
+
+/** @param {Block} block */
+function blockOf(block) {
+  const made = make("section", `paper__block paper__block--${block.kind}`);
+  if (block.style) made.classList.add(`paper__block--${block.style}`);
+  if (block.kind === "heading") {
+    made.append(make("h3", "paper__name", block.title),
+      ...block.lines.map((line) => make("p", "paper__job", line)));
+    return made;
+  }
+  if (block.title) made.append(make("h4", "paper__heading", block.title));
+  if (block.kind === "answer") {
+    const [number, ...rest] = block.lines;
+    made.append(make("p", "paper__number", number),
+      ...rest.map((line) => make("p", "paper__line", line)));
+  } else if (block.kind === "lines") {
+    for (const line of block.lines) made.append(make("p", "paper__write", line));
+  } else if (block.kind === "code") {
+    const [note, ...links] = block.lines;
+    if (block.svg) made.append(drawing(block.svg));
+    made.append(make("p", "paper__line", note),
+      ...links.map((link) => make("p", "paper__link", link)));
+  } else {
+    if (block.svg) made.append(drawing(block.svg));
+    made.append(...block.lines.map((line) => make("p", "paper__line", line)));
+  }
+  if (block.kind === "table") {
+    made.append(table({ caption: "", head: block.head, rows: block.rows, note: "" }));
+    const empty = [...made.querySelectorAll("th")].filter((cell) => !cell.textContent);
+    for (const cell of empty) cell.replaceWith(make("td", "table__head"));
+  }
+  return made;
+}
+
+/**
+ * A sheet: a table whose foot stands on every printed page.
+ * @param {Paper} paper
+ */
+function sheetOf(paper) {
+  const body = make("div", "paper__body");
+  body.append(...paper.blocks.map(blockOf));
+  const foot = make("div", "paper__foot");
+  foot.append(make("p", "paper__caution", paper.foot));
+  const sheet = make("div", `paper paper--${paper.kind}`);
+  sheet.append(body, foot);
+  return sheet;
+}
+
+/**
+ * @param {string} text
+ * @param {() => void} act
+ * @param {string} [extra]
+ */
+function button(text, act, extra = "") {
+  const made = make("button", `button ${extra}`.trim(), text);
+  made.type = "button";
+  made.addEventListener("click", act);
+  return made;
+}
+
+/**
+ * @param {string} label
+ * @param {HTMLInputElement} input
+ * @param {string} id
+ */
+function labelled(label, input, id) {
+  const row = make("div", "field");
+  const name = make("label", "field__label", label);
+  name.htmlFor = id;
+  input.id = id;
+  row.append(name, input);
+  return row;
+}
+
+/**
+ * @param {HTMLElement} place
+ * @param {Views} views
+ */
+export function open(place, views) {
+  style("css/record.css");
+  const kept = { kind: "record", language: "", shown: new Set() };
+  const folds = make("div", "record__folds");
+  const sheets = make("div", "record__sheets");
+  const preview = make("div", "record__preview");
+  preview.tabIndex = 0;
+  preview.setAttribute("role", "region");
+  place.append(folds, sheets, preview);
+
+  /** @returns {Paper | null} */
+  function paper() {
+    /** @type {Paper | null} */
+    let made = null;
+    const address = location.href.split("#")[0];
+    views.ask((office) => {
+      made = office.paper(kept.kind, book(views), address);
+    });
+    return made;
+  }
+
+  function showPaper() {
+    const made = paper();
+    const none = make("p", "panel__note", views.page.texts().record_none);
+    preview.replaceChildren(made ? sheetOf(made) : none);
+  }
+
+  /** Prints only the sheet: the style sheet hides all else while the mark stands. */
+  function print() {
+    showPaper();
+    const sheet = preview.querySelector(".paper");
+    if (!sheet) return;
+    document.body.append(sheet);
+    document.documentElement.dataset.print = kept.kind;
+    const title = document.title;
+    const end = () => {
+      removeEventListener("afterprint", end);
+      delete document.documentElement.dataset.print;
+      document.title = title;
+      preview.replaceChildren(sheet);
+    };
+    addEventListener("afterprint", end);
+    window.print();
+  }
+
+  /** @param {Record<string, string>} texts */
+  function showSheets(texts) {
+    const choices = make("fieldset", "record__choices");
+    choices.append(make("legend", "group__heading", texts.record_sheet));
+    const printer = button("", print, "button--main");
+    printer.id = "record-print";
+    const name = () => {
+      printer.textContent = texts[SHEETS.find(([kind]) => kind === kept.kind)?.[2] ?? ""];
+    };
+    for (const [kind, key] of SHEETS) {
+      const label = make("label", "choice");
+      const input = make("input", "choice__input");
+      input.type = "radio";
+      input.name = "sheet";
+      input.value = kind;
+      input.checked = kind === kept.kind;
+      input.addEventListener("change", () => {
+        kept.kind = kind;
+        name();
+        showPaper();
+      });
+      label.append(input, make("span", "choice__face", texts[key]));
+      choices.append(label);
+    }
+    name();
+    preview.setAttribute("aria-label", texts.record_preview);
+    sheets.replaceChildren(make("p", "panel__note", texts.record_note), choices, printer);
+  }
+
+  /**
+   * A fold whose content is filled when it is open.
+   * @param {string} id
+   * @param {string} heading
+   * @param {(inside: HTMLElement) => void} fill
+   */
+  function fold(id, heading, fill) {
+    const made = make("details", "group__fold record__fold");
+    made.id = id;
+    made.open = kept.shown.has(id);
+    const inside = make("div", "record__inside");
+    made.append(make("summary", "group__summary", heading), inside);
+    made.addEventListener("toggle", () => {
+      if (made.open) kept.shown.add(id);
+      else kept.shown.delete(id);
+      if (made.open && !inside.firstChild) fill(inside);
+    });
+    if (made.open) fill(inside);
+    return made;
+  }
+
+  /** @param {HTMLElement} inside */
+  function fillInspection(inside) {
+    const texts = views.page.texts();
+    /** @type {import("../pkg/office.js").InspectionView | null} */
+    let view = null;
+    views.ask((office) => {
+      view = office.inspection(book(views));
+    });
+    if (!view) return;
+    const shown = /** @type {import("../pkg/office.js").InspectionView} */ (view);
+    const failed = make("p", "record__failed", shown.failed);
+    failed.id = "inspection-failed";
+    failed.setAttribute("role", "status");
+    const tally = make("p", "panel__note", shown.tally);
+    const date = make("input", "field__input");
+    date.type = "date";
+    date.value = shown.date;
+    const name = make("input", "field__input");
+    name.type = "text";
+    name.autocomplete = "off";
+    name.value = shown.name;
+    const sign = () => change((office) => office.sign(book(views), date.value, name.value));
+    date.addEventListener("change", sign);
+    name.addEventListener("change", sign);
+
+    /** @param {(office: import("../pkg/office.js").Office) => void} task */
+    function change(task) {
+      views.ask((office) => {
+        task(office);
+        const now = office.inspection(book(views));
+        failed.textContent = now.failed;
+        tally.textContent = now.tally;
+      });
+      keepBook(views);
+      showPaper();
+    }
+
+    /** @param {InspectionPoint} point */
+    function pointOf(point) {
+      const group = make("fieldset", "point");
+      const legend = make("legend", "point__text", point.text);
+      const note = make("input", "field__input point__note");
+      note.type = "text";
+      note.autocomplete = "off";
+      note.value = point.note;
+      note.placeholder = texts.note_label;
+      note.setAttribute("aria-label", `${texts.note_label}: ${point.text}`);
+      let result = point.result;
+      const look = () => change((office) => office.look(book(views), point.key, result, note.value));
+      note.addEventListener("change", look);
+      const answers = make("div", "point__answers");
+      for (const value of RESULTS) {
+        const label = make("label", "choice");
+        const input = make("input", "choice__input");
+        input.type = "radio";
+        input.name = `point-${point.key}`;
+        input.value = value;
+        input.checked = value === point.result;
+        input.addEventListener("change", () => {
+          result = /** @type {InspectionPoint["result"]} */ (value);
+          look();
+        });
+        label.append(input, make("span", "choice__face", texts[RESULT_TEXTS[value]]));
+        answers.append(label);
+      }
+      group.append(legend, answers, note, make("p", "point__source", point.source));
+      return group;
+    }
+
+    const clear = button(texts.inspection_clear, () => {
+      views.ask((office) => office.clear_inspection(book(views)));
+      keepBook(views);
+      showPaper();
+      inside.replaceChildren();
+      fillInspection(inside);
+      inside.querySelector("input")?.focus();
+    }, "button--quiet group__tool");
+    inside.replaceChildren(make("p", "panel__note", texts.inspection_help),
+      labelled(texts.date_label, date, "inspection-date"),
+      labelled(texts.name_label, name, "inspection-name"),
+      failed, tally,
+      ...shown.parts.flatMap((part) =>
+        [make("h3", "group__heading", part.name), ...part.points.map(pointOf)]),
+      clear);
+  }
+
+  /** @param {HTMLElement} inside */
+  function fillLog(inside) {
+    const texts = views.page.texts();
+    views.ask((office) => {
+      const log = office.log(book(views));
+      const list = table(log.table);
+      [...list.tBodies[0].rows].forEach((row, i) => {
+        const remove = button(texts.log_remove, () => {
+          book(views).remove(log.places[i]);
+          keepBook(views);
+          showPaper();
+          fillLog(inside);
+        }, "button--quiet group__tool");
+        remove.setAttribute("aria-label", `${texts.log_remove}: ${log.table.rows[i][0]}`);
+        row.insertCell().append(remove);
+      });
+      if (log.places.length) list.tHead?.rows[0].append(make("td", "table__head"));
+      const box = make("div", "panel__scroll");
+      box.append(log.places.length ? list : make("p", "panel__note", texts.log_empty));
+      if (log.places.length) {
+        box.tabIndex = 0;
+        box.setAttribute("role", "region");
+        box.setAttribute("aria-label", texts.log_open);
+      }
+      inside.replaceChildren(make("p", "panel__note", texts.log_help), box,
+        make("p", "panel__note", log.note));
+    });
+  }
+
+  /** @param {HTMLElement} inside */
+  function fillFiles(inside) {
+    const texts = views.page.texts();
+    const input = make("input", "unseen");
+    input.type = "file";
+    input.accept = ".json,application/json";
+    input.id = "file-input";
+    input.tabIndex = -1;
+    input.setAttribute("aria-label", texts.file_open);
+    input.addEventListener("change", () => {
+      const file = input.files?.[0];
+      if (file) void openFile(views, file);
+      input.value = "";
+    });
+    const tools = make("div", "group__tools");
+    for (const [key, act] of /** @type {[string, () => void][]} */ ([
+      ["file_open", () => input.click()],
+      ["file_save", () => saveFile(views, "case")],
+      ["file_site", () => saveFile(views, "site")],
+      ["file_csv", () => saveFile(views, "csv")],
+      ["file_svg", () => saveFile(views, "svg")],
+      ["file_png", () => savePicture(views)],
+    ])) {
+      const made = button(texts[key], act, "group__tool");
+      made.id = key.replace("_", "-");
+      tools.append(made);
+    }
+    inside.replaceChildren(make("p", "panel__note", texts.files_help), tools, input);
+  }
+
+  function refresh() {
+    const texts = views.page.texts();
+    showSheets(texts);
+    folds.replaceChildren(
+      fold("record-inspection", texts.inspection_open, fillInspection),
+      fold("record-log", texts.log_open, fillLog),
+      fold("record-files", texts.files_open, fillFiles));
+    showPaper();
+  }
+
+  addEventListener("footroom-book", () => {
+    const inside = folds.querySelector("#record-log > .record__inside");
+    if (inside?.firstChild) fillLog(/** @type {HTMLElement} */ (inside));
+    showPaper();
+  });
+  return { refresh };
+}
