@@ -2,5 +2,6 @@
 
 mod journey;
 mod offline;
+mod record;
 mod rig;
 mod start;
