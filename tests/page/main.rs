@@ -6,6 +6,7 @@ mod frames;
 mod guess;
 mod journey;
 mod offline;
+mod record;
 mod rig;
 mod start;
 mod talk;

@@ -410,7 +410,8 @@ fn origin_text(r: &Texts, listed: &Field) -> String {
     let shown = value_text(listed);
     if shown == DASH {
         r.origin_not_given.to_owned()
-    } else if shown == listed.default_value {
+    } else if shown.replace(',', "") == listed.default_value.replace(',', "") {
+        // Only the default groups its thousands.
         (r.say.origin_default)(by)
     } else {
         r.origin_entered.to_owned()

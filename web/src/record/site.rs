@@ -503,6 +503,16 @@ mod tests {
                 .find("line.pretension_n")
                 .expect("listed")
                 .label;
+            // The default is one however its thousands are written.
+            let stiffness = office
+                .voice()
+                .texts()
+                .fields
+                .find("posts.left.tieback.axial_stiffness_n");
+            let stiffness = stiffness.expect("listed").label;
+            let cells = pairs.rows.iter().flat_map(|row| row.chunks(3));
+            let mut stiff = cells.filter(|c| c[0].ends_with(stiffness));
+            assert!(stiff.all(|c| c[2] != r.origin_entered));
             let changed = pairs
                 .rows
                 .iter()

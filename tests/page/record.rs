@@ -1,0 +1,485 @@
+//! The record: printed sheets, inspection and log, files, the line as it is found.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use serde_json::Value;
+use thirtyfour::common::print::{PrintMargins, PrintPage, PrintParameters};
+
+use crate::rig::{self, Page, Setup};
+
+/// Widths and heights of paper, cm.
+const A4: PrintPage = PrintPage {
+    width: 21.0,
+    height: 29.7,
+};
+const LETTER: PrintPage = PrintPage {
+    width: 21.59,
+    height: 27.94,
+};
+
+async fn open_record(page: &Page) {
+    page.open_ready("").await;
+    // Printing itself is done by the driver; the dialog would wait for somebody.
+    page.eval("void (window.print = () => { window.printed = true; })")
+        .await;
+    page.click("#record > summary").await;
+    page.wait_for("document.querySelector('.record__preview .paper svg')")
+        .await;
+}
+
+async fn choose(page: &Page, list: &str, value: &str) {
+    page.eval(&format!(
+        "(() => {{ const list = document.querySelector('{list}'); list.value = '{value}'; \
+         list.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+    ))
+    .await;
+}
+
+async fn choose_sheet(page: &Page, kind: &str) {
+    page.eval(&format!(
+        "document.querySelector('[name=sheet][value={kind}]').click()"
+    ))
+    .await;
+    page.wait_for(&format!(
+        "document.querySelector('.record__preview .paper--{kind}')"
+    ))
+    .await;
+}
+
+/// Prints the chosen sheet as the button does, and keeps the file beside the pictures.
+async fn print(page: &Page, name: &str, paper: PrintPage) -> Vec<u8> {
+    page.eval("document.querySelector('#record-print').click()")
+        .await;
+    page.wait_for("window.printed && document.documentElement.dataset.print")
+        .await;
+    let margin = PrintMargins {
+        top: 1.2,
+        bottom: 1.2,
+        left: 1.2,
+        right: 1.2,
+    };
+    let printed = page.driver.print_page(PrintParameters {
+        page: paper,
+        margin,
+        ..PrintParameters::default()
+    });
+    let file = printed.await.expect("a printed page");
+    page.eval("window.dispatchEvent(new Event('afterprint'))")
+        .await;
+    let folder = PathBuf::from(std::env::var("FOOTROOM_SHOTS").expect("a place for pictures"));
+    let browser = std::env::var("FOOTROOM_BROWSER").expect("a browser");
+    std::fs::write(folder.join(format!("{name}-{browser}.pdf")), &file).expect("written");
+    file
+}
+
+/// The words of a printed file, without spaces: those fall differently in every line.
+fn words(file: &[u8]) -> String {
+    let text = pdf_extract::extract_text_from_mem(file).expect("the text of a printed page");
+    packed(&text)
+}
+
+fn packed(text: &str) -> String {
+    text.chars().filter(|c| !c.is_whitespace()).collect()
+}
+
+/// Texts of all elements that a selector names.
+async fn texts(page: &Page, selector: &str) -> Vec<String> {
+    let list = page
+        .eval(&format!(
+            "[...document.querySelectorAll('{selector}')].map((e) => e.textContent)"
+        ))
+        .await;
+    let texts = list.as_array().expect("a list").iter();
+    texts
+        .map(|text| text.as_str().expect("a text").to_owned())
+        .collect()
+}
+
+/// Every number with its unit that the page shows in answer, stack, checks and set-up.
+async fn shown(page: &Page) -> BTreeSet<String> {
+    let mut all = BTreeSet::new();
+    for selector in [
+        "#answer-number",
+        "#stack-rows td",
+        "#checks-table td",
+        "#set-up-tables td",
+    ] {
+        all.extend(texts(page, selector).await);
+    }
+    all.retain(|text| text.chars().any(|c| c.is_ascii_digit()));
+    all
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_printed_record_holds_every_number_that_the_page_shows() {
+    rig::in_browser(Setup::default(), async |page| {
+        for (language, units, paper) in [("en", "metric", A4), ("es", "us", LETTER)] {
+            open_record(page).await;
+            choose(page, "#language", language).await;
+            choose(page, "#units", units).await;
+            page.click("#set-up > summary").await;
+            page.wait_for("document.querySelector('#set-up-tables td')")
+                .await;
+            let shown = shown(page).await;
+            assert!(shown.len() > 60, "{}", shown.len());
+            page.click("#record > summary").await;
+            let file = print(page, &format!("record-{language}-{units}"), paper).await;
+            let printed = words(&file);
+            let model = page.text("#model").await;
+            for number in shown.iter().chain([&model]) {
+                // The brief puts value and limit in one sentence; each of them is printed.
+                let parts: Vec<&str> = number.split(", ").collect();
+                for part in parts {
+                    let numbers = part
+                        .split_whitespace()
+                        .filter(|w| w.starts_with(|c: char| c.is_ascii_digit()));
+                    for word in numbers {
+                        assert!(printed.contains(&packed(word)), "{word} of {number}");
+                    }
+                }
+            }
+            let caution = packed(&page.text("#caution").await);
+            assert!(printed.contains(&caution), "the cautions");
+            let mark = page.eval("document.documentElement.dataset.print");
+            assert_eq!(mark.await, Value::Null, "the page is back");
+        }
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn tag_and_sign_in_sheet_take_one_page_each() {
+    rig::in_browser(Setup::default(), async |page| {
+        for (language, paper) in [("en", A4), ("es", LETTER)] {
+            open_record(page).await;
+            choose(page, "#language", language).await;
+            for kind in ["tag", "sign_in"] {
+                choose_sheet(page, kind).await;
+                let file = print(page, &format!("{kind}-{language}"), paper.clone()).await;
+                let pages = pdf_extract::extract_text_from_mem_by_pages(&file).expect("its text");
+                assert_eq!(pages.len(), 1, "{kind} in {language}");
+                let number = page.text("#answer-sentence").await;
+                assert!(packed(&pages[0]).contains(&packed(&number)), "{kind}");
+            }
+        }
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_code_on_the_page_opens_the_same_case() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        // The code as its pixels, four to a module.
+        let drawn = page
+            .eval(
+                "await (async () => { \
+                 const svg = document.querySelector('.paper__block--code svg').cloneNode(true); \
+                 const side = 4 * svg.viewBox.baseVal.width; \
+                 svg.setAttribute('width', side); svg.setAttribute('height', side); \
+                 const image = new Image(); \
+                 image.src = 'data:image/svg+xml,' \
+                   + encodeURIComponent(new XMLSerializer().serializeToString(svg)); \
+                 await image.decode(); \
+                 const canvas = document.createElement('canvas'); \
+                 canvas.width = side; canvas.height = side; \
+                 const context = canvas.getContext('2d'); context.drawImage(image, 0, 0); \
+                 const pixels = context.getImageData(0, 0, side, side).data; \
+                 let text = ''; \
+                 for (let i = 0; i < pixels.length; i += 4) text += pixels[i] < 128 ? 1 : 0; \
+                 return { side, text }; })()",
+            )
+            .await;
+        let side = drawn["side"].as_u64().expect("a side") as usize;
+        let pixels = drawn["text"].as_str().expect("pixels").as_bytes();
+        let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| {
+            if pixels[y * side + x] == b'1' { 0 } else { 255 }
+        });
+        let grids = image.detect_grids();
+        let read: Vec<String> = grids
+            .iter()
+            .filter_map(|grid| grid.decode().ok())
+            .map(|(_, text)| text)
+            .collect();
+        let address = page.eval("location.href").await;
+        assert_eq!(read, [address.as_str().expect("an address")]);
+        assert_eq!(page.text(".paper__link").await, read[0]);
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_failed_point_is_kept_and_says_do_not_use() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        page.click("#record-inspection > summary").await;
+        page.wait_for("document.querySelector('[name=point-rope_rust]')")
+            .await;
+        page.eval("document.querySelector('[name=point-rope_rust][value=fail]').click()")
+            .await;
+        let said = page.text("#inspection-failed").await;
+        assert!(said.starts_with("Do not use"), "{said}");
+        let sheet = page.text(".record__preview .paper").await;
+        assert!(sheet.to_lowercase().contains("do not use"));
+        let file = print(page, "record-failed", A4).await;
+        assert!(words(&file).to_lowercase().contains("donotuse"));
+        // It is there again after the page was closed.
+        open_record(page).await;
+        page.click("#record-inspection > summary").await;
+        page.wait_for("document.querySelector('[name=point-rope_rust][value=fail]')?.checked")
+            .await;
+        page.shot("record-inspection", false).await;
+        // A book that cannot be read is told, and kept aside.
+        page.eval("localStorage.setItem('footroom.site', '{\"footroom_site\":1')")
+            .await;
+        open_record(page).await;
+        page.wait_for("!document.querySelector('#notice').hidden")
+            .await;
+        let aside = page
+            .eval("localStorage.getItem('footroom.site.damaged')")
+            .await;
+        assert_eq!(aside.as_str(), Some("{\"footroom_site\":1"));
+        assert!(
+            page.text("#inspection-failed, .record__preview")
+                .await
+                .contains("Record")
+        );
+        page.eval("localStorage.clear()").await;
+    });
+}
+
+/// Clicks what may lie outside the view, in the middle of it: nothing that sticks to an edge covers
+/// it there.
+async fn press(page: &Page, selector: &str) {
+    page.eval(&format!(
+        "document.querySelector('{selector}').scrollIntoView({{ block: 'center' }})"
+    ))
+    .await;
+    page.click(selector).await;
+}
+
+/// Drops a file on the page, as a visitor drags one there.
+async fn drop_file(page: &Page, content: &str) {
+    let content = serde_json::to_string(content).expect("a text");
+    page.eval(&format!(
+        "(() => {{ document.querySelector('#notice').hidden = true; \
+         const files = new DataTransfer(); \
+         files.items.add(new File([{content}], 'dropped.json', {{ type: 'application/json' }})); \
+         document.body.dispatchEvent(new DragEvent('drop', \
+           {{ bubbles: true, cancelable: true, dataTransfer: files }})); }})()"
+    ))
+    .await;
+    page.wait_for("!document.querySelector('#notice').hidden")
+        .await;
+}
+
+/// Clicks a command that saves a file, and gives its name and text.
+async fn saved(page: &Page, selector: &str) -> (String, String) {
+    let saved = page
+        .eval(&format!(
+            "await (async () => {{ \
+             const original = URL.createObjectURL; let blob = null; let name = ''; \
+             URL.createObjectURL = (b) => {{ blob = b; return original.call(URL, b); }}; \
+             const click = HTMLAnchorElement.prototype.click; \
+             HTMLAnchorElement.prototype.click = function () {{ name = this.download; }}; \
+             document.querySelector('{selector}').click(); \
+             while (!name) await new Promise((done) => setTimeout(done, 10)); \
+             URL.createObjectURL = original; HTMLAnchorElement.prototype.click = click; \
+             return {{ name, text: await blob.text(), size: blob.size }}; }})()"
+        ))
+        .await;
+    assert!(saved["size"].as_f64().is_some_and(|size| size > 100.0));
+    let text = |key: &str| saved[key].as_str().expect("a text").to_owned();
+    (text("name"), text("text"))
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_saved_case_opens_again_and_a_bad_file_changes_nothing() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        page.click("#record-files > summary").await;
+        let example = page.text("#answer-number").await;
+        let model = page.text("#model").await;
+        let (name, case) = saved(page, "#file-save").await;
+        assert_eq!(name, "footroom-wharf-shed-beam-b4.json");
+        for (command, ending) in [
+            ("#file-csv", ".csv"),
+            ("#file-svg", ".svg"),
+            ("#file-png", ".png"),
+        ] {
+            let (name, text) = saved(page, command).await;
+            assert!(name.ends_with(ending), "{name}");
+            if ending != ".png" {
+                assert!(text.contains(&example), "{name}");
+            }
+        }
+        page.type_into("#in-workers-count", "1").await;
+        page.wait_for("document.querySelector('#stack-of').textContent.includes('1')")
+            .await;
+        let changed = page.text("#model").await;
+        assert_ne!(changed, model);
+
+        let half = &case[..case.len() / 2];
+        let future = case.replacen("\"footroom\":1", "\"footroom\":7", 1);
+        let hostile = case.replacen("\"title\":", "\"__proto__\":", 1);
+        for (content, part) in [
+            (half, "byte"),
+            (future.as_str(), "format 7"),
+            (hostile.as_str(), "__proto__"),
+            ("GIF89a", "no file of this page"),
+            ("<script>alert(1)</script>", "no file of this page"),
+        ] {
+            drop_file(page, content).await;
+            let said = page.text("#notice-text").await;
+            assert!(said.contains(part), "{said}");
+            assert!(said.contains("Nothing on the page was changed"), "{said}");
+            let kept = page
+                .eval("document.querySelector('#notice-field').value")
+                .await;
+            assert_eq!(kept.as_str(), Some(content.trim_end()));
+            assert_eq!(page.text("#model").await, changed);
+        }
+        drop_file(page, &case).await;
+        assert_eq!(page.text("#model").await, model);
+        assert_eq!(page.text("#answer-number").await, example);
+        page.click("#undo").await;
+        assert_eq!(page.text("#model").await, changed);
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_reading_goes_into_the_log_and_the_log_travels() {
+    rig::in_browser(Setup::phone(), async |page| {
+        page.open_ready("").await;
+        page.eval("document.querySelector('#set-up').open = true")
+            .await;
+        page.wait_for("document.querySelector('#found-temperature')")
+            .await;
+        page.type_into("#read-movement", "0.08").await;
+        page.type_into("#found-temperature", "20").await;
+        page.type_into("#found-depth", "6.10").await;
+        page.wait_for("document.querySelector('.found__sentence').textContent")
+            .await;
+        let reading = page.text(".found__reading").await;
+        assert!(reading.contains("too little"), "{reading}");
+        assert!(page.text(".found__sentence").await.contains("hort by"));
+        page.eval("document.querySelector('.found').scrollIntoView()")
+            .await;
+        page.shot("found-phone", false).await;
+        let small = page
+            .eval(
+                "[...document.querySelectorAll('.found input, .found button')] \
+                 .filter((e) => e.getBoundingClientRect().height < 44).map((e) => e.id)",
+            )
+            .await;
+        assert_eq!(small, Value::Array(Vec::new()), "targets for a thumb");
+        page.eval("document.querySelector('#found-date').value = '2026-03-04'")
+            .await;
+        press(page, ".found__enter").await;
+        page.wait_for("document.querySelector('.found__said').textContent")
+            .await;
+        page.type_into("#found-temperature", "warm").await;
+        page.wait_for("document.querySelector('#found-temperature-fault').textContent")
+            .await;
+        press(page, ".found__enter").await;
+        page.wait_for("document.querySelector('.found__said.field__fault')")
+            .await;
+
+        page.eval("document.querySelector('#record').open = true")
+            .await;
+        page.wait_for("document.querySelector('#record-log')").await;
+        press(page, "#record-log > summary").await;
+        let log = page.text("#record-log").await;
+        assert!(
+            log.contains("2026-03-04") && log.contains("do not use"),
+            "{log}"
+        );
+        press(page, "#record-files > summary").await;
+        let (name, book) = saved(page, "#file-site").await;
+        assert!(
+            name.ends_with(".site.json") && book.contains("2026-03-04"),
+            "{name}"
+        );
+        let sheet = page
+            .eval("document.querySelector('.record__preview').textContent")
+            .await;
+        assert!(
+            sheet
+                .as_str()
+                .is_some_and(|text| text.contains("2026-03-04"))
+        );
+
+        // Another device, with nothing on it yet.
+        page.eval("localStorage.clear()").await;
+        page.open_ready("?other").await;
+        drop_file(page, &book).await;
+        page.eval("document.querySelector('#record').open = true")
+            .await;
+        page.wait_for("document.querySelector('#record-log')").await;
+        press(page, "#record-log > summary").await;
+        assert!(page.text("#record-log").await.contains("2026-03-04"));
+        // Twice the same adds nothing; a damaged one neither.
+        drop_file(page, &book).await;
+        drop_file(page, &book[..book.len() - 9]).await;
+        assert_eq!(texts(page, "#record-log tbody tr").await.len(), 1);
+        press(page, "#record-log tbody button").await;
+        assert_eq!(texts(page, "#record-log tbody tr").await.len(), 0);
+        page.eval("localStorage.clear()").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_device_that_keeps_nothing_says_so() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
+            .await;
+        page.click("#record-inspection > summary").await;
+        page.eval("document.querySelector('[name=point-edge][value=pass]').click()")
+            .await;
+        page.wait_for("!document.querySelector('#notice').hidden")
+            .await;
+        let said = page.text("#notice-text").await;
+        assert!(said.contains("storage full or blocked"), "{said}");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_record_and_readings() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        for language in ["en", "es"] {
+            choose(page, "#language", language).await;
+            page.eval("document.querySelector('#record').open = true")
+                .await;
+            for fold in ["#record-inspection", "#record-log", "#record-files"] {
+                page.eval(&format!("document.querySelector('{fold}').open = true"))
+                    .await;
+            }
+            page.wait_for("document.querySelector('#record-inspection input')")
+                .await;
+            let found = page.axe().await;
+            assert!(
+                found.is_empty(),
+                "record in {language}:\n  {}",
+                found.join("\n  ")
+            );
+            page.eval("document.querySelector('#set-up').open = true")
+                .await;
+            page.wait_for("document.querySelector('#found-depth')")
+                .await;
+            let found = page.axe().await;
+            assert!(
+                found.is_empty(),
+                "readings in {language}:\n  {}",
+                found.join("\n  ")
+            );
+        }
+    });
+}
