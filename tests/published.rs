@@ -126,7 +126,8 @@ fn published_1_amplification_at_a_sag_angle() {
 /// The verdict and the ratio of the check with this key, the first of its kind.
 fn checked(case: &Case, key: &str) -> (Verdict, Option<f64>) {
     let assessment = assess(case, Options::default()).expect("a valid case");
-    let check = assessment.checks.iter().find(|c| c.key == key);
+    let checks = assessment.checks(case);
+    let check = checks.iter().find(|c| c.key == key);
     let check = check.unwrap_or_else(|| panic!("no check {key}"));
     (check.verdict, check.ratio)
 }

@@ -283,6 +283,7 @@ function openAddress() {
   // A set of layouts is for the view that compares them; the case on the page stays.
   if (/^c\d+\./.test(part)) {
     views?.openSet(part);
+    keepInAddress();
     return;
   }
   edit((d) => {
