@@ -506,7 +506,7 @@ mod tests {
             // The default is one however its thousands are written.
             let stiffness = office
                 .voice()
-                .texts()
+                .form()
                 .fields
                 .find("posts.left.tieback.axial_stiffness_n");
             let stiffness = stiffness.expect("listed").label;
