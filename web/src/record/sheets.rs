@@ -24,7 +24,7 @@ pub fn tag(source: &Source<'_>) -> Paper {
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     blocks.push(
-        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("stack"),
+        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("beside"),
     );
     if let Some(set_up) = source.set_up() {
         let mut tables = set_up.tables.into_iter();
@@ -36,6 +36,8 @@ pub fn tag(source: &Source<'_>) -> Paper {
             }
             blocks.push(Block::of_table(figures).styled("stack"));
         }
+        // The code fills the place beside the figures.
+        blocks.extend(code(source));
         blocks.extend(tables.next().map(Block::of_table));
     }
     let mut lines = vec![r.tag_stop.to_owned()];
@@ -47,16 +49,19 @@ pub fn tag(source: &Source<'_>) -> Paper {
     );
     blocks.push(Block::text(r.tag_stop_heading, lines));
     blocks.push(Block::to_write("", &[r.tag_put_up, r.tag_next, r.tag_call]).styled("sign"));
-    blocks.extend(source.code().map(|code| Block {
-        lines: code.lines.first().cloned().into_iter().collect(),
-        ..code
-    }));
     Paper {
         kind: "tag",
         title: r.tag_title.to_owned(),
         blocks,
         foot: source.foot(),
     }
+}
+
+/// The code without the link as text, which the record has.
+fn code(source: &Source<'_>) -> Option<Block> {
+    let mut code = source.code()?;
+    code.lines.truncate(1);
+    Some(code)
 }
 
 /// What the answer holds for, in the inputs that a crew can see or change.
