@@ -4,11 +4,11 @@
 use footroom_core::field::Quantity;
 
 use crate::format;
+use crate::record::drawing;
 use crate::record::paper::{Block, BlockKind, Paper, Source};
-use crate::record::{drawing, rescue};
 
 /// Rows for names on the sign-in sheet.
-const NAMES: usize = 22;
+const NAMES: usize = 18;
 
 /// One page: the answer, what it holds for, how the line is set and read, the rescue in brief.
 pub fn tag(source: &Source<'_>) -> Paper {
@@ -40,14 +40,8 @@ pub fn tag(source: &Source<'_>) -> Paper {
         blocks.extend(code(source));
         blocks.extend(tables.next().map(Block::of_table));
     }
-    let mut lines = vec![r.tag_stop.to_owned()];
-    lines.extend(
-        rescue::blocks(source.told)
-            .first()
-            .map(|b| b.lines.clone())
-            .unwrap_or_default(),
-    );
-    blocks.push(Block::text(r.tag_stop_heading, lines));
+    let lines = [r.tag_stop, r.rescue_suspension].map(str::to_owned);
+    blocks.push(Block::text(r.tag_stop_heading, lines.to_vec()));
     blocks.push(Block::to_write("", &[r.tag_put_up, r.tag_next, r.tag_call]).styled("sign"));
     Paper {
         kind: "tag",
