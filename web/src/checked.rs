@@ -150,7 +150,7 @@ mod tests {
                     greatest,
                 }];
                 let said = outside(voice, &all).expect("something is outside");
-                assert!(said.contains(&label(voice, quantity)));
+                assert!(said.contains(label(voice, quantity)));
             }
         }
     }

@@ -41,7 +41,8 @@ export function open(place, views) {
    * @param {string} type
    */
   function field(name, type) {
-    const row = make("div", "field");
+    const measured = ADDED.some(([part]) => part === name);
+    const row = make("div", measured ? "field" : "field field--choice");
     const input = make("input", "field__input");
     input.id = `found-${name}`;
     input.type = type;
@@ -52,7 +53,9 @@ export function open(place, views) {
     const fault = make("p", "field__fault");
     fault.id = `found-${name}-fault`;
     input.setAttribute("aria-describedby", fault.id);
-    row.append(label, input, unit, fault);
+    row.append(label, input);
+    if (measured) row.append(unit);
+    row.append(fault);
     rows.set(name, { label, unit, fault });
     fields.append(row);
     return input;

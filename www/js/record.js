@@ -100,7 +100,7 @@ function button(text, act, extra = "") {
  * @param {string} id
  */
 function labelled(label, input, id) {
-  const row = make("div", "field");
+  const row = make("div", "field field--choice");
   const name = make("label", "field__label", label);
   name.htmlFor = id;
   input.id = id;

@@ -150,13 +150,13 @@ pub fn csv(paper: &Paper) -> String {
         }
         out.push_str("\r\n");
     };
-    line(std::slice::from_ref(&paper.title));
+    line(core::slice::from_ref(&paper.title));
     for block in &paper.blocks {
         match block.kind {
             BlockKind::Table if block.style != "write" => {
                 line(&[]);
                 if !block.title.is_empty() {
-                    line(std::slice::from_ref(&block.title));
+                    line(core::slice::from_ref(&block.title));
                 }
                 line(&block.head);
                 for row in &block.rows {
@@ -172,7 +172,7 @@ pub fn csv(paper: &Paper) -> String {
         }
     }
     line(&[]);
-    line(std::slice::from_ref(&paper.foot));
+    line(core::slice::from_ref(&paper.foot));
     out
 }
 

@@ -75,7 +75,8 @@ pub struct Block {
     pub rows: Vec<Vec<String>>,
     /// The drawing.
     pub svg: String,
-    /// How it is laid out: `pairs`, `stack`, `write`, `links`, or nothing.
+    /// How it is laid out: `pairs`, `stack`, `beside`, `write`, `list`, `names`, `sign`, `questions`,
+    /// `inspection`, or nothing.
     pub style: &'static str,
 }
 

@@ -4,11 +4,11 @@
 use footroom_core::field::Quantity;
 
 use crate::format;
+use crate::record::drawing;
 use crate::record::paper::{Block, BlockKind, Paper, Source};
-use crate::record::{drawing, rescue};
 
 /// Rows for names on the sign-in sheet.
-const NAMES: usize = 22;
+const NAMES: usize = 18;
 
 /// One page: the answer, what it holds for, how the line is set and read, the rescue in brief.
 pub fn tag(source: &Source<'_>) -> Paper {
@@ -24,7 +24,7 @@ pub fn tag(source: &Source<'_>) -> Paper {
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     blocks.push(
-        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("stack"),
+        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("beside"),
     );
     if let Some(set_up) = source.set_up() {
         let mut tables = set_up.tables.into_iter();
@@ -36,27 +36,26 @@ pub fn tag(source: &Source<'_>) -> Paper {
             }
             blocks.push(Block::of_table(figures).styled("stack"));
         }
+        // The code fills the place beside the figures.
+        blocks.extend(code(source));
         blocks.extend(tables.next().map(Block::of_table));
     }
-    let mut lines = vec![r.tag_stop.to_owned()];
-    lines.extend(
-        rescue::blocks(source.told)
-            .first()
-            .map(|b| b.lines.clone())
-            .unwrap_or_default(),
-    );
-    blocks.push(Block::text(r.tag_stop_heading, lines));
+    let lines = [r.tag_stop, r.rescue_suspension].map(str::to_owned);
+    blocks.push(Block::text(r.tag_stop_heading, lines.to_vec()));
     blocks.push(Block::to_write("", &[r.tag_put_up, r.tag_next, r.tag_call]).styled("sign"));
-    blocks.extend(source.code().map(|code| Block {
-        lines: code.lines.first().cloned().into_iter().collect(),
-        ..code
-    }));
     Paper {
         kind: "tag",
         title: r.tag_title.to_owned(),
         blocks,
         foot: source.foot(),
     }
+}
+
+/// The code without the link as text, which the record has.
+fn code(source: &Source<'_>) -> Option<Block> {
+    let mut code = source.code()?;
+    code.lines.truncate(1);
+    Some(code)
 }
 
 /// What the answer holds for, in the inputs that a crew can see or change.
