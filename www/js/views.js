@@ -189,6 +189,9 @@ export class Views {
       this.late.set(id, shown);
     }
     if (this.view) shown.refresh(this.view);
+    // Where the list of views scrolls by itself, what was opened comes to its top.
+    const list = fold.parentElement;
+    if (list.scrollHeight > list.clientHeight) list.scrollTop = fold.offsetTop - list.offsetTop;
   }
 
   /**
