@@ -2,7 +2,7 @@
 //!
 //! [`paper`] lays out the sheets, [`inspection`] and [`rescue`] hold what is asked on the site,
 //! [`book`] keeps inspection and daily log, [`found`] compares the line as it is found with the
-//! plan, [`file`] writes and reads files, and [`site`] shows all of it to the page.
+//! plan, [`mod@file`] writes and reads files, and [`site`] shows all of it to the page.
 
 pub mod book;
 pub mod drawing;
