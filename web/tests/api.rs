@@ -204,9 +204,9 @@ fn readouts_and_tables_are_plain_objects() {
 
 #[wasm_bindgen_test]
 fn the_scene_is_drawn_and_moves() {
-    let desk = desk();
+    let mut desk = desk();
     let canvas = canvas();
-    let draw = |time_s: f64| {
+    let mut draw = |time_s: f64| {
         let drawn = desk.draw_scene(&canvas, 640.0, 400.0, 2.0, time_s, &theme());
         drawn.ok().expect("context");
         pixels(&canvas)
