@@ -1,8 +1,9 @@
 //! What the page says, in each of its languages: one key a sentence.
 //!
 //! [`Texts`] is what the desk says; [`office::Texts`] and the groups beside it belong to what is
-//! fetched later, so that the first view does not carry them. Every language fills the same structures, so a text that is missing in one of them does not
-//! compile. Texts with numbers in them are functions of the numbers as already formatted.
+//! fetched later, so that the first view does not carry them. Every language fills the same
+//! structures, so a text that is missing in one of them does not compile. Texts with numbers in
+//! them are functions of the numbers as already formatted.
 
 pub mod decide;
 pub mod direct;
