@@ -7,7 +7,12 @@ use std::path::{Path, PathBuf};
 use scraper::{ElementRef, Html, Selector};
 
 /// What the build puts into `www/pkg`; it need not be there for these checks.
-const MADE: [&str; 2] = ["pkg/footroom.js", "pkg/footroom_bg.wasm"];
+const MADE: [&str; 4] = [
+    "pkg/footroom.js",
+    "pkg/footroom_bg.wasm",
+    "pkg/office.js",
+    "pkg/office_bg.wasm",
+];
 
 fn www() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../www")

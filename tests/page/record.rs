@@ -209,9 +209,17 @@ fn the_code_on_the_page_opens_the_same_case() {
             .filter_map(|grid| grid.decode().ok())
             .map(|(_, text)| text)
             .collect();
-        let address = page.eval("location.href").await;
-        assert_eq!(read, [address.as_str().expect("an address")]);
-        assert_eq!(page.text(".paper__link").await, read[0]);
+        assert_eq!(read, [page.text(".paper__link").await]);
+        // A visitor who reads the code sees the same answer, and would pass on the same address.
+        let answer = page.text("#answer-sentence").await;
+        page.go("about:blank").await;
+        page.go(&read[0]).await;
+        page.wait_ready().await;
+        assert_eq!(page.text("#answer-sentence").await, answer);
+        page.click("#share").await;
+        page.wait_for("!document.querySelector('#notice').hidden")
+            .await;
+        assert_eq!(page.eval("location.href").await, read[0].as_str());
     });
 }
 
