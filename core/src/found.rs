@@ -5,7 +5,6 @@ use alloc::vec::Vec;
 
 use crate::case::Case;
 use crate::fault::{Fault, FieldRef};
-use crate::field;
 
 /// What was measured; `None`: as planned.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -38,8 +37,8 @@ pub struct Depth {
 /// The planned case with what was measured in place of what was assumed.
 ///
 /// A tension that was read is that of today: the line counts as set to it at today's temperature.
-/// Its error takes the place of the tolerance of the pretension where it is greater, as far as
-/// the range of that tolerance goes. A depth moves the beam, with all that stands on it, above
+/// Its error takes the place of the tolerance of the pretension where it is greater; one beyond the
+/// range of that tolerance is refused by its name. A depth moves the beam, with all that stands on it, above
 /// what is below, which keeps its own heights.
 ///
 /// # Errors
@@ -64,9 +63,11 @@ pub fn as_found(plan: &Case, measured: &Measured) -> Result<Case, Vec<Fault>> {
         case.line.pretension_n = tension_n;
         case.temperature.installed_k = case.temperature.today_k;
         if let Some(error) = measured.tension_error_ratio {
-            let most = field::find("tolerances.pretension_ratio").map_or(0.0, |f| f.max);
             let ratio = &mut case.tolerances.pretension_ratio;
-            *ratio = ratio.max(error.min(most));
+            // Not `max`, which would pass over an error that is not a number.
+            if !(error <= *ratio) {
+                *ratio = error;
+            }
         }
     }
     if let Some(height_m) = measured.height_above_beam_m {
@@ -187,8 +188,10 @@ mod tests {
         let given = demo().tolerances.pretension_ratio;
         assert_eq!(ratio(0.5 * given), given);
         assert_eq!(ratio(given + 0.05), given + 0.05);
-        let most = field::find("tolerances.pretension_ratio").unwrap().max;
-        assert_eq!(ratio(9.0), most);
+        for wide in [9.0, f64::NAN] {
+            let faults = as_found(&demo(), &read(wide)).unwrap_err();
+            assert_eq!(faults[0].field().name, "tolerances.pretension_ratio");
+        }
     }
 
     #[test]

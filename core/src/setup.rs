@@ -23,7 +23,7 @@ use crate::case::{Case, EndPost, Line};
 use crate::constants::SAG_RATIO_MAX;
 use crate::fault::{Fault, FieldRef};
 use crate::field::{self, Basis, Field, Quantity, field as input};
-use crate::line::{AtRest, PointLoad, hang, unstretched_sagging_m};
+use crate::line::{AtRest, PointLoad, Static, hang, unstretched_sagging_m};
 use crate::maths::{ceil, sqrt, tan};
 use crate::roots;
 use crate::support::{TiebackGeometry, line_on_posts, tieback_geometry};
@@ -48,6 +48,9 @@ pub const AMPLITUDE_ERROR_RATIO: f64 = 0.01;
 
 /// Frequency up to which swings can be counted by eye, Hz: common practice, no source.
 pub const COUNTABLE_MAX_HZ: f64 = 3.0;
+
+/// Part of a tension to which the one that gives a movement is found.
+const ROOT_RATIO: f64 = 1e-7;
 
 /// Angles from the vertical in the table of tiebacks, degrees.
 const TABLE_ANGLES_DEG: [f64; 7] = [30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0];
@@ -544,10 +547,21 @@ fn with_pretension(line: &Line, pretension_n: f64) -> Line {
 }
 
 /// Tensions between which the pretension may lie.
-#[derive(Clone, Copy)]
-struct Band {
-    low_n: f64,
-    high_n: f64,
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Band {
+    /// The least, N.
+    pub low_n: f64,
+    /// The greatest, N.
+    pub high_n: f64,
+}
+
+impl Band {
+    /// True when a tension lies between the two, or on one as far as a root is found.
+    fn holds(&self, tension_n: f64) -> bool {
+        let off = 2.0 * ROOT_RATIO * tension_n;
+        self.low_n - off <= tension_n && tension_n <= self.high_n + off
+    }
 }
 
 fn rope_cut(line: &Line, plan: &Plan) -> RopeCut {
@@ -591,17 +605,22 @@ struct Hung {
 
 fn hung(line: &Line, span: usize, weight_n: f64) -> Result<Hung, Vec<Fault>> {
     let position_m = middle_m(line, span);
-    let still = hang(
-        line,
-        &[PointLoad {
-            position_m,
-            force_n: weight_n,
-        }],
-    )?;
-    let deflection_m = still.deflection_m.first().copied().unwrap_or(0.0);
+    let with = |force_n| {
+        hang(
+            line,
+            &[PointLoad {
+                position_m,
+                force_n,
+            }],
+        )
+    };
+    let at = |still: &Static| still.deflection_m.first().copied().unwrap_or(0.0);
+    let still = with(weight_n)?;
+    // Not the parabola of the line at rest, which on a slack line is off by a part of a millimetre.
+    let rest_m = at(&with(0.0)?);
     Ok(Hung {
-        movement_m: deflection_m - line.rest_deflection_m(position_m),
-        deflection_m,
+        movement_m: at(&still) - rest_m,
+        deflection_m: at(&still),
         tension_n: still.tension_horizontal_n,
         yields: still.inline_extension_m > 0.0,
     })
@@ -678,7 +697,7 @@ struct Curve<'a> {
     span: usize,
     weight_n: f64,
     /// Pretension, N, and movement, m, from the greatest pretension down, as far as the in-line
-    /// absorber does not yield.
+    /// absorber does not yield; the turns of the curve are among them.
     points: Vec<(f64, f64)>,
 }
 
@@ -701,9 +720,17 @@ impl<'a> Curve<'a> {
             if pretension_n > low {
                 pretension_n = (pretension_n * STEP).max(low);
             } else {
-                return curve;
+                break;
             }
         }
+        let turns: Vec<(f64, f64)> = curve
+            .points
+            .windows(3)
+            .filter_map(|three| curve.turn(three))
+            .collect();
+        curve.points.extend(turns);
+        curve.points.sort_by(|a, b| b.0.total_cmp(&a.0));
+        curve
     }
 
     fn at(&self, pretension_n: f64) -> Option<f64> {
@@ -715,6 +742,35 @@ impl<'a> Curve<'a> {
         .ok()
         .filter(|h| !h.yields)
         .map(|h| h.movement_m)
+    }
+
+    /// Where the curve turns between the outer two of three points; `None` where it does not.
+    ///
+    /// Between the points it would rise or fall by more than the error of a reading.
+    fn turn(&self, three: &[(f64, f64)]) -> Option<(f64, f64)> {
+        // Thirds: 2/3 of the interval stay each time, a thousandth of it in the end.
+        const ROUNDS: usize = 18;
+        let &[(mut high, first), (_, middle), (mut low, last)] = three else {
+            return None;
+        };
+        let sign = if middle > first && middle >= last {
+            1.0
+        } else if middle < first && middle <= last {
+            -1.0
+        } else {
+            return None;
+        };
+        for _ in 0..ROUNDS {
+            let third = (high - low) / 3.0;
+            let (below, above) = (low + third, high - third);
+            if sign * self.at(below)? > sign * self.at(above)? {
+                high = above;
+            } else {
+                low = below;
+            }
+        }
+        let pretension_n = 0.5 * (low + high);
+        Some((pretension_n, self.at(pretension_n)?))
     }
 
     /// Pretensions that give this movement, the greatest first.
@@ -730,40 +786,90 @@ impl<'a> Curve<'a> {
                     |p| self.at(p).map_or(f64::NAN, |m| m - movement_m),
                     low,
                     high,
-                    1e-7 * high,
+                    ROOT_RATIO * high,
                 )
                 .x
             })
         })
     }
 
+    /// All pretensions whose movement is this one within its error, the greatest first.
+    fn fits(&self, movement_m: f64, error_m: f64) -> Vec<Band> {
+        let (Some(&(greatest, _)), Some(&(least, _))) = (self.points.first(), self.points.last())
+        else {
+            return Vec::new();
+        };
+        let mut edges: Vec<f64> = self
+            .roots(movement_m + error_m)
+            .chain(self.roots(movement_m - error_m))
+            .chain([greatest, least])
+            .collect();
+        edges.sort_by(|a, b| b.total_cmp(a));
+        let mut bands: Vec<Band> = Vec::new();
+        for pair in edges.windows(2) {
+            let [high_n, low_n] = *pair else { continue };
+            let middle = self.at(0.5 * (low_n + high_n));
+            if !middle.is_some_and(|m| (m - movement_m).abs() <= error_m) {
+                continue;
+            }
+            match bands.last_mut() {
+                Some(last) if last.low_n <= high_n => last.low_n = low_n,
+                _ => bands.push(Band { low_n, high_n }),
+            }
+        }
+        // A band may be narrower than a root is found.
+        for root in self.roots(movement_m) {
+            if !bands.iter().any(|band| band.holds(root)) {
+                bands.push(Band {
+                    low_n: root,
+                    high_n: root,
+                });
+            }
+        }
+        bands.sort_by(|a, b| b.high_n.total_cmp(&a.high_n));
+        bands
+    }
+
     /// The pretension that fits a movement, nearest to the one that was set, with the band around
-    /// it in which the movement stays within its error.
+    /// it in which the movement stays within its error, and all other such bands.
     fn read(&self, movement_m: f64, error_m: f64) -> Option<TensionReading> {
         let set = self.line.pretension_n;
         let away = |t: f64| (t / set).max(set / t);
-        let mut all: Vec<f64> = self.roots(movement_m).collect();
-        let nearest = (0..all.len()).min_by(|&a, &b| away(all[a]).total_cmp(&away(all[b])))?;
-        let tension_n = all.remove(nearest);
-        let edges = || {
-            self.roots(movement_m + error_m)
-                .chain(self.roots(movement_m - error_m))
-        };
-        let low_n = edges().filter(|&t| t <= tension_n).reduce(f64::max);
-        let high_n = edges().filter(|&t| t >= tension_n).reduce(f64::min);
+        let tension_n = self
+            .roots(movement_m)
+            .min_by(|&a, &b| away(a).total_cmp(&away(b)))
+            .or_else(|| {
+                // At a turn the movement may miss the reading by less than its error.
+                let off = |m: f64| (m - movement_m).abs();
+                let points = self.points.iter().filter(|&&(_, m)| off(m) <= error_m);
+                points
+                    .min_by(|a, b| off(a.1).total_cmp(&off(b.1)))
+                    .map(|&(tension_n, _)| tension_n)
+            })?;
+        let mut others = self.fits(movement_m, error_m);
+        let own = others.iter().position(|band| band.holds(tension_n))?;
+        let own = others.remove(own);
+        let (greatest, least) = (self.points.first()?.0, self.points.last()?.0);
+        let low_n = (own.low_n > least).then_some(own.low_n);
+        let high_n = (own.high_n < greatest).then_some(own.high_n);
         // Another pretension is told apart by eye where the line at rest hangs differently by more
         // than the movement that was read.
         let sag = |tension_n| sag_m(&with_pretension(self.line, tension_n), self.length_m());
-        let tells = all
-            .iter()
-            .all(|&other| (sag(other) - sag(tension_n)).abs() > movement_m);
+        let tells = others.iter().all(|other| {
+            let (looser, tighter) = if other.high_n <= own.low_n {
+                (other.high_n, own.low_n)
+            } else {
+                (own.high_n, other.low_n)
+            };
+            sag(looser) - sag(tighter) > movement_m
+        });
         let ends = low_n.zip(high_n).filter(|_| tells);
         Some(TensionReading {
             tension_n,
             low_n,
             high_n,
             error_ratio: ends.map(|ends| error_ratio(tension_n, ends)),
-            others_n: all,
+            others,
         })
     }
 
@@ -797,7 +903,7 @@ fn read_swings(line: &Line, reading: &SwingReading) -> TensionReading {
         low_n: Some(low_n),
         high_n,
         error_ratio: high_n.map(|high| error_ratio(tension_n, (low_n, high))),
-        others_n: Vec::new(),
+        others: Vec::new(),
     }
 }
 
@@ -1033,9 +1139,9 @@ pub struct TensionReading {
     /// tell, because one of the two is not known, or because another pretension fits as well that
     /// the sag at rest does not tell apart.
     pub error_ratio: Option<f64>,
-    /// Other pretensions that give the same movement, N, the greatest first: on a slack line the
-    /// weight straightens the line rather than moving it. Look at the sag at rest.
-    pub others_n: Vec<f64>,
+    /// Other pretensions that fit the reading with its error, the greatest first: on a slack line
+    /// the weight straightens the line rather than moving it. Look at the sag at rest.
+    pub others: Vec<Band>,
 }
 
 /// The pretension at rest from how far a hung weight pulled the line down.
@@ -1045,7 +1151,7 @@ pub struct TensionReading {
 ///
 /// # Errors
 /// The faults of the line and of the reading (`reading…`). A movement that no pretension of this
-/// line gives: the fault holds the least and the greatest that one does.
+/// line gives within the error: the fault holds the least and the greatest that one does.
 ///
 /// # Accuracy
 /// The root is found to 1e-7 of the tension; the model as [`hang`].
@@ -1329,17 +1435,21 @@ mod tests {
         };
         let read = tension_from_deflection(&line, &reading).unwrap();
         assert!(near(read.tension_n, 4_000.0, 1e-4), "{read:?}");
-        assert!(!read.others_n.is_empty());
+        assert!(!read.others.is_empty());
         assert_eq!(read.error_ratio, None);
-        for &other in &read.others_n {
-            let there = hung(&with_pretension(&line, other), 0, 100.0).unwrap();
-            assert!((there.movement_m - movement_m).abs() < 1e-6, "{other}");
-            assert!(!near(other, 4_000.0, 0.05), "{other}");
+        for other in &read.others {
+            for end in [other.low_n, other.high_n] {
+                let there = hung(&with_pretension(&line, end), 0, 100.0).unwrap();
+                let off_m = (there.movement_m - movement_m).abs();
+                assert!((off_m - 0.0001).abs() < 1e-6, "{end}");
+                assert!(!near(end, 4_000.0, 0.05), "{end}");
+            }
         }
         let mut case = case();
         case.line = line;
         let figures = set_up(&case, &Plan::default()).unwrap();
-        assert_eq!(figures.weight.error_ratio, None);
+        let error = figures.weight.error_ratio;
+        assert!(error.is_none_or(|e| e > GOOD_READING_RATIO), "{error:?}");
         assert_eq!(figures.better, Way::Swings);
     }
 
@@ -1354,11 +1464,11 @@ mod tests {
             reading_error_m: 0.003,
         };
         let read = tension_from_deflection(&line, &reading).unwrap();
-        assert!(!read.others_n.is_empty());
+        assert!(!read.others.is_empty());
         assert!(read.error_ratio.is_some_and(|e| e < GOOD_READING_RATIO));
-        for &other in &read.others_n {
+        for other in &read.others {
             let sag = |t: f64| sag_m(&with_pretension(&line, t), 12.0);
-            assert!(sag(other) > sag(read.tension_n) + reading.movement_m);
+            assert!(sag(other.high_n) > sag(read.tension_n) + reading.movement_m);
         }
     }
 

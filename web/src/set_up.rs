@@ -398,16 +398,25 @@ impl Teller<'_> {
             }
             _ => (o.say.setup_read_only)(&tension),
         }];
-        let f = self.figures;
-        let within = (f.pretension_low_n..=f.pretension_high_n).contains(&read.tension_n);
-        said.push(
-            if within {
-                o.setup_read_within
-            } else {
-                o.setup_read_beyond
-            }
-            .to_owned(),
-        );
+        for other in &read.others {
+            said.push((o.say.setup_read_other)(
+                &self.force(other.low_n),
+                &self.force(other.high_n),
+            ));
+        }
+        // What the reading does not tell is neither within the tolerance nor outside it.
+        if read.error_ratio.is_some() {
+            let f = self.figures;
+            let within = (f.pretension_low_n..=f.pretension_high_n).contains(&read.tension_n);
+            said.push(
+                if within {
+                    o.setup_read_within
+                } else {
+                    o.setup_read_beyond
+                }
+                .to_owned(),
+            );
+        }
         let poor = read
             .error_ratio
             .is_none_or(|error| error > GOOD_READING_RATIO);

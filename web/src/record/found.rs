@@ -177,21 +177,24 @@ fn expected_n(case: &Case, temperature_k: Option<f64>) -> Option<f64> {
 }
 
 fn compared(case: &Case, reading: Option<&TensionReading>, expected_n: Option<f64>) -> Compared {
-    let (Some(reading), Some(expected_n)) = (reading, expected_n) else {
+    let (Some(reading), Some(expected_n)) = (reading.filter(|r| tells(r)), expected_n) else {
         return Compared::NotTold;
     };
     let off = reading.tension_n / expected_n - 1.0;
     let tolerance = case.tolerances.pretension_ratio;
-    // A reading whose other pretensions the eye cannot tell apart says nothing.
-    if reading.error_ratio.is_none() && !reading.others_n.is_empty() {
-        Compared::NotTold
-    } else if off < -tolerance {
+    if off < -tolerance {
         Compared::Below
     } else if off > tolerance {
         Compared::Above
     } else {
         Compared::Within
     }
+}
+
+/// True when a reading says which tension the line has, as closely as a tension can be given.
+fn tells(reading: &TensionReading) -> bool {
+    let most = footroom_core::field::find("tolerances.pretension_ratio").map_or(0.0, |f| f.max);
+    reading.error_ratio.is_some_and(|error| error <= most)
 }
 
 /// Field of the page that a fault of the found case belongs to.
@@ -234,9 +237,11 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
             },
         );
     }
+    // A tension that the reading does not tell is no reason to calculate with it.
+    let told_tension = tension.reading.as_ref().filter(|t| tells(t));
     let measured = Measured {
-        tension_n: tension.reading.as_ref().map(|t| t.tension_n),
-        tension_error_ratio: tension.reading.as_ref().and_then(|t| t.error_ratio),
+        tension_n: told_tension.map(|t| t.tension_n),
+        tension_error_ratio: told_tension.and_then(|t| t.error_ratio),
         temperature_k: read.temperature_k,
         height_above_beam_m: read.height_m,
         depth: read.depth_m.map(|depth_m| Depth {
@@ -353,7 +358,7 @@ pub fn entry(
         swings: tension.swings,
         time_s: read.time_s.filter(|_| !by_weight),
         compared: compared(case, tension.reading.as_ref(), expected),
-        tension_n: tension.reading.map(|t| t.tension_n),
+        tension_n: tension.reading.filter(tells).map(|t| t.tension_n),
         expected_n: expected,
         note: trimmed(note),
     })

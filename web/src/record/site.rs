@@ -735,6 +735,20 @@ mod tests {
         for row in &same.rows {
             assert_eq!(row[1], row[2], "{row:?}");
         }
+        // Ten newtons move the line by less than twice the error of a reading.
+        let vague = Site {
+            weight: "10 N",
+            movement: "6 mm",
+            ..expected
+        };
+        let found = office.found_line(&vague).expect("solved");
+        assert!(
+            found
+                .reading
+                .contains(office.voice().record().found_not_told)
+        );
+        assert!(!found.outside);
+        assert_eq!(found.table, same);
         for (field, site) in [
             (
                 "weight",

@@ -140,6 +140,7 @@ pub(super) static TEXTS: Texts = Texts {
         setup_read: |tension, low, high| {
             format!("{tension} at rest, between {low} and {high} by the error of the reading.")
         },
+        setup_read_other: |low, high| format!("{low} to {high} fits as well."),
         setup_read_only: |tension| format!("{tension} at rest."),
         scenario_one: |worker| format!("only {worker} falls"),
         scenario_in_turn: |delay, reversed| {

@@ -142,6 +142,7 @@ pub(super) static TEXTS: Texts = Texts {
         setup_read: |tension, low, high| {
             format!("{tension} en reposo, entre {low} y {high} por el error de la lectura.")
         },
+        setup_read_other: |low, high| format!("También concuerda de {low} a {high}."),
         setup_read_only: |tension| format!("{tension} en reposo."),
         scenario_one: |worker| format!("solo cae {worker}"),
         scenario_in_turn: |delay, reversed| {

@@ -270,6 +270,8 @@ pub struct Sentences {
     pub setup_read: fn(&str, &str, &str) -> String,
     /// A tension read back without its band.
     pub setup_read_only: fn(&str) -> String,
+    /// Other tensions that fit a reading: least, greatest.
+    pub setup_read_other: fn(&str, &str) -> String,
     /// Who falls when: one worker.
     pub scenario_one: fn(&str) -> String,
     /// Who falls when: delay, last of the case first.
