@@ -32,7 +32,7 @@ use std::io::{BufRead, BufReader};
 use std::panic::{AssertUnwindSafe, resume_unwind};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Condvar, LazyLock, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use base64::Engine as _;
@@ -149,19 +149,52 @@ fn locked<T>(kept: &Mutex<T>) -> MutexGuard<'_, T> {
     kept.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
+/// A driver for the time of a session.
+struct Turn {
+    address: String,
+}
+
+/// Drivers that nobody uses. Firefox' driver keeps one session at a time; Chromium's any number.
+static FREE: LazyLock<Mutex<Vec<String>>> = LazyLock::new(|| {
+    let addresses = given("FOOTROOM_DRIVERS");
+    Mutex::new(addresses.split(' ').map(str::to_owned).collect())
+});
+
+/// Told when a driver has become free.
+static FREED: Condvar = Condvar::new();
+
+impl Turn {
+    fn take() -> Self {
+        let mut free = FREED
+            .wait_while(locked(&FREE), |free| free.is_empty())
+            .unwrap_or_else(PoisonError::into_inner);
+        let address = match engine() {
+            Engine::Firefox => free.pop().expect("waited for one"),
+            Engine::Chromium => free[0].clone(),
+        };
+        Turn { address }
+    }
+}
+
+impl Drop for Turn {
+    fn drop(&mut self) {
+        if engine() == Engine::Firefox {
+            locked(&FREE).push(std::mem::take(&mut self.address));
+            FREED.notify_one();
+        }
+    }
+}
+
 /// Runs `test` in a new browser session, ends the session whatever happens, and then fails for what
 /// failed in the test or for the errors that the page left on the console.
 pub fn in_browser(setup: Setup, test: impl AsyncFnOnce(&Page)) {
-    // Firefox' driver keeps one session at a time; a test that failed does not spoil the next.
-    static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
-    let _turn = (engine() == Engine::Firefox)
-        .then(|| ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner));
+    let turn = Turn::take();
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build()
         .expect("a runtime for the session");
     runtime.block_on(async {
-        let page = Page::start(setup).await;
+        let page = Page::start(setup, &turn.address).await;
         let ran = AssertUnwindSafe(async {
             test(&page).await;
             page.check_errors().await;
@@ -201,11 +234,10 @@ struct Entry {
 }
 
 impl Page {
-    async fn start(setup: Setup) -> Self {
+    async fn start(setup: Setup, address: &str) -> Self {
         let engine = engine();
-        let address = given("FOOTROOM_DRIVER");
         let capabilities = capabilities(engine, setup);
-        let driver = WebDriver::new(address.as_str(), capabilities)
+        let driver = WebDriver::new(address, capabilities)
             .await
             .unwrap_or_else(|error| panic!("no session with {engine:?}: {error}"));
         let prepared = AssertUnwindSafe(Page::prepare(&driver, engine, setup))

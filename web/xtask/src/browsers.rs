@@ -160,12 +160,22 @@ pub struct Driver {
 }
 
 impl Driver {
-    /// Starts the driver on a free port. What it says goes to `target/<engine>-driver.log`.
+    /// Starts what tests with `browser` talk to: one driver for Chromium, and for Firefox, whose
+    /// driver keeps one session at a time, one for each processor.
     ///
     /// # Errors
-    /// When it cannot be started or does not listen in time.
-    pub fn start(browser: &Browser) -> Result<Self> {
-        let log = paths::target().join(format!("{}-driver.log", browser.engine.key()));
+    /// When one cannot be started or does not listen in time.
+    pub fn start_all(browser: &Browser) -> Result<Vec<Self>> {
+        let count = match browser.engine {
+            Engine::Chromium => 1,
+            Engine::Firefox => std::thread::available_parallelism().map_or(1, |n| n.get()),
+        };
+        (1..=count).map(|n| Driver::start(browser, n)).collect()
+    }
+
+    /// Starts a driver on a free port. What it says goes to `target/<engine>-driver-<number>.log`.
+    fn start(browser: &Browser, number: usize) -> Result<Self> {
+        let log = paths::target().join(format!("{}-driver-{number}.log", browser.engine.key()));
         paths::make_folder(&paths::target())?;
         let mut command = Command::new(&browser.driver);
         match browser.engine {

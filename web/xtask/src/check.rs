@@ -37,7 +37,8 @@ pub fn lint() -> Result<()> {
         .args(["--", "--deny", "warnings"]);
     step("lints", clippy, "see the warnings above")?;
 
-    let mut doc = cargo(&["doc", "--workspace", "--no-deps"]);
+    // With all features as the lints, so that nothing is read twice.
+    let mut doc = cargo(&["doc", "--workspace", "--no-deps", "--all-features"]);
     doc.args(machine::locked())
         .env("RUSTDOCFLAGS", "--deny warnings");
     step("documentation", doc, "see the warnings above")?;

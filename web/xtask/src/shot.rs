@@ -70,8 +70,8 @@ pub fn run(options: &Options) -> Result<()> {
     }
     let browser = browsers::get(options.engine)?;
     let server = Running::start(&paths::www(), 0)?;
-    let driver = Driver::start(&browser)?;
-    let mut cargo = test::page_cargo("run", &browser, &server, &driver)?;
+    let drivers = Driver::start_all(&browser)?;
+    let mut cargo = test::page_cargo("run", &browser, &server, &drivers)?;
     cargo
         .args(["--quiet", "--bin", "page-shot", "--"])
         .args(&options.passed_on);

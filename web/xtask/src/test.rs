@@ -307,8 +307,8 @@ fn page(
     skipped: &mut Vec<(String, String)>,
 ) -> Result<Outcome> {
     let server = Running::start(folder, 0)?;
-    let driver = Driver::start(browser)?;
-    let mut cargo = page_cargo("test", browser, &server, &driver)?;
+    let drivers = Driver::start_all(browser)?;
+    let mut cargo = page_cargo("test", browser, &server, &drivers)?;
     cargo
         .args(["--test", "page"])
         .arg("--no-fail-fast")
@@ -370,7 +370,7 @@ pub fn page_cargo(
     subcommand: &str,
     browser: &Browser,
     server: &Running,
-    driver: &Driver,
+    drivers: &[Driver],
 ) -> Result<Command> {
     paths::make_folder(&paths::shots())?;
     let serve = if server.folder().ends_with("site") {
@@ -378,13 +378,14 @@ pub fn page_cargo(
     } else {
         "serve --no-build --port 0"
     };
+    let addresses: Vec<String> = drivers.iter().map(|driver| driver.address()).collect();
     let mut cargo = Command::new(active_cargo());
     cargo
         .current_dir(paths::root())
         .arg(subcommand)
         .args(["--package", "footroom-tests", "--features", "page"])
         .env("FOOTROOM_URL", server.address())
-        .env("FOOTROOM_DRIVER", driver.address())
+        .env("FOOTROOM_DRIVERS", addresses.join(" "))
         .env("FOOTROOM_BROWSER", browser.engine.key())
         .env("FOOTROOM_BROWSER_PROGRAM", &browser.program)
         .env("FOOTROOM_SERVE", serve)

@@ -49,35 +49,44 @@ pub enum Toolchain {
 impl Toolchain {
     /// A cargo call (`build`, `test`, `check`) of this toolchain, for the browser's machine.
     pub fn cargo(&self, subcommand: &str) -> Command {
+        let mut flags = neutral_paths();
         let mut command = match self {
-            Toolchain::Active => {
-                let mut command = Command::new(active_cargo());
-                command.arg(subcommand);
-                command
-            }
+            Toolchain::Active => Command::new(active_cargo()),
             Toolchain::System { sysroot, linker } => {
                 let mut command = system_cargo();
-                command.arg(subcommand);
                 command.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", linker);
                 if let Some(sysroot) = sysroot {
-                    // RUSTFLAGS of the caller would hide flags given per target, and with them
-                    // the standard library. This variable wins over all; theirs are added.
-                    let mut flags = vec!["--sysroot".to_owned(), sysroot.display().to_string()];
-                    if let Ok(theirs) = std::env::var("RUSTFLAGS") {
-                        flags.extend(theirs.split_whitespace().map(str::to_owned));
-                    }
-                    command.env("CARGO_ENCODED_RUSTFLAGS", flags.join("\x1f"));
+                    flags.extend(["--sysroot".to_owned(), sysroot.display().to_string()]);
                 }
                 command
             }
         };
+        // RUSTFLAGS of the caller would hide flags given per target, and with them the standard
+        // library. This variable wins over all; theirs are added.
+        if let Ok(theirs) = std::env::var("RUSTFLAGS") {
+            flags.extend(theirs.split_whitespace().map(str::to_owned));
+        }
         command
+            .arg(subcommand)
+            .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\x1f"))
             .current_dir(paths::root())
             .args(["--target", WASM_TARGET, "--target-dir"])
             .arg(paths::wasm_target())
             .args(machine::locked());
         command
     }
+}
+
+/// Flags that keep the builder's own folders out of the messages in a module.
+fn neutral_paths() -> Vec<String> {
+    let home = std::env::var_os("CARGO_HOME")
+        .map(PathBuf::from)
+        .or_else(|| std::env::home_dir().map(|home| home.join(".cargo")));
+    let sources = home.and_then(|home| std::fs::read_dir(home.join("registry/src")).ok());
+    let folders = sources.into_iter().flatten().filter_map(|entry| entry.ok());
+    folders
+        .map(|folder| format!("--remap-path-prefix={}=crates", folder.path().display()))
+        .collect()
 }
 
 /// The cargo that runs this tool.
