@@ -64,6 +64,13 @@ function blockOf(block) {
     made.append(table({ caption: "", head: block.head, rows: block.rows, note: "" }));
     const empty = [...made.querySelectorAll("th")].filter((cell) => !cell.textContent);
     for (const cell of empty) cell.replaceWith(make("td", "table__head"));
+    // A row of one cell names the group of those under it.
+    for (const row of made.querySelectorAll("tbody tr")) {
+      if (row.children.length === 1) {
+        row.classList.add("table__group");
+        row.children[0].setAttribute("colspan", String(block.head.length));
+      }
+    }
   }
   return made;
 }

@@ -20,7 +20,7 @@ use crate::texts::record::Texts;
 use crate::view::{Field, FieldKind, Table, VerdictKind};
 
 /// Rows of the daily log that are left for writing by hand.
-const BLANK_DAYS: usize = 6;
+const BLANK_DAYS: usize = 5;
 
 /// Latest days of the log on the record.
 const DAYS_MAX: usize = 20;
@@ -71,11 +71,11 @@ pub struct Block {
     pub lines: Vec<String>,
     /// Heads of the columns.
     pub head: Vec<String>,
-    /// The rows.
+    /// The rows; one of a single cell names the group of those under it.
     pub rows: Vec<Vec<String>>,
     /// The drawing.
     pub svg: String,
-    /// How it is laid out: `pairs`, `stack`, `beside`, `write`, `list`, `names`, `sign`, `questions`,
+    /// How it is laid out: `inputs`, `checks`, `stack`, `beside`, `write`, `list`, `names`, `sign`, `questions`,
     /// `inspection`, or nothing.
     pub style: &'static str,
 }
@@ -273,7 +273,7 @@ pub fn record(source: &Source<'_>) -> Paper {
     blocks.extend(source.alert());
     blocks.push(source.answer());
     blocks.push(Block {
-        svg: drawing::lowest(told, source.measure, "record", 760.0, 440.0),
+        svg: drawing::lowest(told, source.measure, "record", 760.0, 400.0),
         lines: vec![r.drawing_note.to_owned()],
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
@@ -350,6 +350,7 @@ fn checks(source: &Source<'_>) -> Block {
             rows.collect(),
         )
     }
+    .styled("checks")
 }
 
 /// An input with its value, its unit, and where it comes from.
@@ -481,50 +482,37 @@ fn matrix(r: &Texts, inputs: &[&Input], list: &str) -> Option<Block> {
     (!groups.is_empty()).then(|| Block::table("", &head, rows.collect()))
 }
 
-/// All inputs: those of the line and site two a row, those of workers and things below in columns.
+/// All inputs: those of the line and site under the names of their groups, those of workers and
+/// things below in columns.
 fn inputs(voice: Voice, case: &Case) -> Vec<Block> {
+    const LISTS: [&str; 3] = ["workers[", "site.below[", "own_limits["];
     let r = voice.record();
-    let t = voice.texts();
     let all = listed(voice, case);
-    let of_list = |i: &Input| {
-        ["workers[", "site.below[", "own_limits["]
-            .iter()
-            .any(|l| i.path.starts_with(l))
-    };
-    let single: Vec<&Input> = all.iter().filter(|i| !of_list(i)).collect();
-    let lists: Vec<&Input> = all.iter().filter(|i| of_list(i)).collect();
-    let cells = |i: &Input| {
-        [
-            format!("{}: {}", i.group, i.label),
-            i.value.clone(),
-            i.origin.clone(),
-        ]
-    };
-    let half = single.len().div_ceil(2);
-    let rows = (0..half).map(|i| {
-        let mut row = cells(single[i]).to_vec();
-        match single.get(half + i) {
-            Some(other) => row.extend(cells(other)),
-            None => row.extend([String::new(), String::new(), String::new()]),
+    let (lists, single): (Vec<&Input>, Vec<&Input>) = all
+        .iter()
+        .partition(|input| LISTS.iter().any(|list| input.path.starts_with(list)));
+    let mut rows = Vec::new();
+    let mut group = "";
+    for input in single {
+        if input.group != group {
+            group = &input.group;
+            rows.push(vec![group.to_owned()]);
         }
-        row
-    });
-    let head = [
-        r.col_input,
-        r.col_value,
-        r.col_origin,
-        r.col_input,
-        r.col_value,
-        r.col_origin,
-    ];
+        rows.push(vec![
+            input.label.clone(),
+            input.value.clone(),
+            input.origin.clone(),
+        ]);
+    }
+    let head = [r.col_input, r.col_value, r.col_origin];
     let mut blocks = vec![
         Block {
             lines: vec![r.inputs_note.to_owned()],
-            ..Block::table(t.inputs_heading, &head, rows.collect())
+            ..Block::table(voice.texts().inputs_heading, &head, rows)
         }
-        .styled("pairs"),
+        .styled("inputs"),
     ];
-    for list in ["workers[", "site.below[", "own_limits["] {
+    for list in LISTS {
         blocks.extend(matrix(r, &lists, list));
     }
     blocks
