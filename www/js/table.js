@@ -22,7 +22,12 @@ export function table(data) {
   const body = made.createTBody();
   for (const row of data.rows) {
     const line = body.insertRow();
-    for (const text of row) line.append(make("td", "table__cell", text));
+    for (const text of row) {
+      const cell = make("td", "table__cell", text);
+      // A number stays beside its unit.
+      if (/^\S*\d\S*( \S+)?$/.test(text)) cell.classList.add("table__cell--value");
+      line.append(cell);
+    }
   }
   return made;
 }
