@@ -472,7 +472,7 @@ fn texts<S: Surface>(
         });
     }
     if !named {
-        footroom_beside(pen, layout, view, ladder, left);
+        footroom_beside(pen, layout, view, ladder, (left, right));
     }
 }
 
@@ -482,7 +482,7 @@ fn footroom_beside<S: Surface>(
     layout: &Layout,
     view: &SceneView<'_>,
     ladder: &Ladder,
-    left: f64,
+    (left, right): (f64, f64),
 ) {
     let theme = pen.theme;
     let text = footroom_text(view, ladder);
@@ -497,10 +497,10 @@ fn footroom_beside<S: Surface>(
     let w = pen.surface.text_width(&text, face);
     let middle = footroom_y(layout, ladder);
     let h = face.size_px;
-    let right_edge = pen.sheet.right() - 4.0;
+    let beside = (right + LEADER_SHORT_PX).min(pen.sheet.right() - 4.0 - w);
     let places = (0..40).flat_map(move |i| {
         let step = f64::from(i / 2) * 5.0 * if i % 2 == 0 { 1.0 } else { -1.0 };
-        [left - 14.0 - w, right_edge - w, left - 40.0 - w].map(|x| at(x, middle - 0.5 * h + step))
+        [left - 14.0 - w, beside, left - 40.0 - w].map(|x| at(x, middle - 0.5 * h + step))
     });
     pen.place(&text, face, colour, places);
 }
