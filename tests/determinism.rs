@@ -4,14 +4,14 @@
 //!
 //! The record also makes every change of the model a decision: to accept one, raise
 //! `MODEL_VERSION` and write it anew with
-//! `FOOTROOM_RECORD=1 cargo test --release -p footroom-tests --test determinism`.
+//! `FOOTROOM_RECORD=1 cargo test --release -p footroom-core --test determinism`.
 
 #[path = "support/corpus.rs"]
 mod corpus;
 
 use footroom_core::constants::MODEL_VERSION;
 
-const RECORD: &str = "reference/corpus.txt";
+const RECORD: &str = "../tests/reference/corpus.txt";
 
 #[test]
 fn fingerprints_are_those_on_record() {
