@@ -8,13 +8,13 @@
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use footroom_core::case::Case;
 use footroom_core::solve::{Options, Outcome, solve};
 use libtest_mimic::{Arguments, Failed, Trial};
 use support::closeness::Interval;
 use support::energy;
 use support::reference::{self, DynamicCase, DynamicValue, HangingValues, STATED_DAMPING_S};
 use support::report::{Compared, print_worst_per_group};
+use support::solved::solved;
 use support::tolerance::{
     DYNAMIC_OUTSIDE_ANY_MODEL_MAX, DYNAMIC_PASS_RATIO, ENERGY_RESIDUAL_MAX,
     HANGING_MOVEMENT_ATOL_M, REFINEMENT_EXTENSION_ATOL_M, REFINEMENT_PEAK_RTOL, REFINEMENT_RTOL,
@@ -269,10 +269,6 @@ struct Run {
     reference: DynamicCase,
     damped: Outcome,
     undamped: Outcome,
-}
-
-fn solved(case: &Case) -> Outcome {
-    solve(case, Options::default()).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.title))
 }
 
 impl Run {

@@ -4,9 +4,10 @@
 use footroom_core::assess::assess;
 use footroom_core::case::{Case, Gear, InlineAbsorber, Line, Site, Tolerances, Worker};
 use footroom_core::corner::{Sides, moved};
-use footroom_core::solve::{Doubt, Options, Outcome, solve};
+use footroom_core::solve::{Doubt, Options, Outcome};
 use proptest::prelude::*;
 use support::generate;
+use support::solved::solved;
 use support::tolerance::{CORNER_CLEARANCE_ATOL_M, CORNER_TENSION_RTOL};
 
 const TOLERANCES: Tolerances = Tolerances {
@@ -17,10 +18,6 @@ const TOLERANCES: Tolerances = Tolerances {
     end_stiffness_ratio: 0.25,
     inline_force_ratio: 0.1,
 };
-
-fn solved(case: &Case) -> Outcome {
-    solve(case, Options::default()).unwrap_or_else(|faults| panic!("{faults:?}"))
-}
 
 fn sides(bits: u8) -> Sides {
     Sides {

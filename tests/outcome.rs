@@ -1,19 +1,12 @@
 //! What an outcome says, added up again from its own parts and its traces.
 
-use footroom_core::case::{Case, Worker};
+use footroom_core::case::Worker;
 use footroom_core::constants::{GRAVITY_M_PER_S2, SLOPE_MAX};
 use footroom_core::demo::demo;
-use footroom_core::solve::{Doubt, Options, Outcome, solve};
+use footroom_core::solve::Doubt;
 use support::closeness::assert_near;
+use support::solved::traced;
 use support::tolerance::{ROUNDING_ATOL_M, SLOPE_FRAME_ATOL};
-
-fn solved(case: &Case) -> Outcome {
-    let options = Options {
-        traces: true,
-        ..Options::default()
-    };
-    solve(case, options).expect("a valid case")
-}
 
 /// Hanging still: what each has dropped, and how high his soles then are above what is below him, with
 /// the give of the harness.
@@ -25,7 +18,7 @@ fn the_hanging_state_adds_up() {
         fall_time_s: None,
         ..Worker::default()
     });
-    let outcome = solved(&case);
+    let outcome = traced(&case);
     let hanging = &outcome.hanging;
     for (i, worker) in case.workers.iter().enumerate() {
         // The flatbed's load stands 2.9 m high below the first three, the yard is below the fourth.
@@ -65,7 +58,7 @@ fn the_allowance_is_on_what_moved() {
     let mut case = demo();
     case.line.rope.mass_per_length_kg_per_m = 1.2;
     case.allowance.clearance_ratio = 0.25;
-    for (worker, found) in case.workers.iter().zip(&solved(&case).workers) {
+    for (worker, found) in case.workers.iter().zip(&traced(&case).workers) {
         let sag_m = case.line.rest_deflection_m(worker.position_m);
         assert!(sag_m > 0.01, "{sag_m}");
         for stack in [&found.balance_stack, &found.history_stack] {
@@ -95,7 +88,7 @@ fn a_steep_line_is_said_to_be_steep() {
         case.workers.truncate(1);
         case.workers[0].position_m = position_m;
         case.workers[0].gear.absorber = None;
-        let outcome = solved(&case);
+        let outcome = traced(&case);
         let traces = outcome.traces.as_ref().expect("traces");
         let slope = traces
             .tension_max_n

@@ -1,19 +1,11 @@
 //! What the time history says of supports and ends, against symmetry and against its own traces.
 
-use footroom_core::case::{Case, Worker};
+use footroom_core::case::Worker;
 use footroom_core::demo::demo;
-use footroom_core::solve::{Options, Outcome, solve};
 use support::closeness::assert_close;
 use support::reference::{self, STATED_DAMPING_S};
+use support::solved::traced;
 use support::tolerance::{FRAME_RATE_RATIO_MAX, MIRROR_PEAK_RTOL};
-
-fn solved(case: &Case) -> Outcome {
-    let options = Options {
-        traces: true,
-        ..Options::default()
-    };
-    solve(case, options).expect("a valid case")
-}
 
 /// Two equal spans on rigid ends, a worker in the middle of each, both falling at once: everything is
 /// symmetric about the middle post and about the middle of each span, so that the post carries twice
@@ -30,7 +22,7 @@ fn the_middle_post_carries_both_spans() {
             ..Worker::default()
         })
         .to_vec();
-    let supports = solved(&case).supports;
+    let supports = traced(&case).supports;
     let [left, middle, right] = supports.as_slice() else {
         panic!("{supports:?}");
     };
@@ -61,7 +53,7 @@ fn an_idle_span_rests_on_its_posts() {
     case.line.spans_m = vec![10.0, 10.0];
     case.workers.truncate(1);
     case.workers[0].position_m = 5.0;
-    let supports = solved(&case).supports;
+    let supports = traced(&case).supports;
     let idle_n = 0.5 * case.line.weight_n_per_m() * 10.0;
     assert_close(
         "middle",
@@ -87,7 +79,7 @@ fn the_axial_bound_is_impedance_times_opening_speed() {
             continue;
         }
         let case = reference.case(STATED_DAMPING_S);
-        let outcome = solved(&case);
+        let outcome = traced(&case);
         let traces = outcome.traces.as_ref().expect("traces");
         // Mean over a frame: never more than the greatest speed within it.
         let speed_m_per_s = traces

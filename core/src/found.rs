@@ -65,7 +65,7 @@ pub fn as_found(plan: &Case, measured: &Measured) -> Result<Case, Vec<Fault>> {
         if let Some(error) = measured.tension_error_ratio {
             let ratio = &mut case.tolerances.pretension_ratio;
             // Not `max`, which would pass over an error that is not a number.
-            if !(error <= *ratio) {
+            if error.is_nan() || error > *ratio {
                 *ratio = error;
             }
         }

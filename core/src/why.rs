@@ -90,26 +90,28 @@ pub enum Cause {
     Together,
 }
 
-/// Every cause that a case can differ by, in order.
-const CAUSES: [Cause; 17] = [
-    Cause::Users,
-    Cause::Timing,
-    Cause::Places,
-    Cause::Spans,
-    Cause::Pretension,
-    Cause::Rope,
-    Cause::Ends,
-    Cause::InlineAbsorber,
-    Cause::Lanyard,
-    Cause::Absorber,
-    Cause::Mass,
-    Cause::LineHeight,
-    Cause::Body,
-    Cause::Margin,
-    Cause::Drop,
-    Cause::Below,
-    Cause::Others,
-];
+impl Cause {
+    /// Every cause that a case can differ by, in order; [`Cause::Together`] stands for several.
+    pub const EACH: [Self; 17] = [
+        Self::Users,
+        Self::Timing,
+        Self::Places,
+        Self::Spans,
+        Self::Pretension,
+        Self::Rope,
+        Self::Ends,
+        Self::InlineAbsorber,
+        Self::Lanyard,
+        Self::Absorber,
+        Self::Mass,
+        Self::LineHeight,
+        Self::Body,
+        Self::Margin,
+        Self::Drop,
+        Self::Below,
+        Self::Others,
+    ];
+}
 
 /// Whose stack is compared.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -529,7 +531,7 @@ struct Way<'a> {
 impl<'a> Way<'a> {
     fn new(from: &'a Case, to: &'a Case, asked: Asked) -> Self {
         let pairs = pairs(&from.workers, &to.workers);
-        let causes = CAUSES
+        let causes = Cause::EACH
             .into_iter()
             .filter(|&c| differs(from, to, &pairs, c))
             .collect();

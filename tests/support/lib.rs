@@ -1,5 +1,6 @@
 //! What the checks share: closeness, the tolerance table, readers of the reference files, access to
-//! every numeric input by its name, generators of cases.
+//! every numeric input by its name, generators of cases, cases
+//! solved.
 //!
 //! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
 
@@ -9,4 +10,5 @@ pub mod generate;
 pub mod inputs;
 pub mod reference;
 pub mod report;
+pub mod solved;
 pub mod tolerance;

@@ -5,11 +5,11 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::office::{JsTable, Office};
-use super::{language_of, misuse, object, units_of};
+use super::{language_of, misuse, object, prepared, units_of};
 use crate::decide::sweep::{Across, Sweep};
 use crate::decide::{ask, compare, learn, map, planner};
 use crate::fault_text::Voice;
-use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::canvas::CanvasSurface;
 use crate::scene::theme::Theme;
 use crate::{case_json, chart_canvas};
 
@@ -142,8 +142,7 @@ impl Office {
         theme: &JsValue,
     ) -> Result<(), JsError> {
         let sweep = self.sweep(across, footrooms_m)?;
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
         chart_canvas::draw_sweep(canvas, context, &sweep, &theme, dpr, Some(picked))
             .map_err(|fault| misuse(&fault))
@@ -345,8 +344,7 @@ impl Shelf {
         dpr: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let context = canvas::prepare(canvas, width_px, self.height_px(width_px), dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, width_px, self.height_px(width_px), dpr)?;
         let theme = Theme::from_js(theme);
         let mut surface = CanvasSurface::new(&context, &theme.font);
         let sheet = compare::Sheet { width_px, dpr };
@@ -368,8 +366,7 @@ impl Shelf {
         const DPR: f64 = 2.0;
         let voice = voice_of(language, units)?;
         let (width_px, height_px) = self.inner.picture_px();
-        let context = canvas::prepare(canvas, width_px, height_px, DPR)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, width_px, height_px, DPR)?;
         let theme = Theme::from_js(theme);
         let mut surface = CanvasSurface::new(&context, &theme.font);
         self.inner.picture(&mut surface, voice, &theme, DPR);

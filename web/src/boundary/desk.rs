@@ -3,9 +3,9 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
+use super::{JsTexts, language_of, object, prepared, texts_object, units_of};
 use crate::scene::SceneView;
-use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::canvas::CanvasSurface;
 use crate::scene::frame::Frame;
 use crate::scene::theme::Theme;
 use crate::{desk, scene};
@@ -109,8 +109,7 @@ impl Desk {
         time_s: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
         let voice = self.inner.voice();
         let mut surface = CanvasSurface::new(&context, &theme.font);

@@ -4,10 +4,10 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
-use super::{misuse, object};
+use super::{misuse, object, prepared};
 use crate::assessed::Asked;
 use crate::guess;
-use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::canvas::CanvasSurface;
 use crate::scene::frame::Frame;
 use crate::scene::theme::Theme;
 use crate::scene::{self, SceneView};
@@ -91,8 +91,7 @@ impl Office {
         stopped: bool,
         theme: &JsValue,
     ) -> Result<Vec<f64>, JsError> {
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
         let (voice, case) = (self.inner.voice(), self.inner.case());
         let told = self.inner.told();

@@ -21,8 +21,10 @@ pub mod talk;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::format::{Lang, Units};
+use crate::scene::canvas;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::view::TYPESCRIPT;
@@ -37,6 +39,16 @@ extern "C" {
 /// A mistake of the page's scripts.
 fn misuse(message: &str) -> JsError {
     JsError::new(message)
+}
+
+/// A canvas with nothing drawn yet, see [`canvas::prepare`].
+fn prepared(
+    canvas: &HtmlCanvasElement,
+    width_px: f64,
+    height_px: f64,
+    dpr: f64,
+) -> Result<CanvasRenderingContext2d, JsError> {
+    canvas::prepare(canvas, width_px, height_px, dpr).ok_or_else(|| misuse("no canvas context"))
 }
 
 fn language_of(key: &str) -> Result<Lang, JsError> {

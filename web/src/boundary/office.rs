@@ -4,9 +4,8 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::desk::Desk;
-use super::{JsTexts, language_of, misuse, object, texts_object, units_of};
+use super::{JsTexts, language_of, misuse, object, prepared, texts_object, units_of};
 use crate::chart::ChartKind;
-use crate::scene::canvas;
 use crate::scene::theme::Theme;
 use crate::{case_json, chart_canvas, office, search, set_up};
 
@@ -151,12 +150,9 @@ impl Office {
         time_s: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let kind = chart_of(kind)?;
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
-        let Some(chart) = self.inner.chart(kind) else {
-            return Ok(());
-        };
+        let chart = self.inner.chart(chart_of(kind)?);
+        let context = prepared(canvas, css_width, css_height, dpr)?;
+        let Some(chart) = chart else { return Ok(()) };
         let time_s = Some(time_s).filter(|t| t.is_finite());
         chart_canvas::draw(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
             .map_err(|fault| misuse(&fault))
@@ -181,12 +177,9 @@ impl Office {
         time_s: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let kind = chart_of(kind)?;
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
-        let Some(chart) = self.inner.chart(kind) else {
-            return Ok(());
-        };
+        let chart = self.inner.chart(chart_of(kind)?);
+        let context = prepared(canvas, css_width, css_height, dpr)?;
+        let Some(chart) = chart else { return Ok(()) };
         chart_canvas::draw_cursor(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
             .map_err(|fault| misuse(&fault))
     }

@@ -4,9 +4,9 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
-use super::{misuse, object};
+use super::{misuse, object, prepared};
 use crate::fault_text;
-use crate::scene::canvas::{self, CanvasSurface};
+use crate::scene::canvas::CanvasSurface;
 use crate::scene::theme::Theme;
 use crate::scene::{self, SceneView};
 use crate::talk::script::Step;
@@ -164,8 +164,7 @@ impl Office {
         theme: &JsValue,
     ) -> Result<(), JsError> {
         let step = step_of(key)?;
-        let context = canvas::prepare(canvas, css_width, css_height, dpr)
-            .ok_or_else(|| misuse("no canvas context"))?;
+        let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
         let voice = self.inner.voice();
         let (talk, subject) = self.inner.talk();

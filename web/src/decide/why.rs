@@ -713,32 +713,14 @@ mod tests {
     fn every_cause_has_a_name() {
         let (from, to) = (demo(), other());
         for voice in voices() {
-            let mut names: Vec<String> = [
-                Cause::Users,
-                Cause::Timing,
-                Cause::Places,
-                Cause::Spans,
-                Cause::Pretension,
-                Cause::Rope,
-                Cause::Ends,
-                Cause::InlineAbsorber,
-                Cause::Lanyard,
-                Cause::Absorber,
-                Cause::Mass,
-                Cause::LineHeight,
-                Cause::Body,
-                Cause::Margin,
-                Cause::Drop,
-                Cause::Below,
-                Cause::Others,
-                Cause::Together,
-            ]
-            .iter()
-            .map(|&c| cause(voice, &from, &to, c))
-            .collect();
+            let mut names: Vec<String> = Cause::EACH
+                .into_iter()
+                .chain([Cause::Together])
+                .map(|c| cause(voice, &from, &to, c))
+                .collect();
             names.sort();
             names.dedup();
-            assert_eq!(names.len(), 18);
+            assert_eq!(names.len(), Cause::EACH.len() + 1);
         }
     }
 

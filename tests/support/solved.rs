@@ -1,0 +1,30 @@
+//! Cases solved, where a faulty one is a mistake of the check.
+
+use footroom_core::case::Case;
+use footroom_core::solve::{Options, Outcome, solve};
+
+/// The outcome.
+///
+/// # Panics
+/// When the case is faulty.
+pub fn solved(case: &Case) -> Outcome {
+    with(case, Options::default())
+}
+
+/// The outcome with its traces.
+///
+/// # Panics
+/// When the case is faulty.
+pub fn traced(case: &Case) -> Outcome {
+    with(
+        case,
+        Options {
+            traces: true,
+            ..Options::default()
+        },
+    )
+}
+
+fn with(case: &Case, options: Options) -> Outcome {
+    solve(case, options).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.title))
+}
