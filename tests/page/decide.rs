@@ -287,8 +287,7 @@ fn layouts_travel_in_one_link() {
 
         // Opened in a page that keeps nothing yet, it shows the same figures.
         page.eval("localStorage.clear()").await;
-        // Ready, because a page that is left while it loads may report what it did not get.
-        page.open_ready("?second").await;
+        page.go("about:blank").await;
         page.open_ready(&format!("#{set}")).await;
         page.wait_for("document.querySelectorAll('.compare__layout').length === 4")
             .await;

@@ -137,7 +137,7 @@ fn the_talk_is_edited_reordered_and_travels_in_the_link() {
         let link = page.eval("location.hash").await;
         let link = link.as_str().expect("a link").to_owned();
 
-        page.open("?second").await;
+        page.go("about:blank").await;
         page.open_ready(&link).await;
         assert!(page.text("#answer-shared").await.contains("ame result"));
         open_list(page).await;
@@ -158,7 +158,7 @@ fn the_talk_is_edited_reordered_and_travels_in_the_link() {
 
         // A damaged talk leaves the case, and says so.
         let cut = &link[..link.len() - 6];
-        page.open("?third").await;
+        page.go("about:blank").await;
         page.open_ready(cut).await;
         let notice = page.text("#notice").await;
         assert!(notice.contains("not the talk"), "{notice}");
