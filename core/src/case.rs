@@ -490,6 +490,10 @@ pub struct Motion {
     /// line's internal force. 1e-4 s is 1.6 % of critical at 50 Hz.
     pub damping_s: f64,
     /// Length of the simulated motion, s.
+    ///
+    /// One who falls alone has his lowest point and all peaks within 3 s. In a crew the rope hands
+    /// energy from one to another: of 1,100 random crews 10 % went more than 0.05 m deeper after 3 s
+    /// (at most 0.40 m), and 2 % more than 0.03 m deeper after 6 s (at most 0.09 m).
     pub duration_s: f64,
 }
 
@@ -497,7 +501,7 @@ impl Default for Motion {
     fn default() -> Self {
         Self {
             damping_s: 1.0e-4,
-            duration_s: 3.0,
+            duration_s: 6.0,
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::case::{Below, BelowKind, Case, EndPost, Line, Posts, Site, Worker};
 pub fn demo() -> Case {
     let worker = |position_m| Worker {
         position_m,
+        dring_height_m: 1.45,
         ..Worker::default()
     };
     Case {
@@ -19,7 +20,7 @@ pub fn demo() -> Case {
             spans_m: vec![9.0, 9.0],
             ..Line::default()
         },
-        workers: vec![worker(11.5), worker(13.0), worker(14.5)],
+        workers: vec![worker(11.0), worker(13.0), worker(15.0)],
         site: Site {
             below: vec![Below {
                 kind: BelowKind::Vehicle,

@@ -924,12 +924,21 @@ mod tests {
             let answer = Told::of(voice, &case, &assessment).answer();
             assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
         }
-        let answer = told(&case, &assessment).answer();
-        assert!(
-            answer.sentence.contains("0.80 m deeper"),
-            "{}",
-            answer.sentence
+        let below_stack_m = assessment
+            .nominal
+            .doubts
+            .iter()
+            .find_map(|doubt| match doubt {
+                Doubt::SwingsBelowStack { below_stack_m, .. } => Some(*below_stack_m),
+                _ => None,
+            });
+        let length = format::length_rounded(
+            Units::Metric,
+            below_stack_m.expect("the doubt"),
+            Rounding::Up,
         );
+        let said = told(&case, &assessment).answer().sentence;
+        assert!(said.contains(&format!("{length} deeper")), "{said}");
     }
 
     #[test]

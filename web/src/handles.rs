@@ -543,8 +543,8 @@ mod tests {
         let step = |voice, key, steps, long| {
             stepped(voice, &case, &FRAME, key, steps, long).expect("a handle")
         };
-        assert_eq!(step(metric(), "worker-0", 1.0, false).text, "11.55 m");
-        assert_eq!(step(metric(), "worker-0", -1.0, true).text, "11.00 m");
+        assert_eq!(step(metric(), "worker-0", 1.0, false).text, "11.05 m");
+        assert_eq!(step(metric(), "worker-0", -1.0, true).text, "10.50 m");
         assert_eq!(step(metric(), "worker-0", 400.0, true).text, "18.00 m");
         let us = Voice {
             units: Units::Us,

@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 
 use super::{Run, Wanted, run};
 use crate::balance::balance;
-use crate::case::{Absorber, Case, Gear, InlineAbsorber, Line, Worker};
+use crate::case::{Absorber, Case, Gear, InlineAbsorber, Line, Motion, Worker};
 use crate::constants::{RESIDUAL_MAX, SLOPE_MAX};
 use crate::line::AtRest;
 use crate::solve::{Options, resolved, solve};
@@ -155,6 +155,10 @@ fn opens_at_the_end_of_a_span_without_a_fall() {
             },
             ..Worker::default()
         }],
+        motion: Motion {
+            duration_s: 3.0,
+            ..Motion::default()
+        },
         ..Case::default()
     };
     let run = ran(&case);

@@ -290,10 +290,10 @@ mod tests {
         let long = with_span(&case, 10.0);
         assert_eq!(long.line.spans_m, [10.0, 10.0]);
         assert_eq!(long.site.below[0].from_m, 11.0);
-        assert_eq!(places(&long), [13.0, 14.5, 16.0]);
+        assert_eq!(places(&long), [12.5, 14.5, 16.5]);
         assert_eq!(with_span(&case, 9.0), case);
         let short = with_span(&case, 4.5);
-        assert_eq!(places(&short), [5.75, 6.5, 7.25]);
+        assert_eq!(places(&short), [5.5, 6.5, 7.5]);
         assert!(short.faults().is_empty());
     }
 
@@ -302,7 +302,7 @@ mod tests {
         let mut case = demo();
         case.workers[1].mass_kg = 120.0;
         let six = with_users(&case, 6);
-        assert_eq!(places(&six), [11.5, 13.0, 14.5, 16.0, 17.5, 10.0]);
+        assert_eq!(places(&six), [11.0, 13.0, 15.0, 17.0, 9.0, 7.0]);
         assert_eq!(six.workers[4].mass_kg, 120.0);
         assert!(six.faults().is_empty());
         case.workers[0].fall_time_s = None;
