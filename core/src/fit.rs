@@ -25,7 +25,7 @@ use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
 use crate::line::AtRest;
-use crate::solve::{Doubt, Options, Outcome, resolved, solve_resolved};
+use crate::solve::{Doubt, Options, Outcome, resolved, solve_each};
 
 pub mod ask;
 pub mod layout;
@@ -288,13 +288,14 @@ impl Rules {
     /// not be the first thing of all runs.
     fn fits(&self, case: &Case) -> Result<Finding, Option<Stop>> {
         let mut trial = Trial::new(case).map_err(|faults| fault_stop(&faults))?;
-        for stage in STAGES {
-            if trial.run(stage)
-                && let Some(stop) = trial.stop(self)
-            {
-                return Err(Some(stop));
-            }
+        let stopped = |trial: &Trial| trial.stop(self).map_or(Ok(()), |stop| Err(Some(stop)));
+        trial.run(CORNERS);
+        stopped(&trial)?;
+        if trial.run_mixed() {
+            stopped(&trial)?;
         }
+        trial.run(NOMINAL);
+        stopped(&trial)?;
         Ok(trial.finding())
     }
 }
@@ -331,14 +332,9 @@ enum Stage {
     Undamped,
 }
 
-/// The order in which they are made: what says no most often comes first.
-const STAGES: [Stage; 5] = [
-    Stage::Soft,
-    Stage::Stiff,
-    Stage::Mixed,
-    Stage::Nominal,
-    Stage::Undamped,
-];
+/// Runs made side by side; what says no most often comes first.
+const CORNERS: [Stage; 2] = [Stage::Soft, Stage::Stiff];
+const NOMINAL: [Stage; 2] = [Stage::Nominal, Stage::Undamped];
 
 impl Stage {
     fn corner(self) -> Corner {
@@ -379,39 +375,49 @@ impl Trial {
 
     fn whole(case: &Case, effort: Effort) -> Result<Self, Vec<Fault>> {
         let mut trial = Self::new(case)?;
-        for stage in STAGES {
-            let nominal = matches!(stage, Stage::Nominal | Stage::Undamped);
-            if effort == Effort::Full || !nominal {
-                trial.run(stage);
+        match effort {
+            Effort::Corners => trial.run(CORNERS),
+            Effort::Full => {
+                let ([soft, stiff], [nominal, undamped]) = (CORNERS, NOMINAL);
+                trial.run([soft, stiff, nominal, undamped]);
             }
         }
+        trial.run_mixed();
         Ok(trial)
     }
 
-    /// Makes a run; false where the assessment does not make it.
-    fn run(&mut self, stage: Stage) -> bool {
-        let moved_case = match stage {
+    /// Makes runs side by side.
+    fn run<const N: usize>(&mut self, stages: [Stage; N]) {
+        let cases = stages.map(|stage| self.moved(stage));
+        let outcomes = solve_each(cases.each_ref().map(|c| (c, Options::default())));
+        self.runs.extend(stages.into_iter().zip(outcomes));
+    }
+
+    /// Makes the mixed run, the soft one made; false where the assessment does not make it.
+    fn run_mixed(&mut self) -> bool {
+        let used_up = self.runs.iter().any(|(stage, outcome)| {
+            *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
+        });
+        let makes = used_up || self.case.line.inline_absorber.is_some();
+        if makes {
+            self.run([Stage::Mixed]);
+        }
+        makes
+    }
+
+    /// The case of a run.
+    fn moved(&self, stage: Stage) -> Case {
+        match stage {
             Stage::Soft => moved(&self.case, Sides::SOFT),
             Stage::Stiff => moved(&self.case, Sides::STIFF),
-            Stage::Mixed => {
-                let used_up = self.runs.iter().any(|(stage, outcome)| {
-                    *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
-                });
-                if !used_up && self.case.line.inline_absorber.is_none() {
-                    return false;
-                }
-                moved(&self.case, Sides::MIXED)
-            }
+            Stage::Mixed => moved(&self.case, Sides::MIXED),
             Stage::Nominal => self.case.clone(),
             Stage::Undamped => {
                 let mut undamped = self.case.clone();
                 undamped.motion.damping_s = 0.0;
                 undamped
             }
-        };
-        let outcome = solve_resolved(&moved_case, Options::default());
-        self.runs.push((stage, outcome));
-        true
+        }
     }
 
     fn demands(&self) -> Demands {
