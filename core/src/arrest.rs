@@ -121,7 +121,7 @@ struct Ended {
 }
 
 /// Runs the time history; repeats with a shorter step if the tension outgrows what the step was
-/// chosen for, or if the energy ledger stays open.
+/// chosen for, if the line grows too steep to go on, once, or if the energy ledger stays open.
 ///
 /// Histories of lines cut alike run side by side, each to the same bits as alone.
 pub(crate) fn runs<const N: usize>(asked: [(&Case, Wanted<'_>); N]) -> [Run; N] {
@@ -132,6 +132,7 @@ pub(crate) fn runs<const N: usize>(asked: [(&Case, Wanted<'_>); N]) -> [Run; N] 
         divided: wanted.refine,
         runs: 0,
         steps_tried: 0,
+        steep_before: false,
         open: None,
         done: None,
     });
@@ -176,6 +177,8 @@ struct Attempt<'a> {
     divided: usize,
     runs: u32,
     steps_tried: u32,
+    /// A run grew too steep to go on.
+    steep_before: bool,
     /// The last run whose ledger stayed open by little.
     open: Option<Run>,
     done: Option<Run>,
@@ -213,6 +216,10 @@ impl<'a> Attempt<'a> {
         if reached > self.allowed_n {
             // A run that went unstable says nothing of the tension: approach it in bounded steps.
             self.allowed_n = (TENSION_ROOM * reached).min(3.0 * self.allowed_n);
+        } else if steep && !self.steep_before {
+            // It may have gone unstable for want of a shorter step.
+            self.steep_before = true;
+            self.divided *= 2;
         } else if steep {
             self.done = Some(Run {
                 slope_max: run.slope_max,
