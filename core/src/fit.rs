@@ -3,7 +3,8 @@
 //! rows of a comparison of layouts ([`row`]).
 //!
 //! # When a case fits
-//! - footroom is not negative in any run, and every run passed its lowest point;
+//! - footroom is not negative in any run, every run passed its lowest point with its energies adding
+//!   up, and nobody swings deeper than his stack counts;
 //! - no part whose strength is known falls short of the required ratio. A part whose strength is
 //!   not known stops nothing; [`Finding::parts_not_evaluated`] counts them;
 //! - limits of the chosen sets and of the user's own, absorbers used up, and a line steeper than the
@@ -102,6 +103,11 @@ pub struct Finding {
     /// A run did not pass its lowest point, or its energies are no numbers: the footroom says
     /// nothing.
     pub not_finished: bool,
+    /// The energies of a run do not add up: its numbers say nothing.
+    pub ledger_open: bool,
+    /// The swing of the worker ends deeper than his stack counts: the footroom is not all that he
+    /// needs.
+    pub swings_below_stack: Option<usize>,
 }
 
 /// Why a case does not fit.
@@ -111,6 +117,13 @@ pub struct Finding {
 pub enum Stop {
     /// A run did not pass its lowest point: nothing can be said.
     NotFinished,
+    /// The energies of a run do not add up: nothing can be said.
+    LedgerOpen,
+    /// The swing of a worker ends deeper than his stack counts.
+    SwingsBelowStack {
+        /// The worker, counted from 0.
+        worker: usize,
+    },
     /// The room under a worker is short.
     Footroom {
         /// The worker, counted from 0.
@@ -481,6 +494,15 @@ impl Trial {
                     let energy = &outcome.history.energy;
                     !(energy.gravity_work_j.is_finite() && energy.kinetic_j.is_finite())
                 }),
+            ledger_open: doubt(|d| matches!(d, Doubt::LedgerOpen { .. })),
+            swings_below_stack: self
+                .runs
+                .iter()
+                .flat_map(|(_, outcome)| &outcome.doubts)
+                .find_map(|d| match *d {
+                    Doubt::SwingsBelowStack { worker, .. } => Some(worker),
+                    _ => None,
+                }),
         }
     }
 
@@ -491,11 +513,17 @@ impl Trial {
         if found.not_finished {
             return Some(Stop::NotFinished);
         }
+        if found.ledger_open {
+            return Some(Stop::LedgerOpen);
+        }
         if found.footroom_m < 0.0 || found.footroom_m.is_nan() {
             return Some(Stop::Footroom {
                 worker: found.worker,
                 footroom_m: found.footroom_m,
             });
+        }
+        if let Some(worker) = found.swings_below_stack {
+            return Some(Stop::SwingsBelowStack { worker });
         }
         let checks = self.checks();
         if found.strength_fails {
@@ -616,6 +644,38 @@ mod tests {
         let mut faulty = case.clone();
         faulty.line.pretension_n = f64::NAN;
         assert!(matches!(rules.stop(&faulty), Some(Stop::Fault { .. })));
+    }
+
+    /// Neither is excused, whatever the given case does: their numbers do not tell whether it fits.
+    #[test]
+    fn an_open_ledger_or_a_swing_below_the_stack_does_not_fit() {
+        let mut case = demo();
+        case.line.spans_m = alloc::vec![6.0; 3];
+        case.site.beam_top_m = 20.0;
+        for limits in [Limits::Ignored, Limits::KeepMet, Limits::All] {
+            let rules = Rules::new(&case, limits).unwrap();
+            assert!(matches!(rules.stop(&case), None | Some(Stop::Limit { .. })));
+            let mut open = Trial::whole(&case, Effort::Corners).unwrap();
+            assert!(!open.finding().ledger_open);
+            let residual_ratio = 2.0e-3;
+            open.runs[1]
+                .1
+                .doubts
+                .push(Doubt::LedgerOpen { residual_ratio });
+            assert_eq!(open.stop(&rules), Some(Stop::LedgerOpen));
+            // Paid out to the side, a self-retracting lifeline lets him swing below its stack.
+            let mut aside = case.clone();
+            aside.workers[1].gear.kind = crate::case::GearKind::SelfRetracting;
+            aside.workers[1].offset_along_m = 0.9;
+            let rules = Rules::new(&aside, limits).unwrap();
+            let found = find(&aside, Effort::Corners).unwrap();
+            assert!(found.footroom_m > 0.0);
+            assert_eq!(found.swings_below_stack, Some(1));
+            assert_eq!(
+                rules.stop(&aside),
+                Some(Stop::SwingsBelowStack { worker: 1 })
+            );
+        }
     }
 
     #[test]
