@@ -12,7 +12,7 @@ use crate::case::{Case, Worker};
 use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
-use crate::solve::{Doubt, Method, Options, Outcome, resolved, solve_resolved};
+use crate::solve::{Doubt, Method, Options, Outcome, resolved, solve_each, solve_resolved};
 use crate::support::PostKick;
 
 /// The whole answer to a case.
@@ -120,12 +120,15 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         traces: false,
         ..options
     };
-    let nominal = solve_resolved(&case, options);
     let mut undamped_case = case.clone();
     undamped_case.motion.damping_s = 0.0;
-    let undamped = solve_resolved(&undamped_case, plain);
-    let soft = solve_resolved(&moved(&case, Sides::SOFT), plain);
-    let stiff = solve_resolved(&moved(&case, Sides::STIFF), plain);
+    let (soft_case, stiff_case) = (moved(&case, Sides::SOFT), moved(&case, Sides::STIFF));
+    let [nominal, undamped, soft, stiff] = solve_each([
+        (&case, options),
+        (&undamped_case, plain),
+        (&soft_case, plain),
+        (&stiff_case, plain),
+    ]);
     let used_up = soft.workers.iter().any(|w| w.absorber_used_up);
     let mixed = (used_up || case.line.inline_absorber.is_some())
         .then(|| solve_resolved(&moved(&case, Sides::MIXED), plain));

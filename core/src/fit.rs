@@ -3,7 +3,8 @@
 //! rows of a comparison of layouts ([`row`]).
 //!
 //! # When a case fits
-//! - footroom is not negative in any run, and every run passed its lowest point;
+//! - footroom is not negative in any run, every run passed its lowest point with its energies adding
+//!   up, and nobody swings deeper than his stack counts;
 //! - no part whose strength is known falls short of the required ratio. A part whose strength is
 //!   not known stops nothing; [`Finding::parts_not_evaluated`] counts them;
 //! - limits of the chosen sets and of the user's own, absorbers used up, and a line steeper than the
@@ -25,7 +26,7 @@ use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
 use crate::line::AtRest;
-use crate::solve::{Doubt, Options, Outcome, resolved, solve_resolved};
+use crate::solve::{Doubt, Options, Outcome, resolved, solve_each};
 
 pub mod ask;
 pub mod layout;
@@ -102,6 +103,11 @@ pub struct Finding {
     /// A run did not pass its lowest point, or its energies are no numbers: the footroom says
     /// nothing.
     pub not_finished: bool,
+    /// The energies of a run do not add up: its numbers say nothing.
+    pub ledger_open: bool,
+    /// The swing of the worker ends deeper than his stack counts: the footroom is not all that he
+    /// needs.
+    pub swings_below_stack: Option<usize>,
 }
 
 /// Why a case does not fit.
@@ -111,6 +117,13 @@ pub struct Finding {
 pub enum Stop {
     /// A run did not pass its lowest point: nothing can be said.
     NotFinished,
+    /// The energies of a run do not add up: nothing can be said.
+    LedgerOpen,
+    /// The swing of a worker ends deeper than his stack counts.
+    SwingsBelowStack {
+        /// The worker, counted from 0.
+        worker: usize,
+    },
     /// The room under a worker is short.
     Footroom {
         /// The worker, counted from 0.
@@ -288,13 +301,14 @@ impl Rules {
     /// not be the first thing of all runs.
     fn fits(&self, case: &Case) -> Result<Finding, Option<Stop>> {
         let mut trial = Trial::new(case).map_err(|faults| fault_stop(&faults))?;
-        for stage in STAGES {
-            if trial.run(stage)
-                && let Some(stop) = trial.stop(self)
-            {
-                return Err(Some(stop));
-            }
+        let stopped = |trial: &Trial| trial.stop(self).map_or(Ok(()), |stop| Err(Some(stop)));
+        trial.run(CORNERS);
+        stopped(&trial)?;
+        if trial.run_mixed() {
+            stopped(&trial)?;
         }
+        trial.run(NOMINAL);
+        stopped(&trial)?;
         Ok(trial.finding())
     }
 }
@@ -331,14 +345,9 @@ enum Stage {
     Undamped,
 }
 
-/// The order in which they are made: what says no most often comes first.
-const STAGES: [Stage; 5] = [
-    Stage::Soft,
-    Stage::Stiff,
-    Stage::Mixed,
-    Stage::Nominal,
-    Stage::Undamped,
-];
+/// Runs made side by side; what says no most often comes first.
+const CORNERS: [Stage; 2] = [Stage::Soft, Stage::Stiff];
+const NOMINAL: [Stage; 2] = [Stage::Nominal, Stage::Undamped];
 
 impl Stage {
     fn corner(self) -> Corner {
@@ -379,39 +388,49 @@ impl Trial {
 
     fn whole(case: &Case, effort: Effort) -> Result<Self, Vec<Fault>> {
         let mut trial = Self::new(case)?;
-        for stage in STAGES {
-            let nominal = matches!(stage, Stage::Nominal | Stage::Undamped);
-            if effort == Effort::Full || !nominal {
-                trial.run(stage);
+        match effort {
+            Effort::Corners => trial.run(CORNERS),
+            Effort::Full => {
+                let ([soft, stiff], [nominal, undamped]) = (CORNERS, NOMINAL);
+                trial.run([soft, stiff, nominal, undamped]);
             }
         }
+        trial.run_mixed();
         Ok(trial)
     }
 
-    /// Makes a run; false where the assessment does not make it.
-    fn run(&mut self, stage: Stage) -> bool {
-        let moved_case = match stage {
+    /// Makes runs side by side.
+    fn run<const N: usize>(&mut self, stages: [Stage; N]) {
+        let cases = stages.map(|stage| self.moved(stage));
+        let outcomes = solve_each(cases.each_ref().map(|c| (c, Options::default())));
+        self.runs.extend(stages.into_iter().zip(outcomes));
+    }
+
+    /// Makes the mixed run, the soft one made; false where the assessment does not make it.
+    fn run_mixed(&mut self) -> bool {
+        let used_up = self.runs.iter().any(|(stage, outcome)| {
+            *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
+        });
+        let makes = used_up || self.case.line.inline_absorber.is_some();
+        if makes {
+            self.run([Stage::Mixed]);
+        }
+        makes
+    }
+
+    /// The case of a run.
+    fn moved(&self, stage: Stage) -> Case {
+        match stage {
             Stage::Soft => moved(&self.case, Sides::SOFT),
             Stage::Stiff => moved(&self.case, Sides::STIFF),
-            Stage::Mixed => {
-                let used_up = self.runs.iter().any(|(stage, outcome)| {
-                    *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
-                });
-                if !used_up && self.case.line.inline_absorber.is_none() {
-                    return false;
-                }
-                moved(&self.case, Sides::MIXED)
-            }
+            Stage::Mixed => moved(&self.case, Sides::MIXED),
             Stage::Nominal => self.case.clone(),
             Stage::Undamped => {
                 let mut undamped = self.case.clone();
                 undamped.motion.damping_s = 0.0;
                 undamped
             }
-        };
-        let outcome = solve_resolved(&moved_case, Options::default());
-        self.runs.push((stage, outcome));
-        true
+        }
     }
 
     fn demands(&self) -> Demands {
@@ -475,6 +494,15 @@ impl Trial {
                     let energy = &outcome.history.energy;
                     !(energy.gravity_work_j.is_finite() && energy.kinetic_j.is_finite())
                 }),
+            ledger_open: doubt(|d| matches!(d, Doubt::LedgerOpen { .. })),
+            swings_below_stack: self
+                .runs
+                .iter()
+                .flat_map(|(_, outcome)| &outcome.doubts)
+                .find_map(|d| match *d {
+                    Doubt::SwingsBelowStack { worker, .. } => Some(worker),
+                    _ => None,
+                }),
         }
     }
 
@@ -485,11 +513,17 @@ impl Trial {
         if found.not_finished {
             return Some(Stop::NotFinished);
         }
+        if found.ledger_open {
+            return Some(Stop::LedgerOpen);
+        }
         if found.footroom_m < 0.0 || found.footroom_m.is_nan() {
             return Some(Stop::Footroom {
                 worker: found.worker,
                 footroom_m: found.footroom_m,
             });
+        }
+        if let Some(worker) = found.swings_below_stack {
+            return Some(Stop::SwingsBelowStack { worker });
         }
         let checks = self.checks();
         if found.strength_fails {
@@ -610,6 +644,38 @@ mod tests {
         let mut faulty = case.clone();
         faulty.line.pretension_n = f64::NAN;
         assert!(matches!(rules.stop(&faulty), Some(Stop::Fault { .. })));
+    }
+
+    /// Neither is excused, whatever the given case does: their numbers do not tell whether it fits.
+    #[test]
+    fn an_open_ledger_or_a_swing_below_the_stack_does_not_fit() {
+        let mut case = demo();
+        case.line.spans_m = alloc::vec![6.0; 3];
+        case.site.beam_top_m = 20.0;
+        for limits in [Limits::Ignored, Limits::KeepMet, Limits::All] {
+            let rules = Rules::new(&case, limits).unwrap();
+            assert!(matches!(rules.stop(&case), None | Some(Stop::Limit { .. })));
+            let mut open = Trial::whole(&case, Effort::Corners).unwrap();
+            assert!(!open.finding().ledger_open);
+            let residual_ratio = 2.0e-3;
+            open.runs[1]
+                .1
+                .doubts
+                .push(Doubt::LedgerOpen { residual_ratio });
+            assert_eq!(open.stop(&rules), Some(Stop::LedgerOpen));
+            // Paid out to the side, a self-retracting lifeline lets him swing below its stack.
+            let mut aside = case.clone();
+            aside.workers[1].gear.kind = crate::case::GearKind::SelfRetracting;
+            aside.workers[1].offset_along_m = 0.9;
+            let rules = Rules::new(&aside, limits).unwrap();
+            let found = find(&aside, Effort::Corners).unwrap();
+            assert!(found.footroom_m > 0.0);
+            assert_eq!(found.swings_below_stack, Some(1));
+            assert_eq!(
+                rules.stop(&aside),
+                Some(Stop::SwingsBelowStack { worker: 1 })
+            );
+        }
     }
 
     #[test]

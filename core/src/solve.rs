@@ -444,52 +444,100 @@ pub(crate) fn line_today(case: &Case) -> Result<Line, Vec<Fault>> {
 
 /// Solves a case that [`resolved`] gave, or one moved from it.
 pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
-    let line = &case.line;
-    let at_rest = AtRest::of(line);
-    let balance = balance(case, &at_rest);
-    let strike_drop_m: Vec<f64> = case
-        .workers
-        .iter()
-        .map(|w| stack::available_m(case, w) - line.height_above_beam_m - w.harness_stretch_m)
-        .collect();
-    let run = arrest::run(
-        case,
-        Wanted {
-            tension_expected_n: balance.tension_horizontal_n,
-            refine: usize::from(options.refine.clamp(1, 8)),
-            traces: options.traces,
-            strike_drop_m: &strike_drop_m,
-        },
-    );
-    let workers: Vec<WorkerOutcome> = (0..case.workers.len())
-        .map(|i| worker_outcome(case, i, &balance, &run.falls[i]))
-        .collect();
-    let governing = (0..workers.len())
-        .filter(|&i| workers[i].fell)
-        .min_by(|&a, &b| {
-            let footroom = |i: usize| workers[i].stack.footroom_m;
-            footroom(a).total_cmp(&footroom(b))
-        })
-        .unwrap_or(0);
-    let hanging = hanging(case, &at_rest, &run);
-    let mut outcome = Outcome {
-        model_version: MODEL_VERSION,
-        fingerprint: 0,
-        footroom_m: workers[governing].stack.footroom_m,
-        governing_worker: governing,
-        governing_method: workers[governing].method,
-        doubts: doubts(case, &run, &workers),
-        outside_checked: scope::outside(case, &workers),
-        rest: rest(line, &at_rest),
-        workers,
-        balance,
-        history: run.history,
-        supports: run.supports,
-        hanging,
-        traces: run.traces,
-    };
-    outcome.fingerprint = fingerprint(&outcome);
+    let [outcome] = solve_each([(case, options)]);
     outcome
+}
+
+/// Solves several such cases, each to the same bits as alone: time histories of lines cut alike run
+/// side by side.
+pub(crate) fn solve_each<const N: usize>(cases: [(&Case, Options); N]) -> [Outcome; N] {
+    let mut before: Option<(&Case, Balance)> = None;
+    let asked = cases.map(|(case, options)| {
+        let asked = Asked::of(case, options, before.as_ref());
+        before = Some((case, asked.balance.clone()));
+        asked
+    });
+    let mut runs = arrest::runs(asked.each_ref().map(|a| (a.case, a.wanted())));
+    core::array::from_fn(|i| asked[i].outcome(&mut runs[i]))
+}
+
+/// A case with all that is known before its time history.
+struct Asked<'a> {
+    case: &'a Case,
+    options: Options,
+    at_rest: AtRest,
+    balance: Balance,
+    /// Drop at which each worker's soles reach what is below, m.
+    strike_drop_m: Vec<f64>,
+}
+
+impl<'a> Asked<'a> {
+    /// `before`: another case and its balance, which is this one's when line and workers are the
+    /// same.
+    fn of(case: &'a Case, options: Options, before: Option<&(&Case, Balance)>) -> Self {
+        let at_rest = AtRest::of(&case.line);
+        let same = |b: &&(&Case, Balance)| b.0.line == case.line && b.0.workers == case.workers;
+        Self {
+            case,
+            options,
+            at_rest,
+            balance: before
+                .filter(same)
+                .map_or_else(|| balance(case, &at_rest), |b| b.1.clone()),
+            strike_drop_m: case
+                .workers
+                .iter()
+                .map(|w| {
+                    stack::available_m(case, w)
+                        - case.line.height_above_beam_m
+                        - w.harness_stretch_m
+                })
+                .collect(),
+        }
+    }
+
+    fn wanted(&self) -> Wanted<'_> {
+        Wanted {
+            tension_expected_n: self.balance.tension_horizontal_n,
+            refine: usize::from(self.options.refine.clamp(1, 8)),
+            traces: self.options.traces,
+            strike_drop_m: &self.strike_drop_m,
+        }
+    }
+
+    /// The answer; support peaks and traces are taken out of the run.
+    fn outcome(&self, run: &mut Run) -> Outcome {
+        let case = self.case;
+        let workers: Vec<WorkerOutcome> = (0..case.workers.len())
+            .map(|i| worker_outcome(case, i, &self.balance, &run.falls[i]))
+            .collect();
+        let governing = (0..workers.len())
+            .filter(|&i| workers[i].fell)
+            .min_by(|&a, &b| {
+                let footroom = |i: usize| workers[i].stack.footroom_m;
+                footroom(a).total_cmp(&footroom(b))
+            })
+            .unwrap_or(0);
+        let hanging = hanging(case, &self.at_rest, run);
+        let mut outcome = Outcome {
+            model_version: MODEL_VERSION,
+            fingerprint: 0,
+            footroom_m: workers[governing].stack.footroom_m,
+            governing_worker: governing,
+            governing_method: workers[governing].method,
+            doubts: doubts(case, run, &workers),
+            outside_checked: scope::outside(case, &workers),
+            rest: rest(&case.line, &self.at_rest),
+            workers,
+            balance: self.balance.clone(),
+            history: run.history,
+            supports: core::mem::take(&mut run.supports),
+            hanging,
+            traces: run.traces.take(),
+        };
+        outcome.fingerprint = fingerprint(&outcome);
+        outcome
+    }
 }
 
 fn rest(line: &Line, at_rest: &AtRest) -> Rest {

@@ -3,7 +3,7 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
-use super::{Run, Wanted, run};
+use super::{Run, Wanted, runs};
 use crate::balance::balance;
 use crate::case::{Absorber, Case, Gear, InlineAbsorber, Line, Motion, Worker};
 use crate::constants::{RESIDUAL_MAX, SLOPE_MAX};
@@ -33,15 +33,14 @@ fn with_inline(by: &mut Spread) -> Case {
 
 fn ran(case: &Case) -> Run {
     let strike_drop_m: Vec<f64> = vec![f64::INFINITY; case.workers.len()];
-    run(
-        case,
-        Wanted {
-            tension_expected_n: balance(case, &AtRest::of(&case.line)).tension_horizontal_n,
-            refine: 1,
-            traces: false,
-            strike_drop_m: &strike_drop_m,
-        },
-    )
+    let wanted = Wanted {
+        tension_expected_n: balance(case, &AtRest::of(&case.line)).tension_horizontal_n,
+        refine: 1,
+        traces: false,
+        strike_drop_m: &strike_drop_m,
+    };
+    let [run] = runs([(case, wanted)]);
+    run
 }
 
 /// Each is followed to its end with its ledger closed, or refused because the line grew far too

@@ -107,10 +107,12 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// Footroom, m; `None` where the cell's case has faults or its motion did not end.
+    /// Footroom, m; `None` where the cell's case has faults, its motion did not end or its energies do
+    /// not add up, or somebody swings deeper than his stack counts.
     pub fn footroom_m(&self) -> Option<f64> {
         self.finding
-            .filter(|f| !f.not_finished && f.footroom_m.is_finite())
+            .filter(|f| !f.not_finished && !f.ledger_open && f.swings_below_stack.is_none())
+            .filter(|f| f.footroom_m.is_finite())
             .map(|f| f.footroom_m)
     }
 }

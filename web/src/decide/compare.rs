@@ -189,7 +189,11 @@ impl Shelf {
     /// The footroom in words; where the motion did not end there is none.
     fn footroom(&self, voice: Voice, entry: &Entry) -> String {
         let found = &entry.row.finding;
-        if found.not_finished || found.too_steep || !found.footroom_m.is_finite() {
+        let unknown = found.not_finished
+            || found.too_steep
+            || found.ledger_open
+            || found.swings_below_stack.is_some();
+        if unknown || !found.footroom_m.is_finite() {
             return voice.texts().word_unknown.to_owned();
         }
         stop::footroom(voice, found.footroom_m)

@@ -156,6 +156,10 @@ fn unknown(voice: Voice, case: &Case, found: &Finding) -> Option<&'static str> {
         .is_some_and(|most| found.tension_max_n > most);
     if found.not_finished || !found.footroom_m.is_finite() {
         Some(d.stop_not_finished)
+    } else if found.ledger_open {
+        Some(d.stop_ledger)
+    } else if found.swings_below_stack.is_some() {
+        Some(d.stop_swing)
     } else if found.too_steep {
         Some(d.stop_steep)
     } else if breaks {

@@ -36,6 +36,8 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
         Stop::AbsorberUsedUp => d.stop_absorber.to_owned(),
         Stop::InlineAbsorberUsedUp => d.stop_inline.to_owned(),
         Stop::TooSteep => d.stop_steep.to_owned(),
+        Stop::LedgerOpen => d.stop_ledger.to_owned(),
+        Stop::SwingsBelowStack { .. } => d.stop_swing.to_owned(),
         Stop::Fault { fault } => fault_text::case_fault(voice, case, &fault),
     }
 }
@@ -104,6 +106,8 @@ mod tests {
             Stop::AbsorberUsedUp,
             Stop::InlineAbsorberUsedUp,
             Stop::TooSteep,
+            Stop::LedgerOpen,
+            Stop::SwingsBelowStack { worker: 1 },
         ];
         let mut seen: Vec<String> = Vec::new();
         for lang in [Lang::En, Lang::Es] {

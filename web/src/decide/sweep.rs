@@ -150,10 +150,14 @@ pub fn footroom_m(case: &Case, across: Across, place: usize) -> f64 {
     let Some(&value) = values.get(place) else {
         return f64::NAN;
     };
-    match find(&across.at(case, value), Effort::Full) {
-        Ok(found) if !found.not_finished && !found.too_steep => found.footroom_m,
-        _ => f64::NAN,
-    }
+    let Ok(found) = find(&across.at(case, value), Effort::Full) else {
+        return f64::NAN;
+    };
+    let unknown = found.not_finished
+        || found.too_steep
+        || found.ledger_open
+        || found.swings_below_stack.is_some();
+    if unknown { f64::NAN } else { found.footroom_m }
 }
 
 /// What a chart shows.

@@ -66,6 +66,8 @@ pub(super) static TEXTS: Texts = Texts {
     stop_absorber: "a personal absorber is used up",
     stop_inline: "the absorber in the line is used up",
     stop_steep: "the line grows steeper than the calculation describes",
+    stop_ledger: "the energies of the calculated motion do not add up",
+    stop_swing: "somebody's swing ends deeper than his stack counts",
     stop_breaks: "the line tension exceeds the breaking force of the rope",
     ask_span: "Longest span, number of spans kept",
     ask_users: "Most users",

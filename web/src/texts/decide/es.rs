@@ -66,6 +66,8 @@ pub(super) static TEXTS: Texts = Texts {
     stop_absorber: "se agota un amortiguador personal",
     stop_inline: "se agota el amortiguador de la línea",
     stop_steep: "la línea queda más inclinada de lo que el cálculo describe",
+    stop_ledger: "las energías del movimiento calculado no cuadran",
+    stop_swing: "el péndulo de alguien termina más abajo de lo que cuenta la suma de alturas",
     stop_breaks: "la tensión pasa de la fuerza de rotura del cable",
     ask_span: "Claro más largo, con el mismo número de claros",
     ask_users: "Más usuarios",

@@ -147,6 +147,10 @@ group! {
         stop_inline,
         /// Too steep.
         stop_steep,
+        /// Energies that do not add up.
+        stop_ledger,
+        /// A swing below the stack.
+        stop_swing,
         /// Beyond breaking.
         stop_breaks,
         /// A question.

@@ -1,0 +1,59 @@
+//! Histories side by side against each alone.
+
+use crate::case::{Case, InlineAbsorber};
+use crate::corner::{Sides, moved};
+use crate::solve::{Options, resolved, solve_each, solve_resolved};
+use crate::spread::Spread;
+
+/// The same bits in every number, two, three or four at once, of lines cut alike and of others, with
+/// steps of different lengths, in-line absorbers that open, and traces.
+#[test]
+fn have_the_bits_that_they_have_alone() {
+    let mut by = Spread::new(29);
+    let (mut opened, mut steps_differ) = (0, 0);
+    for i in 0..40 {
+        let [a, b] = [by.case(), by.case()].map(|mut case| {
+            case.motion.duration_s = 1.5;
+            if i % 2 == 0 {
+                case.line.inline_absorber = Some(InlineAbsorber {
+                    yield_force_n: 10_000.0,
+                    max_extension_m: by.between(0.05, 1.0),
+                });
+            }
+            case
+        });
+        let (Ok(a), Ok(b)) = (resolved(&a), resolved(&b)) else {
+            continue;
+        };
+        let (soft, stiff) = (moved(&a, Sides::SOFT), moved(&a, Sides::STIFF));
+        let traced = Options {
+            traces: true,
+            ..Options::default()
+        };
+        let plain = Options::default();
+        let alone = |case: &Case| solve_resolved(case, plain);
+        let [a_alone, b_alone, soft_alone, stiff_alone] = [&a, &b, &soft, &stiff].map(alone);
+        assert_eq!(
+            solve_each([(&soft, plain), (&stiff, plain)]),
+            [soft_alone.clone(), stiff_alone.clone()],
+            "case {i}"
+        );
+        assert_eq!(
+            solve_each([(&soft, plain), (&a, traced), (&stiff, plain)]),
+            [
+                soft_alone.clone(),
+                solve_resolved(&a, traced),
+                stiff_alone.clone()
+            ],
+            "case {i}"
+        );
+        opened += usize::from(a_alone.history.inline_extension_m > 0.0);
+        steps_differ += usize::from(a_alone.history.steps != soft_alone.history.steps);
+        assert_eq!(
+            solve_each([(&a, plain), (&b, plain), (&soft, plain), (&stiff, plain)]),
+            [a_alone, b_alone, soft_alone, stiff_alone],
+            "case {i}"
+        );
+    }
+    assert!(opened > 5 && steps_differ > 20, "{opened} {steps_differ}");
+}
