@@ -41,6 +41,10 @@ export interface GuessResult {
 
 /// How near a mark must be to count as near, m: a boot's height.
 const NEAR_M: f64 = 0.10;
+/// Where the mark stands at first: part of the way from the beam to the datum, in the open.
+const FIRST_PART: f64 = 0.3;
+/// Narrowest drawing in which the levels are named as well as measured, px.
+const NAMED_PX: f64 = 480.0;
 /// Most marks that a tally keeps.
 const TALLY_MAX: usize = 400;
 
@@ -90,16 +94,17 @@ fn step_m(units: Units) -> f64 {
     }
 }
 
-/// A mark at a depth, m, brought into the range and to a whole step; what is not a number becomes
-/// the soles on the beam.
+/// A mark at a depth, m, brought into the range and to a whole step; what is not a number begins
+/// where nothing else of the drawing is, a third of the way down from there.
 pub fn mark(voice: Voice, case: &Case, depth_m: f64) -> Mark {
     let (min_m, max_m) = range_m(case);
     let step = step_m(voice.units);
     let depth_m = if depth_m.is_finite() {
-        ((depth_m / step).round() * step).clamp(min_m, max_m)
+        depth_m
     } else {
-        min_m
+        min_m + FIRST_PART * (max_m - min_m)
     };
+    let depth_m = ((depth_m / step).round() * step).clamp(min_m, max_m);
     told_mark(voice, case, depth_m)
 }
 
@@ -263,10 +268,13 @@ pub fn draw(
         surface.move_to(at(frame.left_px, y));
         surface.line_to(at(frame.right_px, y));
         surface.stroke(colour, 2.5, dash);
-        let text = format!(
-            "{name} {}",
-            format::length(voice.units, voice.lang, depth_m)
-        );
+        // The sentence names them too, so that on a phone they can leave the crew free.
+        let length = format::length(voice.units, voice.lang, depth_m);
+        let text = if frame.right_px - frame.left_px < NAMED_PX {
+            length
+        } else {
+            format!("{name} {length}")
+        };
         let w = surface.text_width(&text, face);
         let middle = if above { y - 14.0 } else { y + 14.0 };
         surface.path();
@@ -300,7 +308,7 @@ pub fn draw(
     level(stop_m, t.drawn_soles, &theme.ink, &[], !mark_above);
     // The difference, as an arrow from the mark to the soles.
     let (from, to) = (y(depth_m), y(stop_m));
-    let x = frame.left_px + 0.5 * (frame.right_px - frame.left_px);
+    let x = frame.left_px + 16.0;
     if (to - from).abs() < 6.0 {
         return;
     }
@@ -312,6 +320,9 @@ pub fn draw(
     surface.line_to(at(x, to - 2.0 * way));
     surface.line_to(at(x + 5.0, to - 9.0 * way));
     surface.stroke(&theme.warning, 2.5, &[]);
+    if (to - from).abs() < 24.0 {
+        return;
+    }
     let text = format::length(voice.units, voice.lang, (stop_m - depth_m).abs());
     surface.text(
         &text,
@@ -383,7 +394,7 @@ mod tests {
             assert_eq!((refused.depth_m, refused.typed.as_str()), (2.0, text));
         }
         let held = mark(voice(), &case, f64::NAN);
-        assert_eq!(held.depth_m, held.min_m);
+        assert!(held.depth_m > held.min_m + 1.0 && held.depth_m < held.max_m - 1.0);
         assert_eq!(mark(voice(), &case, 4.512).typed, "4.50 m");
     }
 

@@ -86,8 +86,10 @@ class Learn extends Late {
     const result = make("div", "lesson__result");
     result.setAttribute("role", "status");
     const about = lesson.title;
-    const see = this.button(this.text("learn_see"), () => this.show(lesson.from_text, false),
-      { about });
+    const see = this.button(this.text("learn_see"), () => {
+      this.show(lesson.from_text, false);
+      this.views.page.stage.scene.scrollIntoView({ block: "nearest" });
+    }, { about });
     const go = this.button(this.text("learn_go"), () => {
       if (slider.disabled) {
         slider.disabled = false;

@@ -110,7 +110,7 @@ pub fn lesson(voice: Voice, place: usize) -> Option<Lesson> {
             .steps
             .into_iter()
             .filter(|s| s.kind != StepKind::End)
-            .map(|s| s.sentence)
+            .map(|s| format!("{}: {}", s.label, s.sentence))
             .collect(),
     })
 }

@@ -46,7 +46,7 @@ pub struct WhyStep {
     pub start_percent: f64,
     /// Length of the bar, per cent of the scale.
     pub width_percent: f64,
-    /// What it does, with numbers.
+    /// What it does, with numbers, to be read after its name.
     pub sentence: String,
 }
 
@@ -399,11 +399,7 @@ impl Teller {
     fn sentence(&self, step: &Step) -> String {
         let d = self.voice.decide();
         let t = self.voice.texts();
-        let Step {
-            label,
-            column,
-            part,
-        } = step;
+        let Step { column, part, .. } = step;
         let mut changes = Vec::new();
         let mut rounding = 0;
         let lengths = self.names().into_iter().zip(column.lengths);
@@ -442,7 +438,7 @@ impl Teller {
             1 => d.say.why_gives,
             _ => d.say.why_same,
         };
-        say(label, &amount, &changes)
+        format::unbroken(&say(&amount, &changes))
     }
 
     fn told(

@@ -219,15 +219,11 @@ pub(super) static TEXTS: Texts = Texts {
         },
         why_spans: |n, length| format!("{n} en {length}"),
         why_values: |name, from, to| format!("{name}: {from} → {to}"),
-        why_takes: |label, amount, changes| {
-            format!("{label}: quita {amount} del espacio bajo los pies ({changes}).")
+        why_takes: |amount, changes| {
+            format!("quita {amount} del espacio bajo los pies ({changes}).")
         },
-        why_gives: |label, amount, changes| {
-            format!("{label}: da {amount} de espacio bajo los pies ({changes}).")
-        },
-        why_same: |label, _, changes| {
-            format!("{label}: deja igual el espacio bajo los pies ({changes}).")
-        },
+        why_gives: |amount, changes| format!("da {amount} de espacio bajo los pies ({changes})."),
+        why_same: |_, changes| format!("deja igual el espacio bajo los pies ({changes})."),
         compare_words: |name, users, posts, footroom| {
             format!("{name}: {users}, {posts}, {footroom}")
         },
