@@ -12,7 +12,7 @@ use crate::assessed::Asked;
 use crate::fault_text::{Voice, input_fault};
 use crate::format::{self, INCH_M, Rounding, Units};
 use crate::input::InputFault;
-use crate::order::sort_numbers;
+use crate::order::{sort, sort_numbers};
 use crate::scene::frame::Frame;
 use crate::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::scene::theme::Theme;
@@ -45,6 +45,8 @@ const NEAR_M: f64 = 0.10;
 const FIRST_PART: f64 = 0.3;
 /// Narrowest drawing in which the levels are named as well as measured, px.
 const NAMED_PX: f64 = 480.0;
+/// How far the middle of a label is from its level, px.
+const LABEL_PX: f64 = 14.0;
 /// Most marks that a tally keeps.
 const TALLY_MAX: usize = 400;
 
@@ -262,7 +264,21 @@ pub fn draw(
         size_px: 15.0,
         bold: true,
     };
-    let mut level = |depth_m: f64, name: &str, colour: &str, dash: &[f64], above: bool| {
+    let stop_m = stop_m.filter(|m| m.is_finite());
+    let mark = (depth_m, t.drawn_mark, &theme.accent, &[9.0, 6.0][..]);
+    let mut levels = vec![mark];
+    levels.extend(stop_m.map(|m| (m, t.drawn_soles, &theme.ink, &[][..])));
+    sort(&mut levels, |a, b| a.0 < b.0);
+    // Above its level stands the name of a thing in the drawing.
+    let things = case.site.below.iter().map(|b| b.height_m);
+    let named: Vec<f64> = things
+        .chain([line_m, case.site.beam_top_m, 0.0])
+        .map(|top_m| frame.y_px(top_m) - LABEL_PX)
+        .collect();
+    let free = |middle: f64| named.iter().all(|y| (y - middle).abs() > LABEL_PX + 6.0);
+    // Where the label of the upper level ends and stands.
+    let mut before: Option<(f64, f64)> = None;
+    for (depth_m, name, colour, dash) in levels {
         let y = y(depth_m);
         surface.path();
         surface.move_to(at(frame.left_px, y));
@@ -276,36 +292,30 @@ pub fn draw(
             format!("{name} {length}")
         };
         let w = surface.text_width(&text, face);
-        let middle = if above { y - 14.0 } else { y + 14.0 };
+        let left = frame.left_px + 9.0;
+        // The upper one above its line, the lower one below, or beside the other.
+        let (x, middle) = match before {
+            None if stop_m.is_none() && !free(y - LABEL_PX) && free(y + LABEL_PX) => {
+                (left, y + LABEL_PX)
+            }
+            None => (left, y - LABEL_PX),
+            Some((end, row)) if !free(y + LABEL_PX) => (end + 20.0, row),
+            Some(_) => (left, y + LABEL_PX),
+        };
         surface.path();
         surface.rect(Rect {
-            x: frame.left_px + 4.0,
+            x: x - 5.0,
             y: middle - 10.0,
             w: w + 10.0,
             h: 20.0,
         });
         surface.fill(&theme.paper);
-        surface.text(
-            &text,
-            at(frame.left_px + 9.0, middle),
-            Align::Left,
-            face,
-            colour,
-        );
-    };
-    let stop_m = stop_m.filter(|m| m.is_finite());
-    let mark_above = stop_m.is_none_or(|stop_m| depth_m <= stop_m);
-    level(
-        depth_m,
-        t.drawn_mark,
-        &theme.accent,
-        &[9.0, 6.0],
-        mark_above,
-    );
+        surface.text(&text, at(x, middle), Align::Left, face, colour);
+        before = Some((x + w, middle));
+    }
     let Some(stop_m) = stop_m else {
         return;
     };
-    level(stop_m, t.drawn_soles, &theme.ink, &[], !mark_above);
     // The difference, as an arrow from the mark to the soles.
     let (from, to) = (y(depth_m), y(stop_m));
     let x = frame.left_px + 16.0;

@@ -109,6 +109,7 @@ class Learn extends Late {
       // Only a mark is lost where nothing can be kept.
       write(KEY, [...this.done].join(" "));
       this.show(lesson.to_text, true);
+      result.scrollIntoView({ block: "nearest" });
     }, { about });
     go.classList.add("button--main");
     const tools = make("div", "group__tools");
