@@ -30,7 +30,7 @@ fn lowest_rebound_and_hanging_are_reached_by_button_and_by_key() {
                     page.click(button).await;
                 }
             };
-            go("#to-start", Key::Home + "").await;
+            go("#to-start", Key::Home.value().to_string()).await;
             assert_eq!(time(page).await, "0.00 s");
             go("#to-lowest", "l".to_owned()).await;
             assert_eq!(time(page).await, lowest);
@@ -38,17 +38,17 @@ fn lowest_rebound_and_hanging_are_reached_by_button_and_by_key() {
             // On from there he comes up again.
             let mut steps = 0;
             while !spoken(page).await.contains("Worker 2 on the rebound") {
-                go("#step-forward", Key::Right + "").await;
+                go("#step-forward", Key::Right.value().to_string()).await;
                 steps += 1;
                 assert!(steps < 20, "{}", spoken(page).await);
             }
             assert_ne!(time(page).await, lowest);
             page.shot("drop-rebound", false).await;
             for _ in 0..steps {
-                go("#step-back", Key::Left + "").await;
+                go("#step-back", Key::Left.value().to_string()).await;
             }
             assert_eq!(time(page).await, lowest);
-            go("#to-hanging", Key::End + "").await;
+            go("#to-hanging", Key::End.value().to_string()).await;
             assert_eq!(time(page).await, "—");
             assert_eq!(spoken(page).await.matches("hanging").count(), 3);
             page.shot("drop-hanging", false).await;
