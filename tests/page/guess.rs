@@ -96,12 +96,14 @@ fn axe_finds_nothing_in_the_guess() {
         let what = format!("{language}, dark: {dark}, {:?}", size.size_px);
         rig::in_browser(setup, async |page| {
             page.open_ready("").await;
-            page.click("#guess > summary").await;
+            page.eval("document.querySelector('#guess > summary').click()")
+                .await;
             page.wait_for("document.querySelector('#guess-depth')?.value")
                 .await;
             let found = page.axe().await;
             assert!(found.is_empty(), "{what}:\n  {}", found.join("\n  "));
-            page.click("#guess-go").await;
+            page.eval("document.querySelector('#guess-go').click()")
+                .await;
             page.wait_for("document.querySelector('.guess__said').textContent")
                 .await;
             let found = page.axe().await;

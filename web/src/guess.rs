@@ -276,6 +276,8 @@ pub fn draw(
         .map(|top_m| frame.y_px(top_m) - LABEL_PX)
         .collect();
     let free = |middle: f64| named.iter().all(|y| (y - middle).abs() > LABEL_PX + 6.0);
+    // The sentence says all of it too, so that on a phone the crew is left free.
+    let narrow = frame.right_px - frame.left_px < NAMED_PX;
     // Where the label of the upper level ends and stands.
     let mut before: Option<(f64, f64)> = None;
     for (depth_m, name, colour, dash) in levels {
@@ -284,9 +286,8 @@ pub fn draw(
         surface.move_to(at(frame.left_px, y));
         surface.line_to(at(frame.right_px, y));
         surface.stroke(colour, 2.5, dash);
-        // The sentence names them too, so that on a phone they can leave the crew free.
         let length = format::length(voice.units, voice.lang, depth_m);
-        let text = if frame.right_px - frame.left_px < NAMED_PX {
+        let text = if narrow {
             length
         } else {
             format!("{name} {length}")
@@ -299,7 +300,7 @@ pub fn draw(
                 (left, y + LABEL_PX)
             }
             None => (left, y - LABEL_PX),
-            Some((end, row)) if !free(y + LABEL_PX) => (end + 20.0, row),
+            Some((end, row)) if !narrow && !free(y + LABEL_PX) => (end + 20.0, row),
             Some(_) => (left, y + LABEL_PX),
         };
         surface.path();
@@ -330,7 +331,7 @@ pub fn draw(
     surface.line_to(at(x, to - 2.0 * way));
     surface.line_to(at(x + 5.0, to - 9.0 * way));
     surface.stroke(&theme.warning, 2.5, &[]);
-    if (to - from).abs() < 24.0 {
+    if narrow || (to - from).abs() < 24.0 {
         return;
     }
     let text = format::length(voice.units, voice.lang, (stop_m - depth_m).abs());

@@ -234,12 +234,12 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
         learn_question: |question, footroom| format!("{question} Antes: {footroom}. ¿Después?"),
-        learn_exact: |is| format!("Son {is}: justo lo que calculó."),
+        learn_exact: |is| format!("En realidad {is}: justo lo que calculó."),
         learn_more: |guess, is, amount| {
-            format!("Usted calculó {guess}; son {is}. Es {amount} menos de lo que pensó.")
+            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} menos de lo que pensó.")
         },
         learn_less: |guess, is, amount| {
-            format!("Usted calculó {guess}; son {is}. Es {amount} más de lo que pensó.")
+            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} más de lo que pensó.")
         },
     },
 };
