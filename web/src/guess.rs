@@ -352,13 +352,6 @@ mod tests {
     use crate::view::shapes;
     use footroom_core::demo::demo;
 
-    const VOICES: [(Lang, Units); 4] = [
-        (Lang::En, Units::Metric),
-        (Lang::En, Units::Us),
-        (Lang::Es, Units::Metric),
-        (Lang::Es, Units::Us),
-    ];
-
     fn voice() -> Voice {
         Voice {
             lang: Lang::En,
@@ -370,8 +363,8 @@ mod tests {
     fn mark_depth_and_difference_add_up_as_they_are_read() {
         let case = demo();
         let assessment = answered(&case).expect("a case without faults");
-        for (lang, units) in VOICES {
-            let voice = Voice { lang, units };
+        for voice in Voice::ALL {
+            let Voice { lang, units } = voice;
             let told = Told::of(voice, &case, &assessment);
             let stop_m = soles_m(&told).expect("a depth");
             let asked = Asked::of(&assessment).expect("a worker");
