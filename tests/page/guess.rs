@@ -77,15 +77,37 @@ fn a_guess_is_made_let_go_and_counted() {
     });
 }
 
+/// Before the mark is let go and after it, in both languages, light and dark, on a phone too.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn axe_finds_nothing_in_the_guess() {
-    rig::in_browser(Setup::default(), async |page| {
-        page.open_ready("").await;
-        page.click("#guess > summary").await;
-        page.wait_for("document.querySelector('#guess-depth')?.value")
-            .await;
-        let found = page.axe().await;
-        assert!(found.is_empty(), "accessibility:\n  {}", found.join("\n  "));
-    });
+    let phone = Setup::phone();
+    for (language, dark, size) in [
+        ("en-US", false, Setup::default()),
+        ("es-MX", true, Setup::default()),
+        ("en-US", true, phone),
+        ("es-MX", false, phone),
+    ] {
+        let setup = Setup {
+            language,
+            dark,
+            ..size
+        };
+        let what = format!("{language}, dark: {dark}, {:?}", size.size_px);
+        rig::in_browser(setup, async |page| {
+            page.open_ready("").await;
+            page.eval("document.querySelector('#guess > summary').click()")
+                .await;
+            page.wait_for("document.querySelector('#guess-depth')?.value")
+                .await;
+            let found = page.axe().await;
+            assert!(found.is_empty(), "{what}:\n  {}", found.join("\n  "));
+            page.eval("document.querySelector('#guess-go').click()")
+                .await;
+            page.wait_for("document.querySelector('.guess__said').textContent")
+                .await;
+            let found = page.axe().await;
+            assert!(found.is_empty(), "{what}, told:\n  {}", found.join("\n  "));
+        });
+    }
 }

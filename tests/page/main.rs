@@ -2,6 +2,7 @@
 
 mod decide;
 mod direct;
+mod drop;
 mod frames;
 mod guess;
 mod journey;

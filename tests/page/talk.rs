@@ -249,7 +249,18 @@ async fn look(page: &Page, language: &str) -> Vec<String> {
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn axe_finds_nothing_in_the_talk() {
-    for setup in [Setup::default(), Setup::phone()] {
+    for setup in [
+        Setup::default(),
+        Setup::phone(),
+        Setup {
+            dark: true,
+            ..Setup::default()
+        },
+        Setup {
+            dark: true,
+            ..Setup::phone()
+        },
+    ] {
         rig::in_browser(setup, async |page| {
             page.open_ready("").await;
             for language in ["en", "es"] {

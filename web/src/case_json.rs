@@ -524,6 +524,17 @@ impl<'a> Entries<'a> {
         Some(&self.entries[i].1)
     }
 
+    /// The value called `name`.
+    ///
+    /// # Errors
+    /// There is none.
+    pub fn need(&mut self, name: &'static str) -> Result<&'a Json, JsonFault> {
+        self.take(name).ok_or(JsonFault {
+            at: self.at,
+            reason: Reason::Missing(name),
+        })
+    }
+
     /// Ends the reading.
     ///
     /// # Errors

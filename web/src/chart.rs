@@ -6,8 +6,10 @@
 //! well as by colour, and [`table`] holds the same numbers.
 
 use footroom_core::check::US_ARREST_FORCE_MAX_N;
-use plotters::chart::ChartBuilder;
+use plotters::chart::{ChartBuilder, ChartContext};
 use plotters::coord::Shift;
+use plotters::coord::cartesian::Cartesian2d;
+use plotters::coord::types::RangedCoordf64;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use plotters::element::{Circle, Cross, PathElement, Polygon, Rectangle, Text};
 use plotters::series::{DashedLineSeries, LineSeries};
@@ -238,7 +240,13 @@ pub fn parse_colour(css: &str) -> Option<RGBColor> {
 }
 
 /// Size of the type, CSS px.
-const TYPE_PX: f64 = 12.0;
+pub(crate) const TYPE_PX: f64 = 12.0;
+/// Room for the numbers and the name of the axis under a plot, CSS px.
+pub(crate) const FOOT_PX: f64 = 3.3 * TYPE_PX;
+/// How far the name of that axis is under the plot, CSS px.
+pub(crate) const AXIS_NAME_PX: f64 = 2.1 * TYPE_PX;
+/// Dash and gap of a limit, CSS px.
+pub(crate) const LIMIT_DASH_PX: (f64, f64) = (12.0, 5.0);
 /// Length of a sample in the legend, CSS px.
 const SAMPLE_PX: f64 = 30.0;
 /// Widths of dashes and gaps of the curves in turn, CSS px; the first is solid.
@@ -264,7 +272,7 @@ pub struct Frame {
     pub bottom: i32,
 }
 
-/// Where the legend's entries begin, and the frame of the plot below them.
+/// Where the legend's entries begin, the curves' and then the limit's, and the frame of the plot below them.
 struct Layout {
     legend: Vec<(i32, i32)>,
     frame: Frame,
@@ -284,17 +292,18 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
     // The first line begins after the unit above the value axis.
     let (mut x, mut y) = (left + width_of(chart.unit) + scale.px(12.0), scale.px(6.0));
     let mut legend = Vec::new();
-    for series in &chart.series {
-        let wide = scale.px(SAMPLE_PX + 6.0) + width_of(&series.label);
+    let limit = chart.limit.iter().map(|limit| &limit.label);
+    for name in chart.series.iter().map(|series| &series.label).chain(limit) {
+        let wide = scale.px(SAMPLE_PX + 6.0) + width_of(name);
         if x + wide > right && !legend.is_empty() {
-            x = left;
+            x = scale.px(4.0);
             y += line;
         }
         legend.push((x, y));
         x += wide + scale.px(14.0);
     }
     let top = (y + line + scale.px(4.0)).min(height - 2);
-    let bottom = (height - scale.px(3.0 * TYPE_PX)).max(top + 1);
+    let bottom = (height - scale.px(FOOT_PX)).max(top + 1);
     Layout {
         legend,
         frame: Frame {
@@ -334,6 +343,45 @@ pub(crate) fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
     }
 }
 
+/// Axes with their numbers, and the grid.
+pub(crate) fn axes<DB: DrawingBackend>(
+    context: &mut ChartContext<'_, DB, Cartesian2d<RangedCoordf64, RangedCoordf64>>,
+    frame: Frame,
+    palette: &Palette,
+    scale: Scale,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    context
+        .configure_mesh()
+        .x_labels(((frame.right - frame.left) / scale.px(70.0)).clamp(2, 12) as usize)
+        .y_labels(((frame.bottom - frame.top) / scale.px(32.0)).clamp(2, 10) as usize)
+        .x_label_formatter(&|v| tick(*v))
+        .y_label_formatter(&|v| tick(*v))
+        .label_style(font(palette, scale))
+        .axis_style(stroke(palette.muted, scale.px(1.0)))
+        .bold_line_style(
+            palette
+                .muted
+                .mix(0.28)
+                .stroke_width(scale.px(1.0).max(1) as u32),
+        )
+        .light_line_style(palette.muted.mix(0.0))
+        .set_all_tick_mark_size(scale.px(4.0))
+        .draw()
+}
+
+/// An upright line over the whole height of a plot.
+pub(crate) fn upright<DB: DrawingBackend>(
+    area: &DrawingArea<DB, Shift>,
+    frame: Frame,
+    x: i32,
+    palette: &Palette,
+    scale: Scale,
+) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
+    let style = stroke(palette.accent, scale.px(1.4));
+    let ends = [(x, frame.top), (x, frame.bottom)];
+    area.draw(&PathElement::new(ends, style))
+}
+
 type Drawn<DB> = Result<Frame, DrawingAreaErrorKind<<DB as DrawingBackend>::ErrorType>>;
 
 /// Draws a chart on the whole area and gives the frame of the plot.
@@ -364,28 +412,12 @@ pub fn draw<DB: DrawingBackend>(
         .x_label_area_size(size.1 as i32 - frame.bottom)
         .y_label_area_size(frame.left)
         .build_cartesian_2d(0.0..chart.duration_s(), 0.0..chart.top())?;
-    context
-        .configure_mesh()
-        .x_labels(((frame.right - frame.left) / scale.px(70.0)).clamp(2, 12) as usize)
-        .y_labels(((frame.bottom - frame.top) / scale.px(34.0)).clamp(2, 10) as usize)
-        .x_label_formatter(&|v| tick(*v))
-        .y_label_formatter(&|v| tick(*v))
-        .label_style(text.clone())
-        .axis_style(stroke(palette.muted, scale.px(1.0)))
-        .bold_line_style(
-            palette
-                .muted
-                .mix(0.28)
-                .stroke_width(scale.px(1.0).max(1) as u32),
-        )
-        .light_line_style(palette.muted.mix(0.0))
-        .set_all_tick_mark_size(scale.px(4.0))
-        .draw()?;
+    axes(&mut context, frame, palette, scale)?;
     if let Some(limit) = &chart.limit {
         context.draw_series(DashedLineSeries::new(
             [(0.0, limit.value), (chart.duration_s(), limit.value)],
-            scale.px(12.0),
-            scale.px(5.0),
+            scale.px(LIMIT_DASH_PX.0),
+            scale.px(LIMIT_DASH_PX.1),
             stroke(palette.warning, scale.px(1.6)),
         ))?;
     }
@@ -425,7 +457,7 @@ pub fn draw<DB: DrawingBackend>(
     Ok(frame)
 }
 
-/// Legend, names of the axes, and the limit's label.
+/// Legend with the limit, and names of the axes.
 fn labels<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
     chart: &Chart,
@@ -451,15 +483,21 @@ fn labels<DB: DrawingBackend>(
     )?;
     write(
         &chart.time_label,
-        (frame.right, frame.bottom + scale.px(1.7 * TYPE_PX)),
+        (frame.right, frame.bottom + scale.px(AXIS_NAME_PX)),
         HPos::Right,
         VPos::Top,
         &text,
     )?;
-    for (i, (series, &(x, y))) in chart.series.iter().zip(&layout.legend).enumerate() {
+    let curves = chart.series.iter().enumerate().map(|(i, series)| {
+        let colour = palette.series[i % palette.series.len()];
+        (&series.label, colour, DASHES[i % DASHES.len()])
+    });
+    let limit = chart.limit.iter();
+    let limit = limit.map(|limit| (&limit.label, palette.warning, LIMIT_DASH_PX));
+    let named = curves.chain(limit).zip(&layout.legend);
+    for (i, ((name, colour, (dash, gap)), &(x, y))) in named.enumerate() {
         let middle = y + scale.px(0.55 * TYPE_PX);
-        let style = stroke(palette.series[i % palette.series.len()], scale.px(1.8));
-        let (dash, gap) = DASHES[i % DASHES.len()];
+        let style = stroke(colour, scale.px(1.8));
         let end = x + scale.px(SAMPLE_PX);
         let (dash, gap) = if dash > 0.0 {
             (scale.px(dash).max(1), scale.px(gap).max(1))
@@ -472,24 +510,11 @@ fn labels<DB: DrawingBackend>(
             area.draw(&PathElement::new([(from, middle), (to, middle)], style))?;
             from = to + gap;
         }
-        if chart.series.len() > 1 {
+        if chart.series.len() > 1 && i < chart.series.len() {
             marker(area, ((x + end) / 2, middle), i, palette, scale)?;
         }
         let place = (end + scale.px(6.0), y);
-        write(&series.label, place, HPos::Left, VPos::Top, &text)?;
-    }
-    if let Some(limit) = &chart.limit {
-        let (_, y) = place(chart, frame, 0.0, limit.value);
-        let style = text.color(&palette.warning);
-        // Below the line where the frame ends just above it.
-        let below = y - frame.top < scale.px(1.4 * TYPE_PX);
-        let (y, v) = if below {
-            (y + scale.px(3.0), VPos::Top)
-        } else {
-            (y - scale.px(3.0), VPos::Bottom)
-        };
-        let x = frame.right - scale.px(4.0);
-        write(&limit.label, (x, y), HPos::Right, v, &style)?;
+        write(name, place, HPos::Left, VPos::Top, &text)?;
     }
     Ok(())
 }
@@ -561,11 +586,7 @@ pub fn draw_cursor<DB: DrawingBackend>(
         return Ok(frame);
     }
     let (x, _) = place(chart, frame, time_s, 0.0);
-    let style = stroke(palette.accent, scale.px(1.4));
-    area.draw(&PathElement::new(
-        [(x, frame.top), (x, frame.bottom)],
-        style,
-    ))?;
+    upright(area, frame, x, palette, scale)?;
     for series in &chart.series {
         let there = place(chart, frame, time_s, chart.value_at(series, time_s));
         area.draw(&Circle::new(there, scale.px(4.0), palette.accent.filled()))?;

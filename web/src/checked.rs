@@ -92,17 +92,10 @@ mod tests {
     use footroom_core::demo::demo;
     use footroom_core::solve::{Options, solve};
 
-    const VOICES: [(Lang, Units); 4] = [
-        (Lang::En, Units::Metric),
-        (Lang::En, Units::Us),
-        (Lang::Es, Units::Metric),
-        (Lang::Es, Units::Us),
-    ];
-
     #[test]
     fn inside_nothing_is_said() {
         let outcome = solve(&demo(), Options::default()).expect("a valid case");
-        for (lang, units) in VOICES {
+        for Voice { lang, units } in Voice::ALL {
             assert_eq!(
                 outside(Voice { lang, units }, &outcome.outside_checked),
                 None
@@ -133,8 +126,7 @@ mod tests {
 
     #[test]
     fn every_quantity_has_a_name_in_every_language() {
-        for (lang, units) in VOICES {
-            let voice = Voice { lang, units };
+        for voice in Voice::ALL {
             let mut names: Vec<&str> = Checked::ALL.iter().map(|&q| label(voice, q)).collect();
             assert!(!names.contains(&voice.texts().checked_other));
             names.sort_unstable();

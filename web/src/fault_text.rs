@@ -21,6 +21,27 @@ pub struct Voice {
 }
 
 impl Voice {
+    /// Every language with every units.
+    #[cfg(test)]
+    pub(crate) const ALL: [Self; 4] = [
+        Self {
+            lang: Lang::En,
+            units: Units::Metric,
+        },
+        Self {
+            lang: Lang::En,
+            units: Units::Us,
+        },
+        Self {
+            lang: Lang::Es,
+            units: Units::Metric,
+        },
+        Self {
+            lang: Lang::Es,
+            units: Units::Us,
+        },
+    ];
+
     /// The texts of the language.
     pub fn texts(self) -> &'static Texts {
         texts::of(self.lang)

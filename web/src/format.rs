@@ -993,6 +993,24 @@ fn parse_length(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f6
     Ok(metres + parts_of_inch * 254.0 / 640_000.0)
 }
 
+/// Words that are the unit of the number before them.
+const UNITS: [&str; 8] = ["m", "mm", "ft", "in", "kN", "lbf", "kg", "lb"];
+
+/// A text for large type, in which no line ends between a number and its unit or its fraction.
+pub fn unbroken(text: &str) -> String {
+    let mut made = String::with_capacity(text.len());
+    let mut words = text.split(' ').peekable();
+    while let Some(word) = words.next() {
+        made.push_str(word);
+        let Some(next) = words.peek() else { break };
+        let unit = next.trim_end_matches(|c: char| c.is_ascii_punctuation());
+        let holds = word.ends_with(|c: char| c.is_ascii_digit())
+            && (UNITS.contains(&unit) || next.starts_with(|c: char| c.is_ascii_digit()));
+        made.push(if holds { '\u{a0}' } else { ' ' });
+    }
+    made
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -1002,6 +1020,14 @@ mod tests {
     const F: Quantity = Quantity::Force;
     const M: Units = Units::Metric;
     const U: Units = Units::Us;
+
+    #[test]
+    fn lines_do_not_end_within_a_quantity() {
+        let text = "All 3 fall: 1 ft 4 1/2 in deeper, 0.04 m to spare (4.4 kN).";
+        let held = "All 3 fall: 1_ft 4_1/2_in deeper, 0.04_m to spare (4.4_kN).";
+        assert_eq!(unbroken(text), held.replace('_', "\u{a0}"));
+        assert_eq!(unbroken(""), "");
+    }
 
     #[test]
     fn reads_what_people_type() {

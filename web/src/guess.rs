@@ -12,7 +12,7 @@ use crate::assessed::Asked;
 use crate::fault_text::{Voice, input_fault};
 use crate::format::{self, INCH_M, Rounding, Units};
 use crate::input::InputFault;
-use crate::order::sort_numbers;
+use crate::order::{sort, sort_numbers};
 use crate::scene::frame::Frame;
 use crate::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::scene::theme::Theme;
@@ -41,6 +41,12 @@ export interface GuessResult {
 
 /// How near a mark must be to count as near, m: a boot's height.
 const NEAR_M: f64 = 0.10;
+/// Where the mark stands at first: part of the way from the beam to the datum, in the open.
+const FIRST_PART: f64 = 0.3;
+/// Narrowest drawing in which the levels are named as well as measured, px.
+const NAMED_PX: f64 = 480.0;
+/// How far the middle of a label is from its level, px.
+const LABEL_PX: f64 = 14.0;
 /// Most marks that a tally keeps.
 const TALLY_MAX: usize = 400;
 
@@ -90,16 +96,17 @@ fn step_m(units: Units) -> f64 {
     }
 }
 
-/// A mark at a depth, m, brought into the range and to a whole step; what is not a number becomes
-/// the soles on the beam.
+/// A mark at a depth, m, brought into the range and to a whole step; what is not a number begins
+/// where nothing else of the drawing is, a third of the way down from there.
 pub fn mark(voice: Voice, case: &Case, depth_m: f64) -> Mark {
     let (min_m, max_m) = range_m(case);
     let step = step_m(voice.units);
     let depth_m = if depth_m.is_finite() {
-        ((depth_m / step).round() * step).clamp(min_m, max_m)
+        depth_m
     } else {
-        min_m
+        min_m + FIRST_PART * (max_m - min_m)
     };
+    let depth_m = ((depth_m / step).round() * step).clamp(min_m, max_m);
     told_mark(voice, case, depth_m)
 }
 
@@ -257,50 +264,62 @@ pub fn draw(
         size_px: 15.0,
         bold: true,
     };
-    let mut level = |depth_m: f64, name: &str, colour: &str, dash: &[f64], above: bool| {
+    let stop_m = stop_m.filter(|m| m.is_finite());
+    let mark = (depth_m, t.drawn_mark, &theme.accent, &[9.0, 6.0][..]);
+    let mut levels = vec![mark];
+    levels.extend(stop_m.map(|m| (m, t.drawn_soles, &theme.ink, &[][..])));
+    sort(&mut levels, |a, b| a.0 < b.0);
+    // Above its level stands the name of a thing in the drawing.
+    let things = case.site.below.iter().map(|b| b.height_m);
+    let named: Vec<f64> = things
+        .chain([line_m, case.site.beam_top_m, 0.0])
+        .map(|top_m| frame.y_px(top_m) - LABEL_PX)
+        .collect();
+    let free = |middle: f64| named.iter().all(|y| (y - middle).abs() > LABEL_PX + 6.0);
+    // The sentence says all of it too, so that on a phone the crew is left free.
+    let narrow = frame.right_px - frame.left_px < NAMED_PX;
+    // Where the label of the upper level ends and stands.
+    let mut before: Option<(f64, f64)> = None;
+    for (depth_m, name, colour, dash) in levels {
         let y = y(depth_m);
         surface.path();
         surface.move_to(at(frame.left_px, y));
         surface.line_to(at(frame.right_px, y));
         surface.stroke(colour, 2.5, dash);
-        let text = format!(
-            "{name} {}",
-            format::length(voice.units, voice.lang, depth_m)
-        );
+        let length = format::length(voice.units, voice.lang, depth_m);
+        let text = if narrow {
+            length
+        } else {
+            format!("{name} {length}")
+        };
         let w = surface.text_width(&text, face);
-        let middle = if above { y - 14.0 } else { y + 14.0 };
+        let left = frame.left_px + 9.0;
+        // The upper one above its line, the lower one below, or beside the other.
+        let (x, middle) = match before {
+            None if stop_m.is_none() && !free(y - LABEL_PX) && free(y + LABEL_PX) => {
+                (left, y + LABEL_PX)
+            }
+            None => (left, y - LABEL_PX),
+            Some((end, row)) if !narrow && !free(y + LABEL_PX) => (end + 20.0, row),
+            Some(_) => (left, y + LABEL_PX),
+        };
         surface.path();
         surface.rect(Rect {
-            x: frame.left_px + 4.0,
+            x: x - 5.0,
             y: middle - 10.0,
             w: w + 10.0,
             h: 20.0,
         });
         surface.fill(&theme.paper);
-        surface.text(
-            &text,
-            at(frame.left_px + 9.0, middle),
-            Align::Left,
-            face,
-            colour,
-        );
-    };
-    let stop_m = stop_m.filter(|m| m.is_finite());
-    let mark_above = stop_m.is_none_or(|stop_m| depth_m <= stop_m);
-    level(
-        depth_m,
-        t.drawn_mark,
-        &theme.accent,
-        &[9.0, 6.0],
-        mark_above,
-    );
+        surface.text(&text, at(x, middle), Align::Left, face, colour);
+        before = Some((x + w, middle));
+    }
     let Some(stop_m) = stop_m else {
         return;
     };
-    level(stop_m, t.drawn_soles, &theme.ink, &[], !mark_above);
     // The difference, as an arrow from the mark to the soles.
     let (from, to) = (y(depth_m), y(stop_m));
-    let x = frame.left_px + 0.5 * (frame.right_px - frame.left_px);
+    let x = frame.left_px + 16.0;
     if (to - from).abs() < 6.0 {
         return;
     }
@@ -312,6 +331,9 @@ pub fn draw(
     surface.line_to(at(x, to - 2.0 * way));
     surface.line_to(at(x + 5.0, to - 9.0 * way));
     surface.stroke(&theme.warning, 2.5, &[]);
+    if narrow || (to - from).abs() < 24.0 {
+        return;
+    }
     let text = format::length(voice.units, voice.lang, (stop_m - depth_m).abs());
     surface.text(
         &text,
@@ -330,13 +352,6 @@ mod tests {
     use crate::view::shapes;
     use footroom_core::demo::demo;
 
-    const VOICES: [(Lang, Units); 4] = [
-        (Lang::En, Units::Metric),
-        (Lang::En, Units::Us),
-        (Lang::Es, Units::Metric),
-        (Lang::Es, Units::Us),
-    ];
-
     fn voice() -> Voice {
         Voice {
             lang: Lang::En,
@@ -348,8 +363,8 @@ mod tests {
     fn mark_depth_and_difference_add_up_as_they_are_read() {
         let case = demo();
         let assessment = answered(&case).expect("a case without faults");
-        for (lang, units) in VOICES {
-            let voice = Voice { lang, units };
+        for voice in Voice::ALL {
+            let Voice { lang, units } = voice;
             let told = Told::of(voice, &case, &assessment);
             let stop_m = soles_m(&told).expect("a depth");
             let asked = Asked::of(&assessment).expect("a worker");
@@ -383,7 +398,7 @@ mod tests {
             assert_eq!((refused.depth_m, refused.typed.as_str()), (2.0, text));
         }
         let held = mark(voice(), &case, f64::NAN);
-        assert_eq!(held.depth_m, held.min_m);
+        assert!(held.depth_m > held.min_m + 1.0 && held.depth_m < held.max_m - 1.0);
         assert_eq!(mark(voice(), &case, 4.512).typed, "4.50 m");
     }
 

@@ -132,7 +132,9 @@ class Compare extends Late {
       tools.append(
         this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
         this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
-      figure.append(make("figcaption", "compare__name", layout.name), sheet, tools);
+      const footroom = make("p", "compare__footroom", layout.footroom);
+      footroom.classList.toggle("compare__footroom--spare", layout.spare);
+      figure.append(make("figcaption", "compare__name", layout.name), footroom, sheet, tools);
       list.append(figure);
     });
     const scroll = make("div", "panel__scroll");

@@ -232,7 +232,12 @@ class Guess {
   /** Covers the page's answer as long as somebody guesses. */
   cover() {
     this.showControls();
-    document.body.toggleAttribute("data-guessing", this.fold.open && !this.stopped);
+    const covers = this.fold.open && !this.stopped;
+    if (covers !== document.body.hasAttribute("data-guessing")) {
+      document.body.toggleAttribute("data-guessing", covers);
+      // What is covered takes no room: the fold stays where it is looked at.
+      if (this.fold.open) this.fold.scrollIntoView({ block: covers ? "start" : "nearest" });
+    }
     this.draw();
   }
 

@@ -201,14 +201,18 @@ export class Handles {
   /**
    * Shows what a press of the pointer would take hold of.
    * @param {Handle | null} handle
+   * @param {boolean} [over] the pointer is over the drawing: without a handle it is said what has one
    */
-  hint(handle) {
+  hint(handle, over = false) {
     for (const made of this.layer.children) {
       made.classList.toggle("handle--near",
         handle !== null && made.getAttribute("data-handle") === handle.key);
     }
     const focus = document.activeElement?.getAttribute("data-handle") ?? "";
     this.tell(handle?.key ?? focus, handle ?? undefined);
+    if (over && !this.told.textContent) {
+      this.told.textContent = this.views.page.texts().direct_hint ?? "";
+    }
     this.scene.style.cursor = !handle ? "" : handle.along ? "ew-resize" : "ns-resize";
   }
 
@@ -228,7 +232,7 @@ export class Handles {
   /** @param {PointerEvent} event */
   move(event) {
     if (!this.grab) {
-      if (event.pointerType !== "touch") this.hint(this.under(event));
+      if (event.pointerType !== "touch") this.hint(this.under(event), true);
       return;
     }
     // One change a frame, however often the pointer tells.

@@ -86,8 +86,10 @@ class Learn extends Late {
     const result = make("div", "lesson__result");
     result.setAttribute("role", "status");
     const about = lesson.title;
-    const see = this.button(this.text("learn_see"), () => this.show(lesson.from_text, false),
-      { about });
+    const see = this.button(this.text("learn_see"), () => {
+      this.show(lesson.from_text, false);
+      this.views.page.stage.scene.scrollIntoView({ block: "nearest" });
+    }, { about });
     const go = this.button(this.text("learn_go"), () => {
       if (slider.disabled) {
         slider.disabled = false;
@@ -107,6 +109,7 @@ class Learn extends Late {
       // Only a mark is lost where nothing can be kept.
       write(KEY, [...this.done].join(" "));
       this.show(lesson.to_text, true);
+      result.scrollIntoView({ block: "nearest" });
     }, { about });
     go.classList.add("button--main");
     const tools = make("div", "group__tools");

@@ -55,7 +55,9 @@ export class Talk {
   open() {
     this.fill();
     if (!this.list.open) this.list.showModal();
-    this.list.querySelector(".button--main")?.focus();
+    /** @type {HTMLElement | null} */ (this.list.querySelector(".button--main"))
+      ?.focus({ preventScroll: true });
+    this.list.scrollTop = 0;
   }
 
   /** Builds the list anew; `focus` names what then has the focus. */
@@ -112,7 +114,7 @@ export class Talk {
       this.changed(`[data-step=${entry.key}] .talk-list__on`);
     });
     const sentence = make("textarea", "talk-list__sentence");
-    sentence.rows = 2;
+    sentence.rows = 1;
     sentence.maxLength = 160;
     sentence.setAttribute("aria-label", entry.sentence_label);
     sentence.placeholder = texts.talk_making;
@@ -250,9 +252,11 @@ class Show {
     });
     this.number = make("p", "talk__number");
     this.word = make("p", "talk__word");
+    this.rowsName = make("p", "talk__rows-name", texts.talk_rows);
     this.rows = make("dl", "talk__rows");
+    this.rows.setAttribute("aria-label", texts.talk_rows);
     const side = make("div", "talk__side");
-    side.append(this.number, this.word, this.rows);
+    side.append(this.number, this.word, this.rowsName, this.rows);
     const say = make("div", "talk__say");
     this.sentence = make("p", "talk__sentence");
     this.sentence.setAttribute("aria-live", "polite");
@@ -359,6 +363,8 @@ class Show {
     this.word.textContent = step.word;
     this.rows.replaceChildren(...step.rows.flatMap((row) => [
       make("dt", "talk__row-name", row.label), make("dd", "talk__row-value", row.value)]));
+    // Under a footroom the rows speak for themselves.
+    this.rowsName.hidden = step.rows.length === 0 || step.kind !== "unknown";
     this.note.textContent = step.note;
     this.canvas.setAttribute("aria-label", step.description);
     this.screen.dataset.step = step.key;

@@ -163,6 +163,13 @@ export class Views {
       element(`search-${what}`).addEventListener("click", () => this.search(what));
       element(`search-${what}`).disabled = false;
     }
+    for (const fold of document.querySelectorAll("details[name=folds]")) {
+      fold.addEventListener("toggle", () => {
+        // What somebody has opened comes into view: the column may show the end of a list only.
+        const { open } = /** @type {HTMLDetailsElement} */ (fold);
+        if (open && fold.contains(document.activeElement)) fold.scrollIntoView();
+      });
+    }
     for (const id of Object.keys(LATE)) {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
@@ -337,6 +344,7 @@ export class Views {
       const found = office.search(what);
       result.textContent = found?.sentence ?? "";
       element("search-load").hidden = !found?.loadable;
+      result.parentElement?.scrollIntoView({ block: "nearest" });
     })));
   }
 }

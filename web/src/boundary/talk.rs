@@ -76,7 +76,7 @@ impl Office {
     pub fn talk_step(&mut self, key: &str) -> Result<JsTalkStep, JsError> {
         let step = step_of(key)?;
         let (talk, subject) = self.inner.talk();
-        Ok(object(&talk.step(subject, step))?.into())
+        Ok(object(&talk.step(subject, step).map(talk::Shown::unbroken))?.into())
     }
 
     /// Shows a step, or leaves it out.

@@ -36,6 +36,10 @@ pub struct Compared {
 pub struct Drawn {
     /// Name of the layout.
     pub name: String,
+    /// Its footroom in words.
+    pub footroom: String,
+    /// Whether there is room to spare.
+    pub spare: bool,
     /// What the drawing shows, in words.
     pub words: String,
 }
@@ -69,6 +73,17 @@ impl Entry {
             row,
             outcome,
         })
+    }
+
+    /// Whether there is a footroom: the motion ended, and within what the model describes,
+    /// with energies that add up.
+    fn is_known(&self) -> bool {
+        let found = &self.row.finding;
+        let doubted = found.not_finished
+            || found.too_steep
+            || found.ledger_open
+            || found.swings_below_stack.is_some();
+        !doubted && found.footroom_m.is_finite()
     }
 
     fn lowest_s(&self) -> f64 {
@@ -168,6 +183,8 @@ impl Shelf {
                 .iter()
                 .map(|e| Drawn {
                     name: e.layout.name.clone(),
+                    footroom: self.footroom(voice, e),
+                    spare: e.is_known() && e.row.finding.footroom_m >= 0.0,
                     words: (d.say.compare_words)(
                         &e.layout.name,
                         &(d.say.users)(e.row.users),
@@ -189,11 +206,7 @@ impl Shelf {
     /// The footroom in words; where the motion did not end there is none.
     fn footroom(&self, voice: Voice, entry: &Entry) -> String {
         let found = &entry.row.finding;
-        let unknown = found.not_finished
-            || found.too_steep
-            || found.ledger_open
-            || found.swings_below_stack.is_some();
-        if unknown || !found.footroom_m.is_finite() {
+        if !entry.is_known() {
             return voice.texts().word_unknown.to_owned();
         }
         stop::footroom(voice, found.footroom_m)

@@ -110,7 +110,7 @@ pub fn lesson(voice: Voice, place: usize) -> Option<Lesson> {
             .steps
             .into_iter()
             .filter(|s| s.kind != StepKind::End)
-            .map(|s| s.sentence)
+            .map(|s| format!("{}: {}", s.label, s.sentence))
             .collect(),
     })
 }
@@ -141,21 +141,10 @@ pub fn result(voice: Voice, guess_steps: i32, to_steps: i32) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::format::{Lang, Units};
-
-    fn voices() -> [Voice; 4] {
-        [
-            (Lang::En, Units::Metric),
-            (Lang::En, Units::Us),
-            (Lang::Es, Units::Metric),
-            (Lang::Es, Units::Us),
-        ]
-        .map(|(lang, units)| Voice { lang, units })
-    }
 
     #[test]
     fn every_question_has_an_answer_that_its_reason_fits() {
-        for voice in voices() {
+        for voice in Voice::ALL {
             for place in 0..COUNT {
                 let lesson = lesson(voice, place).expect("a question");
                 let change = lesson.to_steps - lesson.from_steps;
@@ -176,7 +165,7 @@ mod tests {
 
     #[test]
     fn a_guess_is_set_beside_the_answer() {
-        let voice = voices()[0];
+        let voice = Voice::ALL[0];
         assert_eq!(guess(voice, -12), "short by 0.12 m");
         let near = result(voice, 30, 12);
         assert!(near.contains("0.30 m") && near.contains("0.12 m"), "{near}");

@@ -193,7 +193,7 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: 
             None => {
                 let steps = format::length_steps(voice.units, found.footroom_m, Rounding::Down);
                 let short = steps < 0;
-                made.number = format::length_of_steps(voice.units, steps.abs());
+                made.number = format::unbroken(&format::length_of_steps(voice.units, steps.abs()));
                 made.word = if short { t.word_short } else { t.word_spare }.to_owned();
                 made.kind = if short {
                     CellKind::Short
@@ -275,7 +275,7 @@ mod tests {
                     match cell.kind {
                         CellKind::Unknown => assert_eq!(cell.number, DASH),
                         kind => {
-                            assert_eq!(answer.number, cell.number);
+                            assert_eq!(format::unbroken(&answer.number), cell.number);
                             assert_eq!(answer.kind == Kind::Short, kind == CellKind::Short);
                         }
                     }

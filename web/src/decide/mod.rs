@@ -67,7 +67,12 @@ export interface Compared {
   full: boolean;
   note: string;
 }
-export interface Drawn { name: string; words: string; }
+export interface Drawn {
+  name: string;
+  footroom: string;
+  spare: boolean;
+  words: string;
+}
 export interface Lesson {
   title: string;
   question: string;

@@ -6,7 +6,7 @@
 use footroom_core::case::Case;
 
 use crate::case_json::{self, Entries, expected, number};
-use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
+use crate::json::{self, Json, JsonFault, Kind, Writer};
 use crate::link::{self, LinkFault};
 
 /// What every set of the present format begins with.
@@ -100,12 +100,12 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
 
 fn from_json(json: &Json) -> Result<Set, JsonFault> {
     let mut entries = Entries::of(json)?;
-    let model_at = taken(&mut entries, json, "model")?;
+    let model_at = entries.need("model")?;
     let model = number(model_at)?;
     if model.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&model) {
         return Err(expected(model_at));
     }
-    let list = taken(&mut entries, json, "layouts")?;
+    let list = entries.need("layouts")?;
     let Kind::List(items) = &list.kind else {
         return Err(expected(list));
     };
@@ -119,28 +119,17 @@ fn from_json(json: &Json) -> Result<Set, JsonFault> {
 
 fn layout(json: &Json) -> Result<Layout, JsonFault> {
     let mut entries = Entries::of(json)?;
-    let name = taken(&mut entries, json, "name")?;
+    let name = entries.need("name")?;
     let Kind::Text(text) = &name.kind else {
         return Err(expected(name));
     };
     let layout = Layout {
         name: text.clone(),
-        footroom_m: number(taken(&mut entries, json, "footroom_m")?)?,
-        case: case_json::read(taken(&mut entries, json, "case")?)?,
+        footroom_m: number(entries.need("footroom_m")?)?,
+        case: case_json::read(entries.need("case")?)?,
     };
     entries.finish()?;
     Ok(layout)
-}
-
-fn taken<'a>(
-    entries: &mut Entries<'a>,
-    json: &Json,
-    name: &'static str,
-) -> Result<&'a Json, JsonFault> {
-    entries.take(name).ok_or(JsonFault {
-        at: json.at,
-        reason: Reason::Missing(name),
-    })
 }
 
 #[cfg(test)]

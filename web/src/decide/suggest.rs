@@ -130,6 +130,9 @@ mod tests {
     use footroom_core::demo::demo;
     use footroom_core::fit::Rules;
 
+    use crate::desk::Desk;
+    use crate::view::Kind;
+
     #[test]
     fn each_suggestion_fits_and_has_words_in_every_voice() {
         let mut case = demo();
@@ -197,5 +200,57 @@ mod tests {
             words.dedup();
             assert_eq!(words.len(), kinds.len());
         }
+    }
+
+    /// Applies every suggestion to invented cases as the page does, by opening its text on the desk;
+    /// how many there were.
+    fn applied(seed: u64, count: usize) -> usize {
+        let mut state = seed;
+        let mut any = |low: f64, high: f64| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            low + (high - low) * (state >> 11) as f64 / (1_u64 << 53) as f64
+        };
+        let voice = Voice {
+            lang: Lang::En,
+            units: Units::Metric,
+        };
+        let mut desk = Desk::new(voice.lang, voice.units);
+        let mut changes = 0;
+        for _ in 0..count {
+            let mut case = demo();
+            case.motion.duration_s = 1.6;
+            let spans = any(1.0, 4.0) as usize;
+            case.line.spans_m = vec![18.0 / spans as f64; spans];
+            case.line.pretension_n = any(2.0e3, 8.0e3);
+            case.site.margin_m = any(0.5, 2.0);
+            case.site.below[0].height_m = any(1.0, 3.5);
+            case.workers.truncate(any(1.0, 4.0) as usize);
+            for worker in &mut case.workers {
+                worker.mass_kg = any(70.0, 120.0);
+            }
+            let rules = Rules::new(&case, Limits::KeepMet).expect("no faults");
+            for s in suggested(voice, &case).expect("no faults").changes {
+                desk.open_case(&s.case_text).expect("own text");
+                assert_eq!(rules.stop(desk.case()), None, "{}", s.change);
+                let answer = desk.view().answer;
+                assert_eq!(answer.kind, Kind::Spare, "{}", s.change);
+                assert!(s.gives.starts_with(&answer.number), "{s:?}, {answer:?}");
+                changes += 1;
+            }
+        }
+        changes
+    }
+
+    #[test]
+    fn each_suggestion_opened_on_the_page_fits() {
+        assert!(applied(7, 12) > 5);
+    }
+
+    #[test]
+    #[ignore = "minutes: 1,000 random cases; run with --release"]
+    fn each_suggestion_to_a_thousand_cases_opened_on_the_page_fits() {
+        assert!(applied(8, 1_000) > 1_000);
     }
 }

@@ -12,7 +12,7 @@ use footroom_core::group::{DELAY_MAX_S, Scenario, with_scenario};
 use plotters::chart::ChartBuilder;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
-use plotters::element::{Circle, PathElement, Polygon, Text};
+use plotters::element::{Circle, Polygon, Text};
 use plotters::series::{DashedLineSeries, LineSeries};
 use plotters::style::Color;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -20,7 +20,9 @@ use plotters_backend::DrawingBackend;
 
 use super::stop;
 use crate::answer::DASH;
-use crate::chart::{Palette, Scale, font, stroke, tick};
+use crate::chart::{
+    self, AXIS_NAME_PX, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, font, stroke,
+};
 use crate::fault_text::Voice;
 use crate::format::{self, POUND_FORCE_N, Rounding, Units};
 use crate::order::sort_numbers;
@@ -345,10 +347,6 @@ const LEFT_PX: f64 = 46.0;
 const RIGHT_PX: f64 = 14.0;
 /// Empty upper edge, CSS px.
 const TOP_PX: f64 = 20.0;
-/// Room for the numbers and the name of the other axis, CSS px.
-const BOTTOM_PX: f64 = 36.0;
-/// Size of the type, CSS px.
-const TYPE_PX: f64 = 12.0;
 
 /// Draws a chart on the whole area, with a point picked out.
 ///
@@ -365,7 +363,7 @@ pub fn draw<DB: DrawingBackend>(
     let (width, height) = area.dim_in_pixel();
     let (width, height) = (width as i32, height as i32);
     let (left, right) = (scale.px(LEFT_PX), width - scale.px(RIGHT_PX));
-    let (top, bottom) = (scale.px(TOP_PX), height - scale.px(BOTTOM_PX));
+    let (top, bottom) = (scale.px(TOP_PX), height - scale.px(FOOT_PX));
     if right - left < scale.px(40.0) || bottom - top < scale.px(30.0) {
         return Ok(());
     }
@@ -377,28 +375,18 @@ pub fn draw<DB: DrawingBackend>(
         .x_label_area_size(height - bottom)
         .y_label_area_size(left)
         .build_cartesian_2d(x_low..x_high, y_low..y_high)?;
-    context
-        .configure_mesh()
-        .x_labels(((right - left) / scale.px(60.0)).clamp(2, 10) as usize)
-        .y_labels(((bottom - top) / scale.px(30.0)).clamp(2, 8) as usize)
-        .x_label_formatter(&|v| tick(*v))
-        .y_label_formatter(&|v| tick(*v))
-        .label_style(text.clone())
-        .axis_style(stroke(palette.muted, scale.px(1.0)))
-        .bold_line_style(
-            palette
-                .muted
-                .mix(0.28)
-                .stroke_width(scale.px(1.0).max(1) as u32),
-        )
-        .light_line_style(palette.muted.mix(0.0))
-        .set_all_tick_mark_size(scale.px(4.0))
-        .draw()?;
+    let frame = Frame {
+        left,
+        top,
+        right,
+        bottom,
+    };
+    chart::axes(&mut context, frame, palette, scale)?;
     // No footroom left.
     context.draw_series(DashedLineSeries::new(
         [(x_low, 0.0), (x_high, 0.0)],
-        scale.px(12.0),
-        scale.px(5.0),
+        scale.px(LIMIT_DASH_PX.0),
+        scale.px(LIMIT_DASH_PX.1),
         stroke(palette.warning, scale.px(1.8)),
     ))?;
     let points: Vec<(f64, f64)> = sweep
@@ -424,8 +412,7 @@ pub fn draw<DB: DrawingBackend>(
     for (i, &point) in points.iter().enumerate() {
         let (x, y) = place((point.0, if point.1.is_finite() { point.1 } else { 0.0 }));
         if picked == Some(i) {
-            let style = stroke(palette.accent, scale.px(1.2));
-            area.draw(&PathElement::new([(x, top), (x, bottom)], style))?;
+            chart::upright(area, frame, x, palette, scale)?;
         }
         if !point.1.is_finite() {
             continue;
@@ -450,7 +437,7 @@ pub fn draw<DB: DrawingBackend>(
     let at_left = text.pos(Pos::new(HPos::Left, VPos::Top));
     area.draw(&Text::new(y_label, (scale.px(4.0), scale.px(2.0)), at_left))?;
     let at_right = text.pos(Pos::new(HPos::Right, VPos::Top));
-    let foot = (right, bottom + scale.px(1.7 * TYPE_PX));
+    let foot = (right, bottom + scale.px(AXIS_NAME_PX));
     area.draw(&Text::new(sweep.x_label(), foot, at_right))?;
     Ok(())
 }

@@ -46,7 +46,7 @@ pub struct WhyStep {
     pub start_percent: f64,
     /// Length of the bar, per cent of the scale.
     pub width_percent: f64,
-    /// What it does, with numbers.
+    /// What it does, with numbers, to be read after its name.
     pub sentence: String,
 }
 
@@ -399,11 +399,7 @@ impl Teller {
     fn sentence(&self, step: &Step) -> String {
         let d = self.voice.decide();
         let t = self.voice.texts();
-        let Step {
-            label,
-            column,
-            part,
-        } = step;
+        let Step { column, part, .. } = step;
         let mut changes = Vec::new();
         let mut rounding = 0;
         let lengths = self.names().into_iter().zip(column.lengths);
@@ -442,7 +438,7 @@ impl Teller {
             1 => d.say.why_gives,
             _ => d.say.why_same,
         };
-        say(label, &amount, &changes)
+        format::unbroken(&say(&amount, &changes))
     }
 
     fn told(
@@ -578,19 +574,8 @@ fn with_minus(steps: i64, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::format::Lang;
     use footroom_core::demo::demo;
     use proptest::prelude::*;
-
-    fn voices() -> [Voice; 4] {
-        [
-            (Lang::En, Units::Metric),
-            (Lang::En, Units::Us),
-            (Lang::Es, Units::Metric),
-            (Lang::Es, Units::Us),
-        ]
-        .map(|(lang, units)| Voice { lang, units })
-    }
 
     fn other() -> Case {
         let mut to = demo();
@@ -634,7 +619,7 @@ mod tests {
 
     #[test]
     fn what_is_shown_adds_up_in_every_voice() {
-        for voice in voices() {
+        for voice in Voice::ALL {
             let from_one = users(voice, &demo()).expect("three users");
             assert_eq!(from_one.steps.len(), 4);
             adds_up(&from_one, voice.units);
@@ -675,7 +660,7 @@ mod tests {
     /// Nothing is said to change that stays: a user more does not move what is measured.
     #[test]
     fn what_only_rounding_moves_is_called_so() {
-        for voice in voices() {
+        for voice in Voice::ALL {
             let t = voice.texts();
             for step in users(voice, &demo()).expect("three users").steps {
                 for name in [t.available, t.harness_stretch, t.dring_to_sole, t.margin] {
@@ -688,7 +673,7 @@ mod tests {
     /// The last bar is the answer of the page.
     #[test]
     fn the_ends_are_the_answers() {
-        let voice = voices()[0];
+        let voice = Voice::ALL[0];
         let desk = crate::desk::Desk::new(voice.lang, voice.units);
         let answer = desk.view().answer.number;
         let view = users(voice, &demo()).expect("three users");
@@ -699,7 +684,7 @@ mod tests {
 
     #[test]
     fn cases_that_are_equal_or_faulty_give_no_steps() {
-        let voice = voices()[0];
+        let voice = Voice::ALL[0];
         let same = cases(voice, &demo(), &demo()).expect("no faults");
         assert_eq!(same.steps.len(), 2);
         let mut one = demo();
@@ -712,7 +697,7 @@ mod tests {
     #[test]
     fn every_cause_has_a_name() {
         let (from, to) = (demo(), other());
-        for voice in voices() {
+        for voice in Voice::ALL {
             let mut names: Vec<String> = Cause::EACH
                 .into_iter()
                 .chain([Cause::Together])

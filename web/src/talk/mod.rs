@@ -131,6 +131,20 @@ pub struct Shown {
     pub caution: &'static str,
 }
 
+impl Shown {
+    /// The same with its quantities held together: type that large breaks lines often.
+    pub fn unbroken(mut self) -> Self {
+        for row in &mut self.rows {
+            row.value = format::unbroken(&row.value);
+        }
+        Self {
+            sentence: format::unbroken(&self.sentence),
+            number: format::unbroken(&self.number),
+            ..self
+        }
+    }
+}
+
 /// What a talk is about.
 #[derive(Clone, Copy)]
 pub struct Subject<'a> {

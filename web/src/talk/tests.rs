@@ -5,20 +5,13 @@ use footroom_core::demo::demo;
 use footroom_core::solve::Options;
 
 use super::*;
-use crate::format::{Lang, Units};
+use crate::format::Units;
 use crate::view::shapes;
-
-const VOICES: [(Lang, Units); 4] = [
-    (Lang::En, Units::Metric),
-    (Lang::En, Units::Us),
-    (Lang::Es, Units::Metric),
-    (Lang::Es, Units::Us),
-];
 
 /// Runs a check on the talk about a case, in every voice.
 fn about(case: &Case, check: impl Fn(&mut Talk, Subject<'_>)) {
     let assessment = script::answered(case).expect("a case without faults");
-    for (lang, units) in VOICES {
+    for Voice { lang, units } in Voice::ALL {
         let subject = Subject {
             voice: Voice { lang, units },
             case,

@@ -229,7 +229,9 @@ pub(super) static TEXTS: Texts = Texts {
         methods_agree: |step| {
             format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
         },
-        of_worker: |label, worker| format!("{label}, {worker}"),
+        of_worker: |label, worker| {
+            format!("{label}, {}", worker.strip_prefix("el ").unwrap_or(worker))
+        },
         mark_taut: |worker| format!("{worker}: equipo tenso"),
         mark_lowest: |worker| format!("{worker}: punto más bajo"),
         shared_differs: |was, is| {

@@ -217,13 +217,9 @@ pub(super) static TEXTS: Texts = Texts {
         },
         why_spans: |n, length| format!("{n} over {length}"),
         why_values: |name, from, to| format!("{name}: {from} → {to}"),
-        why_takes: |label, amount, changes| {
-            format!("{label}: takes {amount} of the footroom ({changes}).")
-        },
-        why_gives: |label, amount, changes| {
-            format!("{label}: gives {amount} of footroom ({changes}).")
-        },
-        why_same: |label, _, changes| format!("{label}: leaves the footroom as it is ({changes})."),
+        why_takes: |amount, changes| format!("takes {amount} of the footroom ({changes})."),
+        why_gives: |amount, changes| format!("gives {amount} of footroom ({changes})."),
+        why_same: |_, changes| format!("leaves the footroom as it is ({changes})."),
         compare_words: |name, users, posts, footroom| {
             format!("{name}: {users}, {posts}, {footroom}")
         },

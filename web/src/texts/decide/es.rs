@@ -221,15 +221,11 @@ pub(super) static TEXTS: Texts = Texts {
         },
         why_spans: |n, length| format!("{n} en {length}"),
         why_values: |name, from, to| format!("{name}: {from} → {to}"),
-        why_takes: |label, amount, changes| {
-            format!("{label}: quita {amount} del espacio bajo los pies ({changes}).")
+        why_takes: |amount, changes| {
+            format!("quita {amount} del espacio bajo los pies ({changes}).")
         },
-        why_gives: |label, amount, changes| {
-            format!("{label}: da {amount} de espacio bajo los pies ({changes}).")
-        },
-        why_same: |label, _, changes| {
-            format!("{label}: deja igual el espacio bajo los pies ({changes}).")
-        },
+        why_gives: |amount, changes| format!("da {amount} de espacio bajo los pies ({changes})."),
+        why_same: |_, changes| format!("deja igual el espacio bajo los pies ({changes})."),
         compare_words: |name, users, posts, footroom| {
             format!("{name}: {users}, {posts}, {footroom}")
         },
@@ -240,12 +236,12 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
         learn_question: |question, footroom| format!("{question} Antes: {footroom}. ¿Después?"),
-        learn_exact: |is| format!("Son {is}: justo lo que calculó."),
+        learn_exact: |is| format!("En realidad {is}: justo lo que calculó."),
         learn_more: |guess, is, amount| {
-            format!("Usted calculó {guess}; son {is}. Es {amount} menos de lo que pensó.")
+            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} menos de lo que pensó.")
         },
         learn_less: |guess, is, amount| {
-            format!("Usted calculó {guess}; son {is}. Es {amount} más de lo que pensó.")
+            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} más de lo que pensó.")
         },
     },
 };

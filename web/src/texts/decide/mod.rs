@@ -376,12 +376,12 @@ pub struct Sentences {
     pub why_spans: fn(usize, &str) -> String,
     /// A cause with its values.
     pub why_values: fn(&str, &str, &str) -> String,
-    /// A step that takes: label, how much, changes.
-    pub why_takes: fn(&str, &str, &str) -> String,
-    /// A step that gives: label, how much, changes.
-    pub why_gives: fn(&str, &str, &str) -> String,
-    /// A step that changes nothing: label, nothing, changes.
-    pub why_same: fn(&str, &str, &str) -> String,
+    /// Under its name, a step that takes: how much, changes.
+    pub why_takes: fn(&str, &str) -> String,
+    /// Under its name, a step that gives: how much, changes.
+    pub why_gives: fn(&str, &str) -> String,
+    /// Under its name, a step that changes nothing: nothing, changes.
+    pub why_same: fn(&str, &str) -> String,
     /// A drawing in words: name, users, posts, footroom.
     pub compare_words: fn(&str, &str, &str, &str) -> String,
     /// Posts: end posts, intermediate ones.

@@ -23,6 +23,8 @@ group! {
         direct_heading,
         /// How they are moved.
         direct_help,
+        /// Where the pointer is on nothing that can be moved.
+        direct_hint,
     }
     inner {
         /// An intermediate post, its number for `{}`.

@@ -34,7 +34,7 @@ pub(super) static TEXTS: Texts = Texts {
     verdict_too_weak: "menos de lo requerido",
     not_evaluated: "sin evaluar: anote la resistencia nominal",
     time: "tiempo",
-    limit_arrest: "límite con arnés de cuerpo completo",
+    limit_arrest: "límite con arnés",
     limit_half_breaking: "la mitad de la fuerza de rotura",
     check_no_contact: "profundidad de las suelas, sin contacto",
     check_system_factor: "sistema completo, por su parte más débil",

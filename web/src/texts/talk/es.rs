@@ -31,7 +31,7 @@ pub(super) static TEXTS: Texts = Texts {
     talk_clock: "Tiempo desde que empezó la charla",
     talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio suelta y detiene, B oscurece la pantalla, N muestra las notas, Escape termina.",
     talk_link_fault: "Se abrió el caso, pero no la charla que trae el enlace.",
-    talk_rows: "Espacio bajo los pies hasta ahora",
+    talk_rows: "Espacio hasta ahora",
     edited: "editada, números sin calcular",
     edited_note: "Las frases marcadas como editadas son suyas: sus números no se calculan y no siguen al caso.",
     caution: "Ayuda para enseñar. Decide la persona calificada, según las normas locales y los fabricantes. Primero, el plan de rescate.",
