@@ -366,14 +366,19 @@ impl Peaks {
         for (most, now) in self.ends_n.iter_mut().zip(ropes.end_horizontals_n()) {
             *most = greater_each(now, most);
         }
+        if self.spans.iter().any(|s| matches!(s, Sides::Idle(_))) {
+            self.horizontal_n = greater_each(&ropes.tension_n, &self.horizontal_n);
+        }
         // Downward and along the line from the span on the left.
         let (mut below, mut before) = ([0.0; SIDES_MAX], [0.0; SIDES_MAX]);
+        let mut idle_before = false;
         let rows = self.vertical_n.iter_mut().zip(&mut self.along_n);
         for (at, ((vertical_n, along_n), squares_n2)) in rows.zip(&mut self.squares_n2).enumerate()
         {
             let mut left = [0.0; SIDES_MAX];
             let mut right = [0.0; SIDES_MAX];
             let mut along = [0.0; SIDES_MAX];
+            let mut idle = false;
             match self.spans.get(at) {
                 Some(Sides::Loaded(k, first, last)) => {
                     left = strands.vertical_of_n(*first);
@@ -383,18 +388,22 @@ impl Peaks {
                 Some(Sides::Idle(weight)) => {
                     (left, right) = (*weight, *weight);
                     along = ropes.tension_n;
-                    self.horizontal_n = greater_each(&along, &self.horizontal_n);
+                    idle = true;
                 }
                 None => {}
             }
-            for i in 0..SIDES_MAX {
-                let (vertical, horizontal) = (below[i] + left[i], along[i] - before[i]);
-                vertical_n[i] = greater(vertical, vertical_n[i]);
-                along_n[i] = greater(horizontal.abs(), along_n[i]);
-                let squares = horizontal * horizontal + vertical * vertical;
-                squares_n2[i] = greater(squares, squares_n2[i]);
+            // Between two spans on which nobody falls it is always the same.
+            let known = idle && idle_before && vertical_n[0] > 0.0;
+            if !known {
+                for i in 0..SIDES_MAX {
+                    let (vertical, horizontal) = (below[i] + left[i], along[i] - before[i]);
+                    vertical_n[i] = greater(vertical, vertical_n[i]);
+                    along_n[i] = greater(horizontal.abs(), along_n[i]);
+                    let squares = horizontal * horizontal + vertical * vertical;
+                    squares_n2[i] = greater(squares, squares_n2[i]);
+                }
             }
-            (below, before) = (right, along);
+            (below, before, idle_before) = (right, along, idle);
         }
     }
 
