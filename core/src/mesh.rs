@@ -15,7 +15,7 @@ const SEGMENT_M: f64 = 0.2;
 const SEGMENTS_MIN: usize = 6;
 
 /// Segments for a span of this length at the standard resolution.
-fn segments_for(length_m: f64) -> usize {
+pub(crate) fn segments_for(length_m: f64) -> usize {
     ((length_m / SEGMENT_M) as usize).clamp(SEGMENTS_MIN, SEGMENTS)
 }
 

@@ -123,7 +123,7 @@ fn every_handle_is_moved_by_keys() {
         let focus = page.eval("document.activeElement.dataset.handle").await;
         assert_eq!(focus, "worker-0");
         page.press(Key::Shift + Key::Left).await;
-        assert_eq!(value(page, "workers-0-position_m").await, "11.00");
+        assert_eq!(value(page, "workers-0-position_m").await, "10.50");
         page.shot("handle-keys", false).await;
     });
 }

@@ -375,7 +375,7 @@ fn a_reading_goes_into_the_log_and_the_log_travels() {
             .await;
         page.type_into("#read-movement", "0.08").await;
         page.type_into("#found-temperature", "20").await;
-        page.type_into("#found-depth", "6.10").await;
+        page.type_into("#found-depth", "5.90").await;
         page.wait_for("document.querySelector('.found__sentence').textContent")
             .await;
         let reading = page.text(".found__reading").await;

@@ -608,6 +608,14 @@ impl Told<'_> {
         self.governing().map_or(0.0, |w| w.time_lowest_s)
     }
 
+    /// Part of the true speed at which the fall is played up to the lowest instant: a quarter, slow
+    /// enough to be followed, and faster where nobody would wait for a late bounce.
+    pub fn play_speed(&self) -> f64 {
+        const SLOW: f64 = 0.25;
+        const WAIT_MAX_S: f64 = 9.0;
+        SLOW.max(self.lowest_time_s() / WAIT_MAX_S)
+    }
+
     /// The scene in words, for who cannot see it.
     pub fn description(&self) -> String {
         let t = self.voice.texts();

@@ -60,6 +60,7 @@ fn label(voice: Voice, quantity: Checked) -> &'static str {
         Checked::Offset => t.checked_offset,
         Checked::DeflectionRatio => t.checked_deflection,
         Checked::Slope => t.checked_slope,
+        Checked::Nearness => t.checked_nearness,
         // One that the core has learnt since.
         _ => t.checked_other,
     }
@@ -73,6 +74,7 @@ fn shown(voice: Voice, quantity: Checked, value: f64, rounding: Rounding) -> Str
         Checked::DeflectionRatio | Checked::Slope => {
             return format::number_rounded(value, 3, rounding);
         }
+        Checked::Nearness => return format::number_rounded(value, 1, rounding),
         Checked::EndStiffness => field::Quantity::Stiffness,
         Checked::Delay => field::Quantity::Time,
         Checked::Offset => return format::length_rounded(voice.units, value, rounding),

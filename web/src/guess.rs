@@ -36,6 +36,7 @@ export interface GuessResult {
   known: boolean;
   duration_s: number;
   lowest_time_s: number;
+  speed: number;
 }
 "#;
 
@@ -82,6 +83,8 @@ pub struct Revealed {
     pub duration_s: f64,
     /// The lowest instant, s.
     pub lowest_time_s: f64,
+    /// Part of the true speed at which it is played.
+    pub speed: f64,
 }
 
 fn range_m(case: &Case) -> (f64, f64) {
@@ -185,6 +188,7 @@ pub fn reveal(told: &Told<'_>, depth_m: f64, tally: &str) -> Revealed {
             known: false,
             duration_s,
             lowest_time_s: told.lowest_time_s(),
+            speed: told.play_speed(),
         };
     };
     let mark = format::length_steps(voice.units, depth_m, Rounding::Nearest);
@@ -204,6 +208,7 @@ pub fn reveal(told: &Told<'_>, depth_m: f64, tally: &str) -> Revealed {
         known: true,
         duration_s,
         lowest_time_s: told.lowest_time_s(),
+        speed: told.play_speed(),
     }
 }
 

@@ -10,8 +10,6 @@
 import { make } from "./form.js";
 import { style } from "./views.js";
 
-/** Part of the true speed at which the fall is played. */
-const SPEED = 0.25;
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
 /** Where the tally is kept. */
@@ -197,7 +195,7 @@ class Guess {
     if (!result) return;
     const passed_s = Math.min(Math.max(now_ms - this.last_ms, 0), 100) / 1000;
     this.last_ms = now_ms;
-    this.time_s = Math.min(this.time_s + passed_s * SPEED, result.lowest_time_s);
+    this.time_s = Math.min(this.time_s + passed_s * result.speed, result.lowest_time_s);
     this.draw();
     if (this.time_s < result.lowest_time_s) {
       this.ticking = requestAnimationFrame((now) => this.tick(now));

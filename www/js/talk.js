@@ -11,8 +11,6 @@ import { make } from "./form.js";
 import { ROLES } from "./theme.js";
 import { style } from "./views.js";
 
-/** Part of the true speed at which a fall is played: slow enough to be followed. */
-const SPEED = 0.25;
 /** Time for which each key frame stands when less motion is wanted, ms. */
 const KEY_FRAME_MS = 1400;
 
@@ -412,7 +410,7 @@ class Show {
     if (!this.playing || !this.step) return;
     const passed_s = Math.min(Math.max(now_ms - this.last_ms, 0), 100) / 1000;
     this.last_ms = now_ms;
-    this.time_s = Math.min(this.time_s + passed_s * SPEED, this.step.lowest_time_s);
+    this.time_s = Math.min(this.time_s + passed_s * this.step.speed, this.step.lowest_time_s);
     this.draw();
     if (this.time_s >= this.step.lowest_time_s) this.stop();
     else this.frame = requestAnimationFrame((now) => this.tick(now));

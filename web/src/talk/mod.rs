@@ -55,6 +55,7 @@ export interface TalkStep {
   plays: boolean;
   duration_s: number;
   lowest_time_s: number;
+  speed: number;
   marks_s: number[];
   description: string;
   job: string;
@@ -121,6 +122,8 @@ pub struct Shown {
     pub duration_s: f64,
     /// The lowest instant, where it is held, s.
     pub lowest_time_s: f64,
+    /// Part of the true speed at which it is played.
+    pub speed: f64,
     /// Instants of note, s.
     pub marks_s: Vec<f64>,
     /// The scene in words.
@@ -364,6 +367,7 @@ impl Talk {
                 traces.interval_s * traces.frames.saturating_sub(1) as f64
             }),
             lowest_time_s: told.lowest_time_s(),
+            speed: told.play_speed(),
             marks_s: told.marks().iter().map(|mark| mark.time_s).collect(),
             description: told.description(),
             job: if subject.case.invented {

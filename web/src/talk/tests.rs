@@ -112,6 +112,7 @@ fn the_rows_are_the_falls_shown_before() {
         assert_eq!(shown.rows[1].value, footroom);
         assert_eq!(shown.rows[1].label, all.title);
         assert!(shown.plays && shown.lowest_time_s < shown.duration_s);
+        assert!(shown.speed >= 0.25 && shown.lowest_time_s / shown.speed <= 9.0 + 1e-9);
         let rest = talk.step(subject, Step::Rest).expect("an answer");
         assert!(!rest.plays && rest.rows.is_empty());
         assert_eq!(rest.kind, Kind::Unknown);

@@ -320,6 +320,8 @@ group! {
         /// A quantity that was checked over a range.
         checked_slope,
         /// A quantity that was checked over a range.
+        checked_nearness,
+        /// A quantity that was checked over a range.
         checked_span,
         /// A quantity that was checked over a range.
         checked_pretension,
