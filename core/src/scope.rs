@@ -69,6 +69,9 @@ pub enum Checked {
     Nearness,
 }
 
+/// What is nearer to each other is at one place, m.
+const ONE_PLACE_M: f64 = 1.0e-3;
+
 /// How far beyond a bound a value may lie and still round to it.
 const ROUNDING_RATIO: f64 = 0.01;
 
@@ -306,9 +309,9 @@ fn each(
                 // At a support nothing moves, and connectors at one place share a node.
                 let nearest_m = others
                     .chain([x_m, span_m - x_m])
-                    .filter(|&m| m > 0.0)
+                    .filter(|&m| m > ONE_PLACE_M)
                     .fold(f64::INFINITY, f64::min);
-                if x_m > 0.0 && x_m < span_m {
+                if x_m.min(span_m - x_m) > ONE_PLACE_M {
                     see(i, nearest_m * segments_for(span_m) as f64 / span_m);
                 }
             }
