@@ -110,6 +110,18 @@ pub struct Finding {
     pub swings_below_stack: Option<usize>,
 }
 
+impl Finding {
+    /// Footroom, m; `None` where it says nothing: a motion that did not end, energies that do not
+    /// add up, a swing below the stack, a line steeper than the model was checked for.
+    pub fn known_footroom_m(&self) -> Option<f64> {
+        let doubted = self.not_finished
+            || self.ledger_open
+            || self.swings_below_stack.is_some()
+            || self.too_steep;
+        Some(self.footroom_m).filter(|m| !doubted && m.is_finite())
+    }
+}
+
 /// Why a case does not fit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]

@@ -107,13 +107,9 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// Footroom, m; `None` where the cell's case has faults, its motion did not end or its energies do
-    /// not add up, or somebody swings deeper than his stack counts.
+    /// Footroom, m; `None` where the cell's case has faults, or see [`Finding::known_footroom_m`].
     pub fn footroom_m(&self) -> Option<f64> {
-        self.finding
-            .filter(|f| !f.not_finished && !f.ledger_open && f.swings_below_stack.is_none())
-            .filter(|f| f.footroom_m.is_finite())
-            .map(|f| f.footroom_m)
+        self.finding.and_then(|found| found.known_footroom_m())
     }
 }
 

@@ -75,17 +75,6 @@ impl Entry {
         })
     }
 
-    /// Whether there is a footroom: the motion ended, and within what the model describes,
-    /// with energies that add up.
-    fn is_known(&self) -> bool {
-        let found = &self.row.finding;
-        let doubted = found.not_finished
-            || found.too_steep
-            || found.ledger_open
-            || found.swings_below_stack.is_some();
-        !doubted && found.footroom_m.is_finite()
-    }
-
     fn lowest_s(&self) -> f64 {
         self.outcome
             .workers
@@ -184,7 +173,7 @@ impl Shelf {
                 .map(|e| Drawn {
                     name: e.layout.name.clone(),
                     footroom: self.footroom(voice, e),
-                    spare: e.is_known() && e.row.finding.footroom_m >= 0.0,
+                    spare: (e.row.finding.known_footroom_m()).is_some_and(|m| m >= 0.0),
                     words: (d.say.compare_words)(
                         &e.layout.name,
                         &(d.say.users)(e.row.users),
@@ -205,11 +194,11 @@ impl Shelf {
 
     /// The footroom in words; where the motion did not end there is none.
     fn footroom(&self, voice: Voice, entry: &Entry) -> String {
-        let found = &entry.row.finding;
-        if !entry.is_known() {
-            return voice.texts().word_unknown.to_owned();
-        }
-        stop::footroom(voice, found.footroom_m)
+        let known = entry.row.finding.known_footroom_m();
+        known.map_or_else(
+            || voice.texts().word_unknown.to_owned(),
+            |footroom_m| stop::footroom(voice, footroom_m),
+        )
     }
 
     fn table(&self, voice: Voice) -> Table {

@@ -152,14 +152,9 @@ pub fn footroom_m(case: &Case, across: Across, place: usize) -> f64 {
     let Some(&value) = values.get(place) else {
         return f64::NAN;
     };
-    let Ok(found) = find(&across.at(case, value), Effort::Full) else {
-        return f64::NAN;
-    };
-    let unknown = found.not_finished
-        || found.too_steep
-        || found.ledger_open
-        || found.swings_below_stack.is_some();
-    if unknown { f64::NAN } else { found.footroom_m }
+    let found = find(&across.at(case, value), Effort::Full).ok();
+    let known = found.and_then(|found| found.known_footroom_m());
+    known.unwrap_or(f64::NAN)
 }
 
 /// What a chart shows.
