@@ -12,9 +12,10 @@
 //! Stepping: velocity Verlet (leapfrog), fixed step. Damping: the force of the line on a node
 //! acts with β times its own rate added, that is, stiffness-proportional damping.
 //!
-//! Histories whose lines are cut alike, such as the tolerance corners of one case, run side by side
-//! (`strands` their nodes and segments, `rope` their line law, `motion` the steps and what is
-//! watched), each to the same bits as alone.
+//! Two histories whose lines are cut alike, such as the tolerance corners of one case, run side by
+//! side, their numbers as pairs (`pair`): `strands` their nodes and segments, `rope` their line law,
+//! `crew` those who fall on their `gear`, `peaks` what is watched of the line, `motion` the steps.
+//! Each has the same bits as alone.
 //!
 //! Known limits: vertical motion of workers and nodes only; no inertia along the rope (see
 //! [`crate::solve::History::axial_inertia_bound_n`]); spans without a falling worker follow
@@ -33,13 +34,16 @@ use crate::maths::sqrt;
 use crate::mesh::Mesh;
 use crate::solve::{History, SupportPeak, Traces};
 
-use motion::{Body, Motion};
+use crew::Body;
+use motion::Motion;
+use pair::of;
 use rope::Ropes;
-use strands::SIDES_MAX;
 
-#[allow(clippy::needless_range_loop)] // Rows of several histories, worked on place by place.
+mod crew;
+mod gear;
 mod motion;
-#[allow(clippy::needless_range_loop)]
+mod pair;
+mod peaks;
 mod rope;
 mod strands;
 
@@ -67,10 +71,6 @@ const RESIDUAL_GIVEN_UP: f64 = 1.0e-2;
 const FRAME_S: f64 = 0.005;
 /// Least cosine of a segment's angle: beyond it the slope counts as vertical.
 const COSINE_MIN: f64 = 0.05;
-/// How far y times the square of the value that the series for 1/√y starts from may be from 1: its
-/// error is then below 1e-10.
-const NEAR_MAX: f64 = 1.0e-2;
-
 /// What happened to one worker.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Fall {
@@ -152,16 +152,12 @@ fn complete(attempts: &mut [Attempt<'_>]) {
         }
         while let Some((i, motion)) = waiting.pop() {
             let (mut places, mut bundle) = (vec![i], vec![motion]);
-            let mut at = waiting.len();
-            while at > 0 && bundle.len() < SIDES_MAX {
-                at -= 1;
-                if waiting[at].1.is_cut_like(&bundle[0]) {
-                    let (i, motion) = waiting.swap_remove(at);
-                    places.push(i);
-                    bundle.push(motion);
-                }
+            if let Some(at) = waiting.iter().rposition(|w| w.1.is_cut_like(&bundle[0])) {
+                let (i, motion) = waiting.swap_remove(at);
+                places.push(i);
+                bundle.push(motion);
             }
-            for (i, ended) in places.into_iter().zip(motion::go(bundle)) {
+            for (i, ended) in places.into_iter().zip(motion::go(&mut bundle)) {
                 attempts[i].take(ended);
             }
         }
@@ -312,14 +308,15 @@ impl Traces {
         self.frames += 1;
         let (mut horizontal, mut tension) = (0.0_f64, 0.0_f64);
         for state in &ropes.spans {
-            horizontal = horizontal.max(state.horizontal_n[side]);
-            tension = tension.max(state.horizontal_n[side] * state.steepest[side]);
+            horizontal = horizontal.max(of(state.horizontal_n, side));
+            tension = tension.max(of(state.horizontal_n, side) * of(state.steepest, side));
         }
         self.tension_horizontal_n.push(horizontal);
         self.tension_max_n.push(tension);
-        self.inline_extension_m.push(ropes.inline_extension_m[side]);
+        self.inline_extension_m
+            .push(of(ropes.inline_extension_m, side));
         let w = case.line.weight_n_per_m();
-        let idle_tension = ropes.tension_n[side].max(1.0);
+        let idle_tension = of(ropes.tension_n, side).max(1.0);
         for_nodes(case, mesh, |_, node, idle| {
             let deflection = match (node, idle) {
                 (Some(n), _) => z_m(n),

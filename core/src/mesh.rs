@@ -19,9 +19,6 @@ pub(crate) fn segments_for(length_m: f64) -> usize {
     ((length_m / SEGMENT_M) as usize).clamp(SEGMENTS_MIN, SEGMENTS)
 }
 
-/// Segments are kept in groups of this many, the last of a span filled up with none.
-pub(crate) const LANES: usize = 4;
-
 /// A node's constants.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Node {
@@ -64,7 +61,7 @@ pub(crate) struct Attachment {
 #[derive(Clone, Debug)]
 pub(crate) struct Mesh {
     pub spans: Vec<MeshSpan>,
-    /// Unstretched length of every segment, m; 0 where a group is filled up.
+    /// Unstretched length of every segment, m.
     pub rope_m: Vec<f64>,
     /// Vertical component of the tension at rest, N, positive where the line descends.
     pub rest_vertical_n: Vec<f64>,
@@ -184,9 +181,6 @@ impl Mesh {
             rope_m += piece;
             z += slope * dx;
         }
-        let whole = self.rope_m.len().next_multiple_of(LANES);
-        self.rope_m.resize(whole, 0.0);
-        self.rest_vertical_n.resize(whole, 0.0);
         self.spans.push(MeshSpan {
             span,
             length_m,

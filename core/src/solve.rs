@@ -629,13 +629,11 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
             if w.fall_time_s.is_none() {
                 return 0.0;
             }
-            let mut pull = Pull::new(&w.gear);
-            pull.extension_m = run.falls[i].extension_m;
             let force = loads[i].force_n;
             still.deflection_m[i] - line.rest_deflection_m(w.position_m)
                 + w.free_fall_m(line)
-                + pull.elastic_stretch_m(force)
-                + pull.extension_m
+                + Pull::new(&w.gear).elastic_stretch_m(force)
+                + run.falls[i].extension_m
         })
         .collect();
     let soles_above_m = case

@@ -1,428 +1,237 @@
-//! The nodes and segments of one, two or four histories side by side.
+//! The nodes and segments of two histories side by side.
 //!
-//! Of histories whose lines are cut alike, the numbers of one node or segment lie next to each
-//! other: entry `i * sides + side`. Every loop runs over whole rows of them, without a branch, so
-//! the compiler keeps several numbers in one wide register where there are any. A history has the
-//! same bits however many run beside it: its sums are taken in the same order, segments apart by
-//! [`LANES`] first.
+//! The lines of both are cut alike, so every number of a node or a segment is a [`Pair`], and one
+//! pass over a span from left to right moves its nodes, turns its segments and sums over them. A
+//! history has the same bits whatever runs beside it: nothing goes from one side to the other.
 
 use alloc::vec;
 use alloc::vec::Vec;
 
-use super::rope::{Sums, padded};
-use super::{COSINE_MIN, NEAR_MAX};
+use super::COSINE_MIN;
+use super::pair::{NONE, ONE, Pair, greater, greater_of, of, root, with};
 use crate::constants::GRAVITY_M_PER_S2;
-use crate::mesh::{LANES, Mesh, MeshSpan};
+use crate::mesh::{Mesh, MeshSpan};
 
-/// Most histories side by side.
-pub(super) const SIDES_MAX: usize = LANES;
+/// A node and the segment on its left. A support on the left of a span has no segment.
+#[derive(Clone, Copy, Debug)]
+struct Knot {
+    /// Deflection, m, and its change in the last step, m.
+    z_m: Pair,
+    change_m: Pair,
+    /// What the next step adds to the change, m; of that, what a force adds, m/N, and what gravity
+    /// adds, m (0 at supports).
+    gain_m: Pair,
+    kick_m_per_n: Pair,
+    fall_m: Pair,
+    /// Rope at rest, m; its reciprocal (0 where the in-line absorber's extension gives the segment a
+    /// law of its own).
+    rope_m: Pair,
+    per_rope_per_m: Pair,
+    /// Secant and tangent of the segment's angle.
+    secant: Pair,
+    tangent: Pair,
+    /// Vertical force of the segment without damping, N.
+    vertical_n: Pair,
+}
 
-/// One number a history.
-pub(super) type Each = [f64; SIDES_MAX];
-
-/// Nodes and segments of the histories of a bundle.
+/// Nodes and segments of a bundle.
 pub(super) struct Strands {
-    /// Histories side by side: 1, 2 or 4.
-    sides: usize,
-    /// Of every node: deflection, m; its change in the last step, m; force of rope and gear, N;
-    /// what a force adds to the change in a step, m/N, and what gravity adds, m (0 at supports).
-    pub z_m: Vec<f64>,
-    pub change_m: Vec<f64>,
-    pub pull_n: Vec<f64>,
-    kick_m_per_n: Vec<f64>,
-    fall_m: Vec<f64>,
-    /// Of every segment: rope, m (0 where a group is filled up); its reciprocal (0 there, and where
-    /// the in-line absorber's extension gives the segment a law of its own).
-    rope_m: Vec<f64>,
-    per_rope_per_m: Vec<f64>,
-    /// Secant of every segment's angle in the last step and in this one.
-    near: Vec<f64>,
-    secants: Vec<f64>,
-    tangents: Vec<f64>,
-    /// Rope times cosine and times secant, m; how far the last secant was off.
-    cosine_m: Vec<f64>,
-    secant_m: Vec<f64>,
-    off: Vec<f64>,
-    /// Vertical force of every segment without damping, with it, N, and the work that damping has
-    /// taken so far, J; damping time over the step.
-    vertical_n: Vec<f64>,
-    damped_n: Vec<f64>,
-    work_j: Vec<f64>,
-    rate: Vec<f64>,
-    /// Numbers of each history, repeated for every segment of a span.
-    first: Vec<f64>,
-    second: Vec<f64>,
+    knots: Vec<Knot>,
+    /// Damping time over the step.
+    rate: Pair,
+    /// Work that damping has taken so far, J.
+    damping_work_j: Pair,
 }
 
 impl Strands {
-    /// Room for `sides` histories cut like `mesh`: nothing moves in it.
-    pub fn new(mesh: &Mesh, sides: usize) -> Self {
-        let nodes = mesh.nodes.len() * sides;
-        let segments = mesh.rope_m.len() * sides;
-        let longest = mesh.spans.iter().map(padded).max().unwrap_or(0) * sides;
-        let none = |count: usize| vec![0.0; count];
-        // Behind the last node there is room for whole groups of segments.
-        let behind = LANES * sides;
+    /// Two lines at rest, cut alike, with their steps, s, and damping times, s.
+    pub fn at_rest(meshes: [&Mesh; 2], step_s: Pair, damping_s: Pair) -> Self {
+        let nodes = |what: &dyn Fn(&Mesh) -> f64| Pair::new(meshes.map(what));
+        let none = Knot {
+            z_m: NONE,
+            change_m: NONE,
+            gain_m: NONE,
+            kick_m_per_n: NONE,
+            fall_m: NONE,
+            rope_m: NONE,
+            per_rope_per_m: NONE,
+            secant: ONE,
+            tangent: NONE,
+            vertical_n: NONE,
+        };
+        let mut knots = vec![none; meshes[0].nodes.len()];
+        for span in &meshes[0].spans {
+            for j in 1..=span.segments {
+                let (n, s) = (span.first_node + j, span.first_segment + j - 1);
+                let knot = &mut knots[n];
+                knot.z_m = nodes(&|m| m.nodes[n].rest_m);
+                knot.rope_m = nodes(&|m| m.rope_m[s]);
+                knot.per_rope_per_m = ONE / knot.rope_m;
+                knot.vertical_n = nodes(&|m| m.rest_vertical_n[s]);
+                if j < span.segments {
+                    knot.kick_m_per_n = step_s * step_s / nodes(&|m| m.nodes[n].mass_kg);
+                    knot.fall_m = step_s * step_s * Pair::splat(GRAVITY_M_PER_S2);
+                }
+            }
+        }
         Self {
-            sides,
-            z_m: none(nodes + behind),
-            change_m: none(nodes + behind),
-            pull_n: none(nodes),
-            kick_m_per_n: none(nodes),
-            fall_m: none(nodes),
-            rope_m: none(segments),
-            per_rope_per_m: none(segments),
-            near: vec![1.0; segments],
-            secants: vec![1.0; segments],
-            tangents: none(segments),
-            cosine_m: none(segments),
-            secant_m: none(segments),
-            off: none(segments),
-            vertical_n: none(segments),
-            damped_n: none(segments),
-            work_j: none(segments),
-            rate: none(segments),
-            first: none(longest),
-            second: none(longest),
+            knots,
+            rate: damping_s / step_s,
+            damping_work_j: NONE,
         }
     }
 
-    /// Lays a history at rest on its side. `step_s`: its step; `damping_s`: its damping.
-    pub fn lay(&mut self, side: usize, mesh: &Mesh, step_s: f64, damping_s: f64) {
-        for (n, node) in mesh.nodes.iter().enumerate() {
-            let at = self.at(n, side);
-            self.z_m[at] = node.rest_m;
-            let support = mesh
-                .spans
-                .iter()
-                .any(|s| n == s.first_node || n == s.first_node + s.segments);
-            if !support {
-                self.kick_m_per_n[at] = step_s * step_s / node.mass_kg;
-                self.fall_m[at] = step_s * step_s * GRAVITY_M_PER_S2;
-            }
-        }
-        for (s, (&rope_m, &vertical_n)) in mesh.rope_m.iter().zip(&mesh.rest_vertical_n).enumerate()
-        {
-            let at = self.at(s, side);
-            self.rope_m[at] = rope_m;
-            self.per_rope_per_m[at] = if rope_m > 0.0 { 1.0 / rope_m } else { 0.0 };
-            self.vertical_n[at] = vertical_n;
-            self.rate[at] = damping_s / step_s;
-        }
-    }
-
-    /// Histories that there is room for.
-    pub fn sides(&self) -> usize {
-        self.sides
-    }
-
-    /// Place of a node's or a segment's number of one history.
-    #[inline]
-    pub fn at(&self, index: usize, side: usize) -> usize {
-        index * self.sides + side
-    }
-
-    /// What stands still from now on, whatever pulls at it.
+    /// One history stands still from now on, whatever pulls at it.
     pub fn stop(&mut self, side: usize) {
-        for n in 0..self.pull_n.len() / self.sides {
-            let at = self.at(n, side);
-            self.change_m[at] = 0.0;
-            self.kick_m_per_n[at] = 0.0;
-            self.fall_m[at] = 0.0;
-        }
-    }
-
-    /// Kick and drift of all nodes.
-    pub fn advance(&mut self) {
-        let count = self.pull_n.len();
-        let (z, change) = (&mut self.z_m[..count], &mut self.change_m[..count]);
-        let (pull, kick) = (&self.pull_n[..count], &self.kick_m_per_n[..count]);
-        let fall = &self.fall_m[..count];
-        for i in 0..count {
-            let now = change[i] + (pull[i] * kick[i] + fall[i]);
-            change[i] = now;
-            z[i] += now;
-        }
-    }
-
-    /// Angles of the segments of a span at these strains and with this rope over that at rest.
-    ///
-    /// The secant starts from that of the last step, both in the share of the strain along the
-    /// segment and for the root, a binomial series: it spares the loop roots and divisions, and
-    /// WebAssembly would take a root in software. Where it is too far off it is taken anew.
-    pub fn look(&mut self, span: &MeshSpan, strain: &Each, fill: &Each) -> Sums {
-        // 1/(1 + ε/c) by its tangent at c = 1, constant and rate with 1/c, over the fill.
-        let (mut constant, mut rate) = ([0.0; SIDES_MAX], [0.0; SIDES_MAX]);
-        for i in 0..SIDES_MAX {
-            let level = 1.0 / (1.0 + strain[i]);
-            let per_fill = 1.0 / fill[i];
-            let by_secant = strain[i] * level * level;
-            constant[i] = (level + by_secant) * per_fill;
-            rate[i] = by_secant * per_fill;
-        }
-        let count = padded(span) * self.sides;
-        repeat(&mut self.first[..count], &constant);
-        repeat(&mut self.second[..count], &rate);
-        self.angles(span);
-        let (mut sums, off) = self.sums(span);
-        let mut anew = false;
-        for side in 0..self.sides {
-            // A number that is none is not off: it makes the steepest secant.
-            if off[side] > NEAR_MAX {
-                self.secants_anew(span, side, strain[side], fill[side]);
-                anew = true;
+        for knot in &mut self.knots {
+            for still in [
+                &mut knot.change_m,
+                &mut knot.gain_m,
+                &mut knot.kick_m_per_n,
+                &mut knot.fall_m,
+            ] {
+                *still = with(*still, side, 0.0);
             }
         }
-        if anew {
-            self.angles(span);
-            (sums, _) = self.sums(span);
+    }
+
+    /// Kick and drift of the nodes of a span, then the angles of its segments at these strains and
+    /// with this rope over that at rest.
+    ///
+    /// The share of the strain along a segment goes by its secant in the last step.
+    pub fn advance(&mut self, span: &MeshSpan, strain: Pair, fill: Pair) -> Sums {
+        // 1/(1 + ε/c) by its tangent at c = 1, constant and rate with 1/c, over the fill.
+        let level = ONE / (ONE + strain);
+        let per_fill = ONE / fill;
+        let by_secant = strain * level * level;
+        let constant = (level + by_secant) * per_fill;
+        let rate = by_secant * per_fill;
+        let least = Pair::splat(COSINE_MIN * COSINE_MIN);
+        let mut sums = Sums {
+            cosine_m: NONE,
+            secant_m: NONE,
+            steepest: ONE,
+            last_secant: ONE,
+        };
+        let mut left_z_m = NONE;
+        for knot in &mut self.knots[span.first_node + 1..=span.first_node + span.segments] {
+            let change_m = knot.change_m + knot.gain_m;
+            let z_m = knot.z_m + change_m;
+            let share = constant - rate * knot.secant;
+            let sine = (z_m - left_z_m) * knot.per_rope_per_m * share;
+            // The steepest one where the sine is no number.
+            let cosine = root(greater(ONE - sine * sine, least));
+            let secant = ONE / cosine;
+            sums.cosine_m += knot.rope_m * cosine;
+            sums.secant_m += knot.rope_m * secant;
+            sums.steepest = greater(secant, sums.steepest);
+            sums.last_secant = secant;
+            knot.change_m = change_m;
+            knot.z_m = z_m;
+            knot.secant = secant;
+            knot.tangent = sine * secant;
+            left_z_m = z_m;
         }
         sums
     }
 
-    /// Segments of a span, those that fill it up included, as places in the rows.
-    fn range(&self, span: &MeshSpan) -> core::ops::Range<usize> {
-        let first = span.first_segment * self.sides;
-        first..first + padded(span) * self.sides
-    }
-
-    fn angles(&mut self, span: &MeshSpan) {
-        let range = self.range(span);
-        let node = span.first_node * self.sides;
-        let count = range.len();
-        angles(
-            &self.z_m[node..node + count],
-            &self.z_m[node + self.sides..node + self.sides + count],
-            [
-                &self.rope_m[range.clone()],
-                &self.per_rope_per_m[range.clone()],
-                &self.near[range.clone()],
-                &self.first[..count],
-                &self.second[..count],
-            ],
-            &mut self.secants[range.clone()],
-            &mut self.tangents[range.clone()],
-            &mut self.cosine_m[range.clone()],
-            &mut self.secant_m[range.clone()],
-            &mut self.off[range],
-        );
-    }
-
-    /// Sums over a span, and how far the last secants were off at most.
-    fn sums(&self, span: &MeshSpan) -> (Sums, Each) {
-        let range = self.range(span);
-        let last = self.at(span.first_segment + span.segments - 1, 0);
-        let sums = Sums {
-            cosine_m: self.total(&self.cosine_m[range.clone()]),
-            secant_m: self.total(&self.secant_m[range.clone()]),
-            steepest: self.greatest(&self.secants[range.clone()], 1.0),
-            last_secant: self.row(&self.secants[last..]),
-        };
-        (sums, self.greatest(&self.off[range], 0.0))
-    }
-
-    /// The first numbers of a row, one a history; places without one repeat the first.
-    fn row(&self, row: &[f64]) -> Each {
-        let mask = self.sides - 1;
-        core::array::from_fn(|i| row[i & mask])
-    }
-
-    /// Vertical force of a segment without damping, N.
-    pub fn vertical_of_n(&self, segment: usize) -> Each {
-        self.row(&self.vertical_n[self.at(segment, 0)..])
-    }
-
-    /// Sums over a row, one a history.
-    fn total(&self, row: &[f64]) -> Each {
-        match self.sides {
-            1 => total::<{ LANES }>(row, 1),
-            2 => total::<{ 2 * LANES }>(row, 2),
-            _ => total::<{ 4 * LANES }>(row, 4),
+    /// Forces of a span's rope on its nodes at these horizontal tensions.
+    pub fn pull(&mut self, span: &MeshSpan, horizontal_n: Pair) {
+        let mut right_n = NONE;
+        let mut right_damping_n = NONE;
+        let mut work_j = NONE;
+        let rate = self.rate;
+        // From the right, so that a node has the forces of both its segments.
+        for knot in self.knots[span.first_node + 1..=span.first_node + span.segments]
+            .iter_mut()
+            .rev()
+        {
+            let vertical_n = horizontal_n * knot.tangent;
+            let damping_n = rate * (vertical_n - knot.vertical_n);
+            work_j += (damping_n - right_damping_n) * knot.change_m;
+            let damped_n = vertical_n + damping_n;
+            knot.vertical_n = vertical_n;
+            knot.gain_m = knot.kick_m_per_n * (right_n - damped_n) + knot.fall_m;
+            right_n = damped_n;
+            right_damping_n = damping_n;
         }
+        self.damping_work_j += work_j;
     }
 
-    /// Greatest values of a row, one a history, and not below `least`.
-    fn greatest(&self, row: &[f64], least: f64) -> Each {
-        let mut most = [least; SIDES_MAX];
-        for block in row.as_chunks::<SIDES_MAX>().0 {
-            for i in 0..SIDES_MAX {
-                most[i] = greater(block[i], most[i]);
-            }
-        }
-        // Each place takes the greatest of those of its history, so that all of them have it.
-        let mut apart = self.sides;
-        while apart < SIDES_MAX {
-            most = core::array::from_fn(|i| greater(most[i ^ apart], most[i]));
-            apart *= 2;
-        }
-        most
+    /// A force on a node, N.
+    #[inline]
+    pub fn add(&mut self, node: usize, force_n: Pair) {
+        let knot = &mut self.knots[node];
+        knot.gain_m += knot.kick_m_per_n * force_n;
     }
 
-    /// The secants of one history's segments from roots, where the last ones are too far to start
-    /// from.
-    #[cold]
-    fn secants_anew(&mut self, span: &MeshSpan, side: usize, strain: f64, fill: f64) {
-        for j in 0..span.segments {
-            let s = self.at(span.first_segment + j, side);
-            let node = span.first_node + j;
-            let dz = self.z_m[self.at(node + 1, side)] - self.z_m[self.at(node, side)];
-            self.near[s] = if self.per_rope_per_m[s] > 0.0 {
-                let rope_m = self.rope_m[s] * fill;
-                1.0 / super::rope::sine_and_cosine(dz, rope_m, strain, 0.0).1
-            } else {
-                1.0
-            };
-        }
+    /// Deflection of a node, m.
+    #[inline]
+    pub fn z_m(&self, node: usize) -> Pair {
+        self.knots[node].z_m
     }
 
-    /// Rope of a history's segment at rest, m.
-    pub fn rope_of_m(&self, segment: usize, side: usize) -> f64 {
-        self.rope_m[self.at(segment, side)]
+    /// Change of a node's deflection in the last step, m.
+    pub fn change_m(&self, node: usize) -> Pair {
+        self.knots[node].change_m
     }
 
-    /// Gives a segment a law of its own: it counts as level until it is turned.
-    pub fn release(&mut self, segment: usize, side: usize) {
-        let at = self.at(segment, side);
-        self.per_rope_per_m[at] = 0.0;
+    /// Change of a node's deflection now, m a step: between the last step's and the next one's.
+    pub fn change_now_m(&self, node: usize) -> Pair {
+        self.knots[node].change_m + self.knots[node].gain_m * Pair::splat(0.5)
+    }
+
+    /// Vertical force without damping, N, of the segment on the left of a node.
+    #[inline]
+    pub fn vertical_n(&self, node: usize) -> Pair {
+        self.knots[node].vertical_n
+    }
+
+    /// Rope at rest, m, of the last segment of a span, and the change of level along it, m.
+    pub fn last_segment_m(&self, span: &MeshSpan, side: usize) -> (f64, f64) {
+        let last = span.first_node + span.segments;
+        let dz = of(self.knots[last].z_m, side) - of(self.knots[last - 1].z_m, side);
+        (of(self.knots[last].rope_m, side), dz)
+    }
+
+    /// Gives the segment on the left of a node a law of its own: it counts as level until it is
+    /// turned.
+    pub fn release(&mut self, node: usize, side: usize) {
+        let knot = &mut self.knots[node];
+        knot.per_rope_per_m = with(knot.per_rope_per_m, side, 0.0);
     }
 
     /// Turns a segment with a law of its own.
-    pub fn turn(&mut self, segment: usize, side: usize, tangent: f64) {
-        let at = self.at(segment, side);
-        self.tangents[at] = tangent;
-    }
-
-    /// Forces of a span's rope on its nodes at these horizontal tensions. Supports get
-    /// none.
-    pub fn pull(&mut self, span: &MeshSpan, horizontal_n: &Each) {
-        let range = self.range(span);
-        let node = span.first_node * self.sides;
-        let count = range.len();
-        repeat(&mut self.first[..count], horizontal_n);
-        forces(
-            &self.change_m[node..node + count],
-            &self.change_m[node + self.sides..node + self.sides + count],
-            &self.tangents[range.clone()],
-            &self.rate[range.clone()],
-            &self.first[..count],
-            &mut self.vertical_n[range.clone()],
-            &mut self.damped_n[range.clone()],
-            &mut self.work_j[range.clone()],
-        );
-        let damped = &self.damped_n[range];
-        let inner = (span.segments - 1) * self.sides;
-        let last = span.segments * self.sides;
-        let pulls = &mut self.pull_n[node..node + last + self.sides];
-        pulls[..self.sides].fill(0.0);
-        pulls[last..].fill(0.0);
-        let (left, right) = (&damped[..inner], &damped[self.sides..self.sides + inner]);
-        let pulls = &mut pulls[self.sides..self.sides + inner];
-        for i in 0..inner {
-            pulls[i] = right[i] - left[i];
-        }
+    pub fn turn(&mut self, node: usize, side: usize, tangent: f64) {
+        let knot = &mut self.knots[node];
+        knot.tangent = with(knot.tangent, side, tangent);
     }
 
     /// Work that a history's damping has taken so far, J.
     pub fn damping_work_j(&self, side: usize) -> f64 {
-        self.work_j.iter().skip(side).step_by(self.sides).sum()
-    }
-
-    /// This step's angles are the next one's start.
-    pub fn turn_over(&mut self) {
-        core::mem::swap(&mut self.near, &mut self.secants);
+        of(self.damping_work_j, side)
     }
 }
 
-/// The greater of two numbers; the second where one is none. One instruction, unlike `f64::max`.
-#[inline]
-pub(super) fn greater(a: f64, b: f64) -> f64 {
-    if a > b { a } else { b }
+/// Sums over the segments of a span.
+#[derive(Clone, Copy)]
+pub(super) struct Sums {
+    /// Rope times cosine, m.
+    pub cosine_m: Pair,
+    /// Rope times secant, m.
+    pub secant_m: Pair,
+    pub steepest: Pair,
+    pub last_secant: Pair,
 }
 
-/// Lays each history's number beside every segment of a row; places without a history repeat the
-/// first ones.
-fn repeat(row: &mut [f64], each: &Each) {
-    for place in row.as_chunks_mut::<SIDES_MAX>().0 {
-        *place = *each;
-    }
-}
-
-/// Sums over a row in groups of `GROUP`, then over the parts of the groups.
-#[inline]
-fn total<const GROUP: usize>(row: &[f64], sides: usize) -> Each {
-    let mut parts = [0.0; GROUP];
-    for group in row.as_chunks::<GROUP>().0 {
-        for i in 0..GROUP {
-            parts[i] += group[i];
-        }
-    }
-    // Places without a history repeat the first ones.
-    core::array::from_fn(|i| {
-        let side = i & (sides - 1);
-        (0..LANES).fold(0.0, |sum, part| sum + parts[part * sides + side])
-    })
-}
-
-/// Angles of segments between the levels `left` and `right`, given their rope at rest, its
-/// reciprocal, the secants to start from, and what makes the sine of the slope over the rope: a
-/// constant less a rate times the secant.
-#[allow(clippy::too_many_arguments)] // Rows of numbers, and nothing but rows.
-#[inline(never)]
-fn angles(
-    left: &[f64],
-    right: &[f64],
-    [rope, per_rope, near, constant, rate]: [&[f64]; 5],
-    secants: &mut [f64],
-    tangents: &mut [f64],
-    cosine_m: &mut [f64],
-    secant_m: &mut [f64],
-    off: &mut [f64],
-) {
-    let count = rope.len();
-    let (left, right, near) = (&left[..count], &right[..count], &near[..count]);
-    let (per_rope, constant, rate) = (&per_rope[..count], &constant[..count], &rate[..count]);
-    let (secants, tangents) = (&mut secants[..count], &mut tangents[..count]);
-    let (cosine_m, secant_m) = (&mut cosine_m[..count], &mut secant_m[..count]);
-    let off = &mut off[..count];
-    for i in 0..count {
-        let n = near[i];
-        let s = (right[i] - left[i]) * per_rope[i] * (constant[i] - rate[i] * n);
-        let y = greater(1.0 - s * s, COSINE_MIN * COSINE_MIN);
-        // 1/√y, the series in steps that do not wait for each other.
-        let e = y * (n * n) - 1.0;
-        let ee = e * e;
-        let secant = n * ((1.0 - 0.5 * e) + ee * ((0.375 - 0.3125 * e) + 0.273_437_5 * ee));
-        off[i] = e.abs();
-        secants[i] = secant;
-        tangents[i] = s * secant;
-        cosine_m[i] = rope[i] * (y * secant);
-        secant_m[i] = rope[i] * secant;
-    }
-}
-
-/// Vertical forces of segments with these tangents under horizontal tension, from the last ones in
-/// `vertical`; with damping; adds its work, from the change of level of their ends.
-#[allow(clippy::too_many_arguments)] // Rows of numbers, and nothing but rows.
-#[inline(never)]
-fn forces(
-    left: &[f64],
-    right: &[f64],
-    tangents: &[f64],
-    rate: &[f64],
-    horizontal: &[f64],
-    vertical: &mut [f64],
-    damped: &mut [f64],
-    work: &mut [f64],
-) {
-    let count = tangents.len();
-    let (left, right, rate) = (&left[..count], &right[..count], &rate[..count]);
-    let (horizontal, vertical) = (&horizontal[..count], &mut vertical[..count]);
-    let (damped, work) = (&mut damped[..count], &mut work[..count]);
-    for i in 0..count {
-        let now = horizontal[i] * tangents[i];
-        let damping = rate[i] * (now - vertical[i]);
-        vertical[i] = now;
-        damped[i] = now + damping;
-        work[i] += damping * (right[i] - left[i]);
+impl Sums {
+    /// Takes the last segment, counted as level before, with this secant.
+    pub fn incline_last(&mut self, side: usize, rope_m: f64, secant: f64, cosine: f64) {
+        let more = |sum: &mut Pair, more: f64| *sum = with(*sum, side, of(*sum, side) + more);
+        more(&mut self.cosine_m, rope_m * (cosine - 1.0));
+        more(&mut self.secant_m, rope_m * (secant - 1.0));
+        let steepest = greater_of(secant, of(self.steepest, side));
+        self.steepest = with(self.steepest, side, steepest);
+        self.last_secant = with(self.last_secant, side, secant);
     }
 }
