@@ -1,10 +1,13 @@
 //! What a run costs: `cargo bench -p footroom-core --features serde`.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use divan::{Bencher, black_box};
 use footroom_core::assess::assess;
 use footroom_core::case::{Case, InlineAbsorber, Line, Motion, Worker};
 use footroom_core::demo::demo;
 use footroom_core::fit::map::{Map, MapSpec};
+use footroom_core::fit::{Effort, find};
 use footroom_core::line::{PointLoad, hang};
 use footroom_core::solve::{Options, solve};
 
@@ -132,6 +135,13 @@ fn solve_demo(bencher: Bencher) {
     bencher.bench(|| solve(black_box(&case), Options::default()));
 }
 
+/// The demonstration with its soft and its stiff corner, by both methods: what a decision rests on.
+#[divan::bench]
+fn corners_demo(bencher: Bencher) {
+    let case = demo();
+    bencher.bench(|| find(black_box(&case), Effort::Corners));
+}
+
 /// The demonstration with all its corners.
 #[divan::bench]
 fn assess_demo(bencher: Bencher) {
@@ -147,6 +157,26 @@ fn map_demo(bencher: Bencher) {
         let mut map = Map::new(black_box(&case), MapSpec::default()).expect("no fault");
         while map.step() {}
         map
+    });
+}
+
+/// The same on two threads, each taking the next cell.
+#[divan::bench(sample_count = 5)]
+fn map_demo_on_two_threads(bencher: Bencher) {
+    let case = demo();
+    bencher.bench(|| {
+        let map = Map::new(black_box(&case), MapSpec::default()).expect("no fault");
+        let next = AtomicUsize::new(0);
+        let work = || loop {
+            let at = next.fetch_add(1, Ordering::Relaxed);
+            if map.cell(at % map.columns(), at / map.columns()).is_none() {
+                return;
+            }
+        };
+        std::thread::scope(|scope| {
+            scope.spawn(work);
+            work();
+        });
     });
 }
 

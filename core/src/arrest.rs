@@ -290,11 +290,23 @@ impl Traces {
     fn empty(case: &Case, mesh: &Mesh) -> Self {
         let mut node_x_m = Vec::new();
         for_nodes(case, mesh, |x, _, _| node_x_m.push(x));
+        let workers = case.workers.len();
+        let frames = (case.motion.duration_s / FRAME_S) as usize + 2;
         Self {
             interval_s: FRAME_S,
-            workers: case.workers.len(),
+            frames: 0,
+            workers,
+            tension_horizontal_n: Vec::with_capacity(frames),
+            tension_max_n: Vec::with_capacity(frames),
+            inline_extension_m: Vec::with_capacity(frames),
+            node_deflection_m: Vec::with_capacity(frames * node_x_m.len()),
+            drop_m: Vec::with_capacity(frames * workers),
+            speed_m_per_s: Vec::with_capacity(frames * workers),
+            force_n: Vec::with_capacity(frames * workers),
+            connector_deflection_m: Vec::with_capacity(frames * workers),
+            gear_stretch_m: Vec::with_capacity(frames * workers),
+            absorber_extension_m: Vec::with_capacity(frames * workers),
             node_x_m,
-            ..Self::default()
         }
     }
 

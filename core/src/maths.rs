@@ -1,12 +1,32 @@
 //! The few functions beyond + − × ÷ that the mechanics needs; the only file that names libm.
 //!
-//! Every target uses the same pure-Rust code, so that a result has the same bits everywhere.
+//! Every target uses the same pure-Rust code, so that a result has the same bits everywhere; roots
+//! are rounded as IEEE 754 asks, so there it may be an instruction as well.
+
+use wide::f64x2;
 
 /// Square root.
 #[inline]
 pub(crate) fn sqrt(x: f64) -> f64 {
-    libm::sqrt(x)
+    if HAS_ROOTS {
+        f64x2::splat(x).sqrt().to_array()[0]
+    } else {
+        libm::sqrt(x)
+    }
 }
+
+/// Square roots.
+#[inline]
+pub(crate) fn roots(x: f64x2) -> f64x2 {
+    if HAS_ROOTS {
+        x.sqrt()
+    } else {
+        f64x2::new(x.to_array().map(libm::sqrt))
+    }
+}
+
+/// The registers of 128 bits that this is built for have an instruction for roots.
+const HAS_ROOTS: bool = cfg!(any(target_feature = "sse2", target_feature = "simd128"));
 
 /// Largest whole number not above `x`.
 #[inline]

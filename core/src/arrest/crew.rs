@@ -181,19 +181,24 @@ impl Crew {
         self.next_s = with(self.next_s, side, next_s);
     }
 
-    /// Forces of the gear on those who fall and on the nodes.
-    pub fn pull(&mut self, strands: &mut Strands) {
+    /// Stretches the gear between those who fall and the line: its forces.
+    pub fn stretch(&mut self, strands: &Strands) {
         for faller in &mut self.fallers {
             let (left, right) = (strands.z_m(faller.node), strands.z_m(faller.node + 1));
             let deflection_m = left + faller.part * (right - left);
             let lowered_m = deflection_m - faller.rest_m;
-            let force_n = faller
+            faller.deflection_m = deflection_m;
+            faller.force_n = faller
                 .gear
                 .force_n(faller.drop_m - lowered_m - faller.slack_m);
-            strands.add(faller.node, (ONE - faller.part) * force_n);
-            strands.add(faller.node + 1, faller.part * force_n);
-            faller.deflection_m = deflection_m;
-            faller.force_n = force_n;
+        }
+    }
+
+    /// Forces of the gear on the nodes.
+    pub fn pull(&self, strands: &mut Strands) {
+        for faller in &self.fallers {
+            strands.add(faller.node, (ONE - faller.part) * faller.force_n);
+            strands.add(faller.node + 1, faller.part * faller.force_n);
         }
     }
 

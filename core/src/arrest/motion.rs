@@ -125,6 +125,7 @@ impl Bundle<'_, '_> {
             }
             self.ropes.take(k, &sums);
         }
+        self.crew.stretch(&self.strands);
         self.ropes.settle();
         self.release();
         for (span, state) in self.spans.iter().zip(&self.ropes.spans) {

@@ -2,8 +2,6 @@
 
 use wide::{CmpGt, f64x2};
 
-use crate::maths::sqrt;
-
 /// One number of each history of a bundle.
 pub(super) type Pair = f64x2;
 
@@ -46,16 +44,6 @@ pub(super) fn greater(a: Pair, b: Pair) -> Pair {
         b.fast_max(a)
     } else {
         a.cmp_gt(b).blend(a, b)
-    }
-}
-
-/// Square roots.
-#[inline]
-pub(super) fn root(a: Pair) -> Pair {
-    if cfg!(any(target_feature = "sse2", target_feature = "simd128")) {
-        a.sqrt()
-    } else {
-        Pair::new(a.to_array().map(sqrt))
     }
 }
 

@@ -16,8 +16,9 @@ use crate::line::unstretched_sagging_m;
 use crate::maths::{clamp, sqrt};
 use crate::mesh::{Idle, Mesh};
 
-/// Part of the tension by which the last step of its root may still have moved it.
-const STEP_RATIO: f64 = 1.0e-4;
+/// Part of the tension by which the last step of its root, of second order, may have moved it: the
+/// error is then below 1e-6 of it.
+const STEP_RATIO: f64 = 3.0e-3;
 
 /// Tension and rope distribution of two histories: what the line law solves for.
 pub(super) struct Ropes {
@@ -32,8 +33,9 @@ pub(super) struct Ropes {
     at_ends: [Option<usize>; 2],
     /// Unstretched rope of the whole line, m.
     total_m: Pair,
-    /// The spans on which nobody falls; `None`: there is none.
-    idle: Option<IdleRope>,
+    /// The spans on which nobody falls, and their rope at the tension assumed; `None`: there is
+    /// none.
+    idle: Option<(IdleRope, IdleNeed)>,
     /// 1/EA.
     per_ea_per_n: Pair,
     inline: [Option<InlineAbsorber>; SIDES],
@@ -121,7 +123,10 @@ impl Ropes {
                 mesh.spans.iter().map(|s| s.rope_m).sum::<f64>()
                     + mesh.idle.iter().map(idle).sum::<f64>()
             }),
-            idle: (!mesh.idle.is_empty()).then(|| IdleRope::new(&each, mesh, last_span)),
+            idle: (!mesh.idle.is_empty()).then(|| {
+                let rope = IdleRope::new(&each, mesh, last_span);
+                (rope, rope.need(pretension_n, NONE))
+            }),
             per_ea_per_n: each(&|line, _| 1.0 / line.rope.axial_stiffness_n),
             inline,
             inline_extension_m: NONE,
@@ -132,11 +137,17 @@ impl Ropes {
     }
 
     /// Takes the tension on from the last two steps: the strain to look at the segments with.
+    ///
+    /// What the idle spans need at it is found here, as it waits for nothing, and the root for
+    /// the tension waits for it.
     pub fn assume(&mut self) {
         self.assumed_n = greater(
             self.tension_n + self.tension_n - self.tension_before_n,
             NONE,
         );
+        if let Some((rope, need)) = &mut self.idle {
+            *need = rope.need(greater(self.assumed_n, ONE), self.inline_extension_m);
+        }
         let strain = self.assumed_n * self.per_ea_per_n;
         for span in &mut self.spans {
             span.strain = strain * span.per_secant;
@@ -227,9 +238,14 @@ impl Ropes {
             }
             let at_yield = inline.yield_force_n / ratio;
             tension_n = with(tension_n, side, at_yield);
-            let (excess_m, _) = self.excess(need, tension_n, before_m);
-            let idle = self.idle.map_or(0.0, |i| i.by_extension(at_yield, side));
-            let wanted = e0 - of(excess_m, side) / (of(need.by_extension, side) + idle);
+            let mut excess_m =
+                need.constant_m + need.by_tension * tension_n + need.by_extension * before_m;
+            let mut rate = of(need.by_extension, side);
+            if let Some((idle, _)) = &self.idle {
+                excess_m += idle.need(tension_n, before_m).rope_m;
+                rate += idle.by_extension(at_yield, side);
+            }
+            let wanted = e0 - of(excess_m, side) / rate;
             let extension_m = clamp(wanted, e0, inline.max_extension_m);
             if wanted > inline.max_extension_m {
                 used_up = with(used_up, side, 1.0);
@@ -250,41 +266,36 @@ impl Ropes {
         tension_n
     }
 
-    /// Rope needed less rope there is, m, and its rate with the tension, at a tension and in-line
-    /// extension.
-    #[inline]
-    fn excess(&self, need: &Need, tension_n: Pair, extension_m: Pair) -> (Pair, Pair) {
-        let (idle_m, idle_rate) = match &self.idle {
-            Some(idle) => idle.rope_m(tension_n, extension_m),
-            None => (NONE, NONE),
-        };
-        let loaded_m =
-            need.constant_m + need.by_tension * tension_n + need.by_extension * extension_m;
-        (idle_m + loaded_m, idle_rate + need.by_tension)
-    }
-
     /// Tension at which the rope that is there is needed: directly where all spans are loaded, else
-    /// the root of a falling, convex function by Newton from the tension assumed, kept positive, at
-    /// most 60 steps. The error is about the square of the last step.
+    /// the root of a falling, convex function from the tension assumed, by steps of Newton, the last
+    /// one with the curvature, kept positive, at most 60.
     fn tension_at(&self, need: &Need, extension_m: Pair) -> Pair {
-        if self.idle.is_none() {
-            let missing_m = need.constant_m + need.by_extension * extension_m;
-            return greater(-missing_m / need.by_tension, NONE);
-        }
+        let loaded_m = need.constant_m + need.by_extension * extension_m;
+        let Some((idle, idle_need)) = &self.idle else {
+            return greater(-loaded_m / need.by_tension, NONE);
+        };
+        let mut at = *idle_need;
         let mut x = greater(self.assumed_n, ONE);
+        if extension_m != self.inline_extension_m {
+            at = idle.need(x, extension_m);
+        }
         // As long as the last step was too long; each history stops by itself.
         let mut moves = NONE.cmp_le(NONE);
         for _ in 0..60 {
-            let (excess_m, rate) = self.excess(need, x, extension_m);
-            moves &= rate.cmp_lt(NONE);
+            let rate = at.rate + need.by_tension;
+            let per_rate = ONE / rate;
+            let step = (at.rope_m + loaded_m + need.by_tension * x) * per_rate;
+            let short = step.abs().cmp_le(Pair::splat(STEP_RATIO) * x);
+            let curved = step + step * step * (Pair::splat(0.5) * at.curve * per_rate);
             let lower = greater(Pair::splat(0.2) * x, Pair::splat(1.0e-3));
-            let next = greater(x - excess_m / rate, lower);
-            let moved = (next - x).abs();
+            let next = greater(x - short.blend(curved, step), lower);
+            moves &= rate.cmp_lt(NONE);
             x = moves.blend(next, x);
-            moves &= moved.cmp_gt(Pair::splat(STEP_RATIO) * x);
+            moves = short.blend(NONE, moves);
             if moves.none() {
                 break;
             }
+            at = idle.need(x, extension_m);
         }
         x
     }
@@ -350,6 +361,15 @@ impl Ropes {
         }
         energy
     }
+}
+
+/// Rope that the spans on which nobody falls need, m, and its first and second rate with the tension.
+#[derive(Clone, Copy, Debug)]
+struct IdleNeed {
+    rope_m: Pair,
+    rate: Pair,
+    /// Of the sag by the square of the tension alone: the rest is below a part in fifty of it.
+    curve: Pair,
 }
 
 /// Rope of the spans on which nobody falls, as a function of the tension.
@@ -418,10 +438,10 @@ impl IdleRope {
         }
     }
 
-    /// Unstretched rope, m, and its rate with the tension, m/N, with the in-line absorber extended
-    /// by `extension_m`: [`unstretched_sagging_m`] summed over the spans.
+    /// Unstretched rope with the in-line absorber extended by `extension_m`:
+    /// [`unstretched_sagging_m`] summed over the spans.
     #[inline]
-    fn rope_m(&self, tension_n: Pair, extension_m: Pair) -> (Pair, Pair) {
+    fn need(&self, tension_n: Pair, extension_m: Pair) -> IdleNeed {
         let number = Pair::splat;
         let [(length_0, give_0), (length_1, give_1)] = self.moving;
         let t = tension_n;
@@ -444,10 +464,14 @@ impl IdleRope {
         let sag = bow * (ONE - strain);
         let sag_rate = number(-2.0) * per_tension * sag
             - per_ea * bow * (ONE + number(2.0) * (ONE - strain) * shrink);
-        let rope_m = length * shrink + sag * cubes;
+        let sag_m = sag * cubes;
         let rate =
             (length_rate - length * per_ea * shrink) * shrink + sag_rate * cubes + sag * cubes_rate;
-        (rope_m, rate)
+        IdleNeed {
+            rope_m: length * shrink + sag_m,
+            rate,
+            curve: number(6.0) * (per_tension * per_tension) * sag_m,
+        }
     }
 
     /// Rate of the rope with the in-line absorber's extension.

@@ -8,8 +8,9 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 use super::COSINE_MIN;
-use super::pair::{NONE, ONE, Pair, greater, greater_of, of, root, with};
+use super::pair::{NONE, ONE, Pair, greater, greater_of, of, with};
 use crate::constants::GRAVITY_M_PER_S2;
+use crate::maths::roots;
 use crate::mesh::{Mesh, MeshSpan};
 
 /// A node and the segment on its left. A support on the left of a span has no segment.
@@ -120,7 +121,7 @@ impl Strands {
             let share = constant - rate * knot.secant;
             let sine = (z_m - left_z_m) * knot.per_rope_per_m * share;
             // The steepest one where the sine is no number.
-            let cosine = root(greater(ONE - sine * sine, least));
+            let cosine = roots(greater(ONE - sine * sine, least));
             let secant = ONE / cosine;
             sums.cosine_m += knot.rope_m * cosine;
             sums.secant_m += knot.rope_m * secant;
