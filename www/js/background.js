@@ -1,7 +1,8 @@
 // @ts-check
 /**
  * The workers beside the page: hands tasks to those that are free, first come first served, and
- * drops what is not wanted any more. A worker that is long at something unwanted is ended.
+ * drops what is not wanted any more. A worker that is long at something unwanted is ended; one is
+ * kept from long tasks, so that there is always one that can start at once.
  *
  * @typedef {[string, string, string]} Subject case, language, units
  * @typedef {object} Task
@@ -16,12 +17,16 @@
  * @typedef {object} Helper
  * @property {Worker} worker
  * @property {Task | null} task
- * @property {boolean} loaded
  */
 import { officeModule } from "./module.js";
 
 /** More do not make the map quicker: it has eight rows. */
 const HELPERS_MAX = 4;
+
+const most = Math.min(Math.max(navigator.hardwareConcurrency || 2, 1), HELPERS_MAX);
+/** Helpers that stand ready before anything is asked, and that may be long at something. */
+const READY = Math.min(most, 2);
+const LONG_MAX = Math.max(most - 1, 1);
 
 /** @type {Task[]} */
 const waiting = [];
@@ -38,13 +43,13 @@ function end(helper) {
 function another() {
   const worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
   /** @type {Helper} */
-  const helper = { worker, task: null, loaded: false };
+  const helper = { worker, task: null };
   helpers.push(helper);
   const over = (/** @type {unknown} */ error) => {
     const { task } = helper;
     end(helper);
     task?.failed(error);
-    void next();
+    next();
   };
   worker.addEventListener("message", ({ data }) => {
     if (data.error) {
@@ -53,26 +58,38 @@ function another() {
     }
     const { task } = helper;
     helper.task = null;
-    void next();
+    next();
     task?.done(data.value);
   });
   worker.addEventListener("error", (event) => over(event.message));
+  officeModule().then((module) => worker.postMessage({ module })).catch(over);
   return helper;
 }
 
-async function next() {
-  const module = await officeModule();
-  const most = Math.min(Math.max(navigator.hardwareConcurrency || 2, 1), HELPERS_MAX);
-  while (waiting.length) {
-    const helper = helpers.find((one) => !one.task) ?? (helpers.length < most ? another() : null);
-    if (!helper) return;
-    const task = /** @type {Task} */ (waiting.shift());
+/** The first task that may start now, taken out of those that wait. */
+function startable() {
+  const long = helpers.filter(({ task }) => task?.long).length;
+  const at = waiting.findIndex((task) => !task.long || long < LONG_MAX);
+  return at < 0 ? null : waiting.splice(at, 1)[0];
+}
+
+function next() {
+  for (;;) {
+    const free = helpers.find((one) => !one.task);
+    if (!free && helpers.length >= most) return;
+    const task = startable();
+    if (!task) return;
+    const helper = free ?? another();
     helper.task = task;
     const { subject, method, args } = task;
-    const first = helper.loaded ? {} : { module };
-    helper.loaded = true;
-    helper.worker.postMessage({ subject, method, args, ...first });
+    // Behind the module, which it may still wait for; where that fails, so does the task.
+    officeModule().then(() => helper.worker.postMessage({ subject, method, args })).catch(() => {});
   }
+}
+
+/** Starts the first helpers, so that they need not be waited for. */
+export function prepare() {
+  while (helpers.length < READY) another();
 }
 
 /**
@@ -81,7 +98,7 @@ async function next() {
  */
 export function ask(task) {
   waiting.push(task);
-  void next().catch(task.failed);
+  next();
 }
 
 /**
@@ -97,4 +114,5 @@ export function drop(owner) {
     if (helper.task.long) end(helper);
     else helper.task = { ...helper.task, done: () => {}, failed: () => {} };
   }
+  prepare();
 }

@@ -4,7 +4,7 @@
  *
  * @typedef {import("../pkg/office.js").Planner} Planner
  * @typedef {object} Task
- * @property {WebAssembly.Module} [module] with the first task
+ * @property {WebAssembly.Module} [module] first and alone
  * @property {[string, string, string]} subject case, language, units
  * @property {string} method of the planner
  * @property {any[]} args
@@ -17,7 +17,10 @@ let subject = "";
 
 addEventListener("message", (/** @type {MessageEvent<Task>} */ { data }) => {
   try {
-    if (data.module) initSync({ module: data.module });
+    if (data.module) {
+      initSync({ module: data.module });
+      return;
+    }
     const wanted = JSON.stringify(data.subject);
     if (subject !== wanted) {
       planner?.free();
