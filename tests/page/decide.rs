@@ -140,6 +140,8 @@ fn the_map_comes_row_by_row_and_leaves_the_page_free() {
              requestAnimationFrame(tick); }; requestAnimationFrame(tick); })()",
         )
         .await;
+        // The workers are started a second after the first view, and the drop has been played.
+        tokio::time::sleep(std::time::Duration::from_secs(4)).await;
         unfold(page, "fit", MAP_WHOLE).await;
         tell_times(page, "at first").await;
         // Inputs that change meanwhile: only the last map stands in the end.
