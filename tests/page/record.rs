@@ -112,6 +112,72 @@ async fn shown(page: &Page) -> BTreeSet<String> {
     all
 }
 
+/// Chooses all further sheets, or none of them.
+async fn choose_further(page: &Page, all: bool) {
+    let command = if all { 0 } else { 1 };
+    page.eval(&format!(
+        "document.querySelectorAll('#record-further button')[{command}].click()"
+    ))
+    .await;
+    page.wait_for(&format!(
+        "document.querySelectorAll('.record__preview .paper').length === {}",
+        if all { 7 } else { 2 }
+    ))
+    .await;
+}
+
+/// The texts of the pages of a printed file.
+fn pages(file: &[u8]) -> Vec<String> {
+    let pages = pdf_extract::extract_text_from_mem_by_pages(file).expect("its text");
+    pages.iter().map(|page| packed(page)).collect()
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_record_takes_two_pages_and_one_for_each_further_sheet() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        // Told at the end, so that a failure leaves every file to be looked at.
+        let mut wrong = Vec::new();
+        for language in ["en", "es"] {
+            choose(page, "#language", language).await;
+            for units in ["metric", "us"] {
+                choose(page, "#units", units).await;
+                for (format, paper) in [("a4", A4), ("letter", LETTER)] {
+                    for (all, count) in [(false, 2), (true, 7)] {
+                        let name = format!("record-{language}-{units}-{format}-{count}");
+                        choose_further(page, all).await;
+                        let printed = pages(&print(page, &name, paper.clone()).await);
+                        let mut must = vec!["Wharf shed, beam B4".to_owned()];
+                        for selector in ["#model", "#caution"] {
+                            must.push(page.text(selector).await);
+                        }
+                        // What a sheet says of itself when it is handed out alone.
+                        let whole = |text: &String| must.iter().all(|m| text.contains(&packed(m)));
+                        let answer = packed(&page.text("#answer-sentence").await);
+                        if printed.len() != count
+                            || !printed.iter().all(whole)
+                            || !printed[0].contains(&answer)
+                        {
+                            wrong.push(format!("{name}: {} pages", printed.len()));
+                        }
+                    }
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{wrong:?}");
+        // The choice is there again at the next visit.
+        choose_further(page, false).await;
+        page.click("#record-further [value=inspection]").await;
+        open_record(page).await;
+        let chosen = page
+            .eval("[...document.querySelectorAll('[name=further]:checked')].map((e) => e.value)")
+            .await;
+        assert_eq!(chosen, serde_json::json!(["inspection"]));
+        page.eval("localStorage.clear()").await;
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn the_printed_record_holds_every_number_that_the_page_shows() {
@@ -126,6 +192,7 @@ fn the_printed_record_holds_every_number_that_the_page_shows() {
             let shown = shown(page).await;
             assert!(shown.len() > 60, "{}", shown.len());
             page.click("#record > summary").await;
+            choose_further(page, true).await;
             let file = print(page, &format!("record-{language}-{units}"), paper).await;
             let printed = words(&file);
             let model = page.text("#model").await;
@@ -406,6 +473,7 @@ fn a_reading_goes_into_the_log_and_the_log_travels() {
         page.eval("document.querySelector('#record').open = true")
             .await;
         page.wait_for("document.querySelector('#record-log')").await;
+        press(page, "#record-further [value=log]").await;
         press(page, "#record-log > summary").await;
         let log = page.text("#record-log").await;
         assert!(

@@ -9,8 +9,10 @@
  * @typedef {import("../pkg/office.js").InspectionPoint} InspectionPoint
  * @typedef {import("./views.js").Views} Views
  */
+import { Office } from "../pkg/office.js";
 import { book, keepBook, openFile, saveFile, savePicture } from "./files.js";
 import { make } from "./form.js";
+import * as device from "./kept.js";
 import { table } from "./table.js";
 import { style } from "./views.js";
 
@@ -20,6 +22,9 @@ const SHEETS = [
   ["tag", "sheet_tag", "print_tag"],
   ["sign_in", "sheet_sign_in", "print_sign_in"],
 ];
+
+/** Where the choice of further sheets is kept. */
+const FURTHER_KEY = "footroom.sheets";
 
 /** What may be found at a point; nothing yet comes first. */
 const RESULTS = ["pass", "fail", "not_applicable"];
@@ -51,11 +56,8 @@ function blockOf(block) {
       ...rest.map((line) => make("p", "paper__line", line)));
   } else if (block.kind === "lines") {
     for (const line of block.lines) made.append(make("p", "paper__write", line));
-  } else if (block.kind === "code") {
-    const [note, ...links] = block.lines;
-    if (block.svg) made.append(drawing(block.svg));
-    made.append(make("p", "paper__line", note),
-      ...links.map((link) => make("p", "paper__link", link)));
+  } else if (block.kind === "link") {
+    made.append(...block.lines.map((link) => make("p", "paper__link", link)));
   } else {
     if (block.svg) made.append(drawing(block.svg));
     made.append(...block.lines.map((line) => make("p", "paper__line", line)));
@@ -76,17 +78,21 @@ function blockOf(block) {
 }
 
 /**
- * A sheet: a table whose foot stands on every printed page.
+ * Sheets: each a table whose foot stands on every printed page.
  * @param {Paper} paper
  */
-function sheetOf(paper) {
-  const body = make("div", "paper__body");
-  body.append(...paper.blocks.map(blockOf));
-  const foot = make("div", "paper__foot");
-  foot.append(make("p", "paper__caution", paper.foot));
-  const sheet = make("div", `paper paper--${paper.kind}`);
-  sheet.append(body, foot);
-  return sheet;
+function sheetsOf(paper) {
+  const all = make("div", "papers");
+  for (const { blocks } of paper.sheets) {
+    const body = make("div", "paper__body");
+    body.append(...blocks.map(blockOf));
+    const foot = make("div", "paper__foot");
+    foot.append(make("p", "paper__caution", paper.foot));
+    const sheet = make("div", `paper paper--${paper.kind}`);
+    sheet.append(body, foot);
+    all.append(sheet);
+  }
+  return all;
 }
 
 /**
@@ -121,7 +127,12 @@ function labelled(label, input, id) {
  */
 export function open(place, views) {
   style("css/record.css");
-  const kept = { kind: "record", language: "", shown: new Set() };
+  const kept = {
+    kind: "record",
+    language: "",
+    shown: new Set(),
+    further: new Set((device.read(FURTHER_KEY) ?? "").split(" ")),
+  };
   const folds = make("div", "record__folds");
   const sheets = make("div", "record__sheets");
   const preview = make("div", "record__preview");
@@ -135,7 +146,8 @@ export function open(place, views) {
     let made = null;
     const address = location.href.split("#")[0];
     views.ask((office) => {
-      made = office.paper(kept.kind, book(views), address);
+      const keys = Office.further_sheets().filter((key) => kept.further.has(key));
+      made = office.paper(kept.kind, keys.join(" "), book(views), address);
     });
     return made;
   }
@@ -143,22 +155,22 @@ export function open(place, views) {
   function showPaper() {
     const made = paper();
     const none = make("p", "panel__note", views.page.texts().record_none);
-    preview.replaceChildren(made ? sheetOf(made) : none);
+    preview.replaceChildren(made ? sheetsOf(made) : none);
   }
 
-  /** Prints only the sheet: the style sheet hides all else while the mark stands. */
+  /** Prints only the sheets: the style sheet hides all else while the mark stands. */
   function print() {
     showPaper();
-    const sheet = preview.querySelector(".paper");
-    if (!sheet) return;
-    document.body.append(sheet);
+    const sheets = preview.querySelector(".papers");
+    if (!sheets) return;
+    document.body.append(sheets);
     document.documentElement.dataset.print = kept.kind;
     const title = document.title;
     const end = () => {
       removeEventListener("afterprint", end);
       delete document.documentElement.dataset.print;
       document.title = title;
-      preview.replaceChildren(sheet);
+      preview.replaceChildren(sheets);
     };
     addEventListener("afterprint", end);
     window.print();
@@ -189,8 +201,49 @@ export function open(place, views) {
       choices.append(label);
     }
     name();
+    const further = furtherOf(texts);
+    further.hidden = kept.kind !== "record";
+    choices.addEventListener("change", () => {
+      further.hidden = kept.kind !== "record";
+    });
     preview.setAttribute("aria-label", texts.record_preview);
-    sheets.replaceChildren(make("p", "panel__note", texts.record_note), choices, printer);
+    sheets.replaceChildren(make("p", "panel__note", texts.record_note), choices, further, printer);
+  }
+
+  /**
+   * The choice of sheets that are printed with the record; it stays on the device.
+   * @param {Record<string, string>} texts
+   */
+  function furtherOf(texts) {
+    const group = make("fieldset", "record__choices");
+    group.id = "record-further";
+    const boxes = Office.further_sheets().map((key) => {
+      const box = make("input", "record__box");
+      box.type = "checkbox";
+      box.name = "further";
+      box.value = key;
+      box.checked = kept.further.has(key);
+      const label = make("label", "record__further");
+      label.append(box, make("span", "", texts[`further_${key}`]));
+      return { box, label };
+    });
+    const take = () => {
+      kept.further = new Set(boxes.filter(({ box }) => box.checked).map(({ box }) => box.value));
+      device.write(FURTHER_KEY, [...kept.further].join(" "));
+      showPaper();
+    };
+    group.addEventListener("change", take);
+    /** @param {boolean} on */
+    const all = (on) => () => {
+      for (const { box } of boxes) box.checked = on;
+      take();
+    };
+    group.append(make("legend", "group__heading", texts.further_heading),
+      make("p", "panel__note record__further-note", texts.further_note),
+      ...boxes.map(({ label }) => label),
+      button(texts.further_all, all(true), "button--quiet group__tool"),
+      button(texts.further_none, all(false), "button--quiet group__tool"));
+    return group;
   }
 
   /**

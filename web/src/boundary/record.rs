@@ -8,6 +8,7 @@ use super::office::Office;
 use super::{misuse, object};
 use crate::format::{Lang, number};
 use crate::record::book::Book;
+use crate::record::filed::{FURTHER, Further};
 use crate::record::found::Site;
 use crate::record::{self, file};
 use crate::scene::surface::Face;
@@ -107,18 +108,28 @@ impl Ruler {
 
 #[wasm_bindgen]
 impl Office {
-    /// A sheet: `record`, `tag` or `sign_in`. `address` is that of the page, without a fragment.
+    /// What is printed: `record`, `tag` or `sign_in`. `further`: keys of the sheets that are printed
+    /// with the record, blanks between them. `address` is that of the page, without a fragment.
     /// Null when there is no result.
     ///
     /// # Errors
     /// There is no such sheet.
-    pub fn paper(&self, kind: &str, book: &SiteBook, address: &str) -> Result<JsPaper, JsError> {
+    pub fn paper(
+        &self,
+        kind: &str,
+        further: &str,
+        book: &SiteBook,
+        address: &str,
+    ) -> Result<JsPaper, JsError> {
         if !["record", "tag", "sign_in"].contains(&kind) {
             return Err(misuse("sheet: record, tag or sign_in"));
         }
+        let further = Further::of_keys(further).ok_or_else(|| misuse("no such further sheet"))?;
         let ruler = Ruler::new();
         let measure = |text: &str, face| ruler.width(text, face);
-        let paper = self.inner.paper(kind, &book.inner, address, &measure);
+        let paper = self
+            .inner
+            .paper(kind, &further, &book.inner, address, &measure);
         Ok(object(&paper)?.into())
     }
 
@@ -225,6 +236,11 @@ impl Office {
     /// Never in practice: the engine refuses an object.
     pub fn read_file(&self, bytes: &[u8]) -> Result<JsOpenedFile, JsError> {
         Ok(object(&self.inner.read_file(bytes))?.into())
+    }
+
+    /// Keys of the sheets that may be printed with the record.
+    pub fn further_sheets() -> Vec<String> {
+        FURTHER.map(|(key, _)| key.to_owned()).to_vec()
     }
 
     /// Most bytes of a file that is read.

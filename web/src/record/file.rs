@@ -151,7 +151,7 @@ pub fn csv(paper: &Paper) -> String {
         out.push_str("\r\n");
     };
     line(core::slice::from_ref(&paper.title));
-    for block in &paper.blocks {
+    for block in paper.blocks() {
         match block.kind {
             BlockKind::Table if block.style != "write" => {
                 line(&[]);
@@ -163,6 +163,7 @@ pub fn csv(paper: &Paper) -> String {
                     line(row);
                 }
             }
+            BlockKind::Heading if block.style == "running" => {}
             BlockKind::Heading | BlockKind::Answer | BlockKind::Alert => {
                 for text in &block.lines {
                     line(&[block.title.clone(), text.clone()]);
@@ -181,6 +182,7 @@ mod tests {
     use super::*;
     use crate::format::{Lang, Units};
     use crate::record::book::tests::entry;
+    use crate::record::paper::{Block, Sheet};
     use footroom_core::demo::demo;
 
     fn shared() -> Shared {
@@ -285,17 +287,24 @@ mod tests {
         let mut paper = Paper {
             kind: "record",
             title: "=1+1".into(),
-            blocks: Vec::new(),
+            sheets: Vec::new(),
             foot: "foot".into(),
         };
-        paper.blocks.push(crate::record::paper::Block::table(
+        let table = Block::table(
             "a \"b\"",
             &["x", "y"],
             vec![
                 vec!["@cmd".into(), "-0.30 m".into()],
                 vec!["1,200 lbf".into(), "-x".into()],
             ],
-        ));
+        );
+        let running = Block {
+            lines: vec!["job".into()],
+            ..Block::new(BlockKind::Heading, "head")
+        };
+        paper.sheets.push(Sheet {
+            blocks: vec![running.styled("running"), table],
+        });
         assert_eq!(
             csv(&paper),
             "\"'=1+1\"\r\n\r\n\"a \"\"b\"\"\"\r\n\"x\",\"y\"\r\n\"'@cmd\",\"-0.30 m\"\r\n\"1,200 lbf\",\"'-x\"\r\n\r\n\"foot\"\r\n"

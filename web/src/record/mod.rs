@@ -1,13 +1,15 @@
 //! The record: what is printed and filed of a case, and what is kept of the line on the site.
 //!
-//! [`paper`] lays out the sheets, [`inspection`] and [`rescue`] hold what is asked on the site,
+//! [`filed`] and [`sheets`] make the sheets of the blocks of [`paper`], [`inputs`] lists all inputs, [`inspection`] and [`rescue`] hold what is asked on the site,
 //! [`book`] keeps inspection and daily log, [`found`] compares the line as it is found with the
 //! plan, [`mod@file`] writes and reads files, and [`site`] shows all of it to the page.
 
 pub mod book;
 pub mod drawing;
 pub mod file;
+pub mod filed;
 pub mod found;
+pub mod inputs;
 pub mod inspection;
 pub mod paper;
 pub mod rescue;
@@ -16,9 +18,10 @@ pub mod site;
 
 /// The shapes for TypeScript and for JSDoc.
 pub const TYPESCRIPT: &str = r#"
-export interface Paper { kind: string; title: string; blocks: Block[]; foot: string; }
+export interface Paper { kind: string; title: string; sheets: Sheet[]; foot: string; }
+export interface Sheet { blocks: Block[]; }
 export interface Block {
-  kind: "heading" | "text" | "alert" | "answer" | "table" | "drawing" | "lines" | "code";
+  kind: "heading" | "text" | "alert" | "answer" | "table" | "drawing" | "lines" | "code" | "link";
   title: string;
   lines: string[];
   head: string[];

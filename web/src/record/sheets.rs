@@ -5,7 +5,7 @@ use footroom_core::field::Quantity;
 
 use crate::format;
 use crate::record::drawing;
-use crate::record::paper::{Block, BlockKind, Paper, Source};
+use crate::record::paper::{Block, BlockKind, Paper, Sheet, Source};
 
 /// Rows for names on the sign-in sheet.
 const NAMES: usize = 18;
@@ -20,11 +20,11 @@ pub fn tag(source: &Source<'_>) -> Paper {
     answer.lines.truncate(2);
     blocks.push(answer);
     blocks.push(Block {
-        svg: drawing::lowest(source.told, source.measure, "tag", 760.0, 360.0),
+        svg: drawing::lowest(source.told, source.measure, "tag", 560.0, 300.0),
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     blocks.push(
-        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("beside"),
+        Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("holds"),
     );
     if let Some(set_up) = source.set_up() {
         let mut tables = set_up.tables.into_iter();
@@ -34,10 +34,10 @@ pub fn tag(source: &Source<'_>) -> Paper {
             for row in &mut figures.rows {
                 row.truncate(2);
             }
-            blocks.push(Block::of_table(figures).styled("stack"));
+            blocks.push(Block::of_table(figures).styled("figures"));
         }
         // The code fills the place beside the figures.
-        blocks.extend(code(source));
+        blocks.extend(source.code());
         blocks.extend(tables.next().map(Block::of_table));
     }
     let lines = [r.tag_stop, r.rescue_suspension].map(str::to_owned);
@@ -46,20 +46,13 @@ pub fn tag(source: &Source<'_>) -> Paper {
     Paper {
         kind: "tag",
         title: r.tag_title.to_owned(),
-        blocks,
+        sheets: vec![Sheet { blocks }],
         foot: source.foot(),
     }
 }
 
-/// The code without the link as text, which the record has.
-fn code(source: &Source<'_>) -> Option<Block> {
-    let mut code = source.code()?;
-    code.lines.truncate(1);
-    Some(code)
-}
-
 /// What the answer holds for, in the inputs that a crew can see or change.
-fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
+pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
     let r = source.texts();
     let voice = source.voice();
     let case = source.case();
@@ -161,7 +154,7 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     Paper {
         kind: "sign_in",
         title: r.sign_in_title.to_owned(),
-        blocks,
+        sheets: vec![Sheet { blocks }],
         foot: source.foot(),
     }
 }

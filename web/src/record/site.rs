@@ -9,6 +9,7 @@ use crate::link;
 use crate::office::Office;
 use crate::record::book::{Book, Found};
 use crate::record::file::{self, Opened};
+use crate::record::filed::{self, FURTHER, Further};
 use crate::record::found::{self, FoundView, Site};
 use crate::record::inspection::{self, POINTS};
 use crate::record::paper::{self, Paper, Source};
@@ -123,10 +124,12 @@ impl Office {
         &self.case().title
     }
 
-    /// A sheet: `record`, `tag` or `sign_in`; `None` when there is no result or no such sheet.
+    /// What is printed: `record` with further sheets, `tag` or `sign_in`; `None` when there is no
+    /// result or no such sheet.
     pub fn paper(
         &self,
         kind: &str,
+        further: &[Further],
         book: &Book,
         address: &str,
         measure: Measure<'_>,
@@ -140,7 +143,7 @@ impl Office {
             measure,
         };
         match kind {
-            "record" => Some(paper::record(&source)),
+            "record" => Some(filed::record(&source, further)),
             "tag" => Some(sheets::tag(&source)),
             "sign_in" => Some(sheets::sign_in(&source)),
             _ => None,
@@ -280,7 +283,7 @@ impl Office {
                 self.shared().map(|s| file::case_text(&s)),
             ),
             "csv" => {
-                let paper = self.paper("record", book, "", measure);
+                let paper = self.paper("record", &FURTHER.map(|(_, kind)| kind), book, "", measure);
                 // The mark tells a spreadsheet that the text is UTF-8.
                 let text = paper.map(|p| format!("\u{feff}{}", file::csv(&p)));
                 ("csv", "text/csv", text)
@@ -306,6 +309,7 @@ mod tests {
     use crate::format::{Lang, Units};
     use crate::link::Shared;
     use crate::record::TYPESCRIPT;
+    use crate::record::paper::BlockKind;
     use crate::scene::svg::estimated_width;
     use crate::view::shapes::agrees;
     use footroom_core::demo::demo;
@@ -327,14 +331,15 @@ mod tests {
     }
 
     fn paper_of(office: &Office, kind: &str, book: &Book) -> Paper {
-        let paper = office.paper(kind, book, "https://example.org/", &estimated_width);
+        let all = FURTHER.map(|(_, kind)| kind);
+        let paper = office.paper(kind, &all, book, "https://example.org/", &estimated_width);
         paper.expect("a sheet")
     }
 
     /// All that is read on a sheet, drawings aside.
     fn said(paper: &Paper) -> String {
         let mut all = vec![paper.title.clone(), paper.foot.clone()];
-        for block in &paper.blocks {
+        for block in paper.blocks() {
             all.push(block.title.clone());
             all.extend(block.lines.clone());
             all.extend(block.head.clone());
@@ -356,7 +361,8 @@ mod tests {
         let json = |value: &dyn erased::Json| value.json();
         let paper = json(&paper_of(&office, "record", &book));
         agrees(TYPESCRIPT, "Paper", &paper);
-        agrees(TYPESCRIPT, "Block", &paper["blocks"][0]);
+        agrees(TYPESCRIPT, "Sheet", &paper["sheets"][0]);
+        agrees(TYPESCRIPT, "Block", &paper["sheets"][0]["blocks"][0]);
         let inspection = json(&office.inspection(&book));
         agrees(TYPESCRIPT, "InspectionView", &inspection);
         agrees(TYPESCRIPT, "InspectionPart", &inspection["parts"][0]);
@@ -402,7 +408,7 @@ mod tests {
                     assert!(text.contains(&part), "{kind}: {part}");
                 }
                 assert!(paper.foot.contains(office.voice().texts().caution));
-                for block in &paper.blocks {
+                for block in paper.blocks() {
                     let wide = block.head.len();
                     assert!(
                         // Or the name of a group of rows.
@@ -475,8 +481,7 @@ mod tests {
             let r = office.voice().record();
             let paper = paper_of(&office, "record", &Book::default());
             let tables: Vec<_> = paper
-                .blocks
-                .iter()
+                .blocks()
                 .filter(|b| b.head.contains(&r.col_origin.to_owned()))
                 .collect();
             assert!(tables.len() >= 3, "{}", tables.len());
@@ -538,8 +543,9 @@ mod tests {
             for kind in ["record", "tag", "sign_in"] {
                 let paper = paper_of(&office, kind, &book);
                 // Right under the head of the sheet.
-                assert_eq!(paper.blocks[1].title, r.do_not_use);
-                assert!(paper.blocks[1].lines.concat().contains("at post 2"));
+                let second = paper.blocks().nth(1).expect("blocks");
+                assert_eq!(second.title, r.do_not_use);
+                assert!(second.lines.concat().contains("at post 2"));
             }
             book.look(office.job(), "rope_rust", "pass", "")
                 .expect("a point");
@@ -551,16 +557,69 @@ mod tests {
     fn the_code_on_the_record_is_the_link_of_the_page() {
         let office = metric();
         let paper = paper_of(&office, "record", &Book::default());
-        let code = paper.blocks.last().expect("blocks");
+        let of = |paper: &Paper, kind| paper.blocks().find(|b| b.kind == kind).cloned();
         let link = format!("https://example.org/#{}", office.link().expect("solved"));
-        assert_eq!(code.lines[1], link);
+        let text = of(&paper, BlockKind::Link).expect("a link");
+        assert_eq!(text.lines, [link.as_str()]);
         let drawn = crate::qr::Code::of(&link).expect("short enough");
+        let code = of(&paper, BlockKind::Code).expect("a code");
         assert_eq!(code.svg, drawn.svg(office.voice().record().code_heading));
         let long = "x".repeat(3_000);
-        let paper = office.paper("record", &Book::default(), &long, &estimated_width);
-        let code = paper.expect("a sheet").blocks.pop().expect("blocks");
+        let paper = office.paper("record", &[], &Book::default(), &long, &estimated_width);
+        let paper = paper.expect("a sheet");
+        let code = of(&paper, BlockKind::Code).expect("why there is none");
         assert!(code.svg.is_empty() && code.lines[0].contains("longer than a code"));
-        assert!(code.lines[1].starts_with(&long));
+        assert!(of(&paper, BlockKind::Link).is_some_and(|b| b.lines[0].starts_with(&long)));
+    }
+
+    #[test]
+    fn the_record_has_the_sheets_that_were_chosen_and_names_the_others() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let r = office.voice().record();
+            let heads = [
+                r.col_origin,
+                office.voice().texts().view_setup,
+                r.inspection_heading,
+                r.log_heading,
+                r.rescue_heading,
+            ];
+            for chosen in 0_usize..1 << FURTHER.len() {
+                let is_chosen = |i: usize| chosen >> i & 1 == 1;
+                let places = (0..FURTHER.len()).filter(|&i| is_chosen(i));
+                let keys: Vec<&str> = places.map(|i| FURTHER[i].0).rev().collect();
+                let further = Further::of_keys(&keys.join(" ")).expect("known");
+                let paper = office
+                    .paper("record", &further, &Book::default(), "", &estimated_width)
+                    .expect("a record");
+                assert_eq!(paper.sheets.len(), 2 + further.len());
+                for (i, head) in heads.into_iter().enumerate() {
+                    let there = paper
+                        .blocks()
+                        .any(|b| b.title == head || b.head.iter().any(|h| h == head));
+                    assert_eq!(there, is_chosen(i), "{head}");
+                }
+                // Who signs reads which sheets were printed and which were not.
+                let front = &paper.sheets[0].blocks;
+                let tally = office.checks().tally;
+                assert!(front.iter().any(|b| b.lines.concat().contains(&tally)));
+                let last = front.iter().rfind(|b| b.kind == BlockKind::Text);
+                let said = last.expect("what was printed").lines.concat();
+                let (with, without) = said.split_once(". ").unwrap_or((&said, ""));
+                let names = [
+                    r.further_inputs,
+                    r.further_set_up,
+                    r.further_inspection,
+                    r.further_log,
+                    r.further_rescue,
+                ];
+                for (i, name) in names.into_iter().enumerate() {
+                    assert_eq!(with.contains(name), is_chosen(i), "{name}");
+                    assert_eq!(without.contains(name), !is_chosen(i), "{name}");
+                }
+            }
+            assert_eq!(Further::of_keys("inputs checks"), None);
+        }
     }
 
     #[test]
@@ -568,9 +627,8 @@ mod tests {
         let office = metric();
         let paper = paper_of(&office, "record", &Book::default());
         let drawing = paper
-            .blocks
-            .iter()
-            .find(|b| b.svg.contains("viewBox=\"0 0 760"))
+            .blocks()
+            .find(|b| b.svg.contains("viewBox=\"0 0 640"))
             .expect("drawn");
         let told = office.told().expect("solved");
         let stack = told.stack();

@@ -48,6 +48,24 @@ group! {
         sheet_tag,
         /// A sheet.
         sheet_sign_in,
+        /// Heading of the choice of further sheets.
+        further_heading,
+        /// Beside that choice.
+        further_note,
+        /// Command: all of them.
+        further_all,
+        /// Command: none of them.
+        further_none,
+        /// A further sheet.
+        further_inputs,
+        /// A further sheet.
+        further_set_up,
+        /// A further sheet.
+        further_inspection,
+        /// A further sheet.
+        further_log,
+        /// A further sheet.
+        further_rescue,
         /// Command.
         print_record,
         /// Command.
@@ -308,6 +326,10 @@ group! {
 /// Sentences with numbers in them. Texts come formatted and with their units.
 #[derive(Debug)]
 pub struct Sentences {
+    /// Which sheets were printed with the record.
+    pub printed_with: fn(&str) -> String,
+    /// Which were not.
+    pub printed_without: fn(&str) -> String,
     /// A default, by whose word it stands.
     pub origin_default: fn(&str) -> String,
     /// When and by whom: day, name.
