@@ -164,6 +164,10 @@ pub fn csv(paper: &Paper) -> String {
                 }
             }
             BlockKind::Heading if block.style == "running" => {}
+            BlockKind::Text if !block.title.is_empty() => {
+                line(&[]);
+                line(core::slice::from_ref(&block.title));
+            }
             BlockKind::Heading | BlockKind::Answer | BlockKind::Alert => {
                 for text in &block.lines {
                     line(&[block.title.clone(), text.clone()]);

@@ -139,8 +139,8 @@ fn matrix(r: &Texts, inputs: &[&Input], list: &str) -> Option<Block> {
     (!groups.is_empty()).then(|| Block::table("", &head, rows.collect()).styled("columns"))
 }
 
-/// All inputs: those of the line and site under the names of their groups, those of workers and
-/// things below in columns.
+/// All inputs: those of the line and site under the names of their groups, in two tables side by
+/// side; those of workers and things below in columns.
 pub fn blocks(voice: Voice, case: &Case) -> Vec<Block> {
     const LISTS: [&str; 3] = ["workers[", "site.below[", "own_limits["];
     let r = voice.record();
@@ -148,27 +148,28 @@ pub fn blocks(voice: Voice, case: &Case) -> Vec<Block> {
     let (lists, single): (Vec<&Input>, Vec<&Input>) = all
         .iter()
         .partition(|input| LISTS.iter().any(|list| input.path.starts_with(list)));
-    let mut rows = Vec::new();
+    let mut sides = [Vec::new(), Vec::new()];
     let mut group = "";
-    for input in single {
+    let half = single.len().div_ceil(2);
+    let mut side = 0;
+    for (i, input) in single.iter().enumerate() {
         if input.group != group {
             group = &input.group;
-            rows.push(vec![group.to_owned()]);
+            side = usize::from(i >= half);
+            sides[side].push(vec![group.to_owned()]);
         }
-        rows.push(vec![
+        sides[side].push(vec![
             input.label.clone(),
             input.value.clone(),
             input.origin.clone(),
         ]);
     }
     let head = [r.col_input, r.col_value, r.col_origin];
-    let mut blocks = vec![
-        Block {
-            lines: vec![r.inputs_note.to_owned()],
-            ..Block::table(voice.texts().inputs_heading, &head, rows)
-        }
-        .styled("inputs"),
-    ];
+    let note = vec![r.inputs_note.to_owned()];
+    let mut blocks = vec![Block::text(voice.texts().inputs_heading, note)];
+    for (rows, style) in sides.into_iter().zip(["left", "right"]) {
+        blocks.push(Block::table("", &head, rows).styled(style));
+    }
     for list in LISTS {
         blocks.extend(matrix(r, &lists, list));
     }

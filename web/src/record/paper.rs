@@ -83,7 +83,7 @@ pub struct Block {
     pub rows: Vec<Vec<String>>,
     /// The drawing.
     pub svg: String,
-    /// How it is laid out: `running`, `inputs`, `columns`, `checks`, `stack`, `holds`, `figures`, `write`,
+    /// How it is laid out: `running`, `left`, `right`, `columns`, `checks`, `stack`, `holds`, `figures`, `write`,
     /// `list`, `names`, `sign`, `questions`, `inspection`, or nothing.
     pub style: &'static str,
 }

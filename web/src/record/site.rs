@@ -309,7 +309,7 @@ mod tests {
     use crate::format::{Lang, Units};
     use crate::link::Shared;
     use crate::record::TYPESCRIPT;
-    use crate::record::paper::BlockKind;
+    use crate::record::paper::{Block, BlockKind};
     use crate::scene::svg::estimated_width;
     use crate::view::shapes::agrees;
     use footroom_core::demo::demo;
@@ -485,22 +485,23 @@ mod tests {
                 .filter(|b| b.head.contains(&r.col_origin.to_owned()))
                 .collect();
             assert!(tables.len() >= 3, "{}", tables.len());
-            for row in tables
+            let (sides, lists): (Vec<&Block>, Vec<&Block>) = tables
                 .iter()
-                .filter(|t| t.style != "inputs")
-                .flat_map(|t| &t.rows)
-            {
+                .partition(|t| ["left", "right"].contains(&t.style));
+            for row in lists.iter().flat_map(|t| &t.rows) {
                 assert!(
                     row.last().is_some_and(|origin| !origin.is_empty()),
                     "{row:?}"
                 );
             }
-            let inputs = tables
-                .iter()
-                .find(|t| t.style == "inputs")
-                .expect("the line's inputs");
-            let rows = || inputs.rows.iter().filter(|row| row.len() > 1);
-            assert!(inputs.rows[0].len() == 1, "a group names itself");
+            assert_eq!(sides.len(), 2);
+            for side in &sides {
+                assert!(side.rows[0].len() == 1, "a group names itself");
+            }
+            let rows = || {
+                let all = sides.iter().flat_map(|side| &side.rows);
+                all.filter(|row| row.len() > 1)
+            };
             for row in rows() {
                 assert!(
                     row.len() == 3 && row.iter().all(|cell| !cell.is_empty()),
