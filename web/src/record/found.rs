@@ -11,12 +11,10 @@ use footroom_core::support::line_on_posts;
 use serde::Serialize;
 
 use crate::answer::{DASH, Told};
-use crate::assessed::Asked;
 use crate::fault_text::{self, Voice};
 use crate::format::{self, Rounding};
 use crate::record::book::{Compared, Entry, is_date, trimmed};
 use crate::set_up::parsed;
-use crate::shown::ShownStack;
 use crate::view::Table;
 
 /// What was typed on the site; empty texts: as planned, or not read.
@@ -182,12 +180,21 @@ fn compared(case: &Case, reading: Option<&TensionReading>, expected_n: Option<f6
     };
     let off = reading.tension_n / expected_n - 1.0;
     let tolerance = case.tolerances.pretension_ratio;
-    if off < -tolerance {
+    if off.abs() <= tolerance {
+        return Compared::Within;
+    }
+    // Another tension that fits as well may be the expected one.
+    let (least, most) = (
+        expected_n * (1.0 - tolerance),
+        expected_n * (1.0 + tolerance),
+    );
+    let others = &reading.others;
+    if others.iter().any(|b| b.low_n <= most && b.high_n >= least) {
+        Compared::NotTold
+    } else if off < 0.0 {
         Compared::Below
-    } else if off > tolerance {
-        Compared::Above
     } else {
-        Compared::Within
+        Compared::Above
     }
 }
 
@@ -226,19 +233,45 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
     };
     if let (Some(reading), Some(expected)) = (&tension.reading, expected) {
         let force = |n| format::force_rounded(voice.units, n, Rounding::Nearest);
-        view.reading = (r.say.found_reading)(
+        let band = |low, high| (r.say.found_band)(&force(low), &force(high));
+        let mut fits: Vec<String> = reading
+            .low_n
+            .zip(reading.high_n)
+            .map(|(low, high)| band(low, high))
+            .into_iter()
+            .collect();
+        fits.extend(reading.others.iter().map(|b| band(b.low_n, b.high_n)));
+        let mut sentences = vec![(r.say.found_reading)(
             &force(reading.tension_n),
             &force(expected),
-            match compared {
-                Compared::Within => r.found_within,
-                Compared::Below => r.found_below,
-                Compared::Above => r.found_above,
-                Compared::NotTold => r.found_not_told,
-            },
-        );
+        )];
+        if !fits.is_empty() {
+            sentences.push((r.say.found_fits)(&fits.join("; ")));
+        }
+        if !reading.others.is_empty() {
+            sentences.push(r.found_which.to_owned());
+        }
+        let means = match compared {
+            Compared::Within => r.found_within,
+            Compared::Below => r.found_below,
+            Compared::Above => r.found_above,
+            Compared::NotTold => r.found_not_told,
+        };
+        sentences.push(means.to_owned());
+        if compared != Compared::NotTold
+            && reading
+                .error_ratio
+                .is_some_and(|e| e > setup::GOOD_READING_RATIO)
+        {
+            sentences.push(voice.office().setup_read_poor.to_owned());
+        }
+        view.reading = sentences.join(" ");
     }
     // A tension that the reading does not tell is no reason to calculate with it.
-    let told_tension = tension.reading.as_ref().filter(|t| tells(t));
+    let told_tension = tension
+        .reading
+        .as_ref()
+        .filter(|_| compared != Compared::NotTold);
     let measured = Measured {
         tension_n: told_tension.map(|t| t.tension_n),
         tension_error_ratio: told_tension.and_then(|t| t.error_ratio),
@@ -278,14 +311,18 @@ fn compare(plan: &Told<'_>, case: &Case, assessment: &Assessment, view: &mut Fou
     let column = |told: &Told<'_>| {
         let force = |n| format::force_rounded(voice.units, n, Rounding::Nearest);
         let length = |m| format::length_rounded(voice.units, m, Rounding::Nearest);
-        let asked = Asked::of(told.assessment).filter(|_| !told.is_unknown());
-        let shown = asked.map(|a| ShownStack::with(voice.units, &a.stack, a.tolerance_m));
+        // As the stack on the page says them, which also knows what cannot be said.
+        let stack = told.stack();
+        let row = |label: &str| {
+            let found = stack.iter().find(|row| row.label == label);
+            found.map_or(DASH.to_owned(), |row| row.value.clone())
+        };
         let number = told.answer();
         [
             expected_n(told.case, None).map_or(DASH.to_owned(), force),
             length(told.case.line.height_above_beam_m),
-            shown.map_or(DASH.to_owned(), |s| s.text(s.available)),
-            shown.map_or(DASH.to_owned(), |s| s.text(s.required)),
+            row(t.available),
+            row(t.required),
             format!("{} {}", number.number, number.word),
         ]
     };
@@ -347,6 +384,7 @@ pub fn entry(
         return Err(problem.message.clone());
     }
     let expected = expected_n(case, read.temperature_k);
+    let compared = compared(case, tension.reading.as_ref(), expected);
     let by_weight = tension.weight_n.is_some();
     Ok(Entry {
         job: case.title.clone(),
@@ -357,8 +395,11 @@ pub fn entry(
         movement_m: read.movement_m.filter(|_| by_weight),
         swings: tension.swings,
         time_s: read.time_s.filter(|_| !by_weight),
-        compared: compared(case, tension.reading.as_ref(), expected),
-        tension_n: tension.reading.filter(tells).map(|t| t.tension_n),
+        compared,
+        tension_n: tension
+            .reading
+            .filter(|_| compared != Compared::NotTold)
+            .map(|t| t.tension_n),
         expected_n: expected,
         note: trimmed(note),
     })

@@ -860,6 +860,71 @@ mod tests {
         }
     }
 
+    /// The 16 mm rope over 30 m at 4 kN of the core's own test: its movement fits other tensions.
+    #[test]
+    fn a_reading_that_fits_several_tensions_names_them_all() {
+        let mut case = demo();
+        case.line.spans_m = vec![30.0];
+        case.line.pretension_n = 4_000.0;
+        case.line.rope = footroom_core::rope::CATALOGUE[6].rope;
+        // What a weight of 0.1 kN does, as the set-up figures have it.
+        let plan = footroom_core::setup::Plan::default();
+        assert_eq!(plan.weight_n, 100.0);
+        let figures = footroom_core::setup::set_up(&case, &plan).expect("figures");
+        let movement = format!("{:.4}", figures.weight.movement_m);
+        let site = Site {
+            weight: "0.1",
+            movement: &movement,
+            ..Site::default()
+        };
+        for lang in [Lang::En, Lang::Es] {
+            let office = office(&case, lang, Units::Metric);
+            let r = office.voice().record();
+            let view = office.found_line(&site).expect("solved");
+            assert!(view.problems.is_empty(), "{:?}", view.problems);
+            assert!(view.reading.contains("; "), "{}", view.reading);
+            assert!(view.reading.contains(r.found_which), "{}", view.reading);
+            assert!(view.reading.contains(r.found_within), "{}", view.reading);
+            // A little more is met on the slack side only; with the error the plan's fits as well.
+            let more = format!("{:.4}", figures.weight.movement_m + 0.0005);
+            let view = office.found_line(&Site {
+                movement: &more,
+                ..site
+            });
+            let view = view.expect("solved");
+            assert!(view.reading.ends_with(r.found_not_told), "{}", view.reading);
+            assert!(view.table.rows.is_empty() && !view.outside);
+            // A weight that hardly moves the line tells nothing, and nothing is calculated with it.
+            let view = office.found_line(&Site {
+                weight: "0.01",
+                movement: "0.006",
+                ..Site::default()
+            });
+            let view = view.expect("solved");
+            assert!(view.reading.ends_with(r.found_not_told), "{}", view.reading);
+            assert!(view.table.rows.is_empty() && !view.outside);
+        }
+    }
+
+    /// What was measured stands there also where nothing can be said of the fall.
+    #[test]
+    fn a_line_of_which_nothing_can_be_said_keeps_what_was_measured() {
+        let mut case = demo();
+        case.workers[0].position_m = 9.2;
+        let office = office(&case, Lang::En, Units::Metric);
+        assert!(office.told().is_some_and(|told| told.is_unknown()));
+        let site = Site {
+            depth: "5.90",
+            ..Site::default()
+        };
+        let view = office.found_line(&site).expect("solved");
+        let t = office.voice().texts();
+        let of = |label: &str| view.table.rows.iter().find(|row| row[0] == label).cloned();
+        let row = |label: &str, a: &str, b: &str| Some([label, a, b].map(str::to_owned).to_vec());
+        assert_eq!(of(t.available), row(t.available, "6.20 m", "5.90 m"));
+        assert_eq!(of(t.required), row(t.required, "\u{2014}", "\u{2014}"));
+    }
+
     #[test]
     fn names_of_files_are_names_everywhere() {
         assert_eq!(

@@ -142,6 +142,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_within: "That is within the tolerance.",
     found_below: "That is too little: do not use the line before a qualified person has found out why.",
     found_above: "That is too much: do not use the line before a qualified person has found out why.",
+    found_which: "Which of them it is, the sag at rest tells: compare it with the set-up figures.",
     found_not_told: "This reading does not tell the tension: look at the sag, take a heavier weight or time the swings.",
     file_foreign: "This is no file of this page.",
     file_kept: "Nothing on the page was changed.",
@@ -226,9 +227,11 @@ pub(super) static TEXTS: Texts = Texts {
                 "After the fall the soles hang {above} above what is below, at the lowest; people are reached by the rescue plan, not by chance."
             )
         },
-        found_reading: |read, expected, means| {
-            format!("Read: {read}; expected at this temperature: {expected}. {means}")
+        found_reading: |read, expected| {
+            format!("Read: {read}; expected at this temperature: {expected}.")
         },
+        found_band: |low, high| format!("{low} to {high}"),
+        found_fits: |bands| format!("With its error the reading fits {bands}."),
         file_version: |version| {
             format!(
                 "The file is of format {version}, which this page does not know; a newer page may."

@@ -142,6 +142,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_within: "Está dentro de la tolerancia.",
     found_below: "Es muy poca: no use la línea hasta que una persona calificada sepa por qué.",
     found_above: "Es demasiada: no use la línea hasta que una persona calificada sepa por qué.",
+    found_which: "Cuál de ellas es, lo dice la flecha en reposo: compárela con las cifras de montaje.",
     found_not_told: "Esta lectura no dice la tensión: mire la flecha, use un peso mayor o mida los vaivenes.",
     file_foreign: "Este no es un archivo de esta página.",
     file_kept: "Nada cambió en la página.",
@@ -226,9 +227,11 @@ pub(super) static TEXTS: Texts = Texts {
                 "Después de la caída las suelas cuelgan a {above} sobre lo que hay abajo, en el más bajo; se les alcanza con el plan de rescate, no por casualidad."
             )
         },
-        found_reading: |read, expected, means| {
-            format!("Se leyó {read}; a esta temperatura se esperaba {expected}. {means}")
+        found_reading: |read, expected| {
+            format!("Se leyó {read}; a esta temperatura se esperaba {expected}.")
         },
+        found_band: |low, high| format!("de {low} a {high}"),
+        found_fits: |bands| format!("Con su error, la lectura concuerda con una tensión {bands}."),
         file_version: |version| {
             format!(
                 "El archivo es del formato {version}, que esta página no conoce; una página más nueva quizá sí."

@@ -316,6 +316,8 @@ group! {
         found_above,
         /// Said of a reading.
         found_not_told,
+        /// Said of a reading that several tensions fit.
+        found_which,
         /// Why a file was refused.
         file_foreign,
         /// After that.
@@ -348,8 +350,12 @@ pub struct Sentences {
     pub holds_below: fn(&str, &str, &str) -> String,
     /// How high the soles hang: the lowest.
     pub talk_hanging: fn(&str) -> String,
-    /// A tension that was read: tension, expected at that temperature, what it means.
-    pub found_reading: fn(&str, &str, &str) -> String,
+    /// A tension that was read: tension, expected at that temperature.
+    pub found_reading: fn(&str, &str) -> String,
+    /// A band of tensions: least, greatest.
+    pub found_band: fn(&str, &str) -> String,
+    /// What fits the reading with its error: one band or several.
+    pub found_fits: fn(&str) -> String,
     /// Why a file was refused: its version.
     pub file_version: fn(&str) -> String,
     /// Why a file was refused: most bytes.
