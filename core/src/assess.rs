@@ -167,7 +167,7 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         .chain(&mixed)
         .collect();
     let demands = demands(&case, &outcomes);
-    let unreliable = unreliable(&outcomes);
+    let unreliable = unreliable(&case, &outcomes, demands.tension_max_n);
     let mut nominal = nominal;
     nominal.doubts.extend(unreliable);
     // The undamped run is only the other end of the band, not a corner to list.
@@ -198,8 +198,8 @@ impl Assessment {
 
 /// The other runs' reasons not to rely on their numbers, as far as the first has none of the kind:
 /// the answer is the worst of all runs, and one whose motion was not resolved counts for nothing in
-/// it, on the wrong side.
-fn unreliable(outcomes: &[&Outcome]) -> Vec<Doubt> {
+/// it, on the wrong side. The line breaks or holds by the tension that its strength is held against.
+fn unreliable(case: &Case, outcomes: &[&Outcome], tension_n: f64) -> Vec<Doubt> {
     let kind = core::mem::discriminant::<Doubt>;
     let mut known: Vec<Doubt> = Vec::new();
     let mut found: Vec<Doubt> = Vec::new();
@@ -207,13 +207,26 @@ fn unreliable(outcomes: &[&Outcome]) -> Vec<Doubt> {
         for doubt in &outcome.doubts {
             let counts = matches!(
                 doubt,
-                Doubt::NotFinished { .. } | Doubt::TooSteep { .. } | Doubt::LedgerOpen { .. }
+                Doubt::NotFinished { .. }
+                    | Doubt::TooSteep { .. }
+                    | Doubt::LedgerOpen { .. }
+                    | Doubt::SwingsBelowStack { .. }
             );
             if i > 0 && counts && known.iter().all(|k| kind(k) != kind(doubt)) {
                 found.push(*doubt);
             }
             known.push(*doubt);
         }
+    }
+    let given = outcomes.first().map_or(&[][..], |o| &o.doubts);
+    if let Some(breaking_force_n) = case.line.rope.breaking_force_n
+        && tension_n > breaking_force_n
+        && !(given.iter()).any(|d| matches!(d, Doubt::BeyondBreaking { .. }))
+    {
+        found.push(Doubt::BeyondBreaking {
+            tension_n,
+            breaking_force_n,
+        });
     }
     found
 }

@@ -108,17 +108,58 @@ pub struct Finding {
     /// The swing of the worker ends deeper than his stack counts: the footroom is not all that he
     /// needs.
     pub swings_below_stack: Option<usize>,
+    /// The greatest line tension exceeds the breaking force of the rope: what follows is not known.
+    pub line_breaks: bool,
+}
+
+/// Why a footroom says nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Unknown {
+    /// A motion did not come to its lowest point.
+    NotFinished,
+    /// The energies of a run do not add up.
+    LedgerOpen,
+    /// A swing ends deeper than the stack counts.
+    SwingsBelowStack,
+    /// The line grows steeper than the model was checked for.
+    TooSteep,
+    /// The line would break.
+    LineBreaks,
+}
+
+impl Unknown {
+    /// All of them, the first that applies is the one that is said.
+    pub const EACH: [Self; 5] = [
+        Self::NotFinished,
+        Self::LedgerOpen,
+        Self::SwingsBelowStack,
+        Self::TooSteep,
+        Self::LineBreaks,
+    ];
 }
 
 impl Finding {
-    /// Footroom, m; `None` where it says nothing: a motion that did not end, energies that do not
-    /// add up, a swing below the stack, a line steeper than the model was checked for.
+    /// Why the footroom says nothing; `None`: it is known.
+    pub fn unknown(&self) -> Option<Unknown> {
+        Unknown::EACH.into_iter().find(|why| match why {
+            Unknown::NotFinished => self.not_finished || !self.footroom_m.is_finite(),
+            Unknown::LedgerOpen => self.ledger_open,
+            Unknown::SwingsBelowStack => self.swings_below_stack.is_some(),
+            Unknown::TooSteep => self.too_steep,
+            Unknown::LineBreaks => self.line_breaks,
+        })
+    }
+
+    /// Footroom, m, or why it is not known.
+    pub fn footroom(&self) -> Result<f64, Unknown> {
+        self.unknown().map_or(Ok(self.footroom_m), Err)
+    }
+
+    /// Footroom, m; `None` where it says nothing, see [`Unknown`].
     pub fn known_footroom_m(&self) -> Option<f64> {
-        let doubted = self.not_finished
-            || self.ledger_open
-            || self.swings_below_stack.is_some()
-            || self.too_steep;
-        Some(self.footroom_m).filter(|m| !doubted && m.is_finite())
+        self.footroom().ok()
     }
 }
 
@@ -515,6 +556,8 @@ impl Trial {
                     Doubt::SwingsBelowStack { worker, .. } => Some(worker),
                     _ => None,
                 }),
+            line_breaks: (self.case.line.rope.breaking_force_n)
+                .is_some_and(|most_n| demands.tension_max_n > most_n),
         }
     }
 
@@ -688,6 +731,28 @@ mod tests {
                 Some(Stop::SwingsBelowStack { worker: 1 })
             );
         }
+    }
+
+    /// Where the line would break no room is claimed, however much the numbers show.
+    #[test]
+    fn a_line_that_would_break_has_no_known_footroom() {
+        let mut case = demo();
+        case.site.beam_top_m = 20.0;
+        let whole = find(&case, Effort::Full).unwrap();
+        assert_eq!(whole.footroom(), Ok(whole.footroom_m));
+        let just = |more: f64| {
+            let mut weak = case.clone();
+            weak.line.rope.breaking_force_n = Some(whole.tension_max_n + more);
+            find(&weak, Effort::Full).unwrap()
+        };
+        assert_eq!(just(0.0).unknown(), None);
+        let broken = just(-0.1);
+        assert_eq!(broken.footroom(), Err(Unknown::LineBreaks));
+        assert_eq!(broken.known_footroom_m(), None);
+        assert!(broken.footroom_m > 0.0 && broken.line_breaks);
+        let mut unknown = case.clone();
+        unknown.line.rope.breaking_force_n = None;
+        assert!(!find(&unknown, Effort::Full).unwrap().line_breaks);
     }
 
     #[test]

@@ -91,7 +91,8 @@ pub struct WithTolerances {
     pub corner: Corner,
     /// Greatest line tension, N: inertia along the line and the allowance included.
     pub tension_max_n: f64,
-    /// Every motion was followed to its lowest point, within what the model describes; otherwise
+    /// Every motion was followed to its lowest point, within what the model describes, on a line
+    /// that holds; otherwise
     /// the numbers may not be relied on.
     pub resolved: bool,
 }
@@ -106,7 +107,10 @@ impl WithTolerances {
             resolved: !assessment.nominal.doubts.iter().any(|d| {
                 matches!(
                     d,
-                    Doubt::NotFinished { .. } | Doubt::TooSteep { .. } | Doubt::LedgerOpen { .. }
+                    Doubt::NotFinished { .. }
+                        | Doubt::TooSteep { .. }
+                        | Doubt::LedgerOpen { .. }
+                        | Doubt::BeyondBreaking { .. }
                 )
             }),
         })

@@ -29,7 +29,7 @@ use crate::case::{Case, Line, Site, Worker};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::{Fault, FieldRef};
 use crate::maths::floor;
-use crate::solve::{Options, Outcome, resolved, solve_resolved};
+use crate::solve::{Doubt, Options, Outcome, resolved, solve_resolved};
 
 /// Most causes that are averaged over all orders.
 pub const ALL_ORDERS_MAX: usize = 4;
@@ -239,6 +239,9 @@ pub struct Why {
     pub parts: Vec<Part>,
     /// Number of cases solved.
     pub solved: u32,
+    /// Mixed cases among them, the two ends aside, whose numbers may not be relied on: the line would
+    /// break, grows too steep, or the motion was not resolved. Where there are any, so is the split.
+    pub doubtful: u32,
 }
 
 /// One step of the way from one user to all.
@@ -450,6 +453,7 @@ pub fn why(from: &Case, to: &Case, asked: Asked) -> Result<Why, Vec<Fault>> {
         to: to_state,
         parts,
         solved: way.solved,
+        doubtful: way.doubtful,
     })
 }
 
@@ -484,6 +488,17 @@ pub fn users(case: &Case, corner: Corner) -> Result<Vec<CrewStep>, Vec<Fault>> {
         });
     }
     Ok(steps)
+}
+
+fn takes_numbers_away(doubt: &Doubt) -> bool {
+    matches!(
+        doubt,
+        Doubt::BeyondBreaking { .. }
+            | Doubt::TooSteep { .. }
+            | Doubt::LedgerOpen { .. }
+            | Doubt::NotFinished { .. }
+            | Doubt::SwingsBelowStack { .. }
+    )
 }
 
 fn at_corner(case: &Case, corner: Corner) -> Case {
@@ -526,6 +541,7 @@ struct Way<'a> {
     followed: Option<(usize, usize)>,
     known: Vec<(u32, Option<State>)>,
     solved: u32,
+    doubtful: u32,
 }
 
 impl<'a> Way<'a> {
@@ -544,6 +560,7 @@ impl<'a> Way<'a> {
             followed: None,
             known: Vec::new(),
             solved: 0,
+            doubtful: 0,
         };
         let worker = match asked.follow {
             Follow::Governing => None,
@@ -615,6 +632,9 @@ impl<'a> Way<'a> {
         let state = resolved(&self.mixed(set)).ok().map(|case| {
             self.solved += 1;
             let outcome = solve_resolved(&at_corner(&case, self.asked.corner), Options::default());
+            if set != 0 && set != self.all() && outcome.doubts.iter().any(takes_numbers_away) {
+                self.doubtful += 1;
+            }
             let users = self.causes.iter().position(|&c| c == Cause::Users);
             let in_to = users.is_some_and(|bit| set & (1 << bit) != 0);
             let worker = match self.followed {

@@ -245,15 +245,6 @@ impl Told<'_> {
                 (t.say.corner_used_up)(name)
             }));
         }
-        let tension_n = self.assessment.demands.tension_max_n;
-        if let Some(breaking_n) = self.case.line.rope.breaking_force_n
-            && tension_n > breaking_n
-        {
-            said.push((t.say.corner_breaks)(
-                &self.force(tension_n),
-                &format::force_rounded(self.units(), breaking_n, Rounding::Down),
-            ));
-        }
         for demand in self.assessment.demands.workers.iter().filter(|w| w.contact) {
             let told =
                 self.outcome.doubts.iter().any(
@@ -307,10 +298,19 @@ impl Told<'_> {
             Doubt::BeyondBreaking {
                 tension_n,
                 breaking_force_n,
-            } => (t.say.beyond_breaking)(
-                &self.force(tension_n),
-                &format::force_rounded(self.units(), breaking_force_n, Rounding::Down),
-            ),
+            } => {
+                let given = &self.outcome.history;
+                let given_n = given.tension_max_n + given.axial_inertia_bound_n;
+                let say = if given_n > breaking_force_n {
+                    t.say.beyond_breaking
+                } else {
+                    t.say.corner_breaks
+                };
+                say(
+                    &self.force(tension_n),
+                    &format::force_rounded(self.units(), breaking_force_n, Rounding::Down),
+                )
+            }
             Doubt::TooSteep { slope, slope_max } => (t.say.too_steep)(
                 &format::number_rounded(slope, 2, Rounding::Up),
                 &format::number_rounded(slope_max, 2, Rounding::Down),
@@ -890,11 +890,29 @@ mod tests {
         assert_eq!(doubts(&assessment), Vec::<String>::new());
         assessment.corners[1].absorber_used_up = true;
         assessment.demands.workers[1].contact = true;
-        assessment.demands.tension_max_n = 70_000.0;
         let said = doubts(&assessment);
         assert!(said[0].contains("soft corner") && said[0].contains("used up"));
-        assert!(said[1].contains("70.0 kN") && said[1].contains("breaking force"));
-        assert!(said[2].contains("worker 2 comes down"), "{}", said[2]);
+        assert!(said[1].contains("worker 2 comes down"), "{}", said[1]);
+    }
+
+    /// The footroom is the least of all corners: where the line breaks in one, there is none.
+    #[test]
+    fn a_line_that_breaks_in_a_corner_only_takes_the_number_away() {
+        let mut case = demo();
+        let whole = outcome(&case);
+        let given = &whole.nominal.history;
+        let given_n = given.tension_max_n + given.axial_inertia_bound_n;
+        case.line.rope.breaking_force_n = Some(0.5 * (given_n + whole.demands.tension_max_n));
+        let assessment = outcome(&case);
+        for voice in VOICES {
+            let answer = Told::of(voice, &case, &assessment).answer();
+            assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+        }
+        let said = told(&case, &assessment).answer().sentence;
+        assert!(
+            said.contains("with the tolerances") && said.contains("breaking force"),
+            "{said}"
+        );
     }
 
     #[test]

@@ -4,7 +4,7 @@
  *
  * @typedef {import("./views.js").Views} Views
  * @typedef {{key: string, title: HTMLElement, sheet: HTMLCanvasElement, slider: HTMLInputElement, read: HTMLElement,
- *   twin: HTMLElement, footrooms: Float64Array}} Chart
+ *   twin: HTMLElement, points: Float64Array}} Chart
  */
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
@@ -54,8 +54,8 @@ class Sweeps extends Late {
             failed: () => {
               chart.read.textContent = this.text("fit_failed");
             },
-            done: (/** @type {number} */ footroom) => {
-              chart.footrooms[place] = footroom;
+            done: (/** @type {Float64Array} */ point) => {
+              chart.points.set(point, 2 * place);
               left -= 1;
               this.draw(chart);
               if (place + 1 === points) this.fill(chart);
@@ -94,8 +94,8 @@ class Sweeps extends Late {
     const twin = make("div", "panel__scroll");
     fold.append(make("summary", "twin__summary", this.text("show_table")), twin);
     figure.append(title, sheet, slider, read, fold);
-    const footrooms = new Float64Array(points).fill(NaN);
-    const chart = { key, figure, title, sheet, slider, read, twin, footrooms };
+    const values = new Float64Array(2 * points).fill(NaN);
+    const chart = { key, figure, title, sheet, slider, read, twin, points: values };
     slider.addEventListener("input", () => this.draw(chart));
     const point = (/** @type {PointerEvent} */ event) => this.views.ask((office) => {
       slider.value = String(office.sweep_nearest(key, event.offsetX, sheet.clientWidth));
@@ -112,7 +112,7 @@ class Sweeps extends Late {
    */
   fill(chart) {
     this.views.ask((office) => {
-      const data = office.sweep_table(chart.key, chart.footrooms);
+      const data = office.sweep_table(chart.key, chart.points);
       chart.twin.replaceChildren(table(data));
     });
   }
@@ -124,17 +124,17 @@ class Sweeps extends Late {
   /** @param {Chart} chart */
   draw(chart) {
     const { stage } = this.views.page;
-    const { key, sheet, footrooms } = chart;
+    const { key, sheet, points } = chart;
     const place = Number(chart.slider.value);
     this.views.ask((office) => {
-      const words = office.sweep_read(key, footrooms, place);
+      const words = office.sweep_read(key, points, place);
       chart.read.textContent = words;
       chart.slider.setAttribute("aria-valuetext", words);
       const name = office.sweep_title(key);
       chart.title.textContent = name;
       chart.slider.setAttribute("aria-label", `${this.text("sweeps_read")}: ${name}`);
       stage.onCanvas(sheet, (width, height, ratio) =>
-        office.draw_sweep(sheet, key, footrooms, place, width, height, ratio, stage.theme));
+        office.draw_sweep(sheet, key, points, place, width, height, ratio, stage.theme));
     });
   }
 }

@@ -75,9 +75,9 @@ class Why extends Late {
     this.say(stored ? "why_kept_now" : "why_not_stored");
   }
 
-  /** @param {string} key */
-  say(key) {
-    const words = make("p", "why__status", this.text(key));
+  /** @param {string} text, or the key of a text */
+  say(text) {
+    const words = make("p", "why__status", this.text(text) || text);
     words.setAttribute("role", "status");
     this.shown.replaceChildren(words);
     this.shown.dataset.state = "whole";
@@ -97,7 +97,8 @@ class Why extends Late {
       owner: OWNER, subject, method, args, long: true,
       failed: () => this.say("fit_failed"),
       done: (/** @type {WhyView | null} */ view) => {
-        if (view && view.steps.length > 2) this.show(view);
+        if (view?.unknown) this.say(view.unknown);
+        else if (view && view.steps.length > 2) this.show(view);
         else if (this.between === "kept") this.say(view ? "why_same_case" : "why_no_kept");
         else this.say("why_one_user");
       },
@@ -130,6 +131,7 @@ class Why extends Late {
     numbers.classList.add("why__table");
     scroll.append(numbers);
     this.shown.replaceChildren(make("h3", "group__heading", view.heading), list, scroll);
+    if (view.note) this.shown.append(make("p", "panel__note", view.note));
     this.shown.dataset.state = "whole";
   }
 }

@@ -63,9 +63,9 @@ impl Office {
             .unwrap_or_default()
     }
 
-    fn sweep(&self, across: &str, footrooms_m: &[f64]) -> Result<Sweep, JsError> {
+    fn sweep(&self, across: &str, points: &[f64]) -> Result<Sweep, JsError> {
         let (voice, case) = (self.inner.voice(), self.inner.case());
-        Ok(Sweep::new(voice, case, across_of(across)?, footrooms_m))
+        Ok(Sweep::new(voice, case, across_of(across)?, points))
     }
 
     /// Number of points of a chart of what an input does: `users`, `span`, `pretension`, `delay`,
@@ -85,12 +85,12 @@ impl Office {
         Ok(self.sweep(across, &[])?.title().to_owned())
     }
 
-    /// The points of a chart as a table. `footrooms_m`: as the planner gave them.
+    /// The points of a chart as a table. `points`: as the planner gave them, one after another.
     ///
     /// # Errors
     /// There is no such chart.
-    pub fn sweep_table(&self, across: &str, footrooms_m: &[f64]) -> Result<JsTable, JsError> {
-        Ok(object(&self.sweep(across, footrooms_m)?.table())?.into())
+    pub fn sweep_table(&self, across: &str, points: &[f64]) -> Result<JsTable, JsError> {
+        Ok(object(&self.sweep(across, points)?.table())?.into())
     }
 
     /// A point of a chart in words.
@@ -100,10 +100,10 @@ impl Office {
     pub fn sweep_read(
         &self,
         across: &str,
-        footrooms_m: &[f64],
+        points: &[f64],
         place: usize,
     ) -> Result<String, JsError> {
-        Ok(self.sweep(across, footrooms_m)?.read(place))
+        Ok(self.sweep(across, points)?.read(place))
     }
 
     /// Place of the point of the present case, else the first.
@@ -134,14 +134,14 @@ impl Office {
         &self,
         canvas: &HtmlCanvasElement,
         across: &str,
-        footrooms_m: &[f64],
+        points: &[f64],
         picked: usize,
         css_width: f64,
         css_height: f64,
         dpr: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let sweep = self.sweep(across, footrooms_m)?;
+        let sweep = self.sweep(across, points)?;
         let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
         chart_canvas::draw_sweep(canvas, context, &sweep, &theme, dpr, Some(picked))
@@ -222,12 +222,12 @@ impl Planner {
         Ok(object(&self.inner.lesson(place))?.into())
     }
 
-    /// A point of a chart by its place, m; NaN where there is no number.
+    /// A point of a chart by its place, in two numbers: footroom, m, and why there is none.
     ///
     /// # Errors
     /// There is no such chart.
-    pub fn sweep_point(&self, across: &str, place: usize) -> Result<f64, JsError> {
-        Ok(self.inner.sweep_point(across_of(across)?, place))
+    pub fn sweep_point(&self, across: &str, place: usize) -> Result<Vec<f64>, JsError> {
+        Ok(self.inner.sweep_point(across_of(across)?, place).to_vec())
     }
 
     /// The steps from one user to all; null when there is only one, or no result.

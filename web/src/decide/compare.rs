@@ -192,13 +192,9 @@ impl Shelf {
         }
     }
 
-    /// The footroom in words; where the motion did not end there is none.
+    /// The footroom in words, or why there is none.
     fn footroom(&self, voice: Voice, entry: &Entry) -> String {
-        let known = entry.row.finding.known_footroom_m();
-        known.map_or_else(
-            || voice.texts().word_unknown.to_owned(),
-            |footroom_m| stop::footroom(voice, footroom_m),
-        )
+        stop::known(voice, entry.row.finding.footroom())
     }
 
     fn table(&self, voice: Voice) -> Table {
@@ -262,7 +258,12 @@ impl Shelf {
             ));
         };
         put(t.footroom, length, &|e| {
-            number(e.row.finding.footroom_m / metre, Rounding::Down)
+            let known_m = e.row.finding.known_footroom_m();
+            known_m.map_or(String::new(), |m| number(m / metre, Rounding::Down))
+        });
+        put(d.compare_unknown, "", &|e| {
+            let why = e.row.finding.unknown();
+            why.map_or(String::new(), |why| stop::unknown(voice, why).to_owned())
         });
         put(d.compare_users, "", &|e| e.row.users.to_string());
         put(d.compare_end_posts, "", &|e| e.row.end_posts.to_string());
@@ -572,6 +573,37 @@ mod tests {
                 assert!(view.table.rows.iter().all(|r| r.len() == 5));
                 assert!(view.table.rows.len() >= PICTURE_ROWS);
             }
+        }
+    }
+
+    /// Where the line would break no footroom is claimed, in words, figures and drawing, and it is
+    /// said why.
+    #[test]
+    fn a_line_that_would_break_gets_no_footroom() {
+        let mut case = demo();
+        case.site.beam_top_m = 20.0;
+        case.line.rope.breaking_force_n = Some(9.0e3);
+        let mut shelf = Shelf::default();
+        let text = case_json::to_text(&case).expect("finite");
+        shelf.add(&text, "thin rope").expect("room");
+        assert!(shelf.entries[0].row.finding.footroom_m > 0.0);
+        for voice in Voice::ALL {
+            let view = shelf.view(voice);
+            let why = voice.decide().stop_breaks;
+            for said in [
+                &view.layouts[0].footroom,
+                &view.layouts[0].words,
+                &view.table.rows[0][1],
+            ] {
+                assert!(said.contains(why), "{said}");
+                assert!(!said.contains(voice.texts().scene_spare), "{said}");
+            }
+            assert!(!view.layouts[0].spare);
+            let csv = shelf.csv(voice);
+            let mut lines = csv.lines().skip(1);
+            let footroom = lines.next().expect("a footroom");
+            assert!(footroom.ends_with(','), "{footroom}");
+            assert!(lines.next().is_some_and(|line| line.contains(why)));
         }
     }
 

@@ -76,7 +76,7 @@ fn cases(lesson: usize) -> Option<(Case, Case)> {
 }
 
 fn footroom_m(case: &Case) -> Option<f64> {
-    Some(find(case, Effort::Full).ok()?.footroom_m)
+    find(case, Effort::Full).ok()?.known_footroom_m()
 }
 
 /// A question by its place; `None`: there is none.

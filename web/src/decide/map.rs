@@ -146,29 +146,6 @@ pub fn cell_case(case: &Case, column: usize, row: usize) -> Option<Case> {
     map.case_of(column, row).filter(|c| c.faults().is_empty())
 }
 
-/// Why a finding gives no number; `None`: it gives one.
-fn unknown(voice: Voice, case: &Case, found: &Finding) -> Option<&'static str> {
-    let d = voice.decide();
-    let breaks = case
-        .line
-        .rope
-        .breaking_force_n
-        .is_some_and(|most| found.tension_max_n > most);
-    if found.not_finished || !found.footroom_m.is_finite() {
-        Some(d.stop_not_finished)
-    } else if found.ledger_open {
-        Some(d.stop_ledger)
-    } else if found.swings_below_stack.is_some() {
-        Some(d.stop_swing)
-    } else if found.too_steep {
-        Some(d.stop_steep)
-    } else if breaks {
-        Some(d.stop_breaks)
-    } else {
-        None
-    }
-}
-
 fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: bool) -> MapCell {
     let t = voice.texts();
     let d = voice.decide();
@@ -188,10 +165,10 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: 
     if let Ok(found) = &found {
         made.weak = found.strength_fails;
         made.used_up = found.absorber_used_up || found.inline_absorber_used_up;
-        match unknown(voice, case, found) {
-            Some(why) => more.push(why.to_owned()),
-            None => {
-                let steps = format::length_steps(voice.units, found.footroom_m, Rounding::Down);
+        match found.footroom() {
+            Err(why) => more.push(stop::unknown(voice, why).to_owned()),
+            Ok(footroom_m) => {
+                let steps = format::length_steps(voice.units, footroom_m, Rounding::Down);
                 let short = steps < 0;
                 made.number = format::unbroken(&format::length_of_steps(voice.units, steps.abs()));
                 made.word = if short { t.word_short } else { t.word_spare }.to_owned();

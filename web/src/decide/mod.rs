@@ -52,6 +52,8 @@ export interface WhyView {
   steps: WhyStep[];
   zero_percent: number;
   table: Table;
+  note: string;
+  unknown: string;
 }
 export interface WhyStep {
   kind: "end" | "takes" | "gives" | "same";

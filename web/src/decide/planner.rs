@@ -58,9 +58,9 @@ impl Planner {
         why::cases(self.voice, &kept, &self.case)
     }
 
-    /// A point of a chart, m; NaN where there is no number.
-    pub fn sweep_point(&self, across: Across, place: usize) -> f64 {
-        sweep::footroom_m(&self.case, across, place)
+    /// A point of a chart.
+    pub fn sweep_point(&self, across: Across, place: usize) -> sweep::Point {
+        sweep::point(&self.case, across, place)
     }
 
     /// A question for trainees by its place. It does not depend on the case.

@@ -1,7 +1,7 @@
 //! What stops a case, in words.
 
 use footroom_core::case::Case;
-use footroom_core::fit::{Finding, Stop};
+use footroom_core::fit::{Finding, Stop, Unknown};
 
 use crate::checks::{check_name, subject_name};
 use crate::fault_text::{self, Voice};
@@ -13,7 +13,7 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
     let t = voice.texts();
     let d = voice.decide();
     match *stop {
-        Stop::NotFinished => d.stop_not_finished.to_owned(),
+        Stop::NotFinished => unknown(voice, Unknown::NotFinished).to_owned(),
         Stop::Footroom { worker, footroom_m } => {
             let steps = format::length_steps(voice.units, footroom_m, Rounding::Down);
             (d.say.stop_footroom)(
@@ -35,9 +35,9 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
         }
         Stop::AbsorberUsedUp => d.stop_absorber.to_owned(),
         Stop::InlineAbsorberUsedUp => d.stop_inline.to_owned(),
-        Stop::TooSteep => d.stop_steep.to_owned(),
-        Stop::LedgerOpen => d.stop_ledger.to_owned(),
-        Stop::SwingsBelowStack { .. } => d.stop_swing.to_owned(),
+        Stop::TooSteep => unknown(voice, Unknown::TooSteep).to_owned(),
+        Stop::LedgerOpen => unknown(voice, Unknown::LedgerOpen).to_owned(),
+        Stop::SwingsBelowStack { .. } => unknown(voice, Unknown::SwingsBelowStack).to_owned(),
         Stop::Fault { fault } => fault_text::case_fault(voice, case, &fault),
     }
 }
@@ -63,6 +63,31 @@ pub fn weakest(voice: Voice, found: &Finding) -> Option<String> {
         &format::number_rounded(weak.ratio, 2, Rounding::Down),
         &format::number_rounded(weak.required_ratio, 2, Rounding::Up),
     ))
+}
+
+/// Why a footroom is not known, as part of a sentence.
+pub fn unknown(voice: Voice, why: Unknown) -> &'static str {
+    let d = voice.decide();
+    match why {
+        Unknown::NotFinished => d.stop_not_finished,
+        Unknown::LedgerOpen => d.stop_ledger,
+        Unknown::SwingsBelowStack => d.stop_swing,
+        Unknown::TooSteep => d.stop_steep,
+        Unknown::LineBreaks => d.stop_breaks,
+    }
+}
+
+/// A footroom with its word; where it is not known, that and why.
+pub fn known(voice: Voice, footroom: Result<f64, Unknown>) -> String {
+    match footroom {
+        Ok(footroom_m) => self::footroom(voice, footroom_m),
+        Err(why) => unknown_because(voice, unknown(voice, why)),
+    }
+}
+
+/// That a footroom is not known, and why.
+pub fn unknown_because(voice: Voice, why: &str) -> String {
+    format!("{}: {why}", voice.texts().word_unknown)
 }
 
 /// A footroom with its word, rounded down: `0.43 m to spare`, `short by 0.18 m`.

@@ -7,7 +7,7 @@ use footroom_core::case::Case;
 use footroom_core::constants::WORKERS_MAX;
 use footroom_core::field;
 use footroom_core::fit::layout::{with_span, with_users};
-use footroom_core::fit::{Effort, find};
+use footroom_core::fit::{Effort, Unknown, find};
 use footroom_core::group::{DELAY_MAX_S, Scenario, with_scenario};
 use plotters::chart::ChartBuilder;
 use plotters::coord::Shift;
@@ -23,7 +23,7 @@ use crate::answer::DASH;
 use crate::chart::{
     self, AXIS_NAME_PX, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, font, stroke,
 };
-use crate::fault_text::Voice;
+use crate::fault_text::{self, Voice};
 use crate::format::{self, POUND_FORCE_N, Rounding, Units};
 use crate::order::sort_numbers;
 use crate::view::Table;
@@ -146,41 +146,55 @@ impl Across {
     }
 }
 
-/// Footroom at a value by its place, m; NaN where no number can be given.
-pub fn footroom_m(case: &Case, across: Across, place: usize) -> f64 {
+/// A point of a chart, in two plain numbers on its way through a worker: the footroom, m, and why
+/// it is not known, as its place in [`Unknown::EACH`] counted from 1. NaN and 0: not computed, or
+/// the case cannot be built.
+pub type Point = [f64; 2];
+
+const NONE: Point = [f64::NAN, 0.0];
+
+/// The point at a value by its place.
+pub fn point(case: &Case, across: Across, place: usize) -> Point {
     let values = across.values(case);
     let Some(&value) = values.get(place) else {
-        return f64::NAN;
+        return NONE;
     };
-    let found = find(&across.at(case, value), Effort::Full).ok();
-    let known = found.and_then(|found| found.known_footroom_m());
-    known.unwrap_or(f64::NAN)
+    match find(&across.at(case, value), Effort::Full).map(|found| found.footroom()) {
+        Ok(Ok(footroom_m)) => [footroom_m, 0.0],
+        Ok(Err(why)) => {
+            let code = Unknown::EACH.iter().position(|&w| w == why);
+            [f64::NAN, code.map_or(0.0, |i| (i + 1) as f64)]
+        }
+        Err(_) => NONE,
+    }
 }
 
 /// What a chart shows.
 #[derive(Clone, Debug)]
 pub struct Sweep {
     voice: Voice,
+    case: Case,
     across: Across,
     present: Option<f64>,
     /// Values of the input, SI.
     values: Vec<f64>,
-    /// Footrooms, m; NaN where there is none.
-    footrooms_m: Vec<f64>,
+    points: Vec<Point>,
 }
 
 impl Sweep {
-    /// `footrooms_m`: those of [`footroom_m`], in order; what is missing counts as none.
-    pub fn new(voice: Voice, case: &Case, across: Across, footrooms_m: &[f64]) -> Self {
+    /// `points`: those of [`point`], in order, one after another; what is missing counts as none.
+    pub fn new(voice: Voice, case: &Case, across: Across, points: &[f64]) -> Self {
         let values = across.values(case);
-        let mut footrooms_m = footrooms_m.to_vec();
-        footrooms_m.resize(values.len(), f64::NAN);
+        let (points, _) = points.as_chunks();
+        let mut points = points.to_vec();
+        points.resize(values.len(), NONE);
         Self {
             voice,
+            case: case.clone(),
             across,
             present: across.present(case),
             values,
-            footrooms_m,
+            points,
         }
     }
 
@@ -207,9 +221,21 @@ impl Sweep {
     }
 
     fn footroom_text(&self, place: usize) -> String {
-        match self.footrooms_m.get(place) {
-            Some(m) if m.is_finite() => stop::footroom(self.voice, *m),
-            _ => DASH.to_owned(),
+        let [footroom_m, why] = self.points.get(place).copied().unwrap_or(NONE);
+        if footroom_m.is_finite() {
+            return stop::footroom(self.voice, footroom_m);
+        }
+        if let Some(&why) = Unknown::EACH.get((why as usize).wrapping_sub(1)) {
+            return stop::known(self.voice, Err(why));
+        }
+        let value = self.values.get(place).copied().unwrap_or(f64::NAN);
+        let case = self.across.at(&self.case, value);
+        match case.faults().first() {
+            Some(fault) => {
+                let why = fault_text::case_fault(self.voice, &case, fault);
+                stop::unknown_because(self.voice, &why)
+            }
+            None => DASH.to_owned(),
         }
     }
 
@@ -327,8 +353,8 @@ impl Sweep {
     }
 
     fn y_range(&self) -> (f64, f64) {
-        let shown = self.footrooms_m.iter().filter(|m| m.is_finite());
-        let (low, high) = shown.fold((0.0_f64, 0.0_f64), |(l, h), &m| {
+        let shown = self.points.iter().map(|p| p[0]).filter(|m| m.is_finite());
+        let (low, high) = shown.fold((0.0_f64, 0.0_f64), |(l, h), m| {
             (l.min(self.shown_y(m)), h.max(self.shown_y(m)))
         });
         let edge = 0.12 * (high - low).max(0.2);
@@ -387,8 +413,8 @@ pub fn draw<DB: DrawingBackend>(
     let points: Vec<(f64, f64)> = sweep
         .values
         .iter()
-        .zip(&sweep.footrooms_m)
-        .map(|(&x, &y)| (sweep.shown_x(x), sweep.shown_y(y)))
+        .zip(&sweep.points)
+        .map(|(&x, p)| (sweep.shown_x(x), sweep.shown_y(p[0])))
         .collect();
     // A point without a number breaks the curve.
     for piece in points.split(|p| !p.1.is_finite()).filter(|p| p.len() > 1) {
@@ -466,7 +492,7 @@ mod tests {
         let mut one = case.clone();
         one.workers.truncate(1);
         assert!(Across::Delay.values(&one).is_empty());
-        assert!(footroom_m(&one, Across::Delay, 0).is_nan());
+        assert!(point(&one, Across::Delay, 0)[0].is_nan());
         assert_eq!(Across::from_key("other"), None);
     }
 
@@ -485,8 +511,8 @@ mod tests {
             Across::Drop,
         ] {
             let start = Sweep::new(VOICE, &case, across, &[]).start();
-            let mut found = vec![f64::NAN; start];
-            found.push(footroom_m(&case, across, start));
+            let mut found = NONE.repeat(start);
+            found.extend(point(&case, across, start));
             let sweep = Sweep::new(VOICE, &case, across, &found);
             let read = sweep.read(start);
             assert!(
@@ -496,6 +522,36 @@ mod tests {
             assert_eq!(sweep.table().rows[start][1], format!("{answer} to spare"));
             assert!(sweep.read(start + 1).contains(DASH));
             assert_eq!(sweep.read(99), "");
+        }
+    }
+
+    /// Where the line would break no footroom is claimed, and read-out and table say why; so they do
+    /// where the case cannot be built.
+    #[test]
+    fn a_point_without_a_number_says_why() {
+        let mut case = demo();
+        case.site.beam_top_m = 20.0;
+        case.line.rope.breaking_force_n = Some(9.0e3);
+        for voice in Voice::ALL {
+            for (_, across) in ALL {
+                let place = Sweep::new(voice, &case, across, &[]).start();
+                let mut found = NONE.repeat(place);
+                found.extend(point(&case, across, place));
+                let sweep = Sweep::new(voice, &case, across, &found);
+                let why = voice.decide().stop_breaks;
+                for said in [&sweep.read(place), &sweep.table().rows[place][1]] {
+                    assert!(said.contains(why), "{said}");
+                    assert!(!said.contains(voice.texts().scene_spare), "{said}");
+                }
+            }
+            let mut narrow = demo();
+            narrow.workers[0].position_m = 0.0;
+            narrow.line.rope.breaking_force_n = Some(narrow.line.pretension_n);
+            let more = Across::Pretension.values(&narrow).len() - 1;
+            assert!(point(&narrow, Across::Pretension, more)[0].is_nan());
+            let sweep = Sweep::new(voice, &narrow, Across::Pretension, &[]);
+            let said = sweep.read(more);
+            assert!(said.contains(voice.texts().word_unknown), "{said}");
         }
     }
 
@@ -518,7 +574,7 @@ mod tests {
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
                 for (_, across) in ALL {
-                    let mut found = vec![0.4, -0.2, f64::NAN, 0.1, 0.0];
+                    let mut found = [0.4, -0.2, f64::NAN, 0.1, 0.0].map(|m| [m, 0.0]).concat();
                     for _ in 0..2 {
                         let sweep = Sweep::new(Voice { lang, units }, &case, across, &found);
                         let mut svg = String::new();

@@ -8,11 +8,12 @@
 use footroom_core::case::Case;
 use footroom_core::corner::Corner;
 use footroom_core::field::Quantity;
-use footroom_core::fit::{Effort, find};
+use footroom_core::fit::{Effort, Unknown, find};
 use footroom_core::solve::Stack;
 use footroom_core::why::{self, Asked, Cause, Follow, Part, State};
 use serde::Serialize;
 
+use super::stop;
 use crate::fault_text::Voice;
 use crate::fields::rope_name;
 use crate::format::{self, Rounding, Units};
@@ -31,6 +32,11 @@ pub struct WhyView {
     pub zero_percent: f64,
     /// The same as a table: lengths and forces down, causes across.
     pub table: Table,
+    /// What makes the split less sure; empty: nothing.
+    pub note: String,
+    /// That a footroom at an end of the way is not known, and why: there are no steps then. Else
+    /// empty.
+    pub unknown: String,
 }
 
 /// A bar with its sentence.
@@ -224,9 +230,17 @@ fn part_columns(units: Units, parts: &[Part], whole: &Column) -> Vec<Column> {
     columns
 }
 
-/// The corner of the tolerances that governs a case; `None` for one with faults.
-fn corner_of(case: &Case) -> Option<Corner> {
-    Some(find(case, Effort::Full).ok()?.corner)
+/// A view without steps: the footroom of `which` is not known.
+fn no_footroom(voice: Voice, which: &str, why: Unknown) -> WhyView {
+    let d = voice.decide();
+    WhyView {
+        heading: String::new(),
+        steps: Vec::new(),
+        zero_percent: 0.0,
+        table: Table::default(),
+        note: String::new(),
+        unknown: (d.say.why_unknown)(which, stop::unknown(voice, why)),
+    }
 }
 
 fn corner_name(voice: Voice, corner: Corner) -> &'static str {
@@ -241,12 +255,17 @@ fn corner_name(voice: Voice, corner: Corner) -> &'static str {
 
 /// From one user to all of the crew; `None` for a case with faults or with one user.
 pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
-    let corner = corner_of(case)?;
+    let corner = find(case, Effort::Full).ok()?.corner;
     let steps = why::users(case, corner).ok()?;
     if steps.len() < 2 {
         return None;
     }
     let d = voice.decide();
+    for step in &steps {
+        if let Err(why) = find(&step.case, Effort::Full).ok()?.footroom() {
+            return Some(no_footroom(voice, &(d.say.users)(step.users), why));
+        }
+    }
     let columns: Vec<Column> = steps
         .iter()
         .map(|s| state_column(voice.units, &s.state))
@@ -277,13 +296,19 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
 
 /// From a kept case to the present one; `None` where one of them has faults.
 pub fn cases(voice: Voice, from: &Case, to: &Case) -> Option<WhyView> {
-    let corner = corner_of(to)?;
+    let (first, last) = (find(from, Effort::Full).ok()?, find(to, Effort::Full).ok()?);
+    let d = voice.decide();
+    for (found, which) in [(&first, d.why_kept), (&last, d.why_present)] {
+        if let Err(why) = found.footroom() {
+            return Some(no_footroom(voice, which, why));
+        }
+    }
+    let corner = last.corner;
     let asked = Asked {
         follow: Follow::Governing,
         corner,
     };
     let split = why::why(from, to, asked).ok()?;
-    let d = voice.decide();
     let first = state_column(voice.units, &split.from);
     let last = state_column(voice.units, &split.to);
     let columns = part_columns(voice.units, &split.parts, &last.less(&first));
@@ -297,12 +322,16 @@ pub fn cases(voice: Voice, from: &Case, to: &Case) -> Option<WhyView> {
             part: *part,
         })
         .collect();
-    Some(Teller { voice }.told(
+    let mut view = Teller { voice }.told(
         &(d.say.why_from_kept)(corner_name(voice, corner)),
         (d.why_kept.to_owned(), first),
         parts,
         (d.why_present.to_owned(), last),
-    ))
+    );
+    if split.doubtful > 0 {
+        view.note = d.why_doubtful.to_owned();
+    }
+    Some(view)
 }
 
 /// The name of a cause, with its two values where they can be said in brief.
@@ -494,6 +523,8 @@ impl Teller {
             steps,
             zero_percent: at(0),
             table: self.table(d.why_table, &first, &parts, &last),
+            note: String::new(),
+            unknown: String::new(),
         }
     }
 
@@ -680,6 +711,45 @@ mod tests {
         assert_eq!(view.steps.last().expect("an end").amount, answer);
         let view = cases(voice, &other(), &demo()).expect("no faults");
         assert_eq!(view.steps.last().expect("an end").amount, answer);
+    }
+
+    /// Where the line would break at an end of the way there is no footroom to be split, and it is
+    /// said; where it would only on the way, that is said beside the steps.
+    #[test]
+    fn a_line_that_would_break_is_not_split() {
+        let mut weak = demo();
+        weak.site.beam_top_m = 20.0;
+        weak.line.rope.breaking_force_n = Some(9.0e3);
+        for voice in Voice::ALL {
+            let d = voice.decide();
+            for (view, which) in [
+                (users(voice, &weak), (d.say.users)(1)),
+                (cases(voice, &weak, &demo()), d.why_kept.to_owned()),
+                (cases(voice, &demo(), &weak), d.why_present.to_owned()),
+            ] {
+                let view = view.expect("no faults");
+                let said = view.unknown;
+                assert!(
+                    said.contains(d.stop_breaks) && said.contains(&which),
+                    "{said}"
+                );
+                assert!(view.steps.is_empty() && view.table.rows.is_empty());
+            }
+            let sound = cases(voice, &demo(), &other()).expect("no faults");
+            assert_eq!((sound.unknown, sound.note), (String::new(), String::new()));
+            // The crew of three breaks the thin rope, and one man alone does not.
+            let mut thin = demo();
+            thin.workers.truncate(1);
+            let (one, three) = (find(&thin, Effort::Full), find(&demo(), Effort::Full));
+            let (one, three) = (one.expect("no faults"), three.expect("no faults"));
+            assert!(one.tension_max_n < 0.8 * three.tension_max_n);
+            thin.line.rope.breaking_force_n = Some(1.01 * one.tension_max_n);
+            thin.line.rope.mass_per_length_kg_per_m *= 1.001;
+            let view = cases(voice, &thin, &demo()).expect("no faults");
+            assert_eq!(view.unknown, "");
+            assert_eq!(view.note, d.why_doubtful);
+            assert!(!view.steps.is_empty());
+        }
     }
 
     #[test]

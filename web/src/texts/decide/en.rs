@@ -51,7 +51,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_copied: "The link is on the clipboard.",
     compare_by_hand: "Copy the link from here:",
     view_sweeps: "Charts: footroom against each input",
-    sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. With longer spans everybody keeps his place in his span, and what stands below its place under the middle of the line. Delays are calculated over a longer motion, in which a later, lower instant may come.",
+    sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no footroom is known there; read-out and table say why. With longer spans everybody keeps his place in his span, and what stands below its place under the middle of the line. Delays are calculated over a longer motion, in which a later, lower instant may come.",
     sweeps_read: "Point of the chart",
     view_learn: "Learn: guess first",
     learn_note: "Five questions on the invented example. Move the mark to where you think the footroom will end up, then let go. What you answered stays on this device only.",
@@ -111,6 +111,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_open: "parts not evaluated",
     compare_figure: "figure",
     compare_unit: "unit",
+    compare_unknown: "footroom not known because",
     compare_end_posts: "end posts",
     compare_personal: "personal absorbers",
     compare_inline: "absorbers in the line",
@@ -144,6 +145,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear_ask: "The worker has a lanyard. Now a self-retracting lifeline takes its place.",
     learn_gear_why: "It locks early, so the free fall is short and there is less to stop.",
     why_rounding: "rounding of what is shown",
+    why_doubtful: "Some mixtures of the two cases on the way between them are beyond what the calculation describes. The two ends are not, but how the difference is shared among the causes may be off.",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -213,6 +215,11 @@ pub(super) static TEXTS: Texts = Texts {
         why_from_kept: |corner| {
             format!(
                 "Footroom from the kept case to this one (tolerances: {corner} in both, which governs this one)"
+            )
+        },
+        why_unknown: |which, why| {
+            format!(
+                "No footroom is known ({which}): {why}. Without it there is nothing to split by cause."
             )
         },
         why_spans: |n, length| format!("{n} over {length}"),

@@ -51,7 +51,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_copied: "El enlace está en el portapapeles.",
     compare_by_hand: "Copie el enlace de aquí:",
     view_sweeps: "Gráficas: espacio bajo los pies según cada dato",
-    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Con claros más largos cada quien conserva su lugar en su claro, y lo que hay abajo, su lugar bajo el centro de la línea. Los tiempos entre caídas se calculan con un movimiento más largo, en el que puede venir un instante posterior y más bajo.",
+    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: ahí no se conoce el espacio; la lectura y la tabla dicen por qué. Con claros más largos cada quien conserva su lugar en su claro, y lo que hay abajo, su lugar bajo el centro de la línea. Los tiempos entre caídas se calculan con un movimiento más largo, en el que puede venir un instante posterior y más bajo.",
     sweeps_read: "Punto de la gráfica",
     view_learn: "Aprender: primero adivine",
     learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies y suelte. Lo que conteste se queda solo en este aparato.",
@@ -111,6 +111,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_open: "partes sin evaluar",
     compare_figure: "cifra",
     compare_unit: "unidad",
+    compare_unknown: "espacio bajo los pies no conocido porque",
     compare_end_posts: "postes extremos",
     compare_personal: "amortiguadores personales",
     compare_inline: "amortiguadores en la línea",
@@ -144,6 +145,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear_ask: "El trabajador tiene una eslinga. Ahora la reemplaza una línea de vida autorretráctil.",
     learn_gear_why: "Se traba pronto: la caída libre es corta y hay menos que frenar.",
     why_rounding: "redondeo de lo mostrado",
+    why_doubtful: "Algunas mezclas de los dos casos, en el camino de uno a otro, quedan fuera de lo que el cálculo describe. Los dos extremos no, pero el reparto de la diferencia entre las causas puede no ser exacto.",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -217,6 +219,11 @@ pub(super) static TEXTS: Texts = Texts {
         why_from_kept: |corner| {
             format!(
                 "Espacio bajo los pies, del caso guardado a este (tolerancias: {corner} en ambos, que gobierna este)"
+            )
+        },
+        why_unknown: |which, why| {
+            format!(
+                "No se conoce el espacio bajo los pies ({which}): {why}. Sin él no hay nada que repartir entre las causas."
             )
         },
         why_spans: |n, length| format!("{n} en {length}"),

@@ -237,6 +237,8 @@ group! {
         compare_figure,
         /// Head of the CSV.
         compare_unit,
+        /// A row of the CSV: why there is no footroom.
+        compare_unknown,
         /// A figure of the CSV.
         compare_end_posts,
         /// A figure of the CSV.
@@ -303,6 +305,8 @@ group! {
         learn_gear_why,
         /// Only the shown digit moves.
         why_rounding,
+        /// Mixed cases on the way are beyond the calculation.
+        why_doubtful,
     }
 }
 
@@ -372,6 +376,8 @@ pub struct Sentences {
     pub why_from_users: fn(&str, &str, &str) -> String,
     /// From the kept case: corner.
     pub why_from_kept: fn(&str) -> String,
+    /// No footroom at an end of the way: which, why.
+    pub why_unknown: fn(&str, &str) -> String,
     /// Many spans: number, whole length.
     pub why_spans: fn(usize, &str) -> String,
     /// A cause with its values.
