@@ -3,7 +3,7 @@
 //!
 //! Every point is judged by all runs of the answer, everything else as in the given case.
 
-use footroom_core::case::Case;
+use footroom_core::case::{Case, Worker};
 use footroom_core::constants::WORKERS_MAX;
 use footroom_core::field;
 use footroom_core::fit::layout::{with_span, with_users};
@@ -74,9 +74,18 @@ impl Across {
             Self::Span => around(longest, 4.0, -5, 5, "line.spans_m"),
             Self::Pretension => around(case.line.pretension_n, 3.0, -5, 5, "line.pretension_n"),
             Self::Delay if case.workers.len() < 2 => Vec::new(),
-            Self::Delay => (0..=12)
-                .map(|k| DELAY_MAX_S * f64::from(k) / 12.0)
-                .collect(),
+            Self::Delay => {
+                let mut values: Vec<f64> = (0..=12)
+                    .map(|k| DELAY_MAX_S * f64::from(k) / 12.0)
+                    .collect();
+                if let Some(delay_s) = self.present(case) {
+                    // What is shown as the same delay is one point.
+                    values.retain(|s| (s - delay_s).abs() > 0.01);
+                    values.push(delay_s);
+                    sort_numbers(&mut values);
+                }
+                values
+            }
             Self::Drop => {
                 let present = case.site.beam_top_m;
                 let highest = case
@@ -88,7 +97,7 @@ impl Across {
                     field::find("site.beam_top_m").map_or((present, present), |f| (f.min, f.max));
                 let mut values: Vec<f64> = (-5..=5)
                     .map(|k| present + 0.5 * f64::from(k))
-                    .filter(|&v| v > highest && (min..=max).contains(&v))
+                    .filter(|&v| v == present || v > highest && (min..=max).contains(&v))
                     .collect();
                 sort_numbers(&mut values);
                 values
@@ -110,14 +119,17 @@ impl Across {
                 even.then_some(longest)
             }
             Self::Pretension => Some(case.line.pretension_n),
-            // Calculated over a longer motion than the case, see [`Across::at`].
-            Self::Delay => None,
+            Self::Delay => in_turn_s(case),
             Self::Drop => Some(case.site.beam_top_m),
         }
     }
 
-    /// The case with the input at a value.
+    /// The case with the input at a value. At the present one it is the case itself, to the last
+    /// bit, so that the chart says there what the page says.
     fn at(self, case: &Case, value: f64) -> Case {
+        if self.present(case) == Some(value) {
+            return case.clone();
+        }
         match self {
             Self::Users => with_users(case, value as usize),
             Self::Span => with_span(case, value),
@@ -127,9 +139,11 @@ impl Across {
                     reversed: false,
                 };
                 let mut changed = with_scenario(case, scenario);
-                // The same motion for every delay, so that the points differ by the delay alone.
-                let last_s = DELAY_MAX_S * (case.workers.len() - 1) as f64;
-                changed.motion.duration_s = (case.motion.duration_s + last_s).min(10.0);
+                // After the last fall as long as in the case, so that the points differ by the
+                // delay alone; never shorter than the case.
+                let longer_s = (last_fall_s(&changed) - last_fall_s(case)).max(0.0);
+                let most_s = field::find("motion.duration_s").map_or(0.0, |f| f.max);
+                changed.motion.duration_s = (case.motion.duration_s + longer_s).min(most_s);
                 changed
             }
             Self::Pretension => {
@@ -144,6 +158,24 @@ impl Across {
             }
         }
     }
+}
+
+/// The instant of the last fall, s.
+fn last_fall_s(case: &Case) -> f64 {
+    let times = case.workers.iter().filter_map(|w| w.fall_time_s);
+    times.fold(0.0, f64::max)
+}
+
+/// The delay of a crew of two or more that falls in turn, in the order of the case; `None`: it falls
+/// in another way, or at longer delays than are searched.
+fn in_turn_s(case: &Case) -> Option<f64> {
+    let delay_s = case.workers.get(1)?.fall_time_s?;
+    let in_turn = |(turn, w): (usize, &Worker)| {
+        let wanted_s = delay_s * turn as f64;
+        (w.fall_time_s).is_some_and(|s| (s - wanted_s).abs() < 1.0e-9)
+    };
+    let all = case.workers.iter().enumerate().all(in_turn);
+    (all && (0.0..=DELAY_MAX_S).contains(&delay_s)).then_some(delay_s)
 }
 
 /// A point of a chart, in two plain numbers on its way through a worker: the footroom, m, and why
@@ -468,7 +500,9 @@ mod tests {
     use super::*;
     use crate::format::Lang;
     use crate::scene::theme::Theme;
+    use footroom_core::assess::assess;
     use footroom_core::demo::demo;
+    use footroom_core::solve::Options;
     use plotters::backend::SVGBackend;
     use plotters::drawing::IntoDrawingArea;
 
@@ -486,8 +520,7 @@ mod tests {
             assert!(values.len() > 5, "{key}");
             assert!(values.is_sorted_by(|a, b| a < b), "{key}: {values:?}");
             let sweep = Sweep::new(VOICE, &case, across, &[]);
-            let given = across != Across::Delay;
-            assert_eq!(sweep.is_present(sweep.start()), given, "{key}");
+            assert!(sweep.is_present(sweep.start()), "{key}");
         }
         let mut one = case.clone();
         one.workers.truncate(1);
@@ -504,12 +537,7 @@ mod tests {
             .view()
             .answer
             .number;
-        for across in [
-            Across::Users,
-            Across::Span,
-            Across::Pretension,
-            Across::Drop,
-        ] {
+        for (_, across) in ALL {
             let start = Sweep::new(VOICE, &case, across, &[]).start();
             let mut found = NONE.repeat(start);
             found.extend(point(&case, across, start));
@@ -522,6 +550,58 @@ mod tests {
             assert_eq!(sweep.table().rows[start][1], format!("{answer} to spare"));
             assert!(sweep.read(start + 1).contains(DASH));
             assert_eq!(sweep.read(99), "");
+        }
+    }
+
+    /// The point at the case's own value is the page's answer to the last bit, whatever the case; where
+    /// no point is the case, none is marked.
+    #[test]
+    fn the_present_point_is_the_answer_bit_for_bit() {
+        let mut aside = demo();
+        aside.line.spans_m = vec![7.3, 7.3];
+        for (i, worker) in aside.workers.iter_mut().enumerate() {
+            worker.position_m = 9.1 + 1.3 * i as f64;
+            worker.mass_kg += 7.7 * i as f64;
+        }
+        let in_turn = |delay_s: f64| {
+            let mut case = demo();
+            for (i, worker) in case.workers.iter_mut().enumerate() {
+                worker.fall_time_s = Some(delay_s * i as f64);
+            }
+            case
+        };
+        // Typed by hand, three times 0.1 s is not 0.3 s to the last bit.
+        let mut typed = in_turn(0.1);
+        typed.workers[2].fall_time_s = Some(0.2);
+        typed.workers.push(Worker {
+            position_m: 3.0,
+            fall_time_s: Some(0.3),
+            ..typed.workers[0]
+        });
+        let cases = [aside, in_turn(0.37), in_turn(DELAY_MAX_S), typed];
+        for case in &cases {
+            let answer = assess(case, Options::default()).expect("no faults");
+            let page_m = answer.footroom.value;
+            for (key, across) in ALL {
+                let sweep = Sweep::new(VOICE, case, across, &[]);
+                let place = sweep.start();
+                assert!(sweep.is_present(place), "{key}");
+                let [footroom_m, why] = point(case, across, place);
+                assert_eq!(
+                    (footroom_m.to_bits(), why),
+                    (page_m.to_bits(), 0.0),
+                    "{key}"
+                );
+            }
+            let delays = Across::Delay.values(case);
+            assert!(delays.is_sorted_by(|a, b| a < b), "{delays:?}");
+        }
+        let mut odd = in_turn(0.5);
+        odd.workers[2].fall_time_s = Some(0.6);
+        odd.line.spans_m = vec![8.0, 10.0];
+        for across in [Across::Delay, Across::Span] {
+            let sweep = Sweep::new(VOICE, &odd, across, &[]);
+            assert!((0..sweep.values.len()).all(|i| !sweep.is_present(i)));
         }
     }
 
