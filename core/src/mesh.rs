@@ -4,7 +4,7 @@ use alloc::vec::Vec;
 
 use crate::case::Case;
 use crate::constants::GRAVITY_M_PER_S2;
-use crate::maths::{ceil, sqrt};
+use crate::maths::{ceil, clamp, sqrt};
 use crate::order::sort;
 
 /// Most segments in a loaded span at the standard resolution.
@@ -18,6 +18,18 @@ const SEGMENTS_MIN: usize = 6;
 pub(crate) fn segments_for(length_m: f64) -> usize {
     ((length_m / SEGMENT_M) as usize).clamp(SEGMENTS_MIN, SEGMENTS)
 }
+
+/// What is nearer to a support is at it, m.
+const ONE_PLACE_M: f64 = 1.0e-3;
+/// Least distance from a support of a connector that is not at it, as a part of the segments: nearer
+/// ones are taken to be there, which is some millimetres.
+const LEAST_FROM_SUPPORT: f64 = 0.02;
+/// Least distance between nodes of their own for two connectors, as a part of the segments.
+const LEAST_APART: f64 = 0.1;
+/// Stiffness over mass of a node between segments that are not equal, times the mass of a segment
+/// and its length: 2 between equal ones. A node whose mass is too small for it gets more: beside
+/// the person who hangs there it is nothing, and the step need not be shorter.
+const STIFF_MAX: f64 = 5.0;
 
 /// A node's constants.
 #[derive(Clone, Copy, Debug)]
@@ -101,7 +113,7 @@ impl Mesh {
                 .filter(|(_, w)| w.fall_time_s.is_some())
                 .map(|(i, w)| (i, case.line.locate(w.position_m)))
                 .filter(|(_, at)| at.0 == span)
-                .map(|(i, at)| (i, at.1))
+                .map(|(i, at)| (i, kept_off(at.1, length_m)))
                 .collect();
             if here.is_empty() {
                 mesh.idle.push(Idle { span, length_m });
@@ -148,10 +160,18 @@ impl Mesh {
             .windows(2)
             .map(|p| (p[1] - p[0]) / (1.0 + strain))
             .collect();
+        let target_m = length_m / segments as f64;
         let mass = |node: usize| {
             let left = if node > 0 { rope[node - 1] } else { 0.0 };
             let right = rope.get(node).copied().unwrap_or(0.0);
-            0.5 * mu * (left + right)
+            let own_kg = 0.5 * mu * (left + right);
+            // Mass that keeps a short segment's frequency within that of the longer ones.
+            let kept_kg = mu * target_m * target_m * (1.0 / left + 1.0 / right) / STIFF_MAX;
+            if left > 0.0 && right > 0.0 {
+                own_kg.max(kept_kg)
+            } else {
+                own_kg
+            }
         };
         // Polygon of the lumped weights: vertical force in the first segment from moments about
         // the right support.
@@ -192,21 +212,36 @@ impl Mesh {
     }
 }
 
+/// Place of a connector in a span: at a support, or as far from it as a node can be.
+fn kept_off(x_m: f64, length_m: f64) -> f64 {
+    let least_m = LEAST_FROM_SUPPORT * length_m / segments_for(length_m) as f64;
+    if x_m < ONE_PLACE_M {
+        0.0
+    } else if length_m - x_m < ONE_PLACE_M {
+        length_m
+    } else {
+        clamp(x_m, least_m, length_m - least_m)
+    }
+}
+
 /// Node places in a span: supports, workers, and equal pieces between. Workers closer together
-/// than a fraction of a piece share a node at their mean; one as close to a support gets none.
+/// than a fraction of a piece share a node at their mean; one at a support gets none.
 fn cuts(length_m: f64, here: &[(usize, f64)], segments: usize) -> Vec<f64> {
     let target = length_m / segments as f64;
-    let least = 0.4 * target;
+    let least = LEAST_APART * target;
+    let here: Vec<f64> = here
+        .iter()
+        .map(|w| w.1)
+        .filter(|&x| x > 0.0 && x < length_m)
+        .collect();
     let mut fixed = alloc::vec![0.0];
     let mut first = 0;
     for i in 0..here.len() {
-        let ends = here
-            .get(i + 1)
-            .is_none_or(|next| next.1 - here[i].1 >= least);
+        let ends = here.get(i + 1).is_none_or(|next| next - here[i] >= least);
         if !ends {
             continue;
         }
-        let (from, to) = (here[first].1, here[i].1);
+        let (from, to) = (here[first], here[i]);
         let bins = ceil((to - from) / least).max(1.0);
         let width = (to - from) / bins;
         for bin in 0..bins as usize {
@@ -214,11 +249,10 @@ fn cuts(length_m: f64, here: &[(usize, f64)], segments: usize) -> Vec<f64> {
             let last = bin + 1 == bins as usize;
             let (sum, count) = here[first..=i]
                 .iter()
-                .filter(|w| w.1 >= low && (w.1 < high || last))
-                .fold((0.0, 0), |(sum, count), w| (sum + w.1, count + 1));
-            let mean = sum / f64::from(count.max(1));
-            if count > 0 && mean >= least && length_m - mean >= least {
-                fixed.push(mean);
+                .filter(|&&x| x >= low && (x < high || last))
+                .fold((0.0, 0), |(sum, count), x| (sum + x, count + 1));
+            if count > 0 {
+                fixed.push(sum / f64::from(count));
             }
         }
         first = i + 1;

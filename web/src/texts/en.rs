@@ -124,7 +124,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_offset: "distance from the connector",
     checked_deflection: "deflection of the line over its span",
     checked_slope: "slope of the line beside a connector",
-    checked_nearness: "distance from a connector to the next post or connector, in 24ths of the span",
+    checked_nearness: "distance from a connector to the next one, in 24ths of the span",
     checked_span: "length of a span",
     checked_pretension: "pretension",
     checked_axial_stiffness: "rope stiffness EA",

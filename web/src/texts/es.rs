@@ -132,7 +132,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_offset: "distancia al conector",
     checked_deflection: "flecha de la línea entre su claro",
     checked_slope: "pendiente de la línea junto a un conector",
-    checked_nearness: "distancia de un conector al poste o conector más cercano, en 24 avos de claro",
+    checked_nearness: "distancia de un conector al siguiente, en 24 avos de claro",
     checked_span: "largo de un claro",
     checked_pretension: "pretensión",
     checked_axial_stiffness: "rigidez EA del cable",
