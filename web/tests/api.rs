@@ -207,7 +207,7 @@ fn the_scene_is_drawn_and_moves() {
     let mut desk = desk();
     let canvas = canvas();
     let mut draw = |time_s: f64| {
-        let drawn = desk.draw_scene(&canvas, 640.0, 400.0, 2.0, time_s, &theme());
+        let drawn = desk.draw_scene(&canvas, 640.0, 400.0, 2.0, time_s, &theme(), None);
         drawn.ok().expect("context");
         pixels(&canvas)
     };

@@ -25,12 +25,23 @@ export class Charts {
     this.ask = ask;
     this.stale = true;
     this.charts = KINDS.map((kind) => (
-      { kind, sheet: element(`chart-${kind}`), cursor: element(`cursor-${kind}`) }));
+      { kind, sheet: element(`chart-${kind}`), cursor: element(`cursor-${kind}`), seen: true }));
     const observer = new ResizeObserver(() => {
       this.drawAll(stage);
       this.draw(stage);
     });
-    for (const { sheet } of this.charts) observer.observe(sheet);
+    // Out of sight the present time need not be drawn.
+    const sight = new IntersectionObserver((entries) => {
+      for (const entry of entries) {
+        const chart = this.charts.find(({ cursor }) => cursor === entry.target);
+        if (chart) chart.seen = entry.isIntersecting;
+      }
+      this.draw(stage);
+    });
+    for (const { sheet, cursor } of this.charts) {
+      observer.observe(sheet);
+      sight.observe(cursor);
+    }
     stage.followers.push(this);
     element("twin").addEventListener("toggle", () => this.showTables());
   }
@@ -54,7 +65,8 @@ export class Charts {
    */
   draw(stage) {
     const time_s = Math.min(stage.time_s, stage.duration_s);
-    for (const { kind, cursor } of this.charts) {
+    for (const { kind, cursor, seen } of this.charts) {
+      if (!seen) continue;
       stage.onCanvas(cursor, (width, height, ratio) => this.ask((office) => {
         office.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, stage.theme);
       }));

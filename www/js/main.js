@@ -202,6 +202,15 @@ function showProblems(v) {
 }
 
 /**
+ * Writes a text where another stands: the same one costs nothing.
+ * @param {Element} place
+ * @param {string} text
+ */
+function write(place, text) {
+  if (place.textContent !== text) place.textContent = text;
+}
+
+/**
  * Shows the numbers of the instant.
  * @param {number} time_s
  * @param {boolean} settled
@@ -219,12 +228,12 @@ function showInstant(time_s, settled) {
         [make("dt", "pairs__name"), make("dd", "pairs__value")]));
     }
     now.rows.forEach((row, i) => {
-      rows.children[2 * i].textContent = row.label;
-      rows.children[2 * i + 1].textContent = row.value;
+      write(rows.children[2 * i], row.label);
+      write(rows.children[2 * i + 1], row.value);
     });
     if (settled) element("now-spoken").textContent = now.spoken;
   });
-  element("play").textContent = stage.playing ? texts.pause : texts.play;
+  write(element("play"), stage.playing ? texts.pause : texts.play);
 }
 
 /**

@@ -52,6 +52,10 @@ export class Stage {
     this.least_ratio = 1;
     /** @type {HTMLCanvasElement} */
     this.scene = element("scene");
+    /** Keeps what stands still in the drop; nobody sees it. */
+    this.back = document.createElement("canvas");
+    // Both are covered whole: nothing behind them has to be mixed in.
+    for (const canvas of [this.scene, this.back]) canvas.getContext("2d", { alpha: false });
     /** @type {Follower[]} */
     this.followers = [];
     const observer = new ResizeObserver(() => this.drawAll());
@@ -167,10 +171,13 @@ export class Stage {
   /** @param {boolean} settled */
   show(settled) {
     this.draw();
-    // While it plays, the read-outs change ten times a second at most: more cannot be read.
+    // While it plays, the read-outs change ten times a second at most: more cannot be read. The
+    // slider moves every third time: each move of it lays the page out anew.
     this.ticks += 1;
     if (settled || this.ticks % 6 === 1) this.moved(this.time_s, settled);
-    element("scrub").value = String(Math.min(this.time_s, this.duration_s));
+    if (settled || this.ticks % 3 === 1) {
+      element("scrub").value = String(Math.min(this.time_s, this.duration_s));
+    }
   }
 
   /** Takes the colours anew and draws. */
@@ -202,7 +209,7 @@ export class Stage {
   /** Draws the instant. */
   draw() {
     this.onCanvas(this.scene, (width, height, ratio) => this.ask((desk) => {
-      desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme);
+      desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme, this.back);
     }));
     for (const follower of this.followers) follower.draw(this);
   }

@@ -5,9 +5,8 @@ use web_sys::HtmlCanvasElement;
 
 use super::{JsTexts, language_of, object, prepared, texts_object, units_of};
 use crate::scene::SceneView;
-use crate::scene::canvas::CanvasSurface;
+use crate::scene::canvas::{CanvasSurface, Kept};
 use crate::scene::frame::Frame;
-use crate::scene::theme::Theme;
 use crate::{desk, scene};
 
 /// Version of the program, as in its manifest.
@@ -33,6 +32,8 @@ pub struct Desk {
     pub(super) inner: desk::Desk,
     /// Of the drawing that is on the page.
     pub(super) frame: Option<Frame>,
+    /// Of the drawings before.
+    pub(super) kept: Kept,
 }
 
 #[wasm_bindgen]
@@ -46,6 +47,7 @@ impl Desk {
         Ok(Self {
             inner: desk::Desk::new(language_of(language)?, units_of(units)?),
             frame: None,
+            kept: Kept::default(),
         })
     }
 
@@ -96,10 +98,16 @@ impl Desk {
         self.inner.take_link(fragment).is_ok()
     }
 
-    /// Draws the drop at an instant, s. `theme`: an object of the roles' CSS colours.
+    /// Draws the drop at an instant, s. `theme`: an object of the roles' CSS colours; another
+    /// object for other colours. `back`: a canvas that nobody sees, always the same one, which
+    /// keeps what stands still; without it all is drawn.
     ///
     /// # Errors
     /// The browser gives no context.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a drawing, plain numbers only"
+    )]
     pub fn draw_scene(
         &mut self,
         canvas: &HtmlCanvasElement,
@@ -108,36 +116,37 @@ impl Desk {
         dpr: f64,
         time_s: f64,
         theme: &JsValue,
+        back: Option<HtmlCanvasElement>,
     ) -> Result<(), JsError> {
         let context = prepared(canvas, css_width, css_height, dpr)?;
-        let theme = Theme::from_js(theme);
+        let theme = self.kept.theme(theme);
         let voice = self.inner.voice();
+        let view = SceneView {
+            case: self.inner.case(),
+            outcome: self.inner.outcome(),
+            time_s,
+            width_px: css_width,
+            height_px: css_height,
+            dpr,
+            theme: &theme,
+            texts: voice.texts(),
+            units: voice.units,
+            lang: voice.lang,
+            focus: self.inner.asked().map(|asked| asked.worker),
+            tolerance: self.inner.asked().and_then(|asked| {
+                (asked.tolerance_m > 0.0).then(|| scene::Added {
+                    length_m: asked.tolerance_m,
+                    name: asked.from.row(voice.texts()),
+                })
+            }),
+            cropped: false,
+            type_px: None,
+        };
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        let layout = scene::draw(
-            &mut surface,
-            &SceneView {
-                case: self.inner.case(),
-                outcome: self.inner.outcome(),
-                time_s,
-                width_px: css_width,
-                height_px: css_height,
-                dpr,
-                theme: &theme,
-                texts: voice.texts(),
-                units: voice.units,
-                lang: voice.lang,
-                focus: self.inner.asked().map(|asked| asked.worker),
-                tolerance: self.inner.asked().and_then(|asked| {
-                    (asked.tolerance_m > 0.0).then(|| scene::Added {
-                        length_m: asked.tolerance_m,
-                        name: asked.from.row(voice.texts()),
-                    })
-                }),
-                cropped: false,
-                type_px: None,
-            },
-        );
-        self.frame = layout.as_ref().map(Frame::of);
+        if let Some(back) = back {
+            surface = surface.keeping(back, &mut self.kept, &view);
+        }
+        self.frame = scene::draw(&mut surface, &view).as_ref().map(Frame::of);
         Ok(())
     }
 }

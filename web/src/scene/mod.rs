@@ -192,6 +192,7 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     }
 
     let ground_right = layout.drop.right() + 4.0;
+    pen.surface.begin_back();
     site::ground(pen, &layout, ground_right);
     let mut things = Vec::new();
     for (i, thing) in case.site.below.iter().enumerate() {
@@ -203,15 +204,16 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
         margin_band(pen, &layout, view, &moment, focus, ladder);
     }
     site::beam(pen, &layout, case);
+    line::posts(pen, &layout, &case.line.spans_m);
+    marks::spans(pen, &layout, view);
+    pen.surface.end_back();
     if let Some(ladder) = &ladder {
         stack::extension_lines(pen, &layout, &moment, focus, ladder, named);
     }
-    line::posts(pen, &layout, &case.line.spans_m);
     line::rope(pen, &layout, &moment, &case.line.spans_m);
     if case.line.inline_absorber.is_some() {
         line::inline_absorber(pen, &layout, &moment);
     }
-    marks::spans(pen, &layout, view);
     let known = ladder.as_ref().filter(|l| l.known);
     let figures = crew(pen, &layout, view, &moment, focus, known);
 

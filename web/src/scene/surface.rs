@@ -114,6 +114,11 @@ impl Rect {
 pub trait Surface {
     /// Sets the scale of the device and clears the sheet with `paper`.
     fn begin(&mut self, width_px: f64, height_px: f64, dpr: f64, paper: &str);
+    /// What follows stays as it is while the fall plays, until [`Surface::end_back`]: a surface may
+    /// keep it.
+    fn begin_back(&mut self) {}
+    /// Ends what stays.
+    fn end_back(&mut self) {}
     /// Begins a new path.
     fn path(&mut self);
     /// Moves without drawing.

@@ -8,7 +8,7 @@ use super::layout::{Layout, Surroundings};
 use super::moment::Moment;
 use super::recording::Recording;
 use super::stack::{Ladder, PARTS};
-use super::surface::Rect;
+use super::surface::{Align, Face, Point, Rect, Surface};
 use super::theme::Theme;
 use super::{Added, SceneView, draw};
 use crate::format::{Lang, Units};
@@ -426,6 +426,105 @@ fn what_cannot_be_said_is_not_drawn() {
             assert!(has("cannot say"), "{size:?}");
             assert!(!has("short by") && !has("to spare") && !has("required"));
             check_texts(&seen, &format!("cannot say, {size:?}, {time_s} s"));
+        }
+    }
+}
+
+/// What is drawn on the back, call by call.
+#[derive(Default)]
+struct BackLog {
+    on: bool,
+    calls: Vec<String>,
+}
+
+impl BackLog {
+    fn log(&mut self, call: String) {
+        if self.on {
+            self.calls.push(call);
+        }
+    }
+}
+
+impl Surface for BackLog {
+    fn begin(&mut self, _: f64, _: f64, _: f64, _: &str) {}
+    fn begin_back(&mut self) {
+        self.on = true;
+    }
+    fn end_back(&mut self) {
+        self.on = false;
+    }
+    fn path(&mut self) {
+        self.log("path".into());
+    }
+    fn move_to(&mut self, p: Point) {
+        self.log(format!("move {p:?}"));
+    }
+    fn line_to(&mut self, p: Point) {
+        self.log(format!("line {p:?}"));
+    }
+    fn curve_to(&mut self, c: Point, p: Point) {
+        self.log(format!("curve {c:?} {p:?}"));
+    }
+    fn circle(&mut self, centre: Point, radius_px: f64) {
+        self.log(format!("circle {centre:?} {radius_px}"));
+    }
+    fn rect(&mut self, r: Rect) {
+        self.log(format!("rect {r:?}"));
+    }
+    fn close(&mut self) {
+        self.log("close".into());
+    }
+    fn fill(&mut self, colour: &str) {
+        self.log(format!("fill {colour}"));
+    }
+    fn stroke(&mut self, colour: &str, width_px: f64, dash: &[f64]) {
+        self.log(format!("stroke {colour} {width_px} {dash:?}"));
+    }
+    fn clip(&mut self) {
+        self.log("clip".into());
+    }
+    fn unclip(&mut self) {
+        self.log("unclip".into());
+    }
+    fn text(&mut self, text: &str, p: Point, _: Align, _: Face, _: &str) {
+        self.log(format!("text {text} {p:?}"));
+    }
+    fn text_width(&self, text: &str, face: Face) -> f64 {
+        0.6 * face.size_px * text.chars().count() as f64
+    }
+}
+
+/// The canvas copies the back as long as only the instant changes.
+#[test]
+fn the_back_is_the_same_at_every_instant() {
+    let theme = Theme::default();
+    for (name, case) in cases() {
+        let outcome = solved(&case);
+        let back = |time_s| {
+            let mut log = BackLog::default();
+            let view = SceneView {
+                case: &case,
+                outcome: Some(&outcome),
+                time_s,
+                width_px: 690.0,
+                height_px: 500.0,
+                dpr: 1.0,
+                theme: &theme,
+                texts: texts::of(Lang::Es),
+                units: Units::Us,
+                lang: Lang::Es,
+                focus: None,
+                tolerance: None,
+                cropped: false,
+                type_px: None,
+            };
+            draw(&mut log, &view);
+            log.calls
+        };
+        let first = back(0.0);
+        assert!(first.len() > 40, "{name}: {}", first.len());
+        for time_s in [0.3, 0.6, 0.61, 0.9, 1.4, 2.04, 5.9, 9.0] {
+            assert_eq!(back(time_s), first, "{name} at {time_s} s");
         }
     }
 }
