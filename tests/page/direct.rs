@@ -65,12 +65,13 @@ async fn drag(page: &Page, key: &str, by: (i64, i64)) {
 fn what_is_dragged_changes_its_field_in_one_step() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
-        page.wait_for("document.querySelectorAll('.handle').length === 8")
+        page.wait_for("document.querySelectorAll('.handle').length === 9")
             .await;
         let number = page.text("#answer-number").await;
         for (key, field, by) in [
             ("worker-0", "workers-0-position_m", (-60, 0)),
             ("post-0", "line-spans_m", (30, 0)),
+            ("whole-0", "site-below-0-middle_m", (-35, 0)),
             ("top-0", "site-below-0-height_m", (0, 40)),
             ("from-0", "site-below-0-from_m", (-20, 0)),
             ("height", "line-height_above_beam_m", (0, -8)),
@@ -98,12 +99,13 @@ fn what_is_dragged_changes_its_field_in_one_step() {
 fn every_handle_is_moved_by_keys() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
-        page.wait_for("document.querySelectorAll('.handle').length === 8")
+        page.wait_for("document.querySelectorAll('.handle').length === 9")
             .await;
         page.eval("document.querySelector('#scene').focus()").await;
         page.press(Key::Tab + "").await;
         let keys = [
-            "worker-0", "worker-1", "worker-2", "post-0", "height", "top-0", "from-0", "to-0",
+            "worker-0", "worker-1", "worker-2", "post-0", "height", "whole-0", "top-0", "from-0",
+            "to-0",
         ];
         for key in keys {
             let focus = page.eval("document.activeElement.dataset.handle").await;
@@ -124,6 +126,25 @@ fn every_handle_is_moved_by_keys() {
         assert_eq!(focus, "worker-0");
         page.press(Key::Shift + Key::Left).await;
         assert_eq!(value(page, "workers-0-position_m").await, "10.50");
+        // A whole thing: both edges go, by key, by its field, and back in one step each.
+        let edges = async || {
+            let mut both = Vec::new();
+            for edge in ["from", "to"] {
+                both.push(value(page, &format!("site-below-0-{edge}_m")).await);
+            }
+            both
+        };
+        let before = edges().await;
+        page.eval("document.querySelector('[data-handle=whole-0]').focus()")
+            .await;
+        page.press(Key::Shift + Key::Right).await;
+        assert_eq!(edges().await, ["10.50", "16.50"]);
+        page.click("#undo").await;
+        assert_eq!(edges().await, before);
+        page.type_into("#in-site-below-0-middle_m", "12").await;
+        assert_eq!(edges().await, ["9.00", "15.00"]);
+        page.click("#undo").await;
+        assert_eq!(edges().await, before);
         page.shot("handle-keys", false).await;
     });
 }

@@ -492,6 +492,17 @@ impl List<'_> {
         self.number(&format!("site.below[{i}].height_m"), i == 0, "");
         self.number(&format!("site.below[{i}].from_m"), false, "");
         self.number(&format!("site.below[{i}].to_m"), false, "");
+        // Follows from the two, and moves both.
+        let middle_m = 0.5 * (below.from_m + below.to_m);
+        self.push(
+            &format!("site.below[{i}].middle_m"),
+            FieldKind::Number,
+            (form.middle_label, form.middle_hint),
+            format::field_text(field::Quantity::Length, self.voice.units, middle_m),
+            None,
+            false,
+        );
+        self.describe_number("site.below.from_m", "");
     }
 
     fn gear_choices(&self) -> Vec<Choice> {

@@ -1,11 +1,11 @@
 //! What can be taken hold of in the drop: workers, intermediate posts, the height of the line, and
-//! the level and the edges of what is below. Each is one input of the case; moving it gives the
+//! what is below, whole, by its level, or by its edges. Each is one input of the case; moving it gives the
 //! text for its field, so that a drag, a key and a typed value are one and the same change.
 //!
 //! A drag is counted from where it began, at the scale at which it began: the drawing may take
 //! another scale under the pointer.
 
-use footroom_core::case::Case;
+use footroom_core::case::{Below, Case};
 use footroom_core::field;
 use serde::Serialize;
 
@@ -51,7 +51,9 @@ enum What {
     Post(usize),
     /// The line over the beam.
     Height,
-    /// The top of a thing below.
+    /// A thing below along the beam.
+    Whole(usize),
+    /// Its top.
     Top(usize),
     /// Its left edge.
     From(usize),
@@ -66,7 +68,7 @@ impl What {
         all.extend((1..case.line.spans_m.len()).map(|i| What::Post(i - 1)));
         all.push(What::Height);
         for i in 0..case.site.below.len() {
-            all.extend([What::Top(i), What::From(i), What::To(i)]);
+            all.extend([What::Whole(i), What::Top(i), What::From(i), What::To(i)]);
         }
         all
     }
@@ -76,6 +78,7 @@ impl What {
             What::Worker(i) => format!("worker-{i}"),
             What::Post(i) => format!("post-{i}"),
             What::Height => "height".to_owned(),
+            What::Whole(i) => format!("whole-{i}"),
             What::Top(i) => format!("top-{i}"),
             What::From(i) => format!("from-{i}"),
             What::To(i) => format!("to-{i}"),
@@ -96,6 +99,7 @@ impl What {
             What::Worker(i) => format!("workers[{i}].position_m"),
             What::Post(_) => "line.spans_m".to_owned(),
             What::Height => "line.height_above_beam_m".to_owned(),
+            What::Whole(i) => format!("site.below[{i}].middle_m"),
             What::Top(i) => format!("site.below[{i}].height_m"),
             What::From(i) => format!("site.below[{i}].from_m"),
             What::To(i) => format!("site.below[{i}].to_m"),
@@ -109,6 +113,7 @@ impl What {
             What::Worker(i) => case.workers.get(i)?.position_m,
             What::Post(i) => start_m(case, i + 1),
             What::Height => case.line.height_above_beam_m,
+            What::Whole(i) => 0.5 * (below(i)?.from_m + below(i)?.to_m),
             What::Top(i) => below(i)?.height_m,
             What::From(i) => below(i)?.from_m,
             What::To(i) => below(i)?.to_m,
@@ -131,6 +136,11 @@ impl What {
                 )
             }
             What::Height => of("line.height_above_beam_m"),
+            What::Whole(i) => {
+                let half_m = 0.5 * (below(i)?.to_m - below(i)?.from_m);
+                let (least, most) = (of("site.below.from_m").0, of("site.below.to_m").1);
+                (least + half_m, most - half_m)
+            }
             What::Top(_) => (0.0, of("site.below.height_m").1.min(case.site.beam_top_m)),
             What::From(i) => (of("site.below.from_m").0, below(i)?.to_m - LEAST_M),
             What::To(i) => (below(i)?.from_m + LEAST_M, of("site.below.to_m").1),
@@ -160,15 +170,13 @@ impl What {
                     .find(|&x| (frame.left_px..=frame.right_px).contains(&frame.x_px(x)));
                 on_post(shown?, 1.0)
             }
-            What::Top(i) | What::From(i) | What::To(i) => {
+            What::Whole(i) | What::Top(i) | What::From(i) | What::To(i) => {
                 let thing = case.site.below.get(i)?;
-                let clamp = |x: f64| x.max(frame.left_px).min(frame.right_px);
-                let from = clamp(frame.x_px(thing.from_m));
-                let to = clamp(frame.x_px(thing.to_m));
-                let top = frame.y_px(thing.height_m);
-                let middle = 0.5 * (top + frame.y_px(0.0));
+                let body = body_px(thing, frame);
+                let middle = 0.5 * (body.top + body.bottom);
                 match self {
-                    What::Top(_) => (0.5 * (from + to), top),
+                    What::Whole(_) => (0.5 * (body.left + body.right), middle),
+                    What::Top(_) => (0.5 * (body.left + body.right), body.top),
                     What::From(_) => (frame.x_px(thing.from_m), middle),
                     _ => (frame.x_px(thing.to_m), middle),
                 }
@@ -182,13 +190,11 @@ impl What {
             let label = voice.form().fields.find(name).map_or("", |f| f.label);
             (t.say.of_worker)(label, owner)
         };
-        let below = |i: usize, name| {
+        let owner = |i: usize| {
             let kind = case.site.below.get(i).map(|b| b.kind).unwrap_or_default();
-            of(
-                name,
-                &(voice.form().say.below_label)(i + 1, below_name(voice, kind)),
-            )
+            (voice.form().say.below_label)(i + 1, below_name(voice, kind))
         };
+        let below = |i: usize, name| of(name, &owner(i));
         match self {
             What::Worker(i) => of("workers.position_m", &(t.say.worker)(i + 1)),
             What::Post(i) => {
@@ -201,6 +207,7 @@ impl What {
                 .find("line.height_above_beam_m")
                 .map_or("", |f| f.label)
                 .to_owned(),
+            What::Whole(i) => (t.say.of_worker)(voice.form().middle_label, &owner(i)),
             What::Top(i) => below(i, "site.below.height_m"),
             What::From(i) => below(i, "site.below.from_m"),
             What::To(i) => below(i, "site.below.to_m"),
@@ -222,6 +229,24 @@ impl What {
             y_px,
             along: self.along(),
         })
+    }
+}
+
+/// The box of a thing below as far as it is in the window, px.
+struct Body {
+    left: f64,
+    right: f64,
+    top: f64,
+    bottom: f64,
+}
+
+fn body_px(thing: &Below, frame: &Frame) -> Body {
+    let clamp = |x: f64| x.max(frame.left_px).min(frame.right_px);
+    Body {
+        left: clamp(frame.x_px(thing.from_m)),
+        right: clamp(frame.x_px(thing.to_m)),
+        top: frame.y_px(thing.height_m),
+        bottom: frame.y_px(0.0),
     }
 }
 
@@ -277,7 +302,8 @@ pub fn handles(voice: Voice, case: &Case, frame: &Frame) -> Vec<Handle> {
 }
 
 /// The handle that a pointer takes hold of: the nearest within reach. A worker can also be taken
-/// anywhere above the beam, where he stands and has his number, a post anywhere along it.
+/// anywhere above the beam, where he stands and has his number, a post anywhere along it, a thing
+/// below anywhere in it; that not by a finger, which may only want to move the page.
 pub fn handle_at(
     voice: Voice,
     case: &Case,
@@ -300,9 +326,16 @@ pub fn handle_at(
             across.max(up)
         } else {
             // What is taken by its whole height comes after what is taken at its place.
-            let (high, low) = match what {
-                What::Worker(_) => (frame.top_px - COARSE_PX, beam_px),
-                What::Post(_) => (line_px, beam_px),
+            let (high, low, reach_px) = match what {
+                What::Worker(_) => (frame.top_px - COARSE_PX, beam_px, reach_px),
+                What::Post(_) => (line_px, beam_px, reach_px),
+                What::Whole(i) if !coarse => {
+                    let Some(thing) = case.site.below.get(i) else {
+                        continue;
+                    };
+                    let body = body_px(thing, frame);
+                    (body.top, body.bottom, 0.5 * (body.right - body.left))
+                }
                 _ => continue,
             };
             if across > reach_px || !(high..=low).contains(&y_px) {
@@ -358,7 +391,12 @@ fn moved(voice: Voice, case: &Case, frame: &Frame, what: What, to_m: f64) -> Opt
     if !to_m.is_finite() || min_m > max_m {
         return None;
     }
-    // In whole steps that lie inside the range.
+    // In whole steps that lie inside the range; of a whole thing its left edge.
+    let off_m = match what {
+        What::Whole(i) => what.now_m(case)? - case.site.below.get(i)?.from_m,
+        _ => 0.0,
+    };
+    let (to_m, min_m, max_m) = (to_m - off_m, min_m - off_m, max_m - off_m);
     let (to_m, text) = match voice.units {
         Units::Metric => {
             let steps = whole(to_m, min_m, max_m, 1.0 / METRIC_STEPS);
@@ -382,6 +420,13 @@ fn moved(voice: Voice, case: &Case, frame: &Frame, what: What, to_m: f64) -> Opt
         What::Top(i) => {
             after.site.below.get_mut(i)?.height_m = to_m;
             text
+        }
+        What::Whole(i) => {
+            let thing = after.site.below.get_mut(i)?;
+            thing.to_m += to_m - thing.from_m;
+            thing.from_m = to_m;
+            // The shortest text that reads back to the same length.
+            format!("{} m", to_m + off_m)
         }
         What::From(i) => {
             after.site.below.get_mut(i)?.from_m = to_m;
@@ -465,7 +510,8 @@ mod tests {
         assert_eq!(
             keys,
             [
-                "worker-0", "worker-1", "worker-2", "post-0", "height", "top-0", "from-0", "to-0"
+                "worker-0", "worker-1", "worker-2", "post-0", "height", "whole-0", "top-0",
+                "from-0", "to-0"
             ]
         );
     }
@@ -489,6 +535,16 @@ mod tests {
         assert_eq!(at(x + 18.0, y, true).as_deref(), Some("worker-1"));
         // Under the beam nobody is taken by his place.
         assert_eq!(at(x, FRAME.y_px(5.0), false), None);
+        // A thing below is taken anywhere in it, by a finger only at its middle.
+        let (x, y) = (FRAME.x_px(11.5), FRAME.y_px(0.5));
+        assert_eq!(at(x, y, false).as_deref(), Some("whole-0"));
+        assert_eq!(at(x, y, true), None);
+        assert_eq!(at(FRAME.x_px(16.6), y, false), None);
+        let middle = FRAME.y_px(0.5 * case.site.below[0].height_m);
+        assert_eq!(
+            at(FRAME.x_px(13.2), middle, true).as_deref(),
+            Some("whole-0")
+        );
     }
 
     #[test]
@@ -533,8 +589,45 @@ mod tests {
         assert_eq!(to(0.0).handle.now_m, 13.0);
         let up = dragged(metric(), &case, &FRAME, "top-0", 2.9, (0.0, -20.0)).expect("a handle");
         assert_eq!(up.text, "3.40 m");
+        let whole = dragged(metric(), &case, &FRAME, "whole-0", 13.0, (-50.0, 7.0));
+        let whole = whole.expect("a handle");
+        assert_eq!(
+            (whole.text.as_str(), whole.handle.now_m),
+            ("11.75 m", 11.75)
+        );
         let post = dragged(metric(), &case, &FRAME, "post-0", 9.0, (-40.0, 0.0)).expect("a post");
         assert_eq!(post.text, "8 m + 10 m");
+    }
+
+    /// However often and wherever a thing is moved, it keeps its width, and comes back to the bit.
+    #[test]
+    fn a_whole_thing_keeps_its_width_and_comes_back() {
+        for voice in voices() {
+            let mut case = demo();
+            case.site.below[0].from_m = 10.07;
+            case.site.below[0].to_m = 16.1;
+            input::apply(&mut case, "site.below[0].middle_m", "13.2 m", voice.units)
+                .expect("a length");
+            let begin = case.clone();
+            for steps in [1.0, 1.0, -7.0, 3.0, 12.0, -10.0] {
+                let to = stepped(voice, &case, &FRAME, "whole-0", steps, false).expect("a handle");
+                input::apply(&mut case, &to.path, &to.text, voice.units).expect("a length");
+                let thing = case.site.below[0];
+                assert!(
+                    (thing.to_m - thing.from_m - 6.03).abs() < 3.0e-6,
+                    "{thing:?}"
+                );
+            }
+            let (now, then) = (case.site.below[0], begin.site.below[0]);
+            // The first step goes to a whole one.
+            assert!((now.from_m - then.from_m).abs() < 0.051, "{now:?}");
+            let before = case.clone();
+            for steps in [5.0, -5.0] {
+                let to = stepped(voice, &case, &FRAME, "whole-0", steps, true).expect("a handle");
+                input::apply(&mut case, &to.path, &to.text, voice.units).expect("a length");
+            }
+            assert_eq!(case, before);
+        }
     }
 
     #[test]

@@ -294,6 +294,13 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
             let below = case.site.below.get_mut(i);
             below.ok_or(InputFault::NoSuchField)?.kind = kind;
         }
+        "site.below.middle_m" => {
+            let Place::At(i) = place else {
+                return Err(InputFault::NoSuchField);
+            };
+            let below = case.site.below.get_mut(i);
+            move_below(below.ok_or(InputFault::NoSuchField)?, text, units)?;
+        }
         "posts.left" if place == Place::None => set_post(&mut case.posts.left, switch(text)?),
         "posts.right" if place == Place::None => set_post(&mut case.posts.right, switch(text)?),
         "posts.left.tieback" => set_tieback(&mut case.posts.left, switch(text)?)?,
@@ -343,6 +350,22 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
             }
         }
         _ => set_number(case, &name, place, text, units)?,
+    }
+    Ok(())
+}
+
+/// Moves a thing below along the beam, by where its middle is to be; its width stays.
+fn move_below(below: &mut Below, text: &str, units: Units) -> Result<(), InputFault> {
+    /// Parts of a metre to which its edges are kept, so that moving to and fro adds no noise.
+    const PARTS: f64 = 1.0e6;
+    let middle_m = 0.5 * (below.from_m + below.to_m);
+    if format::field_text(Quantity::Length, units, middle_m) == text {
+        return Ok(());
+    }
+    let parsed = format::parse(Quantity::Length, units, text);
+    let to_m = parsed.map_err(|fault| InputFault::Parse(Quantity::Length, fault))?;
+    for edge in [&mut below.from_m, &mut below.to_m] {
+        *edge = ((*edge + to_m - middle_m) * PARTS).round() / PARTS;
     }
     Ok(())
 }

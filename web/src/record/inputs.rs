@@ -22,9 +22,10 @@ struct Input {
 fn listed(voice: Voice, case: &Case) -> Vec<Input> {
     let r = voice.record();
     let all = fields::fields(voice, case, &[]);
-    let kept = all
-        .into_iter()
-        .filter(|f| !f.path.starts_with("workers.all.") && f.path != "title");
+    // What only sets others is no input of its own.
+    let kept = all.into_iter().filter(|f| {
+        !f.path.starts_with("workers.all.") && !f.path.ends_with(".middle_m") && f.path != "title"
+    });
     kept.map(|f| Input {
         value: value_text(&f),
         origin: origin_text(r, &f),

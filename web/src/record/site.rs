@@ -460,7 +460,8 @@ mod tests {
                 assert!(text.contains(&cell), "{cell}");
             }
             for field in fields::fields(office.voice(), &demo(), &[]) {
-                if field.choices.is_none() {
+                // The middle of a thing below follows from its edges.
+                if field.choices.is_none() && !field.path.ends_with(".middle_m") {
                     assert!(
                         text.contains(&field.value),
                         "{}: {}",

@@ -6,6 +6,6 @@ use super::Texts;
 pub(super) static TEXTS: Texts = Texts {
     direct_heading: "Mover cosas en el dibujo",
     direct_help: "Las flechas lo mueven, con Mayús diez veces más; Re Pág y Av Pág pasan a la cosa siguiente.",
-    direct_hint: "Arrastre un trabajador, un poste, la línea o los bordes de lo que hay abajo.",
+    direct_hint: "Arrastre un trabajador, un poste, la línea, lo que hay abajo o sus bordes.",
     direct_post: "Lugar del poste intermedio {}",
 };

@@ -50,6 +50,8 @@ pub(super) static TEXTS: Texts = Texts {
     choice_off: "no",
     kind_label: "What it is",
     kind_hint: "Decides how it is drawn and named, nothing else.",
+    middle_label: "Middle at",
+    middle_hint: "Moves the whole thing along the beam; its width stays.",
     mixed: "differs from worker to worker; a value typed here goes to all",
     empty_rigid: "Empty: the support does not move.",
     empty_not_evaluated: "Empty: not known, strength is not evaluated.",

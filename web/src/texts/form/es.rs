@@ -50,6 +50,8 @@ pub(super) static TEXTS: Texts = Texts {
     choice_off: "no",
     kind_label: "Qué es",
     kind_hint: "Decide cómo se dibuja y se nombra, nada más.",
+    middle_label: "Centro en",
+    middle_hint: "Mueve todo a lo largo de la viga; el ancho queda igual.",
     mixed: "cambia de un trabajador a otro; el valor que escriba aquí va a todos",
     empty_rigid: "Vacío: el apoyo no se mueve.",
     empty_not_evaluated: "Vacío: no se conoce, la resistencia no se evalúa.",

@@ -118,6 +118,10 @@ group! {
         kind_label,
         /// What it does.
         kind_hint,
+        /// Label of the place of a thing below.
+        middle_label,
+        /// What it does.
+        middle_hint,
         /// Shown by an input for all workers when theirs differ.
         mixed,
         /// Hint of an optional input left empty: end support.
