@@ -1,4 +1,4 @@
-//! The drop's player: instants reached by button and by key, and key frames without motion.
+//! The drop's player: instants reached by button and by key.
 
 use thirtyfour::Key;
 
@@ -53,37 +53,5 @@ fn lowest_rebound_and_hanging_are_reached_by_button_and_by_key() {
             assert_eq!(spoken(page).await.matches("hanging").count(), 3);
             page.shot("drop-hanging", false).await;
         }
-    });
-}
-
-/// Without motion the player shows the instants of note and nothing between them.
-#[test]
-#[ignore = "needs a browser: cargo xtask test --page"]
-fn with_less_motion_the_drop_shows_still_frames() {
-    let setup = Setup {
-        reduced_motion: true,
-        ..Setup::default()
-    };
-    rig::in_browser(setup, async |page| {
-        page.open_ready("").await;
-        page.click("#to-start").await;
-        page.eval(
-            "void (() => { const time = document.querySelector('#time'); \
-             const seen = window.seen = new Set(); new MutationObserver(() => \
-             seen.add(time.textContent)).observe(time, { subtree: true, childList: true, \
-             characterData: true }); })()",
-        )
-        .await;
-        page.click("#play").await;
-        page.wait_for("document.querySelector('#time').textContent === '—'")
-            .await;
-        // Rest, for each of three workers the taut lanyard and the lowest point, the greatest
-        // tension, hanging; instants that are the same to the shown digit count once.
-        let frames = page
-            .eval("window.seen.size")
-            .await
-            .as_u64()
-            .expect("a count");
-        assert!((4..=9).contains(&frames), "{frames} frames");
     });
 }

@@ -10,4 +10,5 @@ mod offline;
 mod record;
 mod rig;
 mod start;
+mod still;
 mod talk;

@@ -89,20 +89,22 @@ pub struct Setup {
 }
 
 impl Default for Setup {
-    /// A laptop: English, light, 1280 x 800 at scale 1.
     fn default() -> Self {
-        Setup {
-            language: "en-US",
-            dark: false,
-            forced_colors: false,
-            reduced_motion: false,
-            size_px: (1280, 800),
-            scale: 1.0,
-        }
+        Self::LAPTOP
     }
 }
 
 impl Setup {
+    /// A laptop: English, light, 1280 x 800 at scale 1.
+    pub const LAPTOP: Setup = Setup {
+        language: "en-US",
+        dark: false,
+        forced_colors: false,
+        reduced_motion: false,
+        size_px: (1280, 800),
+        scale: 1.0,
+    };
+
     /// A phone: 390 x 844 at scale 3.
     pub fn phone() -> Self {
         Setup {

@@ -15,7 +15,7 @@ use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
 
 use crate::base64_url;
 use crate::case_json::{self, Entries, expected, number};
-use crate::json::{self, JsonFault, Kind, Reason, Writer};
+use crate::json::{self, JsonFault, Kind, Writer};
 
 /// What every link of the present format begins with.
 const PREFIX: &str = "v1.";
@@ -117,20 +117,12 @@ pub(crate) fn write_entries(shared: &Shared, writer: &mut Writer) {
 }
 
 fn from_json(json: &json::Json) -> Result<Shared, JsonFault> {
-    read_entries(json, Entries::of(json)?)
+    read_entries(Entries::of(json)?)
 }
 
 /// Reads what [`write_entries`] wrote; nothing else may stand there that was not taken before.
-pub(crate) fn read_entries(
-    json: &json::Json,
-    mut entries: Entries<'_>,
-) -> Result<Shared, JsonFault> {
-    let mut take = |name: &'static str| {
-        entries.take(name).ok_or(JsonFault {
-            at: json.at,
-            reason: Reason::Missing(name),
-        })
-    };
+pub(crate) fn read_entries(mut entries: Entries<'_>) -> Result<Shared, JsonFault> {
+    let mut take = |name: &'static str| entries.need(name);
     let model = take("model")?;
     let version = number(model)?;
     if version.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&version) {
@@ -263,6 +255,7 @@ fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
 mod tests {
     use super::*;
     use crate::input::OWN_QUANTITIES;
+    use crate::json::Reason;
     use base64::Engine;
     use base64::engine::general_purpose::URL_SAFE_NO_PAD;
     use footroom_core::case::{

@@ -120,28 +120,15 @@ impl Desk {
     ) -> Result<(), JsError> {
         let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = self.kept.theme(theme);
-        let voice = self.inner.voice();
-        let view = SceneView {
-            case: self.inner.case(),
-            outcome: self.inner.outcome(),
+        let asked = self.inner.asked();
+        let view = SceneView::new(
+            self.inner.case(),
+            (self.inner.outcome(), asked.as_ref()),
+            self.inner.voice(),
+            &theme,
+            [css_width, css_height, dpr],
             time_s,
-            width_px: css_width,
-            height_px: css_height,
-            dpr,
-            theme: &theme,
-            texts: voice.texts(),
-            units: voice.units,
-            lang: voice.lang,
-            focus: self.inner.asked().map(|asked| asked.worker),
-            tolerance: self.inner.asked().and_then(|asked| {
-                (asked.tolerance_m > 0.0).then(|| scene::Added {
-                    length_m: asked.tolerance_m,
-                    name: asked.from.row(voice.texts()),
-                })
-            }),
-            cropped: false,
-            type_px: None,
-        };
+        );
         let mut surface = CanvasSurface::new(&context, &theme.font);
         if let Some(back) = back {
             surface = surface.keeping(back, &mut self.kept, &view);

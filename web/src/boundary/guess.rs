@@ -98,30 +98,15 @@ impl Office {
         let shown = told.as_ref().filter(|_| time_s >= 0.0);
         let asked = told.as_ref().and_then(|told| Asked::of(told.assessment));
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        let layout = scene::draw(
-            &mut surface,
-            &SceneView {
-                case,
-                outcome: shown.map(|told| told.outcome),
-                time_s: time_s.max(0.0),
-                width_px: css_width,
-                height_px: css_height,
-                dpr,
-                theme: &theme,
-                texts: voice.texts(),
-                units: voice.units,
-                lang: voice.lang,
-                focus: asked.map(|asked| asked.worker),
-                tolerance: asked.filter(|asked| asked.tolerance_m > 0.0).map(|asked| {
-                    scene::Added {
-                        length_m: asked.tolerance_m,
-                        name: asked.from.row(voice.texts()),
-                    }
-                }),
-                cropped: false,
-                type_px: None,
-            },
+        let view = SceneView::new(
+            case,
+            (shown.map(|told| told.outcome), asked.as_ref()),
+            voice,
+            &theme,
+            [css_width, css_height, dpr],
+            time_s.max(0.0),
         );
+        let layout = scene::draw(&mut surface, &view);
         let Some(frame) = layout.as_ref().map(Frame::of) else {
             return Ok(Vec::new());
         };

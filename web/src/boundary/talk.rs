@@ -169,20 +169,16 @@ impl Office {
         let voice = self.inner.voice();
         let (talk, subject) = self.inner.talk();
         let view = SceneView {
-            case: subject.case,
-            outcome: None,
-            time_s,
-            width_px: css_width,
-            height_px: css_height,
-            dpr,
-            theme: &theme,
-            texts: voice.texts(),
-            units: voice.units,
-            lang: voice.lang,
-            focus: None,
-            tolerance: None,
             cropped: true,
             type_px: Some(type_px),
+            ..SceneView::new(
+                subject.case,
+                (None, None),
+                voice,
+                &theme,
+                [css_width, css_height, dpr],
+                time_s,
+            )
         };
         let view = talk.scene(subject, step, &view).unwrap_or(view);
         scene::draw(&mut CanvasSurface::new(&context, &theme.font), &view);

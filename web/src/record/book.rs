@@ -294,8 +294,8 @@ impl Book {
     pub fn of_json(json: &Json) -> Result<Self, JsonFault> {
         let mut entries = Entries::of(json)?;
         let mut book = Self::default();
-        needed(&mut entries, json, MARK)?;
-        for item in list(needed(&mut entries, json, "inspections")?, JOBS_MAX)? {
+        entries.need(MARK)?;
+        for item in list(entries.need("inspections")?, JOBS_MAX)? {
             let inspection = read_inspection(item)?;
             if book.inspection(&inspection.job).is_some() {
                 return Err(JsonFault {
@@ -305,7 +305,7 @@ impl Book {
             }
             book.inspections.push(inspection);
         }
-        for item in list(needed(&mut entries, json, "log")?, LOG_MAX)? {
+        for item in list(entries.need("log")?, LOG_MAX)? {
             book.enter(read_entry(item)?);
         }
         entries.finish()?;
@@ -328,17 +328,6 @@ impl Book {
             }),
         }
     }
-}
-
-fn needed<'a>(
-    entries: &mut Entries<'a>,
-    around: &Json,
-    name: &'static str,
-) -> Result<&'a Json, JsonFault> {
-    entries.take(name).ok_or(JsonFault {
-        at: around.at,
-        reason: Reason::Missing(name),
-    })
 }
 
 fn list(json: &Json, most: usize) -> Result<&[Json], JsonFault> {
@@ -426,14 +415,14 @@ fn write_inspection(w: &mut Writer, inspection: &Inspection) {
 fn read_inspection(json: &Json) -> Result<Inspection, JsonFault> {
     let mut entries = Entries::of(json)?;
     let mut inspection = Inspection {
-        job: text(needed(&mut entries, json, "job")?)?,
-        date: date(needed(&mut entries, json, "date")?, true)?,
-        name: text(needed(&mut entries, json, "name")?)?,
+        job: text(entries.need("job")?)?,
+        date: date(entries.need("date")?, true)?,
+        name: text(entries.need("name")?)?,
         looked: Vec::new(),
     };
-    for item in list(needed(&mut entries, json, "looked")?, POINTS.len())? {
+    for item in list(entries.need("looked")?, POINTS.len())? {
         let mut inner = Entries::of(item)?;
-        let at = needed(&mut inner, item, "point")?;
+        let at = inner.need("point")?;
         let name = text(at)?;
         let Some(point) = POINTS.iter().position(|p| p.key == name) else {
             return Err(JsonFault {
@@ -447,12 +436,12 @@ fn read_inspection(json: &Json) -> Result<Inspection, JsonFault> {
                 reason: Reason::Twice(name),
             });
         }
-        let found = needed(&mut inner, item, "found")?;
+        let found = inner.need("found")?;
         let found = match found.kind {
             Kind::Null => None,
             _ => Some(key(found, &FOUND)?),
         };
-        let note = text(needed(&mut inner, item, "note")?)?;
+        let note = text(inner.need("note")?)?;
         inner.finish()?;
         let place = inspection.looked.partition_point(|l| l.point < point);
         inspection
@@ -509,7 +498,7 @@ fn read_entry(json: &Json) -> Result<Entry, JsonFault> {
     let mut entries = Entries::of(json)?;
     let mut numbers = [None; NUMBERS.len()];
     for (place, &(name, min, max)) in numbers.iter_mut().zip(&NUMBERS) {
-        let value = needed(&mut entries, json, name)?;
+        let value = entries.need(name)?;
         *place = optional(value, min, max)?;
         if name == "swings" && place.is_some_and(|n| n.fract() != 0.0) {
             return Err(expected(value));
@@ -525,11 +514,11 @@ fn read_entry(json: &Json) -> Result<Entry, JsonFault> {
         expected_n,
     ] = numbers;
     let entry = Entry {
-        job: text(needed(&mut entries, json, "job")?)?,
-        date: date(needed(&mut entries, json, "date")?, false)?,
-        name: text(needed(&mut entries, json, "name")?)?,
-        note: text(needed(&mut entries, json, "note")?)?,
-        compared: key(needed(&mut entries, json, "compared")?, &COMPARED)?,
+        job: text(entries.need("job")?)?,
+        date: date(entries.need("date")?, false)?,
+        name: text(entries.need("name")?)?,
+        note: text(entries.need("note")?)?,
+        compared: key(entries.need("compared")?, &COMPARED)?,
         temperature_k,
         weight_n,
         movement_m,

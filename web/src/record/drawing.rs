@@ -16,29 +16,14 @@ pub fn lowest(
     let theme = ink_only();
     let asked = Asked::of(told.assessment);
     let mut surface = SvgSurface::new(measure, name, width_px, height_px, &told.description());
-    scene::draw(
-        &mut surface,
-        &SceneView {
-            case: told.case,
-            outcome: Some(told.outcome),
-            time_s: told.lowest_time_s(),
-            width_px,
-            height_px,
-            dpr: 1.0,
-            theme: &theme,
-            texts: told.voice.texts(),
-            units: told.voice.units,
-            lang: told.voice.lang,
-            focus: asked.map(|asked| asked.worker),
-            tolerance: asked.and_then(|asked| {
-                (asked.tolerance_m > 0.0).then(|| scene::Added {
-                    length_m: asked.tolerance_m,
-                    name: asked.from.row(told.voice.texts()),
-                })
-            }),
-            cropped: false,
-            type_px: None,
-        },
+    let view = SceneView::new(
+        told.case,
+        (Some(told.outcome), asked.as_ref()),
+        told.voice,
+        &theme,
+        [width_px, height_px, 1.0],
+        told.lowest_time_s(),
     );
+    scene::draw(&mut surface, &view);
     surface.finish()
 }

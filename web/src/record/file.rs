@@ -106,7 +106,7 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
         }
         let mut entries = Entries::of(&json).map_err(FileFault::Content)?;
         entries.take(MARK);
-        link::read_entries(&json, entries).map(|shared| Opened::Case(Box::new(shared)))
+        link::read_entries(entries).map(|shared| Opened::Case(Box::new(shared)))
     } else {
         Book::of_json(&json).map(Opened::Site)
     };

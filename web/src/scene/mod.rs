@@ -41,6 +41,8 @@ use self::people::Look;
 use self::stack::Ladder;
 use self::surface::{Align, Face, Rect, Surface, at};
 use self::theme::Theme;
+use crate::assessed::Asked;
+use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
 use crate::texts::Texts;
 
@@ -85,6 +87,47 @@ pub struct SceneView<'a> {
     pub cropped: bool,
     /// Height of the type, CSS px; `None`: by the size of the sheet.
     pub type_px: Option<f64>,
+}
+
+impl Added {
+    /// What an answer adds; `None`: nothing.
+    pub fn of(asked: &Asked, texts: &Texts) -> Option<Self> {
+        (asked.tolerance_m > 0.0).then(|| Self {
+            length_m: asked.tolerance_m,
+            name: asked.from.row(texts),
+        })
+    }
+}
+
+impl<'a> SceneView<'a> {
+    /// The whole drawing of a case at an instant, s, on a sheet of width and height, CSS px, at so
+    /// many device pixels each; with the stack of the worker that the answer names.
+    pub fn new(
+        case: &'a Case,
+        (outcome, asked): (Option<&'a Outcome>, Option<&Asked>),
+        voice: Voice,
+        theme: &'a Theme,
+        [width_px, height_px, dpr]: [f64; 3],
+        time_s: f64,
+    ) -> Self {
+        let texts = voice.texts();
+        Self {
+            case,
+            outcome,
+            time_s,
+            width_px,
+            height_px,
+            dpr,
+            theme,
+            texts,
+            units: voice.units,
+            lang: voice.lang,
+            focus: asked.map(|asked| asked.worker),
+            tolerance: asked.and_then(|asked| Added::of(asked, texts)),
+            cropped: false,
+            type_px: None,
+        }
+    }
 }
 
 /// Draws the scene. Gives what stands where; `None`: the sheet is too small to draw on.

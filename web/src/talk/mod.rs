@@ -478,16 +478,12 @@ impl Talk {
     ) -> Option<SceneView<'a>> {
         let solved = self.solved(step)?;
         let asked = Asked::of(&solved.assessment)?;
-        let tolerance = (asked.tolerance_m > 0.0).then(|| Added {
-            length_m: asked.tolerance_m,
-            name: asked.from.row(subject.voice.texts()),
-        });
         Some(SceneView {
             case: &solved.derived.case,
             // At rest nothing tells yet how deep it goes: the crew is asked first.
             outcome: (step != Step::Rest).then_some(&solved.assessment.nominal),
             focus: Some(asked.worker),
-            tolerance,
+            tolerance: Added::of(&asked, subject.voice.texts()),
             ..*rest
         })
     }

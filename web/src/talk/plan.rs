@@ -153,12 +153,8 @@ fn read(json: &Json) -> Result<Plan, JsonFault> {
     let mut entries: Vec<Entry> = Vec::new();
     for item in items(json)? {
         let mut fields = Entries::of(item)?;
-        let missing = |name| JsonFault {
-            at: item.at,
-            reason: Reason::Missing(name),
-        };
-        let step = fields.take("step").ok_or_else(|| missing("step"))?;
-        let on = fields.take("on").ok_or_else(|| missing("on"))?;
+        let step = fields.need("step")?;
+        let on = fields.need("on")?;
         let say = fields.take("say");
         fields.finish()?;
         let Kind::Text(key) = &step.kind else {
