@@ -37,7 +37,7 @@ impl Default for Options {
 }
 
 /// The whole answer to a case. All values SI, all finite.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Outcome {
     /// [`crate::constants::MODEL_VERSION`] that gave it.
@@ -72,13 +72,14 @@ pub struct Outcome {
 }
 
 /// The two methods.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Method {
     /// All stop at one instant; gravity work equals elastic and plastic work.
     EnergyBalance,
     /// The motion computed step by step.
+    #[default]
     TimeHistory,
 }
 
@@ -143,7 +144,7 @@ pub enum Doubt {
 }
 
 /// The line at rest.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Rest {
     /// Greatest sag of each span, m.
@@ -157,7 +158,7 @@ pub struct Rest {
 }
 
 /// One worker's fall.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct WorkerOutcome {
     /// Did he fall, or did he stay standing?
@@ -258,7 +259,7 @@ pub struct Stack {
 }
 
 /// Result of the energy balance method.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Balance {
     /// Horizontal tension at the lowest point, N.
@@ -339,7 +340,7 @@ pub struct Energy {
 }
 
 /// The line with everybody who fell hanging at rest.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Hanging {
     /// Horizontal tension, N.

@@ -51,6 +51,8 @@ async fn no_findings(page: &Page, what: &str) {
     assert!(found.is_empty(), "{what}:\n  {}", found.join("\n  "));
 }
 
+/// No layout is waited for.
+const SOLVED: &str = "document.querySelector('#layouts-link')?.disabled === false";
 const MAP_WHOLE: &str = "document.querySelector('.map')?.dataset.state === 'whole'";
 const FIT_WHOLE: &str = "document.querySelector('.map')?.dataset.state === 'whole' \
     && document.querySelector('.fit__suggestions')?.dataset.state === 'whole' \
@@ -266,8 +268,10 @@ fn layouts_travel_in_one_link() {
             ))
             .await;
         }
-        page.wait_for("document.querySelector('#layout-add').disabled")
-            .await;
+        page.wait_for(&format!(
+            "document.querySelector('#layout-add').disabled && {SOLVED}"
+        ))
+        .await;
         let figures = page.text(".compare__table").await;
         page.eval("document.querySelector('#layouts-link').click()")
             .await;
@@ -290,8 +294,10 @@ fn layouts_travel_in_one_link() {
         page.eval("localStorage.clear()").await;
         page.go("about:blank").await;
         page.open_ready(&format!("#{set}")).await;
-        page.wait_for("document.querySelectorAll('.compare__layout').length === 4")
-            .await;
+        page.wait_for(&format!(
+            "document.querySelectorAll('.compare__layout').length === 4 && {SOLVED}"
+        ))
+        .await;
         assert_eq!(page.text(".compare__table").await, figures);
         // The case on the page is still its own.
         page.wait_for("location.hash.startsWith('#v1.')").await;
@@ -305,6 +311,64 @@ fn layouts_travel_in_one_link() {
             .await;
         page.wait_for("!document.querySelector('.compare__layout')")
             .await;
+    });
+}
+
+/// Layouts are solved beside the page; what is changed meanwhile does not mix them up.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_are_solved_beside_the_page() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        // Counts what the workers are asked for, and holds their answers back.
+        page.eval(
+            "(() => { window.asked = 0; window.held = []; window.hold = true; \
+             const post = Worker.prototype.postMessage; \
+             Worker.prototype.postMessage = function (task, ...rest) { \
+             if (task.method === 'layout') window.asked += 1; \
+             if (window.hold) window.held.push(() => post.call(this, task, ...rest)); \
+             else post.call(this, task, ...rest); }; })()",
+        )
+        .await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for users in ["3", "2", "1"] {
+            set_field(page, "#in-workers-count", users).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+        }
+        page.wait_for("document.querySelectorAll('.compare__footroom--waiting').length === 3")
+            .await;
+        // Nothing is given away before its figures are there.
+        page.wait_for("document.querySelector('#layouts-link').disabled && window.held.length")
+            .await;
+        assert_eq!(
+            page.eval("localStorage.getItem('layouts')").await,
+            serde_json::Value::Null
+        );
+        // The first goes while it is being solved: the others keep their own figures.
+        page.eval("document.querySelector('#layout-remove-0').click()")
+            .await;
+        page.eval("(() => { window.hold = false; for (const go of window.held) go(); })()")
+            .await;
+        wait_long(page, SOLVED).await;
+        let users = page
+            .eval(
+                "[...document.querySelector('.compare__table').tBodies[0].rows[1].cells]\
+                   .map((c) => c.textContent)",
+            )
+            .await;
+        assert_eq!(users, serde_json::json!(["users", "2", "1"]));
+        let shown = page.text("#answer-number").await;
+        let figures = page
+            .text(".compare__layout:last-child .compare__footroom")
+            .await;
+        assert!(figures.contains(&shown), "{figures} and {shown}");
+        assert!(page.eval("window.asked").await.as_f64() >= Some(3.0));
+        assert!(
+            page.eval("localStorage.getItem('layouts')")
+                .await
+                .is_string()
+        );
     });
 }
 
@@ -326,8 +390,10 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
             .await;
         page.wait_for("document.querySelectorAll('.compare__layout').length === 1")
             .await;
-        let full = page.text(".compare__status").await;
-        assert!(full.contains("stores nothing"), "{full}");
+        page.wait_for(
+            "document.querySelector('.compare__status').textContent.includes('stores nothing')",
+        )
+        .await;
         page.eval("void (location.hash = '#c1.AAAA')").await;
         page.wait_for("!document.querySelector('.compare__layout')")
             .await;
@@ -346,8 +412,10 @@ fn axe_finds_nothing_in_compare() {
             page.eval("document.querySelector('#layout-add').click()")
                 .await;
         }
-        page.wait_for("document.querySelectorAll('.compare__layout').length === 2")
-            .await;
+        page.wait_for(&format!(
+            "document.querySelectorAll('.compare__layout').length === 2 && {SOLVED}"
+        ))
+        .await;
         no_findings(page, "compare").await;
         say_in_spanish(page).await;
         no_findings(page, "compare, Spanish").await;

@@ -6,12 +6,14 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { Shelf } from "../pkg/office.js";
+import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
 import { table } from "./table.js";
 import { style } from "./views.js";
 
+const OWNER = "compare";
 const KEY = "layouts";
 /** Narrowest drawing, px. */
 const LEAST_PX = 150;
@@ -40,13 +42,18 @@ class Compare extends Late {
     /** Whether what stands here came with a link and is not the visitor's own. */
     this.linked = false;
     this.opened = false;
+    /** Whether the visitor's own set was changed and is to be kept once it is solved. */
+    this.unkept = false;
     this.message = "";
+    /** @type {Compared | null} */
+    this.view = null;
     /** @type {HTMLCanvasElement[]} */
     this.sheets = [];
     this.status = make("div", "compare__status");
     this.status.setAttribute("role", "status");
     new ResizeObserver(() => this.draw()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    this.dropWhenClosed(OWNER);
   }
 
   /** @returns {[string, string]} */
@@ -68,6 +75,7 @@ class Compare extends Late {
       this.openOwn("");
     }
     this.show();
+    this.solve();
   }
 
   /**
@@ -95,24 +103,64 @@ class Compare extends Late {
     if (message) this.message = message;
   }
 
-  /** Keeps the set after a change, and shows it. */
+  /** Solves the set after a change, keeps it and shows it. */
   changed() {
     this.linked = false;
+    this.unkept = true;
+    this.message = "";
+    this.show();
+    this.solve();
+  }
+
+  /**
+   * Has the layouts solved that are waited for. What was asked for before is not wanted any more:
+   * a layout may have gone, and others have other places now.
+   */
+  solve() {
+    drop(OWNER);
+    const { view } = this;
+    if (!view?.waiting) {
+      this.keep();
+      return;
+    }
+    view.layouts.forEach((layout, place) => {
+      if (!layout.waiting) return;
+      let text = "";
+      this.views.ask(() => {
+        text = this.shelf.case_text(place);
+      });
+      ask({
+        owner: OWNER, subject: [text, ...this.voice()], method: "layout", args: [], long: false,
+        failed: () => {
+          this.message = this.text("fit_failed");
+          this.show();
+        },
+        done: (/** @type {Float64Array} */ numbers) => {
+          this.views.ask(() => this.shelf.take_in(place, numbers));
+          this.show();
+          if (!this.view?.waiting) this.keep();
+        },
+      });
+    });
+  }
+
+  /** Keeps the visitor's own set, once it is solved. */
+  keep() {
+    if (!this.unkept || this.linked) return;
+    this.unkept = false;
     let set = "";
     this.views.ask(() => {
       set = this.shelf.text();
     });
     this.message = write(KEY, set) ? "" : this.text("compare_not_stored");
-    this.show();
+    if (this.message) this.show();
   }
 
   show() {
-    /** @type {Compared | null} */
-    let view = null;
     this.views.ask(() => {
-      view = this.shelf.view(...this.voice());
+      this.view = this.shelf.view(...this.voice());
     });
-    if (view) this.build(view);
+    if (this.view) this.build(this.view);
   }
 
   /** @param {Compared} view */
@@ -134,6 +182,7 @@ class Compare extends Late {
         this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
       const footroom = make("p", "compare__footroom", layout.footroom);
       footroom.classList.toggle("compare__footroom--spare", layout.spare);
+      footroom.classList.toggle("compare__footroom--waiting", layout.waiting);
       figure.append(make("figcaption", "compare__name", layout.name), footroom, sheet, tools);
       list.append(figure);
     });
@@ -150,7 +199,7 @@ class Compare extends Late {
     this.status.replaceChildren(...notes.filter(Boolean).map((text) => make("p", "", text)));
     const parts = [this.adder(view.full, name), this.status];
     if (some) parts.push(list, scroll, make("p", "panel__note", this.text("compare_note")));
-    parts.push(this.tools(some));
+    parts.push(this.tools(some, view.waiting));
     this.place.replaceChildren(...parts);
     if (focused) document.getElementById(focused)?.focus();
     this.draw();
@@ -184,18 +233,24 @@ class Compare extends Late {
     return row;
   }
 
-  /** @param {boolean} some */
-  tools(some) {
+  /**
+   * @param {boolean} some
+   * @param {boolean} waiting nothing can be given away before all is solved
+   */
+  tools(some, waiting) {
     const tools = make("div", "group__tools");
     if (some) {
-      tools.append(this.tool("layouts-link", "compare_link", () => void this.link()),
+      const given = [this.tool("layouts-link", "compare_link", () => void this.link()),
         this.tool("layouts-csv", "compare_csv", () => this.csv()),
-        this.tool("layouts-png", "compare_png", () => this.png()));
+        this.tool("layouts-png", "compare_png", () => this.png())];
+      for (const tool of given) tool.disabled = waiting;
+      tools.append(...given);
     }
     if (this.linked) {
       tools.append(this.tool("layouts-own", "compare_own", () => {
         this.openOwn("");
         this.show();
+        this.solve();
       }));
     }
     return tools;

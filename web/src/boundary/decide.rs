@@ -214,6 +214,11 @@ impl Planner {
         Ok(object(&self.inner.suggested())?.into())
     }
 
+    /// The case as a layout of a comparison, for [`Shelf::take_in`].
+    pub fn layout(&self) -> Vec<f64> {
+        self.inner.layout()
+    }
+
     /// A question for trainees by its place; null: there is none.
     ///
     /// # Errors
@@ -269,7 +274,7 @@ impl Shelf {
         Self::default()
     }
 
-    /// Puts up a set from its text. Gives nothing when it was taken, else what is wrong with it, in
+    /// Puts up a set from its text, not yet solved. Gives nothing when it was taken, else what is wrong with it, in
     /// words; nothing is changed then.
     ///
     /// # Errors
@@ -290,12 +295,18 @@ impl Shelf {
         }
     }
 
-    /// The set as text, for the browser's storage and for a link, without `#`.
+    /// The set as text, for the browser's storage and for a link, without `#`; empty while layouts
+    /// are waited for.
     pub fn text(&self) -> String {
         self.inner.text().unwrap_or_default()
     }
 
-    /// Adds a case; false when there is no room for it.
+    /// Takes in what the planner found of a layout; false: it found nothing.
+    pub fn take_in(&mut self, layout: usize, numbers: &[f64]) -> bool {
+        self.inner.take_in(layout, numbers)
+    }
+
+    /// Adds a case, not yet solved; false when there is no room for it.
     pub fn add(&mut self, case_text: &str, name: &str) -> bool {
         self.inner.add(case_text, name).is_ok()
     }

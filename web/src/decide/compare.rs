@@ -3,11 +3,12 @@
 
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
-use footroom_core::fit::{Row, row};
-use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::fit::Row;
+use footroom_core::solve::Outcome;
 use serde::Serialize;
 
 use super::set_link::{self, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault};
+use super::solved::Solved;
 use super::stop;
 use crate::answer::DASH;
 use crate::case_json;
@@ -27,6 +28,8 @@ pub struct Compared {
     pub table: Table,
     /// Whether no more layouts fit.
     pub full: bool,
+    /// Whether a layout is still waited for.
+    pub waiting: bool,
     /// Whether a layout has another footroom than when the set was written; empty: none has.
     pub note: String,
 }
@@ -40,6 +43,8 @@ pub struct Drawn {
     pub footroom: String,
     /// Whether there is room to spare.
     pub spare: bool,
+    /// Whether its figures are still waited for.
+    pub waiting: bool,
     /// What the drawing shows, in words.
     pub words: String,
 }
@@ -55,31 +60,32 @@ pub enum AddFault {
 
 struct Entry {
     layout: Layout,
-    row: Row,
-    outcome: Outcome,
+    /// Whether [`Layout::footroom_m`] is what a set said of it.
+    from_set: bool,
+    /// What a worker found; `None`: it is waited for.
+    solved: Option<Solved>,
 }
 
 impl Entry {
-    /// `None` for a case with faults.
-    fn of(layout: Layout) -> Option<Self> {
-        let row = row(&layout.case).ok()?;
-        let options = Options {
-            traces: true,
-            ..Options::default()
-        };
-        let outcome = solve(&layout.case, options).ok()?;
-        Some(Self {
-            layout,
-            row,
-            outcome,
-        })
+    fn outcome(&self) -> Option<&Outcome> {
+        self.solved.as_ref().map(|s| &s.fall)
     }
 
     fn lowest_s(&self) -> f64 {
-        self.outcome
-            .workers
-            .get(self.outcome.governing_worker)
-            .map_or(0.0, |w| w.time_lowest_s)
+        self.solved.as_ref().map_or(0.0, Solved::lowest_s)
+    }
+
+    /// Of the row; a dash while it is waited for.
+    fn figure(&self, of: impl Fn(&Row) -> String) -> String {
+        let row = self.solved.as_ref().map(|s| &s.row);
+        row.map_or_else(|| DASH.to_owned(), of)
+    }
+
+    /// Whether it gives another footroom than a set said.
+    fn changed(&self) -> bool {
+        let was = self.layout.footroom_m.to_bits();
+        let now = self.solved.as_ref().map(|s| s.row.finding.footroom_m);
+        self.from_set && now.is_some_and(|m| m.to_bits() != was)
     }
 }
 
@@ -87,7 +93,6 @@ impl Entry {
 #[derive(Default)]
 pub struct Shelf {
     entries: Vec<Entry>,
-    changed: bool,
 }
 
 impl core::fmt::Debug for Shelf {
@@ -98,38 +103,40 @@ impl core::fmt::Debug for Shelf {
 }
 
 impl Shelf {
-    /// Puts up a set from its text, see [`set_link`].
+    /// Puts up a set from its text, see [`set_link`]. Nothing is solved.
     ///
     /// # Errors
     /// Why it cannot be taken.
     pub fn open(text: &str) -> Result<Self, SetFault> {
-        let set = set_link::decode(text)?;
-        let mut shelf = Self::default();
-        for (i, layout) in set.layouts.into_iter().enumerate() {
-            let was_m = layout.footroom_m;
-            let entry = Entry::of(layout).ok_or(SetFault::Case { layout: i })?;
-            shelf.changed |= entry.row.finding.footroom_m.to_bits() != was_m.to_bits();
-            shelf.entries.push(entry);
-        }
-        Ok(shelf)
+        let entries = set_link::decode(text)?
+            .layouts
+            .into_iter()
+            .map(|layout| Entry {
+                layout,
+                from_set: true,
+                solved: None,
+            })
+            .collect();
+        Ok(Self { entries })
     }
 
-    /// The set as text; `None` when a number is not finite, which no checked case has.
+    /// The set as text; `None` while layouts are waited for, and when a number is not finite, which
+    /// no checked case has.
     pub fn text(&self) -> Option<String> {
+        let layout = |e: &Entry| {
+            Some(Layout {
+                footroom_m: e.solved.as_ref()?.row.finding.footroom_m,
+                ..e.layout.clone()
+            })
+        };
         set_link::encode(&Set {
             model: MODEL_VERSION,
-            layouts: self
-                .entries
-                .iter()
-                .map(|e| Layout {
-                    footroom_m: e.row.finding.footroom_m,
-                    ..e.layout.clone()
-                })
-                .collect(),
+            layouts: self.entries.iter().map(layout).collect::<Option<_>>()?,
         })
     }
 
-    /// Adds a case. An empty name becomes that of the job; what is too long is cut.
+    /// Adds a case without solving it. An empty name becomes that of the job; what is too long is
+    /// cut.
     ///
     /// # Errors
     /// There is no room, or the text is not that of a case.
@@ -138,17 +145,35 @@ impl Shelf {
             return Err(AddFault::Full);
         }
         let case = case_json::from_text(case_text).map_err(|_| AddFault::Case)?;
+        if !case.faults().is_empty() {
+            return Err(AddFault::Case);
+        }
         let name = match name.trim() {
             "" => case.title.trim(),
             name => name,
         };
-        let layout = Layout {
-            name: name.chars().take(NAME_MAX).collect(),
-            footroom_m: 0.0,
-            case,
-        };
-        self.entries.push(Entry::of(layout).ok_or(AddFault::Case)?);
+        self.entries.push(Entry {
+            layout: Layout {
+                name: name.chars().take(NAME_MAX).collect(),
+                footroom_m: 0.0,
+                case,
+            },
+            from_set: false,
+            solved: None,
+        });
         Ok(())
+    }
+
+    /// Takes in what a worker found of a layout, see [`Solved::numbers`]; false: it is none of that.
+    pub fn take_in(&mut self, layout: usize, numbers: &[f64]) -> bool {
+        let solved = Solved::from_numbers(numbers);
+        match (self.entries.get_mut(layout), solved) {
+            (Some(entry), Some(solved)) => {
+                entry.solved = Some(solved);
+                true
+            }
+            _ => false,
+        }
     }
 
     /// Takes a layout away; one that is not there changes nothing.
@@ -167,24 +192,11 @@ impl Shelf {
     pub fn view(&self, voice: Voice) -> Compared {
         let d = voice.decide();
         Compared {
-            layouts: self
-                .entries
-                .iter()
-                .map(|e| Drawn {
-                    name: e.layout.name.clone(),
-                    footroom: self.footroom(voice, e),
-                    spare: (e.row.finding.known_footroom_m()).is_some_and(|m| m >= 0.0),
-                    words: (d.say.compare_words)(
-                        &e.layout.name,
-                        &(d.say.users)(e.row.users),
-                        &(d.say.posts)(e.row.intermediate_posts),
-                        &self.footroom(voice, e),
-                    ),
-                })
-                .collect(),
+            layouts: self.entries.iter().map(|e| drawn(voice, e)).collect(),
             table: self.table(voice),
             full: self.entries.len() >= LAYOUTS_MAX,
-            note: if self.changed {
+            waiting: self.entries.iter().any(|e| e.solved.is_none()),
+            note: if self.entries.iter().any(Entry::changed) {
                 d.compare_changed.to_owned()
             } else {
                 String::new()
@@ -192,42 +204,37 @@ impl Shelf {
         }
     }
 
-    /// The footroom in words, or why there is none.
-    fn footroom(&self, voice: Voice, entry: &Entry) -> String {
-        stop::known(voice, entry.row.finding.footroom())
-    }
-
     fn table(&self, voice: Voice) -> Table {
         let t = voice.texts();
         let d = voice.decide();
         let mut head = vec![d.compare_figure.to_owned()];
         head.extend(self.entries.iter().map(|e| e.layout.name.clone()));
-        let line = |name: &str, of: &dyn Fn(&Entry) -> String| {
+        let line = |name: &str, of: &dyn Fn(&Row) -> String| {
             let mut line = vec![name.to_owned()];
-            line.extend(self.entries.iter().map(of));
+            line.extend(self.entries.iter().map(|e| e.figure(of)));
             line
         };
         let up = |m| format::length_rounded(voice.units, m, Rounding::Up);
         let force = |n| format::force(voice.units, voice.lang, n);
         let rows = vec![
-            line(t.footroom, &|e| self.footroom(voice, e)),
-            line(d.compare_users, &|e| e.row.users.to_string()),
-            line(d.compare_posts, &|e| {
-                (d.say.compare_posts)(e.row.end_posts, e.row.intermediate_posts)
+            line(t.footroom, &|row| footroom(voice, row)),
+            line(d.compare_users, &|row| row.users.to_string()),
+            line(d.compare_posts, &|row| {
+                (d.say.compare_posts)(row.end_posts, row.intermediate_posts)
             }),
-            line(d.compare_tiebacks, &|e| e.row.tiebacks.to_string()),
-            line(d.compare_rope, &|e| up(e.row.rope_m)),
-            line(d.compare_absorbers, &|e| {
-                (d.say.compare_absorbers)(e.row.personal_absorbers, e.row.inline_absorbers)
+            line(d.compare_tiebacks, &|row| row.tiebacks.to_string()),
+            line(d.compare_rope, &|row| up(row.rope_m)),
+            line(d.compare_absorbers, &|row| {
+                (d.say.compare_absorbers)(row.personal_absorbers, row.inline_absorbers)
             }),
-            line(d.compare_weakest, &|e| {
-                stop::weakest(voice, &e.row.finding).unwrap_or_else(|| DASH.to_owned())
+            line(d.compare_weakest, &|row| {
+                stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
-            line(d.compare_open, &|e| {
-                e.row.finding.parts_not_evaluated.to_string()
+            line(d.compare_open, &|row| {
+                row.finding.parts_not_evaluated.to_string()
             }),
-            line(t.line_tension, &|e| force(e.row.finding.tension_max_n)),
-            line(t.arrest_force, &|e| force(e.row.finding.arrest_force_max_n)),
+            line(t.line_tension, &|row| force(row.finding.tension_max_n)),
+            line(t.arrest_force, &|row| force(row.finding.arrest_force_max_n)),
         ];
         Table {
             caption: d.compare_table.to_owned(),
@@ -251,46 +258,46 @@ impl Shelf {
             &[d.compare_figure.to_owned(), d.compare_unit.to_owned()],
             self.entries.iter().map(|e| e.layout.name.clone()),
         )];
-        let mut put = |name: &str, unit: &str, of: &dyn Fn(&Entry) -> String| {
+        let mut put = |name: &str, unit: &str, of: &dyn Fn(&Row) -> String| {
             lines.push(line(
                 &[name.to_owned(), unit.to_owned()],
-                self.entries.iter().map(of),
+                self.entries.iter().map(|e| e.figure(of)),
             ));
         };
-        put(t.footroom, length, &|e| {
-            let known_m = e.row.finding.known_footroom_m();
+        put(t.footroom, length, &|row| {
+            let known_m = row.finding.known_footroom_m();
             known_m.map_or(String::new(), |m| number(m / metre, Rounding::Down))
         });
-        put(d.compare_unknown, "", &|e| {
-            let why = e.row.finding.unknown();
+        put(d.compare_unknown, "", &|row| {
+            let why = row.finding.unknown();
             why.map_or(String::new(), |why| stop::unknown(voice, why).to_owned())
         });
-        put(d.compare_users, "", &|e| e.row.users.to_string());
-        put(d.compare_end_posts, "", &|e| e.row.end_posts.to_string());
-        put(d.map_corner, "", &|e| e.row.intermediate_posts.to_string());
-        put(d.compare_tiebacks, "", &|e| e.row.tiebacks.to_string());
-        put(d.compare_rope, length, &|e| {
-            number(e.row.rope_m / metre, Rounding::Up)
+        put(d.compare_users, "", &|row| row.users.to_string());
+        put(d.compare_end_posts, "", &|row| row.end_posts.to_string());
+        put(d.map_corner, "", &|row| row.intermediate_posts.to_string());
+        put(d.compare_tiebacks, "", &|row| row.tiebacks.to_string());
+        put(d.compare_rope, length, &|row| {
+            number(row.rope_m / metre, Rounding::Up)
         });
-        put(d.compare_personal, "", &|e| {
-            e.row.personal_absorbers.to_string()
+        put(d.compare_personal, "", &|row| {
+            row.personal_absorbers.to_string()
         });
-        put(d.compare_inline, "", &|e| {
-            e.row.inline_absorbers.to_string()
+        put(d.compare_inline, "", &|row| {
+            row.inline_absorbers.to_string()
         });
-        put(d.compare_ratio, "", &|e| {
-            let strength = e.row.finding.strength;
+        put(d.compare_ratio, "", &|row| {
+            let strength = row.finding.strength;
             strength.map_or(String::new(), |s| number(s.ratio, Rounding::Down))
         });
-        put(d.compare_required, "", &|e| {
-            let strength = e.row.finding.strength;
+        put(d.compare_required, "", &|row| {
+            let strength = row.finding.strength;
             strength.map_or(String::new(), |s| number(s.required_ratio, Rounding::Up))
         });
-        put(t.line_tension, force, &|e| {
-            number(e.row.finding.tension_max_n / newton, Rounding::Up)
+        put(t.line_tension, force, &|row| {
+            number(row.finding.tension_max_n / newton, Rounding::Up)
         });
-        put(t.arrest_force, force, &|e| {
-            number(e.row.finding.arrest_force_max_n / newton, Rounding::Up)
+        put(t.arrest_force, force, &|row| {
+            number(row.finding.arrest_force_max_n / newton, Rounding::Up)
         });
         lines.push(line(&[t.caution.to_owned()], std::iter::empty()));
         lines.concat()
@@ -344,16 +351,8 @@ impl Shelf {
             h: area.h - down,
             ..area
         };
-        let outcome = Some(&entry.outcome);
-        small::draw(
-            surface,
-            theme,
-            area,
-            px_per_m,
-            case,
-            outcome,
-            entry.lowest_s(),
-        );
+        let (outcome, at_s) = (entry.outcome(), entry.lowest_s());
+        small::draw(surface, theme, area, px_per_m, case, outcome, at_s);
     }
 
     /// Size of the picture of all layouts, CSS px.
@@ -425,6 +424,38 @@ impl Shelf {
             );
             y += 15.0;
         }
+    }
+}
+
+/// The footroom in words, or why there is none.
+fn footroom(voice: Voice, row: &Row) -> String {
+    stop::known(voice, row.finding.footroom())
+}
+
+fn drawn(voice: Voice, entry: &Entry) -> Drawn {
+    let d = voice.decide();
+    let name = entry.layout.name.clone();
+    let Some(Solved { row, .. }) = &entry.solved else {
+        return Drawn {
+            words: format!("{name}: {}", d.fit_running),
+            name,
+            footroom: d.fit_running.to_owned(),
+            spare: false,
+            waiting: true,
+        };
+    };
+    let footroom = footroom(voice, row);
+    Drawn {
+        words: (d.say.compare_words)(
+            &name,
+            &(d.say.users)(row.users),
+            &(d.say.posts)(row.intermediate_posts),
+            &footroom,
+        ),
+        name,
+        footroom,
+        spare: (row.finding.known_footroom_m()).is_some_and(|m| m >= 0.0),
+        waiting: false,
     }
 }
 
@@ -535,8 +566,47 @@ mod tests {
         units: Units::Metric,
     };
 
+    /// Solves what is waited for, as a worker does.
+    fn solve(shelf: &mut Shelf) {
+        for i in 0..shelf.entries.len() {
+            if shelf.entries[i].solved.is_none() {
+                let case = shelf.case(i).expect("there");
+                let numbers = Solved::of(case).expect("no faults").numbers();
+                assert!(shelf.take_in(i, &numbers));
+            }
+        }
+    }
+
+    fn opened(text: &str) -> Shelf {
+        let mut shelf = Shelf::open(text).expect("a set");
+        solve(&mut shelf);
+        shelf
+    }
+
     fn shelf() -> Shelf {
-        Shelf::open(&set_link::encode(&four()).expect("finite")).expect("four layouts")
+        opened(&set_link::encode(&four()).expect("finite"))
+    }
+
+    /// Before its figures are there a layout stands there by name, and nothing can be given away.
+    #[test]
+    fn a_layout_that_is_waited_for_claims_nothing() {
+        let text = case_json::to_text(&demo()).expect("finite");
+        let mut shelf = Shelf::default();
+        shelf.add(&text, "one").expect("room");
+        solve(&mut shelf);
+        shelf.add(&text, "two").expect("room");
+        for voice in Voice::ALL {
+            let view = shelf.view(voice);
+            assert!(view.waiting && view.layouts[1].waiting && !view.layouts[0].waiting);
+            assert_eq!(view.layouts[1].footroom, voice.decide().fit_running);
+            assert!(view.table.rows.iter().all(|row| row[2] == DASH));
+            assert_eq!((shelf.text(), view.note.as_str()), (None, ""));
+        }
+        assert!(!shelf.take_in(1, &[]) && !shelf.take_in(2, &[]));
+        solve(&mut shelf);
+        let view = shelf.view(VOICE);
+        assert!(!view.waiting && shelf.text().is_some());
+        assert!(view.table.rows.iter().all(|row| row[2] == row[1]));
     }
 
     #[test]
@@ -555,7 +625,10 @@ mod tests {
         assert_eq!(view.layouts[3].name, "Wharf shed, beam B4");
         assert_eq!(shelf.case(3), Some(&demo()));
         // Written by this model, it is the same when it is opened.
-        let again = Shelf::open(&shelf.text().expect("finite")).expect("own set");
+        assert_eq!(shelf.text(), None);
+        solve(&mut shelf);
+        let view = shelf.view(VOICE);
+        let again = opened(&shelf.text().expect("finite"));
         assert_eq!(again.view(VOICE).note, "");
         assert_eq!(again.view(VOICE).table, view.table);
         assert!(shelf.text().expect("finite").len() < 2_000);
@@ -586,7 +659,9 @@ mod tests {
         let mut shelf = Shelf::default();
         let text = case_json::to_text(&case).expect("finite");
         shelf.add(&text, "thin rope").expect("room");
-        assert!(shelf.entries[0].row.finding.footroom_m > 0.0);
+        solve(&mut shelf);
+        let solved = shelf.entries[0].solved.as_ref().expect("solved");
+        assert!(solved.row.finding.footroom_m > 0.0);
         for voice in Voice::ALL {
             let view = shelf.view(voice);
             let why = voice.decide().stop_breaks;
@@ -624,7 +699,8 @@ mod tests {
         let cells: Vec<&str> = footroom.split(',').collect();
         assert_eq!((cells[0], cells[1]), ("footroom", "m"));
         let shown: f64 = cells[2].parse().expect("a number");
-        let exact = shelf.entries[0].row.finding.footroom_m;
+        let solved = shelf.entries[0].solved.as_ref().expect("solved");
+        let exact = solved.row.finding.footroom_m;
         assert!(shown <= exact && exact - shown < 0.001);
         assert!(cells[3].starts_with('-'), "{footroom}");
         assert!(csv.ends_with("\r\n") && csv.contains("rescue plan"));

@@ -9,6 +9,7 @@ pub mod learn;
 pub mod map;
 pub mod planner;
 pub mod set_link;
+pub mod solved;
 pub mod stop;
 pub mod suggest;
 pub mod sweep;
@@ -67,12 +68,14 @@ export interface Compared {
   layouts: Drawn[];
   table: Table;
   full: boolean;
+  waiting: boolean;
   note: string;
 }
 export interface Drawn {
   name: string;
   footroom: string;
   spare: boolean;
+  waiting: boolean;
   words: string;
 }
 export interface Lesson {

@@ -7,6 +7,7 @@ use footroom_core::fit::Effort;
 use super::ask::{self, Asked};
 use super::learn::{self, Lesson};
 use super::map::{self, MapCell};
+use super::solved::Solved;
 use super::suggest::{self, Suggested};
 use super::sweep::{self, Across};
 use super::why::{self, WhyView};
@@ -61,6 +62,12 @@ impl Planner {
     /// A point of a chart.
     pub fn sweep_point(&self, across: Across, place: usize) -> sweep::Point {
         sweep::point(&self.case, across, place)
+    }
+
+    /// The case as a layout of a comparison: the numbers that [`super::compare::Shelf::take_in`]
+    /// takes; empty for a case with faults.
+    pub fn layout(&self) -> Vec<f64> {
+        Solved::of(&self.case).map_or_else(Vec::new, |solved| solved.numbers())
     }
 
     /// A question for trainees by its place. It does not depend on the case.
