@@ -314,6 +314,67 @@ fn layouts_travel_in_one_link() {
     });
 }
 
+/// What is too long for a link is said, and goes as a file.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn layouts_too_long_for_a_link_go_as_a_file() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for users in ["3", "2"] {
+            set_field(page, "#in-workers-count", users).await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+        }
+        page.wait_for(&format!(
+            "document.querySelectorAll('.compare__layout').length === 2 && {SOLVED}"
+        ))
+        .await;
+        let figures = page.text(".compare__table").await;
+        // The page's own address takes the room.
+        page.eval("history.replaceState(null, '', `?${'x'.repeat(1900)}${location.hash}`)")
+            .await;
+        page.eval("document.querySelector('#layouts-link').click()")
+            .await;
+        page.wait_for(
+            "document.querySelector('.compare__status').textContent.includes('as a file')",
+        )
+        .await;
+        let link = page
+            .eval("document.querySelector('.compare__status').dataset.link ?? null")
+            .await;
+        assert_eq!(link, serde_json::Value::Null);
+        assert_eq!(page.eval("document.activeElement.id").await, "layouts-file");
+        page.eval(
+            "(() => { const make = URL.createObjectURL; URL.createObjectURL = (blob) => { \
+             void blob.text().then((text) => { window.saved = text; }); return make.call(URL, blob); }; \
+             document.querySelector('#layouts-file').click(); })()",
+        )
+        .await;
+        page.wait_for("window.saved?.startsWith('c2.')").await;
+        page.shot("compare-too-long", false).await;
+        // Opened where nothing is kept, it shows the same.
+        for _ in 0..2 {
+            page.eval("document.querySelector('#layout-remove-0').click()")
+                .await;
+        }
+        page.wait_for("!document.querySelector('.compare__layout')")
+            .await;
+        page.eval(
+            "(() => { const data = new DataTransfer(); \
+             data.items.add(new File([window.saved], 'layouts.txt', { type: 'text/plain' })); \
+             document.body.dispatchEvent(new DragEvent('drop', \
+             { dataTransfer: data, bubbles: true, cancelable: true })); })()",
+        )
+        .await;
+        page.wait_for(&format!(
+            "document.querySelectorAll('.compare__layout').length === 2 && {SOLVED}"
+        ))
+        .await;
+        assert_eq!(page.text(".compare__table").await, figures);
+    });
+}
+
 /// Layouts are solved beside the page; what is changed meanwhile does not mix them up.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
@@ -394,7 +455,7 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
             "document.querySelector('.compare__status').textContent.includes('stores nothing')",
         )
         .await;
-        page.eval("void (location.hash = '#c1.AAAA')").await;
+        page.eval("void (location.hash = '#c2.AAAA')").await;
         page.wait_for("!document.querySelector('.compare__layout')")
             .await;
         assert!(!page.text(".compare__status").await.is_empty());

@@ -7,6 +7,7 @@
  */
 import { Shelf } from "../pkg/office.js";
 import { ask, drop } from "./background.js";
+import { openFile } from "./files.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
@@ -241,11 +242,13 @@ class Compare extends Late {
     const tools = make("div", "group__tools");
     if (some) {
       const given = [this.tool("layouts-link", "compare_link", () => void this.link()),
+        this.tool("layouts-file", "compare_file", () => this.file()),
         this.tool("layouts-csv", "compare_csv", () => this.csv()),
         this.tool("layouts-png", "compare_png", () => this.png())];
       for (const tool of given) tool.disabled = waiting;
       tools.append(...given);
     }
+    tools.append(this.tool("layouts-open", "compare_take", () => this.pick()));
     if (this.linked) {
       tools.append(this.tool("layouts-own", "compare_own", () => {
         this.openOwn("");
@@ -288,6 +291,15 @@ class Compare extends Late {
       set = this.shelf.text();
     });
     const address = `${location.href.split("#")[0]}#${set}`;
+    let fault = "";
+    this.views.ask(() => {
+      fault = this.shelf.too_long(address, ...this.voice()) ?? "";
+    });
+    if (fault) {
+      this.status.replaceChildren(make("p", "", fault));
+      document.getElementById("layouts-file")?.focus();
+      return;
+    }
     try {
       await navigator.clipboard.writeText(address);
       this.status.replaceChildren(make("p", "", this.text("compare_copied")));
@@ -301,6 +313,23 @@ class Compare extends Late {
       field.select();
     }
     this.status.dataset.link = address;
+  }
+
+  /** Asks for a file and opens it. */
+  pick() {
+    const input = make("input", "");
+    input.type = "file";
+    input.addEventListener("change", () => {
+      const file = input.files?.[0];
+      if (file) void openFile(this.views, file);
+    });
+    input.click();
+  }
+
+  file() {
+    this.views.ask(() => {
+      save("layouts.txt", new Blob([this.shelf.text()], { type: "text/plain" }));
+    });
   }
 
   csv() {

@@ -55,7 +55,7 @@ export function keepBook(views) {
 }
 
 /**
- * Opens a file of either kind; one that cannot be taken changes nothing.
+ * Opens a file with a case, a site book or a set of layouts; one that cannot be taken changes nothing.
  * @param {Views} views
  * @param {File} file
  */
@@ -63,6 +63,11 @@ export async function openFile(views, file) {
   const texts = views.page.texts();
   // A longer one is refused by its head alone, and is not shown whole.
   const bytes = new Uint8Array(await file.slice(0, Office.file_limit() + 1).arrayBuffer());
+  const set = new TextDecoder().decode(bytes.subarray(0, 8));
+  if (/^c\d+\./.test(set) && bytes.length <= Office.file_limit()) {
+    views.openSet(new TextDecoder().decode(bytes));
+    return;
+  }
   views.ask((office) => {
     const opened = office.read_file(bytes);
     if (opened.kind === "case") {

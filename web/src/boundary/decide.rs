@@ -306,6 +306,19 @@ impl Shelf {
         self.inner.take_in(layout, numbers)
     }
 
+    /// Why an address with this set is not to be sent, in words; nothing: it is short enough.
+    ///
+    /// # Errors
+    /// Another language, other units.
+    pub fn too_long(
+        &self,
+        address: &str,
+        language: &str,
+        units: &str,
+    ) -> Result<Option<String>, JsError> {
+        Ok(compare::too_long(voice_of(language, units)?, address))
+    }
+
     /// Adds a case, not yet solved; false when there is no room for it.
     pub fn add(&mut self, case_text: &str, name: &str) -> bool {
         self.inner.add(case_text, name).is_ok()

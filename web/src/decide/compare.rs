@@ -7,7 +7,7 @@ use footroom_core::fit::Row;
 use footroom_core::solve::Outcome;
 use serde::Serialize;
 
-use super::set_link::{self, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault};
+use super::set_link::{self, ADDRESS_MAX, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault};
 use super::solved::Solved;
 use super::stop;
 use crate::answer::DASH;
@@ -543,6 +543,14 @@ fn cell(text: &str) -> String {
     }
 }
 
+/// Why an address is not to be sent, in words; `None`: it is short enough.
+pub fn too_long(voice: Voice, address: &str) -> Option<String> {
+    let count = address.chars().count();
+    let number = |n: usize| format::number(voice.lang, n as f64, 0);
+    (count >= ADDRESS_MAX)
+        .then(|| (voice.decide().say.compare_too_long)(&number(count), &number(ADDRESS_MAX)))
+}
+
 /// Why a set was refused, in words.
 pub fn set_fault(voice: Voice, fault: &SetFault) -> String {
     let d = voice.decide();
@@ -733,6 +741,15 @@ mod tests {
                 assert!(inside, "{text:?} in {width} by {height}");
             }
             assert!(sheet.texts.len() > 4 * PICTURE_ROWS);
+        }
+    }
+
+    #[test]
+    fn an_address_that_may_be_cut_off_is_not_given_away() {
+        for voice in Voice::ALL {
+            assert_eq!(too_long(voice, &"x".repeat(ADDRESS_MAX - 1)), None);
+            let said = too_long(voice, &"x".repeat(ADDRESS_MAX)).expect("too long");
+            assert!(said.contains("2,000") || said.contains("2000"), "{said}");
         }
     }
 

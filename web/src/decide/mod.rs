@@ -8,6 +8,7 @@ pub mod compare;
 pub mod learn;
 pub mod map;
 pub mod planner;
+pub mod set_diff;
 pub mod set_link;
 pub mod solved;
 pub mod stop;

@@ -40,12 +40,14 @@ pub(super) static TEXTS: Texts = Texts {
     compare_remove: "Remove",
     compare_load: "Load",
     compare_link: "Copy a link to these layouts",
+    compare_file: "Save these layouts (file)",
+    compare_take: "Open a file with layouts",
     compare_csv: "Save the figures (CSV)",
     compare_png: "Save as a picture (PNG)",
     compare_empty: "No layout here yet. Add the present case, change it, and add it again: up to four stand side by side.",
     compare_full: "Four layouts stand here; remove one to add another.",
     compare_not_stored: "The browser stores nothing here (storage is full or blocked): these layouts last until the page is closed. The link keeps them.",
-    compare_from_link: "These layouts came with a link. Your own set is kept as it was; it is replaced only when you change this one.",
+    compare_from_link: "These layouts came with a link or a file. Your own set is kept as it was; it is replaced only when you change this one.",
     compare_own: "Show my own layouts",
     compare_kept_damaged: "The layouts kept in this browser cannot be read:",
     compare_copied: "The link is on the clipboard.",
@@ -233,6 +235,11 @@ pub(super) static TEXTS: Texts = Texts {
         compare_posts: |ends, between| format!("{ends} end, {between} intermediate"),
         compare_absorbers: |personal, line| format!("{personal} personal, {line} in the line"),
         compare_faulty: |n| format!("The case of layout {n} cannot be used."),
+        compare_too_long: |count, most| {
+            format!(
+                "These layouts do not fit in a link: it would have {count} characters, and beyond {most} a link may be cut off on its way. Save them as a file and send that: dropped on this page, it shows the same."
+            )
+        },
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (this case)"),
         sweep_axis: |unit| format!("footroom, {unit}"),

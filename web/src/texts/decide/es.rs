@@ -40,12 +40,14 @@ pub(super) static TEXTS: Texts = Texts {
     compare_remove: "Quitar",
     compare_load: "Cargar",
     compare_link: "Copiar un enlace a estas disposiciones",
+    compare_file: "Guardar estas disposiciones (archivo)",
+    compare_take: "Abrir un archivo con disposiciones",
     compare_csv: "Guardar las cifras (CSV)",
     compare_png: "Guardar como imagen (PNG)",
     compare_empty: "Todavía no hay disposiciones. Agregue el caso presente, cámbielo y agréguelo otra vez: hasta cuatro lado a lado.",
     compare_full: "Ya hay cuatro disposiciones; quite una para agregar otra.",
     compare_not_stored: "El navegador no guarda nada aquí (almacenamiento lleno o bloqueado): estas disposiciones duran hasta cerrar la página. El enlace las conserva.",
-    compare_from_link: "Estas disposiciones llegaron con un enlace. Las suyas siguen guardadas; se reemplazan solo si cambia estas.",
+    compare_from_link: "Estas disposiciones llegaron con un enlace o un archivo. Las suyas siguen guardadas; se reemplazan solo si cambia estas.",
     compare_own: "Ver mis disposiciones",
     compare_kept_damaged: "No se pueden leer las disposiciones guardadas en este navegador:",
     compare_copied: "El enlace está en el portapapeles.",
@@ -239,6 +241,11 @@ pub(super) static TEXTS: Texts = Texts {
         compare_posts: |ends, between| format!("extremos: {ends}, intermedios: {between}"),
         compare_absorbers: |personal, line| format!("personales: {personal}, en la línea: {line}"),
         compare_faulty: |n| format!("El caso de la disposición {n} no se puede usar."),
+        compare_too_long: |count, most| {
+            format!(
+                "Estas disposiciones no caben en un enlace: tendría {count} caracteres, y a partir de {most} un enlace puede llegar cortado. Guárdelas como archivo y mande ese: al soltarlo en esta página muestra lo mismo."
+            )
+        },
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),

@@ -93,6 +93,10 @@ group! {
         compare_load,
         /// Command: copy a link to the set.
         compare_link,
+        /// Command: save the set as a file.
+        compare_file,
+        /// Command: open a file with a set.
+        compare_take,
         /// Command: save as CSV.
         compare_csv,
         /// Command: save as a picture.
@@ -396,6 +400,8 @@ pub struct Sentences {
     pub compare_absorbers: fn(usize, usize) -> String,
     /// A case of the set cannot be used.
     pub compare_faulty: fn(usize) -> String,
+    /// The link is too long: its characters, what addresses hold.
+    pub compare_too_long: fn(&str, &str) -> String,
     /// A point: value, footroom.
     pub sweep_point: fn(&str, &str) -> String,
     /// Said of the point of the present case.
