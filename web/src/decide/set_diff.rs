@@ -41,7 +41,7 @@ pub fn write(tree: &Json, reference: &Json) -> Option<String> {
     Some(out.text)
 }
 
-/// Reads what [`write`] wrote.
+/// Reads what [`write()`] wrote.
 ///
 /// # Errors
 /// What does not fit, and its place.
