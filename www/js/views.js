@@ -179,8 +179,11 @@ export class Views {
     element("talk").addEventListener("click", () => void this.openTalk());
     element("talk").disabled = false;
     void import("./files.js").then(({ takeDrops }) => takeDrops(this));
-    // Not while the page is still busy with what is seen first.
-    setTimeout(() => void import("./background.js").then(({ prepare }) => prepare()), 1000);
+    // Not while the page is still busy with what is seen first. What cannot be had now, as the page
+    // may be on its way to another, is asked for again by what needs it.
+    setTimeout(() => {
+      import("./background.js").then(({ prepare }) => prepare()).catch(() => {});
+    }, 1000);
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();
       if (text) page.change((desk) => desk.open_case(text));
