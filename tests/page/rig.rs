@@ -138,7 +138,8 @@ fn given(name: &str) -> String {
         .unwrap_or_else(|_| panic!("{name} is not set; run this by  cargo xtask test --page"))
 }
 
-fn engine() -> Engine {
+/// The engine of the browser that the tests run in.
+pub fn engine() -> Engine {
     match given("FOOTROOM_BROWSER").as_str() {
         "chromium" => Engine::Chromium,
         "firefox" => Engine::Firefox,
