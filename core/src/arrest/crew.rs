@@ -198,7 +198,9 @@ impl Crew {
     pub fn pull(&self, strands: &mut Strands) {
         for faller in &self.fallers {
             strands.add(faller.node, (ONE - faller.part) * faller.force_n);
-            strands.add(faller.node + 1, faller.part * faller.force_n);
+            if faller.part.cmp_gt(NONE).any() {
+                strands.add(faller.node + 1, faller.part * faller.force_n);
+            }
         }
     }
 

@@ -232,10 +232,9 @@ impl Bundle<'_, '_> {
         let mut e = Energy::default();
         let z = |n: usize| of(strands.z_m(n), side);
         for span in &motion.mesh.spans {
+            e.kinetic_j += strands.kinetic_j(span, side);
             for n in span.first_node + 1..span.first_node + span.segments {
                 let node = &motion.mesh.nodes[n];
-                let v = of(strands.change_now_m(n), side) / motion.dt;
-                e.kinetic_j += 0.5 * node.mass_kg * v * v;
                 e.gravity_work_j += node.mass_kg * g * (z(n) - node.rest_m);
             }
         }

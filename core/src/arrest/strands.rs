@@ -19,11 +19,12 @@ struct Knot {
     /// Deflection, m, and its change in the last step, m.
     z_m: Pair,
     change_m: Pair,
-    /// What the next step adds to the change, m; of that, what a force adds, m/N, and what gravity
-    /// adds, m (0 at supports).
+    /// What the next step adds to the change, m; what a force on the node alone adds, m/N (0 at
+    /// supports).
     gain_m: Pair,
     kick_m_per_n: Pair,
-    fall_m: Pair,
+    /// Force along the segment between its nodes, by a difference of what the next step adds, N/m.
+    coupling_n_per_m: Pair,
     /// Rope at rest, m; its reciprocal (0 where the in-line absorber's extension gives the segment a
     /// law of its own).
     rope_m: Pair,
@@ -38,6 +39,8 @@ struct Knot {
 /// Nodes and segments of a bundle.
 pub(super) struct Strands {
     knots: Vec<Knot>,
+    /// What gravity adds to a node's change in a step, m.
+    fall_m: Pair,
     /// Damping time over the step.
     rate: Pair,
     /// Work that damping has taken so far, J.
@@ -53,13 +56,14 @@ impl Strands {
             change_m: NONE,
             gain_m: NONE,
             kick_m_per_n: NONE,
-            fall_m: NONE,
+            coupling_n_per_m: NONE,
             rope_m: NONE,
             per_rope_per_m: NONE,
             secant: ONE,
             tangent: NONE,
             vertical_n: NONE,
         };
+        let squared = step_s * step_s;
         let mut knots = vec![none; meshes[0].nodes.len()];
         for span in &meshes[0].spans {
             for j in 1..=span.segments {
@@ -69,14 +73,15 @@ impl Strands {
                 knot.rope_m = nodes(&|m| m.rope_m[s]);
                 knot.per_rope_per_m = ONE / knot.rope_m;
                 knot.vertical_n = nodes(&|m| m.rest_vertical_n[s]);
+                knot.coupling_n_per_m = nodes(&|m| m.coupling_kg[s]) / squared;
                 if j < span.segments {
-                    knot.kick_m_per_n = step_s * step_s / nodes(&|m| m.nodes[n].mass_kg);
-                    knot.fall_m = step_s * step_s * Pair::splat(GRAVITY_M_PER_S2);
+                    knot.kick_m_per_n = squared / nodes(&|m| m.nodes[n].mass_kg);
                 }
             }
         }
         Self {
             knots,
+            fall_m: squared * Pair::splat(GRAVITY_M_PER_S2),
             rate: damping_s / step_s,
             damping_work_j: NONE,
         }
@@ -84,12 +89,12 @@ impl Strands {
 
     /// One history stands still from now on, whatever pulls at it.
     pub fn stop(&mut self, side: usize) {
+        self.fall_m = with(self.fall_m, side, 0.0);
         for knot in &mut self.knots {
             for still in [
                 &mut knot.change_m,
                 &mut knot.gain_m,
                 &mut knot.kick_m_per_n,
-                &mut knot.fall_m,
             ] {
                 *still = with(*still, side, 0.0);
             }
@@ -136,34 +141,55 @@ impl Strands {
         sums
     }
 
-    /// Forces of a span's rope on its nodes at these horizontal tensions.
+    /// Forces of a span's rope on its nodes at these horizontal tensions, and what they add to the
+    /// nodes' changes: a node takes its neighbours along by the mass between them.
     pub fn pull(&mut self, span: &MeshSpan, horizontal_n: Pair) {
-        let mut right_n = NONE;
-        let mut right_damping_n = NONE;
-        let mut work_j = NONE;
-        let rate = self.rate;
-        // From the right, so that a node has the forces of both its segments.
-        for knot in self.knots[span.first_node + 1..=span.first_node + span.segments]
-            .iter_mut()
-            .rev()
-        {
+        let (rate, fall_m) = (self.rate, self.fall_m);
+        let knots = &mut self.knots[span.first_node + 1..=span.first_node + span.segments];
+        let Some((mut right, others)) = knots.split_last_mut() else {
+            return;
+        };
+        // From the right, so that a node has the forces of both its segments; the support first,
+        // which they do not move.
+        let vertical_n = horizontal_n * right.tangent;
+        let mut right_damping_n = rate * (vertical_n - right.vertical_n);
+        let mut right_n = vertical_n + right_damping_n;
+        let mut work_j = right_damping_n * right.change_m;
+        right.vertical_n = vertical_n;
+        let (mut right_gain_m, mut right_coupling_n) = (NONE, NONE);
+        for knot in others.iter_mut().rev() {
             let vertical_n = horizontal_n * knot.tangent;
             let damping_n = rate * (vertical_n - knot.vertical_n);
             work_j += (damping_n - right_damping_n) * knot.change_m;
             let damped_n = vertical_n + damping_n;
             knot.vertical_n = vertical_n;
-            knot.gain_m = knot.kick_m_per_n * (right_n - damped_n) + knot.fall_m;
+            let gain_m = knot.kick_m_per_n * (right_n - damped_n) + fall_m;
+            let coupling_n = right.coupling_n_per_m * (right_gain_m - gain_m);
+            right.gain_m = right_gain_m + right.kick_m_per_n * (coupling_n - right_coupling_n);
             right_n = damped_n;
             right_damping_n = damping_n;
+            right_gain_m = gain_m;
+            right_coupling_n = coupling_n;
+            right = knot;
         }
+        let coupling_n = right.coupling_n_per_m * right_gain_m;
+        right.gain_m = right_gain_m + right.kick_m_per_n * (coupling_n - right_coupling_n);
         self.damping_work_j += work_j;
     }
 
-    /// A force on a node, N.
+    /// A force on a node, N; one on a support moves nothing.
     #[inline]
     pub fn add(&mut self, node: usize, force_n: Pair) {
-        let knot = &mut self.knots[node];
-        knot.gain_m += knot.kick_m_per_n * force_n;
+        let three = node.saturating_sub(1)..node + 2;
+        let Some([left, knot, right]) = self.knots.get_mut(three) else {
+            return;
+        };
+        let gain_m = knot.kick_m_per_n * force_n;
+        let left_n = knot.coupling_n_per_m * gain_m;
+        let right_n = right.coupling_n_per_m * gain_m;
+        left.gain_m -= left.kick_m_per_n * left_n;
+        knot.gain_m += gain_m + knot.kick_m_per_n * (left_n + right_n);
+        right.gain_m -= right.kick_m_per_n * right_n;
     }
 
     /// Deflection of a node, m.
@@ -177,9 +203,32 @@ impl Strands {
         self.knots[node].change_m
     }
 
-    /// Change of a node's deflection now, m a step: between the last step's and the next one's.
-    pub fn change_now_m(&self, node: usize) -> Pair {
-        self.knots[node].change_m + self.knots[node].gain_m * Pair::splat(0.5)
+    /// Kinetic energy of a span's nodes now, J: half the sum of their momenta times their speeds.
+    pub fn kinetic_j(&self, span: &MeshSpan, side: usize) -> f64 {
+        // The momentum comes from the speed by sweeps, each of which leaves a sixtieth of the error.
+        const SWEEPS: usize = 9;
+        let knots = &self.knots[span.first_node..=span.first_node + span.segments];
+        let change_m = |knot: &Knot| {
+            let now_m = knot.change_m + knot.gain_m * Pair::splat(0.5);
+            of(now_m, side)
+        };
+        // Momentum over the node's own mass, m a step.
+        let mut carried_m: Vec<f64> = knots.iter().map(change_m).collect();
+        let mut twice_j = 0.0;
+        for sweep in 1..=SWEEPS {
+            for j in 1..span.segments {
+                let kick = of(knots[j].kick_m_per_n, side);
+                let left = kick * of(knots[j].coupling_n_per_m, side);
+                let right = kick * of(knots[j + 1].coupling_n_per_m, side);
+                let beside_m = left * carried_m[j - 1] + right * carried_m[j + 1];
+                let change_m = change_m(&knots[j]);
+                carried_m[j] = (change_m + beside_m) / (1.0 + left + right);
+                if sweep == SWEEPS {
+                    twice_j += carried_m[j] * change_m / kick;
+                }
+            }
+        }
+        0.5 * twice_j
     }
 
     /// Vertical force without damping, N, of the segment on the left of a node.
