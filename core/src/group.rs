@@ -348,8 +348,11 @@ mod tests {
         let mut case = demo();
         case.tolerances.mass_ratio = 0.1;
         let [delay, _] = both(&case);
-        assert_eq!(delay.with_tolerances.corner, Corner::Soft);
-        assert!(delay.with_tolerances.footroom_m < delay.footroom_m - 0.02);
+        let given = delay.given_with_tolerances;
+        assert_eq!(given.corner, Corner::Soft);
+        assert!(given.footroom_m < delay.given_footroom_m - 0.02);
+        // A worst bounce is a matter of timing: another mass may miss it.
+        assert!(delay.with_tolerances.footroom_m <= delay.footroom_m);
         assert!(delay.with_tolerances.tension_max_n > 0.0 && delay.with_tolerances.resolved);
     }
 

@@ -395,12 +395,12 @@ mod tests {
                 .find(|o| o.quantity == Checked::Nearness)
                 .map(|o| (o.index, o.value))
         };
-        // Spans of 9 m in 24 segments of 0.375 m; the next worker stands at 13 m.
+        // Spans of 9 m in 20 segments of 0.45 m; the next worker stands at 13 m.
         let near = |found: Option<(usize, f64)>, segments: f64| {
             found.is_some_and(|(_, value)| (value - segments).abs() < 1e-9)
         };
-        assert!(near(nearness(12.7), 0.8));
-        assert!(near(nearness(13.3), 0.8));
+        assert!(near(nearness(12.7), 2.0 / 3.0));
+        assert!(near(nearness(13.3), 2.0 / 3.0));
         // Beside a support and at one place the mesh is fine enough.
         assert_eq!((nearness(9.3), nearness(8.7)), (None, None));
         assert_eq!((nearness(9.0), nearness(13.0)), (None, None));
