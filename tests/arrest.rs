@@ -17,8 +17,8 @@ use support::report::{Compared, print_worst_per_group};
 use support::solved::solved;
 use support::tolerance::{
     DYNAMIC_OUTSIDE_ANY_MODEL_MAX, DYNAMIC_PASS_RATIO, ENERGY_RESIDUAL_MAX,
-    HANGING_MOVEMENT_ATOL_M, REFINEMENT_EXTENSION_ATOL_M, REFINEMENT_RTOL,
-    RIGID_DROP_ATOL_M, RIGID_RTOL,
+    HANGING_MOVEMENT_ATOL_M, REFINEMENT_EXTENSION_ATOL_M, REFINEMENT_RTOL, RIGID_DROP_ATOL_M,
+    RIGID_RTOL,
 };
 
 /// A quantity that lies outside its interval, and why. One that passes may not stand here.

@@ -81,6 +81,17 @@ pub const REFINEMENT_HIGH_RTOL: f64 = 1.0e-1;
 /// bounce of two workers, and one in a hundred moved by more than 0.06 %.
 pub const REFINEMENT_DROP_RTOL: f64 = 1.0e-2;
 
+/// What one who falls alone may need more in ten seconds than in three, m: the next bounces come within
+/// this of the first, a rope's waves making the difference.
+pub const LATER_ALONE_ATOL_M: f64 = 5.0e-3;
+
+/// What a crew may need more in ten seconds than in six, m: one in 20 by more than this. Of 210 crews of
+/// two to six, together or within two seconds, it was one in 35.
+pub const LATER_ATOL_M: f64 = 5.0e-2;
+
+/// The most: 0.26 m was met, by one of them.
+pub const LATER_MOST_ATOL_M: f64 = 0.3;
+
 /// Mirrored cases by statics and energy, relative: the same operations on mirrored places, sums in
 /// the other order, roots to rounding.
 pub const MIRROR_RTOL: f64 = 1.0e-6;

@@ -91,11 +91,7 @@ impl Strands {
     pub fn stop(&mut self, side: usize) {
         self.fall_m = with(self.fall_m, side, 0.0);
         for knot in &mut self.knots {
-            for still in [
-                &mut knot.change_m,
-                &mut knot.gain_m,
-                &mut knot.kick_m_per_n,
-            ] {
+            for still in [&mut knot.change_m, &mut knot.gain_m, &mut knot.kick_m_per_n] {
                 *still = with(*still, side, 0.0);
             }
         }
