@@ -40,7 +40,7 @@ pub const ENERGY_RESIDUAL_MAX: f64 = 1.0e-3;
 
 /// Independent integration at about the same fineness, relative, for drops: same equations; what is
 /// left is core's fixed step and where each model puts its nodes.
-pub const INDEPENDENT_LENGTH_RTOL: f64 = 3.0e-3;
+pub const INDEPENDENT_LENGTH_RTOL: f64 = 1.5e-3;
 
 /// The same for deflections: the independent connector keeps its x while rope slides through, core's
 /// holds its point of the rope. In the multi-span references that alone makes up to 0.7 % when the
