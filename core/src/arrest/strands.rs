@@ -281,3 +281,47 @@ impl Sums {
         self.last_secant = with(self.last_secant, side, secant);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use core::f64::consts::PI;
+
+    use super::*;
+    use crate::case::{Case, Line, Worker};
+    use crate::mesh::COUPLED;
+
+    /// A whole wave of the mesh has the energy that sharing mass leaves it: its waves have the
+    /// eigenvalues 2 − 2 cos(k π/n) of second differences, and 1 + COUPLED/12 of them times the speed
+    /// for the same momentum.
+    #[test]
+    fn a_waves_energy_counts_the_mass_that_nodes_share() {
+        let case = Case {
+            line: Line {
+                spans_m: vec![9.0],
+                ..Line::default()
+            },
+            workers: vec![Worker {
+                position_m: 4.5,
+                ..Worker::default()
+            }],
+            ..Case::default()
+        };
+        let mesh = Mesh::of(&case, 1);
+        let span = mesh.spans[0];
+        let step_s = 1.0e-3;
+        let n = span.segments as f64;
+        for wave in [1.0, 7.0, n - 1.0] {
+            let mut strands = Strands::at_rest([&mesh; 2], Pair::splat(step_s), NONE);
+            let mut lumped_j = 0.0;
+            for j in 1..span.segments {
+                let speed = (wave * PI * j as f64 / n).sin();
+                strands.knots[j].change_m = Pair::splat(speed * step_s);
+                lumped_j += 0.5 * mesh.nodes[j].mass_kg * speed * speed;
+            }
+            let differences = 2.0 - 2.0 * (wave * PI / n).cos();
+            let expected_j = lumped_j / (1.0 + COUPLED / 12.0 * differences);
+            let found_j = strands.kinetic_j(&span, 0);
+            assert!((found_j / expected_j - 1.0).abs() < 1e-9, "{wave}");
+        }
+    }
+}
