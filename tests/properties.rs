@@ -250,6 +250,17 @@ proptest! {
         for (what, a, b, rtol) in rows {
             prop_assert!(relative(a, b) <= rtol, "{what}: {a} against {b}");
         }
+        // On a post between two spans the difference of two nearly equal pulls.
+        let least_n = MIRROR_PEAK_RTOL * one.history.tension_max_n;
+        for (a, b) in one.supports.iter().zip(other.supports.iter().rev()) {
+            for (what, a, b) in [
+                ("down", a.vertical_max_n, b.vertical_max_n),
+                ("along", a.horizontal_max_n, b.horizontal_max_n),
+            ] {
+                let near = relative(a, b) <= MIRROR_PEAK_RTOL || (a - b).abs() <= least_n;
+                prop_assert!(near, "{what}: {a} against {b}");
+            }
+        }
     }
 
     /// More mass never needs less clearance.
@@ -699,8 +710,19 @@ fn beside_a_support_the_mesh_is_as_good_as_elsewhere() {
     };
     // A segment is 0.45 m. Nearer than 0.4 m the line grows steeper than is described, which is said;
     // the peak of its tension is then read high, not low.
+    let steps_apart = at(0.75, 1).history.steps;
+    let mut nearer_m = 0.0;
     for beyond_m in [0.02, 0.1, 0.18, 0.3, 0.5, 0.75] {
         let (standard, fine) = (at(beyond_m, 1), at(beyond_m, 4));
+        // Each has a place of its own, at the same step.
+        let deflection_m = standard.workers[0].line_deflection_max_m;
+        assert!(deflection_m > nearer_m + 0.01, "{beyond_m}: {deflection_m}");
+        nearer_m = deflection_m;
+        let steps = standard.history.steps;
+        assert!(
+            steps <= steps_apart + steps_apart / 10,
+            "{beyond_m}: {steps}"
+        );
         let [a, b] = [&standard, &fine].map(|o| o.history.tension_max_n);
         let steep = |d: &Doubt| matches!(d, Doubt::TooSteep { .. });
         let told = standard.doubts.iter().any(steep);

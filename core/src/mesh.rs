@@ -2,7 +2,7 @@
 
 use alloc::vec::Vec;
 
-use crate::case::Case;
+use crate::case::{Case, Line};
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, clamp, sqrt};
 use crate::order::sort;
@@ -10,6 +10,9 @@ use crate::order::sort;
 /// Segment aimed at, m: the front of a wave that an absorber sends along the rope is some metres
 /// long, whatever the span.
 const SEGMENT_M: f64 = 0.45;
+/// The same as a time, s: on a light rope that is very tight the fronts are longer. Lines in use
+/// come below [`SEGMENT_M`] by it.
+const SEGMENT_S: f64 = 2.0e-3;
 /// Fewest and most segments in a loaded span at the standard resolution.
 const SEGMENTS: (usize, usize) = (14, 64);
 /// Shortest segment aimed at, m: shorter ones cost steps and tell nothing of a line this short.
@@ -18,8 +21,10 @@ const SEGMENT_LEAST_M: f64 = 0.2;
 const SEGMENTS_LEAST: usize = 6;
 
 /// Segments for a span of this length at the standard resolution.
-pub(crate) fn segments_for(length_m: f64) -> usize {
-    let wanted = (ceil(length_m / SEGMENT_M) as usize).clamp(SEGMENTS.0, SEGMENTS.1);
+pub(crate) fn segments_for(line: &Line, length_m: f64) -> usize {
+    let wave_m_per_s = sqrt(line.pretension_n / line.rope.mass_per_length_kg_per_m);
+    let aim_m = SEGMENT_M.max(SEGMENT_S * wave_m_per_s);
+    let wanted = (ceil(length_m / aim_m) as usize).clamp(SEGMENTS.0, SEGMENTS.1);
     let short = ((length_m / SEGMENT_LEAST_M) as usize).max(SEGMENTS_LEAST);
     wanted.min(short)
 }
@@ -129,7 +134,7 @@ impl Mesh {
                 .filter(|(_, w)| w.fall_time_s.is_some())
                 .map(|(i, w)| (i, case.line.locate(w.position_m)))
                 .filter(|(_, at)| at.0 == span)
-                .map(|(i, at)| (i, kept_off(at.1, length_m)))
+                .map(|(i, at)| (i, kept_off(&case.line, at.1, length_m)))
                 .collect();
             if here.is_empty() {
                 mesh.idle.push(Idle { span, length_m });
@@ -141,7 +146,7 @@ impl Mesh {
                     start,
                     length_m,
                     &here,
-                    segments_for(length_m) * refine,
+                    segments_for(&case.line, length_m) * refine,
                 );
             }
             start += length_m;
@@ -230,8 +235,8 @@ impl Mesh {
 }
 
 /// Place of a connector in a span: at a support, or as far from it as a node can be.
-fn kept_off(x_m: f64, length_m: f64) -> f64 {
-    let least_m = LEAST_FROM_SUPPORT * length_m / segments_for(length_m) as f64;
+fn kept_off(line: &Line, x_m: f64, length_m: f64) -> f64 {
+    let least_m = LEAST_FROM_SUPPORT * length_m / segments_for(line, length_m) as f64;
     if x_m < ONE_PLACE_M {
         0.0
     } else if length_m - x_m < ONE_PLACE_M {

@@ -310,7 +310,7 @@ fn each(
                     .filter(|&m| m > ONE_PLACE_M)
                     .fold(f64::INFINITY, f64::min);
                 if nearest_m < f64::INFINITY {
-                    see(i, nearest_m * segments_for(span_m) as f64 / span_m);
+                    see(i, nearest_m * segments_for(line, span_m) as f64 / span_m);
                 }
             }
         }
