@@ -16,7 +16,7 @@
 //! [`Effort::Full`] makes the runs of [`crate::assess::assess`] and gives the same numbers to the
 //! last bit. [`Effort::Corners`] leaves out the two nominal ones: soft and stiff corner, and the
 //! mixed one on the same condition. Questions and suggestions always use the full runs, but stop at
-//! the first that says no.
+//! the first that says no. A [`Trial`] keeps the runs, so that one can follow on the other.
 
 use alloc::vec::Vec;
 
@@ -424,14 +424,41 @@ impl Stage {
     }
 }
 
-/// A case with the runs made so far.
-struct Trial {
+/// A case with the runs made so far: for a first finding from the corners, and the whole one later
+/// without making them again.
+///
+/// # Examples
+/// ```
+/// use footroom_core::demo::demo;
+/// use footroom_core::fit::{Effort, Trial, find};
+/// let mut trial = Trial::corners(&demo()).unwrap();
+/// assert_eq!(trial.finding(), find(&demo(), Effort::Corners).unwrap());
+/// trial.complete();
+/// assert_eq!(trial.finding(), find(&demo(), Effort::Full).unwrap());
+/// ```
+#[derive(Clone, Debug)]
+pub struct Trial {
     /// Its ends resolved.
     case: Case,
     runs: Vec<(Stage, Outcome)>,
 }
 
 impl Trial {
+    /// Makes the runs of [`Effort::Corners`].
+    ///
+    /// # Errors
+    /// Every fault of the case, when there is one.
+    pub fn corners(case: &Case) -> Result<Self, Vec<Fault>> {
+        Self::whole(case, Effort::Corners)
+    }
+
+    /// Makes those runs of [`Effort::Full`] that are still to be made.
+    pub fn complete(&mut self) {
+        if !self.runs.iter().any(|(stage, _)| NOMINAL.contains(stage)) {
+            self.run(NOMINAL);
+        }
+    }
+
     fn new(case: &Case) -> Result<Self, Vec<Fault>> {
         Ok(Self {
             case: resolved(case)?,
@@ -496,7 +523,8 @@ impl Trial {
         checks(case, &self.demands(), case.sets, &case.own_limits)
     }
 
-    fn finding(&self) -> Finding {
+    /// What the runs made so far gave.
+    pub fn finding(&self) -> Finding {
         let demands = self.demands();
         let checks = checks(&self.case, &demands, self.case.sets, &self.case.own_limits);
         let least = self.runs.iter().min_by(|a, b| {
@@ -650,6 +678,12 @@ mod tests {
                 .any(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet);
             assert_eq!(found.strength_fails, fails);
             let less = find(&case, Effort::Corners).unwrap();
+            let mut by_and_by = Trial::corners(&case).unwrap();
+            assert_eq!(by_and_by.finding(), less);
+            for _ in 0..2 {
+                by_and_by.complete();
+                assert_eq!(by_and_by.finding(), found);
+            }
             assert!(less.footroom_m >= found.footroom_m);
             assert!(less.tension_max_n <= found.tension_max_n);
         }

@@ -2,7 +2,9 @@
 /**
  * The workers beside the page: hands tasks to those that are free, first come first served, and
  * drops what is not wanted any more. A worker that is long at something unwanted is ended; one is
- * kept from long tasks, so that there is always one that can start at once.
+ * kept from long tasks, so that there is always one that can start at once. Of short tasks each has
+ * the next at hand, so that it never waits for the page. Where no worker can be had, the page works
+ * itself, a task at a time.
  *
  * @typedef {[string, string, string]} Subject case, language, units
  * @typedef {object} Task
@@ -11,93 +13,174 @@
  * @property {string} method
  * @property {any[]} args
  * @property {boolean} long ended, not waited for, when it is not wanted any more
+ * @property {string} [leaves] what the worker keeps of it
+ * @property {string} [builds] what it goes on from; any worker can do without
  * @property {(value: any) => void} done
  * @property {(error: unknown) => void} failed
  *
  * @typedef {object} Helper
  * @property {Worker} worker
- * @property {Task | null} task
+ * @property {Task[]} tasks the one at work, and the next
+ * @property {Set<string | undefined>} keeps
+ * @property {boolean} proven it has answered
  */
 import { officeModule } from "./module.js";
 
-/** More do not make the map quicker: it has eight rows. */
+/** More do not make the map quicker: what they take to start is longer than it. */
 const HELPERS_MAX = 4;
+/** Short tasks that a helper has: one at work and the next. */
+const AT_HAND = 2;
 
-const most = Math.min(Math.max(navigator.hardwareConcurrency || 2, 1), HELPERS_MAX);
-/** Helpers that stand ready before anything is asked, and that may be long at something. */
-const READY = Math.min(most, 2);
-const LONG_MAX = Math.max(most - 1, 1);
+/** Helpers that may be had; fewer when some cannot be started. */
+let most = Math.min(Math.max(navigator.hardwareConcurrency || 2, 1), HELPERS_MAX);
+/** Helpers that stand ready before anything is asked. */
+const READY = 2;
 
 /** @type {Task[]} */
 const waiting = [];
 /** @type {Helper[]} */
 const helpers = [];
+/** The page is at work itself. */
+let alone = false;
+/** What to do when the page's own work has ended in a trap. */
+let trapped = () => {};
 
-/** @param {Helper} helper */
+/**
+ * Ends a helper; what it had at hand waits again.
+ * @param {Helper} helper
+ */
 function end(helper) {
   helper.worker.terminate();
   helpers.splice(helpers.indexOf(helper), 1);
+  waiting.unshift(...helper.tasks);
 }
 
-/** @returns {Helper} */
+/** @returns {Helper | null} null: none can be had */
 function another() {
-  const worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
+  /** @type {Worker} */
+  let worker;
+  try {
+    worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
+  } catch {
+    most = helpers.length;
+    return null;
+  }
   /** @type {Helper} */
-  const helper = { worker, task: null };
+  const helper = { worker, tasks: [], keeps: new Set(), proven: false };
   helpers.push(helper);
-  const over = (/** @type {unknown} */ error) => {
-    const { task } = helper;
+  /** @param {unknown} error that ended what it was at */
+  const over = (error) => {
+    if (!helpers.includes(helper)) return;
+    const task = helper.tasks.shift();
     end(helper);
     task?.failed(error);
     next();
   };
+  /** @param {unknown} error */
+  const lost = (error) => {
+    if (helper.proven) {
+      over(error);
+      return;
+    }
+    // It has not even started: so it would be with the next.
+    most -= 1;
+    end(helper);
+    next();
+  };
   worker.addEventListener("message", ({ data }) => {
+    if (!helpers.includes(helper)) return;
     if (data.error) {
       over(data.error);
       return;
     }
-    const { task } = helper;
-    helper.task = null;
+    helper.proven = true;
+    const task = helper.tasks.shift();
     next();
     task?.done(data.value);
   });
-  worker.addEventListener("error", (event) => over(event.message));
-  officeModule().then((module) => worker.postMessage({ module })).catch(over);
+  worker.addEventListener("error", (event) => lost(event.message));
+  officeModule().then((module) => worker.postMessage({ module })).catch(lost);
   return helper;
 }
 
-/** The first task that may start now, taken out of those that wait. */
-function startable() {
-  const long = helpers.filter(({ task }) => task?.long).length;
-  const at = waiting.findIndex((task) => !task.long || long < LONG_MAX);
-  return at < 0 ? null : waiting.splice(at, 1)[0];
+/**
+ * Where among those that wait the task stands that a helper starts next; -1: nowhere.
+ * @param {Helper | undefined} helper undefined: one that is still to be started
+ */
+function startable(helper) {
+  const mayBeLong = !helper?.tasks.length
+    && helpers.filter(({ tasks }) => tasks[0]?.long).length < Math.max(most - 1, 1);
+  const first = waiting.findIndex((task) => !task.long || mayBeLong);
+  const builds = waiting[first]?.builds;
+  if (!helper || !builds || helper.keeps.has(builds)) return first;
+  // It rather goes on from what it has than from what another one has.
+  const own = waiting.findIndex((task) => task.builds && helper.keeps.has(task.builds));
+  return own < 0 ? first : own;
 }
 
 function next() {
-  for (;;) {
-    const free = helpers.find((one) => !one.task);
+  while (waiting.length) {
+    if (most < 1) {
+      void workAlone();
+      return;
+    }
+    const [least] = helpers.filter(({ tasks }) => tasks.length < AT_HAND && !tasks[0]?.long)
+      .sort((a, b) => a.tasks.length - b.tasks.length);
+    const idle = least?.tasks.length ? undefined : least;
+    const free = idle ?? (helpers.length < most ? undefined : least);
     if (!free && helpers.length >= most) return;
-    const task = startable();
-    if (!task) return;
+    const at = startable(free);
+    if (at < 0) return;
     const helper = free ?? another();
-    helper.task = task;
+    if (!helper) continue;
+    const [task] = waiting.splice(at, 1);
+    helper.tasks.push(task);
+    helper.keeps.add(task.leaves);
     const { subject, method, args } = task;
     // Behind the module, which it may still wait for; where that fails, so does the task.
     officeModule().then(() => helper.worker.postMessage({ subject, method, args })).catch(() => {});
   }
 }
 
-/** Starts the first helpers, so that they need not be waited for. */
-export function prepare() {
-  while (helpers.length < READY) another();
+/** Works on the page, which gets its turn after each task. */
+async function workAlone() {
+  if (alone) return;
+  alone = true;
+  const { Planner } = await import("../pkg/office.js");
+  try {
+    while (waiting.length) {
+      await new Promise((turn) => setTimeout(turn));
+      const task = waiting.shift();
+      if (!task) break;
+      const planner = new Planner(...task.subject);
+      const value = /** @type {any} */ (planner)[task.method](...task.args);
+      planner.free();
+      task.done(value);
+    }
+    alone = false;
+  } catch (error) {
+    // The desk stands in the same memory: nothing here can be relied on.
+    console.error(error);
+    waiting.length = 0;
+    trapped();
+  }
 }
 
 /**
- * Asks for a value of the planner.
- * @param {Task} task
+ * Starts the first helpers, so that they need not be waited for.
+ * @param {() => void} [onTrap] gives the page's calculation up
  */
-export function ask(task) {
-  waiting.push(task);
+export function prepare(onTrap) {
+  trapped = onTrap ?? trapped;
+  while (helpers.length < Math.min(READY, most) && another());
+}
+
+/**
+ * Asks for values of the planner.
+ * @param {Task[]} tasks
+ */
+export function ask(...tasks) {
+  waiting.push(...tasks);
   next();
 }
 
@@ -106,13 +189,15 @@ export function ask(task) {
  * @param {string} owner
  */
 export function drop(owner) {
-  for (let i = waiting.length - 1; i >= 0; i -= 1) {
-    if (waiting[i].owner === owner) waiting.splice(i, 1);
-  }
+  const wanted = (/** @type {Task} */ task) => task.owner !== owner;
   for (const helper of [...helpers]) {
-    if (helper.task?.owner !== owner) continue;
-    if (helper.task.long) end(helper);
-    else helper.task = { ...helper.task, done: () => {}, failed: () => {} };
+    if (!helper.tasks[0]?.long || wanted(helper.tasks[0])) {
+      helper.tasks = helper.tasks.map((task) => (
+        wanted(task) ? task : { ...task, done: () => {}, failed: () => {} }));
+      continue;
+    }
+    end(helper);
   }
+  waiting.splice(0, waiting.length, ...waiting.filter(wanted));
   prepare();
 }

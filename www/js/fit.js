@@ -3,6 +3,7 @@
  * What fits: the map of users against posts, the inverse questions, and what would make it fit.
  *
  * @typedef {import("../pkg/office.js").MapCell} MapCell
+ * @typedef {import("../pkg/office.js").MapHead} MapHead
  * @typedef {import("../pkg/office.js").Asked} Asked
  * @typedef {import("../pkg/office.js").Suggested} Suggested
  * @typedef {import("./views.js").Views} Views
@@ -13,6 +14,20 @@ import { Late } from "./late.js";
 import { style } from "./views.js";
 
 const OWNER = "fit";
+/** Time between two pictures while cells come, ms: painting takes from those who compute. */
+const PICTURE_MS = 80;
+
+/**
+ * A cell of the table, and what was last written into it.
+ * @typedef {object} Place
+ * @property {HTMLTableCellElement} cell
+ * @property {HTMLButtonElement} button
+ * @property {Text} number
+ * @property {Text} word
+ * @property {HTMLElement} marks
+ * @property {Text} more
+ * @property {boolean} whole from every run
+ */
 
 class Fit extends Late {
   /**
@@ -23,6 +38,14 @@ class Fit extends Late {
     super(place, views);
     /** @type {HTMLTableElement | null} */
     this.map = null;
+    /** What the table was made for: its language, columns and rows. */
+    this.shape = "";
+    /** @type {Place[][]} by row and column */
+    this.places = [];
+    /** @type {Map<Place, MapCell>} Cells that have come and are not in the picture yet. */
+    this.fresh = new Map();
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.next = undefined;
     this.status = make("p", "panel__note fit__status");
     this.status.setAttribute("role", "status");
     this.questions = make("div", "fit__questions");
@@ -37,7 +60,7 @@ class Fit extends Late {
     if (wanted === this.subject) return;
     this.subject = wanted;
     drop(OWNER);
-    /** @type {import("../pkg/office.js").MapHead | null} */
+    /** @type {MapHead | null} */
     let head = null;
     let questions = 0;
     this.views.ask((office) => {
@@ -45,21 +68,49 @@ class Fit extends Late {
       questions = office.questions();
     });
     if (!subject || !head) {
+      this.shape = "";
       this.place.replaceChildren(make("p", "panel__note", this.text("fit_nothing")));
       return;
     }
-    this.build(head);
-    this.computeMap(subject);
+    this.build(head, subject[1]);
+    this.computeMap(subject, head);
     this.computeSuggestions(subject);
     this.computeQuestions(subject, questions);
   }
 
-  /** @param {import("../pkg/office.js").MapHead} head */
-  build(head) {
+  /**
+   * The table around the cells; made anew only where it has other words or another size.
+   * @param {MapHead} head
+   * @param {string} language
+   */
+  build(head, language) {
+    const shape = JSON.stringify([language, head.columns.length, head.rows.length]);
+    if (shape !== this.shape) this.lay(head);
+    this.shape = shape;
+    const { caption, tBodies } = /** @type {HTMLTableElement} */ (this.map);
+    if (caption) caption.replaceChildren(make("span", "map__title", head.caption));
+    head.rows.forEach((text, row) => {
+      tBodies[0].rows[row].cells[0].textContent = text;
+    });
+    this.place.querySelector(".fit__assumptions")?.replaceChildren(
+      ...head.assumptions.map((text) => make("li", "fit__item", text)));
+    // Nothing of another case stays in sight.
+    for (const place of this.places.flat()) {
+      place.whole = false;
+      place.cell.className = "map__cell";
+      delete place.cell.dataset.kind;
+      place.number.data = "…";
+      place.word.data = "";
+      place.more.data = "";
+      place.button.title = "";
+      place.marks.replaceChildren();
+    }
+  }
+
+  /** @param {MapHead} head */
+  lay(head) {
     const map = make("table", "map");
-    const caption = make("caption", "map__caption");
-    caption.append(make("span", "map__title", head.caption));
-    map.append(caption);
+    map.append(make("caption", "map__caption"));
     const top = map.createTHead().insertRow();
     for (const [i, text] of [head.corner, ...head.columns].entries()) {
       const cell = make("th", i ? "map__users" : "map__corner", text);
@@ -67,23 +118,21 @@ class Fit extends Late {
       top.append(cell);
     }
     const body = map.createTBody();
-    for (const text of head.rows) {
-      const row = body.insertRow();
-      const name = make("th", "map__posts", text);
+    this.places = head.rows.map((_, row) => {
+      const line = body.insertRow();
+      const name = make("th", "map__posts");
       name.scope = "row";
-      row.append(name);
-      for (const _ of head.columns) row.append(make("td", "map__cell", "…"));
-    }
+      line.append(name);
+      return head.columns.map((_, column) => this.layCell(line, column, row));
+    });
     this.map = map;
     const scroll = make("div", "panel__scroll");
     scroll.append(map);
     const tools = make("div", "group__tools");
     tools.append(this.button(this.text("fit_print"), () => this.print()));
     const assumed = make("div", "fit__assumed");
-    assumed.append(make("h3", "group__heading", this.text("fit_assumed")));
-    const list = make("ul", "fit__list");
-    list.append(...head.assumptions.map((text) => make("li", "fit__item", text)));
-    assumed.append(list);
+    assumed.append(make("h3", "group__heading", this.text("fit_assumed")),
+      make("ul", "fit__list fit__assumptions"));
     const suggest = make("section", "fit__part");
     suggest.append(make("h3", "group__heading", this.text("suggest_heading")), this.suggestions);
     const inverse = make("section", "fit__part");
@@ -91,6 +140,28 @@ class Fit extends Late {
       make("p", "panel__note", this.text("ask_note")));
     this.place.replaceChildren(scroll, this.status, make("p", "panel__note", this.text("fit_note")),
       tools, assumed, suggest, inverse);
+  }
+
+  /**
+   * @param {HTMLTableRowElement} line
+   * @param {number} column
+   * @param {number} row
+   * @returns {Place}
+   */
+  layCell(line, column, row) {
+    const cell = line.insertCell();
+    const [number, word, more] = ["", "", ""].map((text) => document.createTextNode(text));
+    const [numbers, words, marks, unseen] = [make("span", "map__number"), make("span", "map__word"),
+      make("span", "map__marks"), make("span", "unseen")];
+    numbers.append(number);
+    words.append(word);
+    unseen.append(more, this.text("map_load"));
+    const button = make("button", "map__load");
+    button.type = "button";
+    button.append(numbers, " ", words, " ", marks, unseen);
+    button.addEventListener("click", () => this.load(column, row));
+    cell.append(button);
+    return { cell, button, number, word, marks, more, whole: false };
   }
 
   print() {
@@ -101,34 +172,56 @@ class Fit extends Late {
   }
 
   /**
-   * First a picture from two corners, then every run, row by row.
+   * First every cell from two corners, then from every run.
    * @param {[string, string, string]} subject
+   * @param {MapHead} head
    */
-  computeMap(subject) {
-    const map = /** @type {HTMLTableElement} */ (this.map);
-    const rows = map.tBodies[0].rows;
-    map.dataset.started = String(performance.now());
-    delete map.dataset.state;
+  computeMap(subject, head) {
+    const { dataset } = /** @type {HTMLTableElement} */ (this.map);
+    for (const key of ["state", "first", "rough", "whole"]) delete dataset[key];
+    dataset.started = String(performance.now());
     this.status.textContent = this.text("fit_running");
+    this.fresh.clear();
+    clearTimeout(this.next);
+    this.next = setTimeout(() => this.picture(), PICTURE_MS);
     for (const full of [false, true]) {
-      let left = rows.length;
-      for (const row of rows) {
-        const index = row.sectionRowIndex;
-        ask({
-          owner: OWNER, subject, method: "map_row", args: [index, full], long: false,
+      let left = head.order.length;
+      ask(...head.order.map(([column, row]) => {
+        const at = `${column} ${row}`;
+        return {
+          owner: OWNER, subject, method: "map_cell", args: [column, row, full], long: false,
+          ...full ? { builds: at } : { leaves: at },
           failed: () => this.fail(this.status),
-          done: (/** @type {MapCell[]} */ cells) => {
-            this.fill(row, cells, index);
-            map.dataset.first ??= String(performance.now());
+          done: (/** @type {MapCell | null} */ cell) => {
+            const place = this.places[row][column];
+            if (cell && (full || !place.whole)) this.fresh.set(place, cell);
+            place.whole ||= full;
             left -= 1;
-            if (left) return;
-            map.dataset.state = full ? "whole" : "rough";
-            map.dataset[full ? "whole" : "rough"] = String(performance.now());
-            this.status.textContent = this.text(full ? "fit_whole" : "fit_rough");
+            if (left) this.next ??= setTimeout(() => this.picture(), PICTURE_MS);
+            else this.picture(full ? "whole" : "rough");
           },
-        });
-      }
+        };
+      }));
     }
+  }
+
+  /**
+   * Puts what has come into the picture, with the next frame.
+   * @param {"rough" | "whole"} [state] that it has come to
+   */
+  picture(state) {
+    clearTimeout(this.next);
+    this.next = undefined;
+    for (const [place, cell] of this.fresh) this.fill(place, cell);
+    if (this.fresh.size) this.contour();
+    this.fresh.clear();
+    if (state) this.status.textContent = this.text(`fit_${state}`);
+    const { dataset } = /** @type {HTMLTableElement} */ (this.map);
+    requestAnimationFrame((now) => {
+      dataset.first ??= String(now);
+      if (state) dataset.state = state;
+      if (state) dataset[state] = String(now);
+    });
   }
 
   /** @param {HTMLElement} place */
@@ -137,47 +230,34 @@ class Fit extends Late {
   }
 
   /**
-   * @param {HTMLTableRowElement} row
-   * @param {MapCell[]} cells
-   * @param {number} index
+   * @param {Place} place
+   * @param {MapCell} told
    */
-  fill(row, cells, index) {
-    const focused = row.contains(document.activeElement)
-      ? [...row.cells].findIndex((cell) => cell.contains(document.activeElement)) : -1;
-    cells.forEach((cell, column) => {
-      const place = row.cells[column + 1];
-      place.className = `map__cell map__cell--${cell.kind}`;
-      place.classList.toggle("map__cell--weak", cell.weak);
-      place.classList.toggle("map__cell--used", cell.used_up);
-      place.classList.toggle("map__cell--present", cell.present);
-      place.dataset.kind = cell.kind;
-      const button = make("button", "map__load");
-      button.type = "button";
-      button.append(make("span", "map__number", cell.number), " ",
-        make("span", "map__word", cell.word));
-      for (const [is, key] of /** @type {[boolean, string][]} */ ([[cell.present, "mark_present"],
-        [cell.weak, "mark_weak"], [cell.used_up, "mark_used_up"]])) {
-        if (is) button.append(" ", make("span", "map__mark", this.text(key)));
-      }
-      button.append(make("span", "unseen", `, ${cell.more}. ${this.text("map_load")}`));
-      button.title = cell.more;
-      button.addEventListener("click", () => this.load(column, index));
-      place.replaceChildren(button);
-    });
-    if (focused > 0) row.cells[focused].querySelector("button")?.focus();
-    this.contour();
+  fill({ cell, button, number, word, marks, more }, told) {
+    const classes = ["map__cell", `map__cell--${told.kind}`, told.weak && "map__cell--weak",
+      told.used_up && "map__cell--used", told.present && "map__cell--present"];
+    cell.className = classes.filter(Boolean).join(" ");
+    cell.dataset.kind = told.kind;
+    number.data = told.number;
+    word.data = told.word;
+    more.data = `, ${told.more}. `;
+    button.title = told.more;
+    const words = [told.present && "mark_present", told.weak && "mark_weak",
+      told.used_up && "mark_used_up"].filter((key) => key !== false);
+    marks.replaceChildren(...words.flatMap((key) =>
+      [make("span", "map__mark", this.text(key)), " "]));
   }
 
   /** A heavy line between neighbours of which one has room and the other has not. */
   contour() {
-    const rows = [.../** @type {HTMLTableElement} */ (this.map).tBodies[0].rows];
-    const differ = (/** @type {HTMLElement} */ a, /** @type {HTMLElement | undefined} */ b) =>
-      Boolean(b && [a, b].some((c) => c.dataset.kind === "spare")
-        && [a, b].some((c) => c.dataset.kind === "short"));
-    rows.forEach((row, r) => [...row.cells].forEach((cell, c) => {
-      if (!c) return;
-      cell.classList.toggle("map__cell--right", differ(cell, row.cells[c + 1]));
-      cell.classList.toggle("map__cell--under", differ(cell, rows[r + 1]?.cells[c]));
+    const kind = (/** @type {number} */ row, /** @type {number} */ column) =>
+      this.places[row]?.[column]?.cell.dataset.kind;
+    const differ = (/** @type {string | undefined} */ a, /** @type {string | undefined} */ b) =>
+      (a === "spare" && b === "short") || (a === "short" && b === "spare");
+    this.places.forEach((cells, row) => cells.forEach(({ cell }, column) => {
+      const own = kind(row, column);
+      cell.classList.toggle("map__cell--right", differ(own, kind(row, column + 1)));
+      cell.classList.toggle("map__cell--under", differ(own, kind(row + 1, column)));
     }));
   }
 

@@ -182,7 +182,7 @@ export class Views {
     // Not while the page is still busy with what is seen first. What cannot be had now, as the page
     // may be on its way to another, is asked for again by what needs it.
     setTimeout(() => {
-      import("./background.js").then(({ prepare }) => prepare()).catch(() => {});
+      import("./background.js").then(({ prepare }) => prepare(page.fail)).catch(() => {});
     }, 1000);
     element("search-load").addEventListener("click", () => {
       const text = this.office?.found_text();

@@ -21,9 +21,9 @@ extern "C" {
     /// [`map::MapHead`].
     #[wasm_bindgen(typescript_type = "MapHead | null")]
     pub type JsMapHead;
-    /// [`map::MapCell`]s.
-    #[wasm_bindgen(typescript_type = "MapCell[]")]
-    pub type JsMapRow;
+    /// [`map::MapCell`].
+    #[wasm_bindgen(typescript_type = "MapCell | null")]
+    pub type JsMapCell;
     /// [`ask::Asked`].
     #[wasm_bindgen(typescript_type = "Asked | null")]
     pub type JsAsked;
@@ -190,12 +190,12 @@ impl Planner {
         })
     }
 
-    /// A row of the map, by all runs (`full`) or by two corners; empty when there is no result.
+    /// A cell of the map, by all runs (`full`) or by two corners; null when there is no result.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn map_row(&self, row: usize, full: bool) -> Result<JsMapRow, JsError> {
-        Ok(object(&self.inner.map_row(row, full))?.into())
+    pub fn map_cell(&mut self, column: usize, row: usize, full: bool) -> Result<JsMapCell, JsError> {
+        Ok(object(&self.inner.map_cell(column, row, full))?.into())
     }
 
     /// The answer to an inverse question by its place; null when it does not apply.

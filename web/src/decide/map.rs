@@ -1,14 +1,14 @@
 //! The map of users against intermediate posts, as the cells of a table.
 //!
-//! A first picture takes the soft and stiff corners of the tolerances only; [`row`] with
-//! [`Effort::Full`] makes every run of the answer, and then a cell says the very number that the
-//! page says once the cell is loaded.
+//! Cell by cell: first the soft and stiff corners of the tolerances only, for a picture; then every
+//! run of the answer, and the cell says the very number that the page says once it is loaded. The
+//! corners' runs are kept in between.
 
 use footroom_core::case::Case;
 use footroom_core::constants::SPANS_MAX;
 use footroom_core::fault::Fault;
 use footroom_core::fit::map::{Map, MapSpec, Rows};
-use footroom_core::fit::{Effort, Finding, find};
+use footroom_core::fit::{Finding, Trial};
 use serde::Serialize;
 
 use super::stop;
@@ -33,6 +33,8 @@ pub struct MapHead {
     pub rows: Vec<String>,
     /// What was assumed, a line each.
     pub assumptions: Vec<String>,
+    /// Column and row of every cell in the order in which they are wanted.
+    pub order: Vec<[usize; 2]>,
 }
 
 /// What a cell is.
@@ -66,21 +68,20 @@ pub struct MapCell {
     pub more: String,
 }
 
-fn spec(case: &Case, effort: Effort) -> MapSpec {
+fn spec(case: &Case) -> MapSpec {
     let posts = case.line.spans_m.len().saturating_sub(1);
     MapSpec {
         rows: Rows::Posts {
             least: 0,
             most: posts.clamp(POSTS_MOST, SPANS_MAX - 1),
         },
-        effort,
         ..MapSpec::default()
     }
 }
 
 /// The empty map; `None` for a case with faults.
 pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
-    let map = Map::new(case, spec(case, Effort::Corners)).ok()?;
+    let map = Map::new(case, spec(case)).ok()?;
     let d = voice.decide();
     let length_m = case.line.length_m();
     let row = |posts: usize| {
@@ -96,7 +97,18 @@ pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
         columns: (1..=map.columns()).map(|n| (d.say.users)(n)).collect(),
         rows: (0..map.rows()).map(row).collect(),
         assumptions: assumptions(voice, case),
+        order: order(&map),
     })
+}
+
+/// The present case first, then its row, then the rows next to it and so on.
+fn order(map: &Map) -> Vec<[usize; 2]> {
+    let (column, row) = map.present().unwrap_or_default();
+    let mut cells: Vec<[usize; 2]> = (0..map.rows())
+        .flat_map(|r| (0..map.columns()).map(move |c| [c, r]))
+        .collect();
+    cells.sort_by_key(|&[c, r]| (r.abs_diff(row), r, c.abs_diff(column), c));
+    cells
 }
 
 /// The inputs that matter first, as label and value, but for those that the map changes.
@@ -125,28 +137,52 @@ fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
         .collect()
 }
 
-/// A row of cells; empty for a case with faults or a row outside the map.
-pub fn row(voice: Voice, case: &Case, row: usize, effort: Effort) -> Vec<MapCell> {
-    let Ok(map) = Map::new(case, spec(case, effort)) else {
-        return Vec::new();
-    };
-    (0..map.columns())
-        .filter_map(|column| {
-            // As the map's own cell; placing the crew costs as much as a run, so it is done once.
-            let case = map.case_of(column, row)?;
-            let present = map.present() == Some((column, row));
-            Some(told(voice, &case, find(&case, effort), present))
-        })
-        .collect()
+/// The cells of a map with the runs made so far.
+#[derive(Debug)]
+pub struct Cells {
+    map: Map,
+    made: Vec<Option<Made>>,
+}
+
+/// A cell's case, and its runs or what is wrong with it.
+#[derive(Debug)]
+struct Made {
+    case: Case,
+    trial: Result<Trial, Vec<Fault>>,
+}
+
+impl Cells {
+    /// None computed yet; `None` for a case with faults.
+    pub fn new(case: &Case) -> Option<Self> {
+        let map = Map::new(case, spec(case)).ok()?;
+        let made = (0..map.rows() * map.columns()).map(|_| None).collect();
+        Some(Self { map, made })
+    }
+
+    /// A cell, by all runs (`full`) or by the corners at least; `None` outside the map.
+    pub fn cell(&mut self, voice: Voice, column: usize, row: usize, full: bool) -> Option<MapCell> {
+        let case = self.map.case_of(column, row)?;
+        let made = self.made.get_mut(row * self.map.columns() + column)?;
+        let made = made.get_or_insert_with(|| Made {
+            trial: Trial::corners(&case),
+            case,
+        });
+        if full && let Ok(trial) = &mut made.trial {
+            trial.complete();
+        }
+        let found = made.trial.as_ref().map(Trial::finding);
+        let present = self.map.present() == Some((column, row));
+        Some(told(voice, &made.case, found, present))
+    }
 }
 
 /// The case of a cell; `None` outside the map or for a case with faults.
 pub fn cell_case(case: &Case, column: usize, row: usize) -> Option<Case> {
-    let map = Map::new(case, spec(case, Effort::Corners)).ok()?;
+    let map = Map::new(case, spec(case)).ok()?;
     map.case_of(column, row).filter(|c| c.faults().is_empty())
 }
 
-fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: bool) -> MapCell {
+fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present: bool) -> MapCell {
     let t = voice.texts();
     let d = voice.decide();
     let mut more = vec![(d.say.map_cell)(
@@ -189,12 +225,8 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, Vec<Fault>>, present: 
             more.push(d.stop_inline.to_owned());
         }
     }
-    let faults = found.err().unwrap_or_default();
-    more.extend(
-        faults
-            .first()
-            .map(|fault| fault_text::case_fault(voice, case, fault)),
-    );
+    let fault = found.err().and_then(|faults| faults.first());
+    more.extend(fault.map(|fault| fault_text::case_fault(voice, case, fault)));
     if present {
         more.push(d.map_present.to_owned());
     }
@@ -215,6 +247,13 @@ mod tests {
         units: Units::Metric,
     };
 
+    fn row(voice: Voice, case: &Case, row: usize, full: bool) -> Vec<MapCell> {
+        let mut cells = Cells::new(case).expect("a map");
+        (0..6)
+            .map(|column| cells.cell(voice, column, row, full).expect("a cell"))
+            .collect()
+    }
+
     #[test]
     fn the_head_has_a_name_for_every_column_and_row() {
         for lang in [Lang::En, Lang::Es] {
@@ -231,10 +270,40 @@ mod tests {
         let mut faulty = demo();
         faulty.workers.clear();
         assert_eq!(head(VOICE, &faulty), None);
-        assert!(row(VOICE, &faulty, 0, Effort::Corners).is_empty());
+        assert!(Cells::new(&faulty).is_none());
         let mut many = demo();
         many.line.spans_m = vec![1.5; 12];
         assert_eq!(head(VOICE, &many).expect("a map").rows.len(), 12);
+    }
+
+    #[test]
+    fn cells_come_once_each_and_the_present_one_first() {
+        let order = head(VOICE, &demo()).expect("a map").order;
+        assert_eq!(order[..3], [[2, 1], [1, 1], [3, 1]]);
+        assert!(order[..6].iter().all(|&[_, row]| row == 1));
+        let mut sorted = order.clone();
+        sorted.sort();
+        sorted.dedup();
+        assert_eq!((sorted.len(), order.len()), (48, 48));
+        assert!(sorted.iter().all(|&[column, row]| column < 6 && row < 8));
+        let mut uneven = demo();
+        uneven.line.spans_m = vec![8.0, 10.0];
+        assert_eq!(head(VOICE, &uneven).expect("a map").order[0], [0, 0]);
+        let mut cells = Cells::new(&demo()).expect("a map");
+        assert_eq!(cells.cell(VOICE, 6, 0, false), None);
+        assert_eq!(cells.cell(VOICE, 0, 8, false), None);
+    }
+
+    /// Whether its corners were asked for before or not.
+    #[test]
+    fn a_full_cell_is_the_same_after_its_corners() {
+        let mut cells = Cells::new(&demo()).expect("a map");
+        for column in [0, 3, 5] {
+            cells.cell(VOICE, column, 2, false);
+            let after = cells.cell(VOICE, column, 2, true);
+            let mut fresh = Cells::new(&demo()).expect("a map");
+            assert_eq!(after, fresh.cell(VOICE, column, 2, true));
+        }
     }
 
     /// A cell says what the page says once it is loaded.
@@ -243,7 +312,7 @@ mod tests {
         for (lang, units) in [(Lang::En, Units::Metric), (Lang::Es, Units::Us)] {
             let voice = Voice { lang, units };
             for r in [0, 1, 3] {
-                for (column, cell) in row(voice, &demo(), r, Effort::Full).iter().enumerate() {
+                for (column, cell) in row(voice, &demo(), r, true).iter().enumerate() {
                     let case = cell_case(&demo(), column, r).expect("a case");
                     let mut desk = Desk::new(lang, units);
                     let text = crate::case_json::to_text(&case).expect("finite");
@@ -264,7 +333,7 @@ mod tests {
     #[test]
     fn marks_are_said_in_words_too() {
         let cells: Vec<MapCell> = (0..3)
-            .flat_map(|r| row(VOICE, &demo(), r, Effort::Corners))
+            .flat_map(|r| row(VOICE, &demo(), r, false))
             .collect();
         assert_eq!(cells.len(), 18);
         assert_eq!(cells.iter().filter(|c| c.present).count(), 1);
@@ -280,7 +349,7 @@ mod tests {
     fn a_line_that_would_break_gets_no_number() {
         let mut case = demo();
         case.line.rope.breaking_force_n = Some(9.0e3);
-        let cells = row(VOICE, &case, 1, Effort::Corners);
+        let cells = row(VOICE, &case, 1, false);
         assert_eq!(cells[5].kind, CellKind::Unknown);
         assert!(cells[5].more.contains("breaking"), "{}", cells[5].more);
     }

@@ -24,6 +24,7 @@ export interface MapHead {
   columns: string[];
   rows: string[];
   assumptions: string[];
+  order: [number, number][];
 }
 export interface MapCell {
   kind: "spare" | "short" | "unknown";
@@ -113,10 +114,11 @@ mod tests {
         let mut case = demo();
         case.motion.duration_s = 1.6;
         case.site.margin_m = 1.2;
-        let planner = Planner::new(&to_text(&case).expect("finite"), lang, units).expect("a case");
+        let text = to_text(&case).expect("finite");
+        let mut planner = Planner::new(&text, lang, units).expect("a case");
         let head = json(&map::head(Voice { lang, units }, &case));
         agrees(TYPESCRIPT, "MapHead", &head);
-        agrees(TYPESCRIPT, "MapCell", &json(&planner.map_row(0, false))[0]);
+        agrees(TYPESCRIPT, "MapCell", &json(&planner.map_cell(0, 0, false)));
         agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
         let suggested = json(&planner.suggested());
         agrees(TYPESCRIPT, "Suggested", &suggested);

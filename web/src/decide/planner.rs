@@ -2,11 +2,10 @@
 //! whoever drives it can show progress and stop.
 
 use footroom_core::case::Case;
-use footroom_core::fit::Effort;
 
 use super::ask::{self, Asked};
 use super::learn::{self, Lesson};
-use super::map::{self, MapCell};
+use super::map::{Cells, MapCell};
 use super::solved::Solved;
 use super::suggest::{self, Suggested};
 use super::sweep::{self, Across};
@@ -16,10 +15,12 @@ use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
 
 /// A case and the voice in which to tell of it.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct Planner {
     voice: Voice,
     case: Case,
+    /// The map, once a cell of it was asked for.
+    cells: Option<Cells>,
 }
 
 impl Planner {
@@ -29,13 +30,18 @@ impl Planner {
         Some(Self {
             voice: Voice { lang, units },
             case,
+            cells: None,
         })
     }
 
-    /// A row of the map, by all runs or by two corners.
-    pub fn map_row(&self, row: usize, full: bool) -> Vec<MapCell> {
-        let effort = if full { Effort::Full } else { Effort::Corners };
-        map::row(self.voice, &self.case, row, effort)
+    /// A cell of the map, by all runs (`full`) or by two corners; `None` outside the map or for a
+    /// case with faults.
+    pub fn map_cell(&mut self, column: usize, row: usize, full: bool) -> Option<MapCell> {
+        if self.cells.is_none() {
+            self.cells = Cells::new(&self.case);
+        }
+        let cells = self.cells.as_mut()?;
+        cells.cell(self.voice, column, row, full)
     }
 
     /// The answer to an inverse question, by its place.
