@@ -39,10 +39,16 @@ export class Charts {
       this.draw(stage);
     });
     for (const { sheet, cursor } of this.charts) {
+      stage.watch(sheet);
+      stage.watch(cursor);
       observer.observe(sheet);
       sight.observe(cursor);
     }
     stage.followers.push(this);
+    element("charts").addEventListener("toggle", () => {
+      this.drawAll(stage);
+      this.draw(stage);
+    });
     element("twin").addEventListener("toggle", () => this.showTables());
   }
 
@@ -64,6 +70,7 @@ export class Charts {
    * @param {Stage} stage
    */
   draw(stage) {
+    if (!element("charts").open) return;
     const time_s = Math.min(stage.time_s, stage.duration_s);
     for (const { kind, cursor, seen } of this.charts) {
       if (!seen) continue;
@@ -78,6 +85,7 @@ export class Charts {
    * @param {Stage} stage
    */
   drawAll(stage) {
+    if (!element("charts").open) return;
     for (const { kind, sheet } of this.charts) {
       stage.onCanvas(sheet, (width, height, ratio) => this.ask((office) => {
         office.draw_chart(sheet, kind, width, height, ratio, NaN, stage.theme);

@@ -15,7 +15,7 @@ import { style } from "./views.js";
 
 const OWNER = "fit";
 /** Time between two pictures while cells come, ms: painting takes from those who compute. */
-const PICTURE_MS = 80;
+const PICTURE_MS = 100;
 
 /**
  * A cell of the table, and what was last written into it.

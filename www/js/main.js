@@ -120,7 +120,8 @@ function show() {
   });
   if (!view || !desk) return;
   const v = view;
-  document.documentElement.lang = v.language;
+  // Each word of the page is looked at anew for its language.
+  if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
   document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
   element("language").value = v.language;
   element("units").value = v.units;
@@ -131,9 +132,9 @@ function show() {
   showAnswer(v);
   showStack(v);
   element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
-  element("model").textContent = v.model;
+  write(element("model"), v.model);
   element("scene-words").textContent = v.description;
-  element("caution").textContent = v.cautions.join(" ");
+  write(element("caution"), v.cautions.join(" "));
   edit((d) => {
     const held = d.form();
     showProblems(held);
@@ -243,10 +244,19 @@ function showInstant(time_s, settled) {
 function change(task) {
   edit(task);
   show();
-  keepInAddress();
+  // What is seen comes first.
+  clearTimeout(keeping);
+  keeping = setTimeout(keepInAddress, KEEP_MS);
 }
 
+/** @type {ReturnType<typeof setTimeout> | undefined} The case is about to be kept. */
+let keeping;
+/** Time after a change at which the case is kept, ms: by then it is on the screen. */
+const KEEP_MS = 50;
+
 function keepInAddress() {
+  clearTimeout(keeping);
+  keeping = undefined;
   if (!view?.valid || !views || views.handles.dragging) return;
   history.replaceState(null, "", `#${views.link()}`);
 }
@@ -383,6 +393,9 @@ function listen() {
     element("answer").focus();
   });
   addEventListener("keydown", onKey);
+  addEventListener("pagehide", () => {
+    if (keeping) keepInAddress();
+  });
   addEventListener("hashchange", () => {
     openAddress();
     show();

@@ -58,6 +58,12 @@ export class Stage {
     for (const canvas of [this.scene, this.back]) canvas.getContext("2d", { alpha: false });
     /** @type {Follower[]} */
     this.followers = [];
+    /** @type {Map<Element, [number, number]>} Sizes as last laid out: to ask lays out the page. */
+    this.sizes = new Map();
+    this.watched = new ResizeObserver((entries) => {
+      for (const { target } of entries) this.measure(target);
+    });
+    this.watch(this.scene);
     const observer = new ResizeObserver(() => this.drawAll());
     observer.observe(this.scene);
     watchTheme(() => this.repaint());
@@ -87,7 +93,7 @@ export class Stage {
     if (this.held === "lowest") this.time_s = this.lowest_s;
     if (this.held === "hanging") this.time_s = this.duration_s + HANGING_AFTER_S;
     if (!this.held) this.time_s = Math.min(this.time_s, this.duration_s);
-    this.drawAll();
+    for (const follower of this.followers) follower.drawAll(this);
     this.show(!this.playing);
   }
 
@@ -192,7 +198,18 @@ export class Stage {
     if (paper) root.dataset.printing = "";
     else delete root.dataset.printing;
     this.least_ratio = paper ? 3 : 1;
+    for (const canvas of this.sizes.keys()) this.measure(canvas);
     this.repaint();
+  }
+
+  /** @param {Element} canvas whose size is to be known without asking for it */
+  watch(canvas) {
+    this.watched.observe(canvas);
+  }
+
+  /** @param {Element} canvas that has another size */
+  measure(canvas) {
+    this.sizes.set(canvas, [canvas.clientWidth, canvas.clientHeight]);
   }
 
   /**
@@ -201,7 +218,7 @@ export class Stage {
    * @param {(width: number, height: number, ratio: number) => void} task
    */
   onCanvas(canvas, task) {
-    const { clientWidth: width, clientHeight: height } = canvas;
+    const [width, height] = this.sizes.get(canvas) ?? [canvas.clientWidth, canvas.clientHeight];
     if (width < 1 || height < 1) return;
     task(width, height, Math.max(devicePixelRatio || 1, this.least_ratio));
   }

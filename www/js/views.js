@@ -98,7 +98,6 @@ function showChecks(checks, texts, focus) {
     for (const part of made.querySelectorAll(tag)) part.setAttribute("role", role);
   }
   element("checks-table").replaceChildren(made);
-  element("checks-tally").textContent = checks.tally;
 }
 
 /**
@@ -150,12 +149,15 @@ export class Views {
     this.office = module.Office.of(desk);
     /** @type {View | null} */
     this.view = null;
+    /** @type {Checks | null} */
+    this.checks = null;
     this.linkedSet = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     this.charts = new Charts((task) => this.ask(task), page.stage);
     this.handles = new Handles(this);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
+    element("checks").addEventListener("toggle", () => this.showChecks());
     for (const id of ["read-weight", "read-movement", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
     }
@@ -233,14 +235,21 @@ export class Views {
     element("search-result").textContent = "";
     element("search-load").hidden = true;
     this.ask((office) => {
-      const checks = office.checks();
-      showBrief(checks);
-      showChecks(checks, this.page.texts(), this.page.focus);
+      this.checks = office.checks();
+      showBrief(this.checks);
     });
+    this.showChecks();
     this.charts.refresh();
     this.handles.refresh();
     this.showSetUp();
     for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
+  }
+
+  /** The rows are many, so they are made only where they are looked at. */
+  showChecks() {
+    if (!this.checks) return;
+    element("checks-tally").textContent = this.checks.tally;
+    if (element("checks").open) showChecks(this.checks, this.page.texts(), this.page.focus);
   }
 
   /** Takes over the desk's case, language and units. */

@@ -161,12 +161,18 @@ impl Cells {
 
     /// A cell, by all runs (`full`) or by the corners at least; `None` outside the map.
     pub fn cell(&mut self, voice: Voice, column: usize, row: usize, full: bool) -> Option<MapCell> {
-        let case = self.map.case_of(column, row)?;
+        if column >= self.map.columns() {
+            return None;
+        }
         let made = self.made.get_mut(row * self.map.columns() + column)?;
-        let made = made.get_or_insert_with(|| Made {
-            trial: Trial::corners(&case),
-            case,
-        });
+        if made.is_none() {
+            let case = self.map.case_of(column, row)?;
+            *made = Some(Made {
+                trial: Trial::corners(&case),
+                case,
+            });
+        }
+        let made = made.as_mut()?;
         if full && let Ok(trial) = &mut made.trial {
             trial.complete();
         }
