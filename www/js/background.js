@@ -3,8 +3,8 @@
  * The workers beside the page: hands tasks to those that are free, first come first served, and
  * drops what is not wanted any more. A worker that is long at something unwanted is ended; one is
  * kept from long tasks, so that there is always one that can start at once. Of short tasks each has
- * the next at hand, so that it never waits for the page. Where no worker can be had, the page works
- * itself, a task at a time.
+ * the next ones at hand, so that it need not wait for a page that is busy painting. Where no worker
+ * can be had, the page works itself, a task at a time.
  *
  * @typedef {[string, string, string]} Subject case, language, units
  * @typedef {object} Task
@@ -20,7 +20,8 @@
  *
  * @typedef {object} Helper
  * @property {Worker} worker
- * @property {Task[]} tasks the one at work, and the next
+ * @property {Map<number, Task>} tasks the one at work and the next, by their numbers
+ * @property {boolean} long it is at a long task
  * @property {Set<string | undefined>} keeps
  * @property {boolean} proven it has answered
  */
@@ -28,8 +29,8 @@ import { officeModule } from "./module.js";
 
 /** More do not make the map quicker: what they take to start is longer than it. */
 const HELPERS_MAX = 4;
-/** Short tasks that a helper has: one at work and the next. */
-const AT_HAND = 2;
+/** Short tasks that a helper has at most: a cell of the map takes 4 ms, the page's picture 30. */
+const AT_HAND = 8;
 
 /** Helpers that may be had; fewer when some cannot be started. */
 let most = Math.min(Math.max(navigator.hardwareConcurrency || 2, 1), HELPERS_MAX);
@@ -40,6 +41,8 @@ const READY = 2;
 const waiting = [];
 /** @type {Helper[]} */
 const helpers = [];
+/** Tasks handed out so far. */
+let handed = 0;
 /** The page is at work itself. */
 let alone = false;
 /** What to do when the page's own work has ended in a trap. */
@@ -52,7 +55,7 @@ let trapped = () => {};
 function end(helper) {
   helper.worker.terminate();
   helpers.splice(helpers.indexOf(helper), 1);
-  waiting.unshift(...helper.tasks);
+  waiting.unshift(...helper.tasks.values());
 }
 
 /** @returns {Helper | null} null: none can be had */
@@ -66,14 +69,16 @@ function another() {
     return null;
   }
   /** @type {Helper} */
-  const helper = { worker, tasks: [], keeps: new Set(), proven: false };
+  const helper = { worker, tasks: new Map(), long: false, keeps: new Set(),
+    proven: false };
   helpers.push(helper);
   /** @param {unknown} error that ended what it was at */
   const over = (error) => {
     if (!helpers.includes(helper)) return;
-    const task = helper.tasks.shift();
+    const [at] = helper.tasks;
+    if (at) helper.tasks.delete(at[0]);
     end(helper);
-    task?.failed(error);
+    at?.[1].failed(error);
     next();
   };
   /** @param {unknown} error */
@@ -94,7 +99,9 @@ function another() {
       return;
     }
     helper.proven = true;
-    const task = helper.tasks.shift();
+    const task = helper.tasks.get(data.number);
+    helper.tasks.delete(data.number);
+    helper.long &&= !task?.long;
     next();
     task?.done(data.value);
   });
@@ -108,8 +115,8 @@ function another() {
  * @param {Helper | undefined} helper undefined: one that is still to be started
  */
 function startable(helper) {
-  const mayBeLong = !helper?.tasks.length
-    && helpers.filter(({ tasks }) => tasks[0]?.long).length < Math.max(most - 1, 1);
+  const mayBeLong = !helper?.tasks.size
+    && helpers.filter(({ long }) => long).length < Math.max(most - 1, 1);
   const first = waiting.findIndex((task) => !task.long || mayBeLong);
   const builds = waiting[first]?.builds;
   if (!helper || !builds || helper.keeps.has(builds)) return first;
@@ -124,9 +131,9 @@ function next() {
       void workAlone();
       return;
     }
-    const [least] = helpers.filter(({ tasks }) => tasks.length < AT_HAND && !tasks[0]?.long)
-      .sort((a, b) => a.tasks.length - b.tasks.length);
-    const idle = least?.tasks.length ? undefined : least;
+    const [least] = helpers.filter(({ tasks, long }) => tasks.size < AT_HAND && !long)
+      .sort((a, b) => a.tasks.size - b.tasks.size);
+    const idle = least?.tasks.size ? undefined : least;
     const free = idle ?? (helpers.length < most ? undefined : least);
     if (!free && helpers.length >= most) return;
     const at = startable(free);
@@ -134,11 +141,14 @@ function next() {
     const helper = free ?? another();
     if (!helper) continue;
     const [task] = waiting.splice(at, 1);
-    helper.tasks.push(task);
+    const number = handed += 1;
+    helper.tasks.set(number, task);
+    helper.long = task.long;
     helper.keeps.add(task.leaves);
     const { subject, method, args } = task;
     // Behind the module, which it may still wait for; where that fails, so does the task.
-    officeModule().then(() => helper.worker.postMessage({ subject, method, args })).catch(() => {});
+    officeModule().then(() => helper.worker.postMessage({ task: { number, subject, method, args } }))
+      .catch(() => {});
   }
 }
 
@@ -191,12 +201,11 @@ export function ask(...tasks) {
 export function drop(owner) {
   const wanted = (/** @type {Task} */ task) => task.owner !== owner;
   for (const helper of [...helpers]) {
-    if (!helper.tasks[0]?.long || wanted(helper.tasks[0])) {
-      helper.tasks = helper.tasks.map((task) => (
-        wanted(task) ? task : { ...task, done: () => {}, failed: () => {} }));
-      continue;
-    }
-    end(helper);
+    const forget = [...helper.tasks].filter(([, task]) => !wanted(task)).map(([number]) => number);
+    for (const number of forget) helper.tasks.delete(number);
+    if (!forget.length) continue;
+    if (helper.long) end(helper);
+    else officeModule().then(() => helper.worker.postMessage({ forget })).catch(() => {});
   }
   waiting.splice(0, waiting.length, ...waiting.filter(wanted));
   prepare();

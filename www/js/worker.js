@@ -1,37 +1,69 @@
 // @ts-check
 /**
  * Beside the page: computes what takes many runs, one piece a message, so that the page stays free.
+ * What lies here to be done is looked at anew after each piece: it may not be wanted any more.
  *
  * @typedef {import("../pkg/office.js").Planner} Planner
  * @typedef {object} Task
- * @property {WebAssembly.Module} [module] first and alone
+ * @property {number} number under which the answer goes back
  * @property {[string, string, string]} subject case, language, units
  * @property {string} method of the planner
  * @property {any[]} args
+ *
+ * @typedef {object} Message one of these
+ * @property {WebAssembly.Module} [module] first and alone
+ * @property {Task} [task]
+ * @property {number[]} [forget]
  */
 import { initSync, Planner } from "../pkg/office.js";
 
 /** @type {Planner | null} */
 let planner = null;
 let subject = "";
+/** @type {Task[]} */
+let tasks = [];
 
-addEventListener("message", (/** @type {MessageEvent<Task>} */ { data }) => {
+/** Takes its turn behind the messages that have come meanwhile. */
+const turn = new MessageChannel();
+let due = false;
+
+function next() {
+  if (due || !tasks.length) return;
+  due = true;
+  turn.port2.postMessage(null);
+}
+
+/** @param {() => void} act */
+function told(act) {
   try {
-    if (data.module) {
-      initSync({ module: data.module });
-      return;
-    }
-    const wanted = JSON.stringify(data.subject);
-    if (subject !== wanted) {
-      planner?.free();
-      planner = null;
-      planner = new Planner(...data.subject);
-      subject = wanted;
-    }
-    const value = /** @type {any} */ (planner)[data.method](...data.args);
-    postMessage({ value });
+    act();
   } catch (error) {
     // After a trap nothing here can be relied on: the page starts another worker.
     postMessage({ error: String(error) });
   }
-});
+}
+
+turn.port1.addEventListener("message", () => told(() => {
+  due = false;
+  const task = tasks.shift();
+  if (!task) return;
+  const wanted = JSON.stringify(task.subject);
+  if (subject !== wanted) {
+    planner?.free();
+    planner = null;
+    planner = new Planner(...task.subject);
+    subject = wanted;
+  }
+  const value = /** @type {any} */ (planner)[task.method](...task.args);
+  postMessage({ number: task.number, value });
+  next();
+}));
+turn.port1.start();
+
+addEventListener("message", (/** @type {MessageEvent<Message>} */ { data }) => told(() => {
+  const { module, task, forget } = data;
+  if (module) initSync({ module });
+  if (task) tasks.push(task);
+  if (forget) tasks = tasks.filter(({ number }) => !forget.includes(number));
+  next();
+}));
