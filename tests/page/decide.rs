@@ -126,13 +126,13 @@ async fn tell_times(page: &Page, when: &str) {
     // Reported whether the test passes or not.
     let _ = writeln!(
         std::io::stderr(),
-        "{when}: ms to the first row, the rough map, the whole, longest gap between frames: {spent}"
+        "{when}: ms to the first cells, the rough map, the whole, longest gap between frames: {spent}"
     );
 }
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn the_map_comes_row_by_row_and_leaves_the_page_free() {
+fn the_map_comes_cell_by_cell_and_leaves_the_page_free() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         // Frames go on while it computes: the longest gap between two of them is kept.
@@ -155,6 +155,61 @@ fn the_map_comes_row_by_row_and_leaves_the_page_free() {
         )
         .await;
         tell_times(page, "with warm workers").await;
+    });
+}
+
+/// What every cell says.
+const CELLS: &str = "[...document.querySelectorAll('.map__load')].map((b) => b.textContent)";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn no_cell_of_another_case_stays_in_the_map() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        let before = page.eval(CELLS).await;
+        // In the same turn as the change nothing is left, and what was under way is not put in.
+        for margin in ["0.7", "0.8", "0.9"] {
+            set_field(page, "#in-site-margin_m", margin).await;
+            let left = page
+                .eval("document.querySelectorAll('.map__cell[data-kind]').length")
+                .await;
+            assert!(
+                left.as_u64().expect("a count") < 48,
+                "{left} cells are not the new case's"
+            );
+        }
+        page.wait_for(MAP_WHOLE).await;
+        let changed = page.eval(CELLS).await;
+        page.reload().await;
+        page.wait_ready().await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        assert_eq!(page.eval(CELLS).await, changed, "not as computed afresh");
+        assert_ne!(changed, before);
+    });
+}
+
+/// One worker whose program cannot be had, and from then on none at all: the page works itself.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_map_comes_without_workers() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.allow_error("missing");
+        page.allow_error("404");
+        page.eval(
+            "void (() => { const Real = Worker; window.asked = 0; \
+             window.Worker = function (address, options) { window.asked += 1; \
+             if (window.asked > 1) throw new Error('no worker'); \
+             return new Real(new URL('missing.js', address), options); }; })()",
+        )
+        .await;
+        unfold(page, "fit", MAP_WHOLE).await;
+        assert!(page.eval("window.asked").await.as_u64() > Some(1));
+        let kinds = page
+            .eval("document.querySelectorAll('.map__cell[data-kind]').length")
+            .await;
+        assert_eq!(kinds, 48);
     });
 }
 
