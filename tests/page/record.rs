@@ -196,6 +196,9 @@ fn the_printed_record_holds_every_number_that_the_page_shows() {
             open_record(page).await;
             choose(page, "#language", language).await;
             choose(page, "#units", units).await;
+            page.click("#checks > summary").await;
+            page.wait_for("document.querySelector('#checks-table td')")
+                .await;
             page.click("#set-up > summary").await;
             page.wait_for("document.querySelector('#set-up-tables td')")
                 .await;

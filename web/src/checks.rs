@@ -9,7 +9,7 @@ use crate::assessed::{self, From};
 use crate::fault_text::Voice;
 use crate::fields::own_quantity_name;
 use crate::format::{self, Rounding};
-use crate::view::{Check, CheckRow, Verdict, VerdictKind};
+use crate::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
 
 /// The name of a check, without its subject; empty for a key that is not one.
 pub fn check_name(voice: Voice, key: &str) -> &'static str {
@@ -176,6 +176,41 @@ impl Told<'_> {
         rows.collect()
     }
 
+    /// The verdicts of the rows: first what is not met; what could not be made is folded, and named.
+    pub fn check_groups(&self, rows: &[CheckRow]) -> Vec<CheckGroup> {
+        let o = self.voice.office();
+        let group = |(kind, words): (VerdictKind, &str)| {
+            let of_kind = rows.iter().filter(|row| row.verdict_kind == kind);
+            let count = of_kind.clone().count();
+            let mut names: Vec<&str> = Vec::new();
+            if kind == VerdictKind::NotEvaluated {
+                for row in of_kind {
+                    let name = match check_name(self.voice, row.key) {
+                        "" => &row.label,
+                        name => name,
+                    };
+                    if !names.contains(&name) {
+                        names.push(name);
+                    }
+                }
+            }
+            (count > 0).then(|| CheckGroup {
+                kind,
+                heading: (self.voice.form().say.problem)(words, &count.to_string()),
+                names: names.join(", "),
+            })
+        };
+        [
+            (VerdictKind::DoesNotMeet, o.checks_not_met),
+            (VerdictKind::NotEvaluated, o.checks_not_evaluated),
+            (VerdictKind::Meets, o.checks_met),
+            (VerdictKind::Information, o.checks_information),
+        ]
+        .into_iter()
+        .filter_map(group)
+        .collect()
+    }
+
     /// How many checks are not met, and how many could not be made.
     pub fn checks_tally(&self, checks: &[check::Check]) -> String {
         let kinds: Vec<VerdictKind> = checks.iter().map(|check| self.verdict(check).0).collect();
@@ -312,6 +347,36 @@ mod tests {
             },
         ];
         case
+    }
+
+    #[test]
+    fn what_is_not_met_comes_first_and_only_what_is_not_evaluated_is_folded() {
+        let case = full();
+        let assessment = assessed(&case);
+        let told = Told::of(METRIC, &case, &assessment);
+        let rows = told.check_rows(&told.checks());
+        let groups = told.check_groups(&rows);
+        assert_eq!(groups[0].kind, VerdictKind::DoesNotMeet);
+        assert_eq!(groups[1].kind, VerdictKind::NotEvaluated);
+        for group in &groups {
+            let count = rows.iter().filter(|r| r.verdict_kind == group.kind).count();
+            assert!(
+                group.heading.ends_with(&format!(" {count}")),
+                "{}",
+                group.heading
+            );
+            let folded = group.kind == VerdictKind::NotEvaluated;
+            assert_eq!(!group.names.is_empty(), folded, "{}", group.names);
+        }
+        let post = check_name(METRIC, "part.post_moment");
+        assert_eq!(
+            groups[1].names.matches(post).count(),
+            1,
+            "{}",
+            groups[1].names
+        );
+        let shown = |row: &CheckRow| groups.iter().any(|group| group.kind == row.verdict_kind);
+        assert!(rows.iter().all(shown));
     }
 
     #[test]

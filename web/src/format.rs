@@ -401,6 +401,17 @@ pub fn field_text_with_unit(quantity: Quantity, units: Units, value: f64) -> Str
     limit_text(quantity, units, value, Rounding::Nearest)
 }
 
+/// The text of a field as it is read, not typed: the thousands of a plain number grouped.
+pub fn grouped(text: &str) -> String {
+    let (whole, part) = text.split_at(text.find('.').unwrap_or(text.len()));
+    let is_plain = whole.bytes().all(|b| b.is_ascii_digit())
+        && part.bytes().skip(1).all(|b| b.is_ascii_digit());
+    match whole.parse() {
+        Ok(count) if is_plain => format!("{}{part}", decimal(count, 0, true)),
+        _ => text.to_owned(),
+    }
+}
+
 fn with_unit(quantity: Quantity, units: Units, text: String) -> String {
     match (quantity, units) {
         (Quantity::Length, Units::Us) | (Quantity::Ratio, _) => text,
@@ -418,8 +429,12 @@ pub fn range_texts(quantity: Quantity, units: Units, min: f64, max: f64) -> (Str
 pub fn limit_text(quantity: Quantity, units: Units, value: f64, rounding: Rounding) -> String {
     // Thousands are grouped only where a comma is then read as such.
     let grouped = matches!(
-        quantity,
-        Quantity::Force | Quantity::AxialStiffness | Quantity::Stiffness
+        (quantity, units),
+        (
+            Quantity::Force | Quantity::AxialStiffness | Quantity::Stiffness,
+            _
+        ) | (Quantity::Moment, Units::Us)
+            | (Quantity::BendingStiffness, _)
     );
     with_unit(
         quantity,
@@ -1020,6 +1035,27 @@ mod tests {
     const F: Quantity = Quantity::Force;
     const M: Units = Units::Metric;
     const U: Units = Units::Us;
+
+    #[test]
+    fn what_is_only_read_has_its_thousands_grouped() {
+        for (text, read) in [
+            ("16554", "16,554"),
+            ("1234567.50", "1,234,567.50"),
+            ("999.1234", "999.1234"),
+            ("0.5", "0.5"),
+            ("", ""),
+            ("-1200", "-1200"),
+            ("9 + 9", "9 + 9"),
+            ("3/8", "3/8"),
+        ] {
+            assert_eq!(grouped(text), read);
+        }
+        let moment = 16_554.0 * POUND_FORCE_N * FOOT_M;
+        let text = limit_text(Quantity::Moment, Units::Us, moment, Rounding::Up);
+        assert_eq!(text, "16,554 lbf·ft");
+        let back = parse(Quantity::Moment, Units::Us, &text).expect("a moment");
+        assert!((back / moment - 1.0).abs() < 1e-12);
+    }
 
     #[test]
     fn lines_do_not_end_within_a_quantity() {

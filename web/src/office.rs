@@ -110,9 +110,11 @@ impl Office {
             return Checks::default();
         };
         let checks = told.checks();
+        let rows = told.check_rows(&checks);
         Checks {
             brief: told.checks_brief(&checks),
-            rows: told.check_rows(&checks),
+            groups: told.check_groups(&rows),
+            rows,
             tally: told.checks_tally(&checks),
         }
     }

@@ -57,7 +57,8 @@ export interface Check {
   verdict_text: string;
   source: string;
 }
-export interface Checks { brief: Check[]; rows: CheckRow[]; tally: string; }
+export interface Checks { brief: Check[]; rows: CheckRow[]; groups: CheckGroup[]; tally: string; }
+export interface CheckGroup { kind: CheckRow["verdict_kind"]; heading: string; names: string; }
 export interface CheckRow {
   key: string;
   label: string;
@@ -230,8 +231,21 @@ pub struct Checks {
     pub brief: Vec<Check>,
     /// A row for each.
     pub rows: Vec<CheckRow>,
+    /// The verdicts that there are, in the order in which their rows are shown.
+    pub groups: Vec<CheckGroup>,
     /// How many of them are not met or not evaluated.
     pub tally: String,
+}
+
+/// The rows with one verdict.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckGroup {
+    /// The verdict.
+    pub kind: VerdictKind,
+    /// The verdict in words, and how many rows have it.
+    pub heading: String,
+    /// What the rows are about, in brief, where they are folded; else empty.
+    pub names: String,
 }
 
 /// A limit or a part in the table of all of them.
@@ -493,6 +507,7 @@ mod tests {
         agrees(TYPESCRIPT, "Checks", &checks);
         agrees(TYPESCRIPT, "Check", &checks["brief"][0]);
         agrees(TYPESCRIPT, "CheckRow", &checks["rows"][0]);
+        agrees(TYPESCRIPT, "CheckGroup", &checks["groups"][0]);
         agrees(TYPESCRIPT, "Table", &view["methods"]);
         let form = serde_json::to_value(desk.form()).expect("plain");
         agrees(TYPESCRIPT, "Form", &form);

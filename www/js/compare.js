@@ -11,7 +11,7 @@ import { openFile } from "./files.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
-import { table } from "./table.js";
+import { asBlocks, table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "compare";
@@ -193,6 +193,7 @@ class Compare extends Late {
     scroll.setAttribute("aria-label", view.table.caption);
     const figures = table(view.table);
     figures.classList.add("compare__table");
+    asBlocks(figures);
     scroll.append(figures);
     const some = view.layouts.length > 0;
     const notes = [this.message, view.note, this.linked ? this.text("compare_from_link") : "",

@@ -284,6 +284,8 @@ export class Form {
     const input = this.rows.get(field.path)?.input;
     if (!input) return;
     if (input.value !== field.value) input.value = field.value;
+    // A list may be longer than its place.
+    if (field.path === "line.spans_m" && input.title !== field.value) input.title = field.value;
     const bad = field.fault !== null && field.fault !== undefined;
     input.setAttribute("aria-invalid", String(bad));
     const fault = document.getElementById(`${input.id}-fault`);

@@ -24,10 +24,26 @@ export function table(data) {
     const line = body.insertRow();
     for (const text of row) {
       const cell = make("td", "table__cell", text);
+      // Where the cells stand one under another, each says what it is.
+      cell.dataset.label = data.head[line.cells.length];
       // A number stays beside its unit.
       if (/^\S*\d\S*( \S+)?$/.test(text)) cell.classList.add("table__cell--value");
       line.append(cell);
     }
   }
   return made;
+}
+
+/**
+ * Lets a narrow page lay the rows out as blocks: the roles stay although they are no table then.
+ * @param {HTMLTableElement} made
+ */
+export function asBlocks(made) {
+  made.classList.add("table--blocks");
+  const roles = { tr: "row", "thead th": "columnheader", "tbody th": "rowheader",
+    "td": "cell", "thead, tbody": "rowgroup" };
+  made.setAttribute("role", "table");
+  for (const [tag, role] of Object.entries(roles)) {
+    for (const part of made.querySelectorAll(tag)) part.setAttribute("role", role);
+  }
 }

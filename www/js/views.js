@@ -5,6 +5,7 @@
  *
  * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("../pkg/office.js").Checks} Checks
+ * @typedef {import("../pkg/office.js").CheckRow} CheckRow
  * @typedef {import("../pkg/office.js").Reading} Reading
  * @typedef {import("../pkg/office.js").Desk} Desk
  * @typedef {import("../pkg/footroom.js").View} View
@@ -15,7 +16,7 @@ import { Charts } from "./charts.js";
 import { make } from "./form.js";
 import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
-import { table } from "./table.js";
+import { asBlocks, table } from "./table.js";
 
 /**
  * What the page gives to its views.
@@ -59,8 +60,41 @@ const LATE = {
  */
 const element = (id) => document.getElementById(id);
 
+/** Those checks that were not evaluated are unfolded. */
+let unfolded = false;
+
 /**
- * The table of the checks. A verdict that asks for an input leads to it.
+ * The row of a check. A verdict that asks for an input leads to it.
+ * @param {CheckRow} check
+ * @param {string[]} head
+ * @param {(path: string) => void} focus
+ */
+function checkRow(check, head, focus) {
+  const line = make("tr", "checks__row");
+  const name = make("th", "table__cell", check.label);
+  name.scope = "row";
+  line.append(name);
+  for (const text of [check.demand, check.capacity, check.ratio, check.required, check.verdict,
+    check.source]) {
+    const cell = make("td", "table__cell", text);
+    // Where the rows stand one under another, each number says what it is.
+    cell.dataset.label = head[line.cells.length];
+    if (text === "—") cell.classList.add("table__cell--none");
+    line.append(cell);
+  }
+  const verdict = line.cells[5];
+  verdict.classList.add("verdict", `verdict--${check.verdict_kind}`);
+  if (check.field) {
+    const link = make("button", "verdict__link", check.verdict);
+    link.type = "button";
+    link.addEventListener("click", () => focus(check.field));
+    verdict.replaceChildren(link);
+  }
+  return line;
+}
+
+/**
+ * The table of the checks: the rows of one verdict together, those folded that were not evaluated.
  * @param {Checks} checks
  * @param {Record<string, string>} texts
  * @param {(path: string) => void} focus
@@ -70,34 +104,38 @@ function showChecks(checks, texts, focus) {
     .map((key) => texts[`col_${key}`]);
   const made = table({ caption: "", head, rows: [], note: "" });
   made.classList.add("table--checks");
-  for (const check of checks.rows) {
-    const line = made.tBodies[0].insertRow();
-    const name = make("th", "table__cell", check.label);
-    name.scope = "row";
-    line.append(name);
-    for (const text of [check.demand, check.capacity, check.ratio, check.required, check.verdict,
-      check.source]) {
-      const cell = make("td", "table__cell", text);
-      // Where the rows stand one under another, each number says what it is.
-      cell.dataset.label = head[line.cells.length];
-      line.append(cell);
-    }
-    const verdict = line.cells[5];
-    verdict.classList.add("verdict", `verdict--${check.verdict_kind}`);
-    if (!check.field) continue;
-    const link = make("button", "verdict__link", check.verdict);
-    link.type = "button";
-    link.addEventListener("click", () => focus(check.field));
-    verdict.replaceChildren(link);
+  made.tBodies[0].remove();
+  const held = document.activeElement?.id === "checks-fold";
+  for (const group of checks.groups) {
+    const heads = made.createTBody();
+    const name = make("th", "checks__group", group.names ? "" : group.heading);
+    name.colSpan = head.length;
+    name.scope = "rowgroup";
+    heads.insertRow().append(name);
+    const rows = made.createTBody();
+    rows.className = "checks__rows";
+    rows.append(...checks.rows.filter((check) => check.verdict_kind === group.kind)
+      .map((check) => checkRow(check, head, focus)));
+    if (!group.names) continue;
+    const fold = make("button", "checks__fold", group.heading);
+    fold.type = "button";
+    fold.id = "checks-fold";
+    rows.id = "checks-folded";
+    fold.setAttribute("aria-controls", rows.id);
+    const show = () => {
+      rows.hidden = !unfolded;
+      fold.setAttribute("aria-expanded", String(unfolded));
+    };
+    fold.addEventListener("click", () => {
+      unfolded = !unfolded;
+      show();
+    });
+    show();
+    name.append(fold, make("span", "checks__names", group.names));
   }
-  // The roles stay although a narrow page lays the rows out as blocks.
-  const roles = { tr: "row", "thead th": "columnheader", "tbody th": "rowheader",
-    td: "cell" };
-  made.setAttribute("role", "table");
-  for (const [tag, role] of Object.entries(roles)) {
-    for (const part of made.querySelectorAll(tag)) part.setAttribute("role", role);
-  }
+  asBlocks(made);
   element("checks-table").replaceChildren(made);
+  if (held) element("checks-fold")?.focus();
 }
 
 /**

@@ -9,7 +9,7 @@ import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
-import { table } from "./table.js";
+import { asBlocks, table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "why";
@@ -129,6 +129,7 @@ class Why extends Late {
     scroll.setAttribute("aria-label", view.table.caption);
     const numbers = table(view.table);
     numbers.classList.add("why__table");
+    asBlocks(numbers);
     scroll.append(numbers);
     this.shown.replaceChildren(make("h3", "group__heading", view.heading), list, scroll);
     if (view.note) this.shown.append(make("p", "panel__note", view.note));

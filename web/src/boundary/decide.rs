@@ -194,7 +194,12 @@ impl Planner {
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn map_cell(&mut self, column: usize, row: usize, full: bool) -> Result<JsMapCell, JsError> {
+    pub fn map_cell(
+        &mut self,
+        column: usize,
+        row: usize,
+        full: bool,
+    ) -> Result<JsMapCell, JsError> {
         Ok(object(&self.inner.map_cell(column, row, full))?.into())
     }
 

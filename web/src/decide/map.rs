@@ -125,7 +125,7 @@ fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
                     .find(|c| c.value == f.value)
                     .map_or(f.value.clone(), |c| c.label.clone()),
                 None if f.unit.is_empty() || f.unit == "ft-in" => f.value.clone(),
-                None => format!("{} {}", f.value, f.unit),
+                None => format!("{} {}", format::grouped(&f.value), f.unit),
             };
             let label = if f.path.contains('[') {
                 format!("{}, {}", f.group_label, f.label)
@@ -338,9 +338,7 @@ mod tests {
 
     #[test]
     fn marks_are_said_in_words_too() {
-        let cells: Vec<MapCell> = (0..3)
-            .flat_map(|r| row(VOICE, &demo(), r, false))
-            .collect();
+        let cells: Vec<MapCell> = (0..3).flat_map(|r| row(VOICE, &demo(), r, false)).collect();
         assert_eq!(cells.len(), 18);
         assert_eq!(cells.iter().filter(|c| c.present).count(), 1);
         assert!(cells[8].present && cells[8].more.contains("present case"));

@@ -6,6 +6,7 @@ use footroom_core::field::{self, Basis};
 use crate::answer::DASH;
 use crate::fault_text::Voice;
 use crate::fields;
+use crate::format;
 use crate::record::paper::Block;
 use crate::texts::record::Texts;
 use crate::view::{Field, FieldKind};
@@ -46,7 +47,7 @@ fn value_text(field: &Field) -> String {
         ("", _) => DASH.to_owned(),
         // Feet and inches are in the value itself.
         (value, "" | "ft-in") => value.to_owned(),
-        (value, unit) => format!("{value} {unit}"),
+        (value, unit) => format!("{} {unit}", format::grouped(value)),
     }
 }
 

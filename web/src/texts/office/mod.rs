@@ -123,6 +123,14 @@ group! {
         subject_left_end,
         /// Subject of a check.
         subject_right_end,
+        /// Heading of checks with one verdict.
+        checks_not_met,
+        /// Heading of checks with one verdict.
+        checks_not_evaluated,
+        /// Heading of checks with one verdict.
+        checks_met,
+        /// Heading of checks with one verdict.
+        checks_information,
         /// Verdict of a check.
         verdict_meets,
         /// Verdict of a check.
