@@ -463,7 +463,7 @@ mod tests {
                 // The middle of a thing below follows from its edges.
                 if field.choices.is_none() && !field.path.ends_with(".middle_m") {
                     assert!(
-                        text.contains(&field.value),
+                        text.contains(&crate::format::grouped(&field.value)),
                         "{}: {}",
                         field.path,
                         field.value
