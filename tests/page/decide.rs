@@ -440,10 +440,10 @@ fn layouts_are_solved_beside_the_page() {
         page.eval(
             "(() => { window.asked = 0; window.held = []; window.hold = true; \
              const post = Worker.prototype.postMessage; \
-             Worker.prototype.postMessage = function (task, ...rest) { \
-             if (task.method === 'layout') window.asked += 1; \
-             if (window.hold) window.held.push(() => post.call(this, task, ...rest)); \
-             else post.call(this, task, ...rest); }; })()",
+             Worker.prototype.postMessage = function (message, ...rest) { \
+             if (message.task?.method === 'layout') window.asked += 1; \
+             if (window.hold) window.held.push(() => post.call(this, message, ...rest)); \
+             else post.call(this, message, ...rest); }; })()",
         )
         .await;
         unfold(page, "compare", "document.querySelector('#layout-add')").await;
@@ -665,4 +665,49 @@ fn every_view_has_its_pictures() {
             }
         }
     });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_checks_folded_or_not() {
+    for setup in [Setup::default(), Setup::phone()] {
+        rig::in_browser(setup, async |page| {
+            page.open_ready("").await;
+            unfold(page, "checks", "document.querySelector('#checks-fold')").await;
+            // What is not met is seen at once, what is not evaluated is counted and named.
+            let seen = "[...document.querySelectorAll('#checks-table tr')]\
+                 .filter((r) => r.checkVisibility() && r.querySelector('.verdict')).length";
+            let folded = page.eval(seen).await.as_u64().expect("a count");
+            assert!(
+                page.eval(
+                    "[...document.querySelectorAll('#checks-table .verdict--does_not_meet')]\
+                     .every((v) => v.checkVisibility())"
+                )
+                .await
+                .as_bool()
+                .expect("a truth")
+            );
+            no_findings(page, "checks, folded").await;
+            page.eval("document.querySelector('#checks-fold').focus()")
+                .await;
+            page.press(thirtyfour::Key::Enter + "").await;
+            page.wait_for(
+                "document.querySelector('#checks-fold').getAttribute('aria-expanded') === 'true'",
+            )
+            .await;
+            let all = page.eval(seen).await.as_u64().expect("a count");
+            let open = page.text("#checks-fold").await;
+            assert!(
+                open.ends_with(&format!(" {}", all - folded)),
+                "{open}: {folded}, {all}"
+            );
+            no_findings(page, "checks, unfolded").await;
+            // A change keeps it open, and the page no wider than it is.
+            set_field(page, "#in-site-margin_m", "0.9").await;
+            assert_eq!(page.eval(seen).await.as_u64(), Some(all));
+            let wider = "[document.documentElement, ...document.querySelectorAll('#checks-table')]\
+                 .some((e) => e.scrollWidth > e.clientWidth)";
+            assert_eq!(page.eval(wider).await, false);
+        });
+    }
 }
