@@ -1,8 +1,8 @@
 //! The drawing surface over the browser's two-dimensional canvas context.
 
 use core::cell::{Cell, RefCell};
-use core::f64::consts::TAU;
 
+use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
@@ -102,6 +102,47 @@ impl Kept {
     }
 }
 
+/// What can stand in the list that `replay.js` draws, with the numbers behind it.
+#[derive(Clone, Copy)]
+enum Entry {
+    /// A new path.
+    Path,
+    /// x, y.
+    Move,
+    /// x, y.
+    Line,
+    /// Control point, end.
+    Curve,
+    /// Centre, radius.
+    Circle,
+    /// x, y, width, height.
+    Rect,
+    Close,
+    /// Colour.
+    Fill,
+    /// Colour, width, number of dashes, dashes.
+    Stroke,
+    Clip,
+    Unclip,
+    /// Text, x, y, alignment, size (negative: bold), colour.
+    Text,
+    /// Colour, width, height.
+    Clear,
+    /// Nothing: the back is copied.
+    Copy,
+}
+
+#[wasm_bindgen(module = "/src/scene/replay.js")]
+extern "C" {
+    fn replay(
+        context: &CanvasRenderingContext2d,
+        ratio: f64,
+        list: &[f64],
+        words: &str,
+        back: Option<&HtmlCanvasElement>,
+    );
+}
+
 /// The canvas on which the back of a drawing stands.
 struct Back<'a> {
     canvas: HtmlCanvasElement,
@@ -110,16 +151,18 @@ struct Back<'a> {
     shown: bool,
 }
 
-/// A canvas context with the last settings remembered, so that a repeated one costs no call.
+/// Records a drawing, and draws it on a canvas when it is dropped: each call of the canvas costs
+/// several times as much from here as from a script.
 pub struct CanvasSurface<'a> {
-    /// Where it draws now: the sheet, or its back.
     context: CanvasRenderingContext2d,
-    family: &'a str,
-    fill: String,
-    stroke: String,
-    width_px: f64,
-    dash: Vec<f64>,
-    face: Cell<Option<Face>>,
+    list: Vec<f64>,
+    /// What the list names, the type face first.
+    words: Vec<String>,
+    /// Where the present path begins in the list; `None`: it has been filled, or limits.
+    path: Option<usize>,
+    /// Where the list ended after the latest stroke.
+    stroked: Option<usize>,
+    measured: Cell<Option<Face>>,
     back: Option<Back<'a>>,
     dpr: f64,
     /// What is drawn stands on the back already.
@@ -128,15 +171,14 @@ pub struct CanvasSurface<'a> {
 
 impl<'a> CanvasSurface<'a> {
     /// Draws through `context` in the type face `family`.
-    pub fn new(context: &CanvasRenderingContext2d, family: &'a str) -> Self {
+    pub fn new(context: &CanvasRenderingContext2d, family: &str) -> Self {
         Self {
             context: context.clone(),
-            family,
-            fill: String::new(),
-            stroke: String::new(),
-            width_px: f64::NAN,
-            dash: Vec::new(),
-            face: Cell::new(None),
+            list: Vec::new(),
+            words: vec![family.to_owned()],
+            path: None,
+            stroked: None,
+            measured: Cell::new(None),
             back: None,
             dpr: 1.0,
             muted: false,
@@ -162,213 +204,135 @@ impl<'a> CanvasSurface<'a> {
         self
     }
 
-    /// Sets a context up as every drawing begins.
-    fn start(&mut self) {
-        self.forget();
-        // The context refuses only values that are not finite; then the old transform stays.
-        let _ = self
-            .context
-            .set_transform(self.dpr, 0.0, 0.0, self.dpr, 0.0, 0.0);
-        self.context.set_line_cap("round");
-        self.context.set_line_join("round");
-        self.context.set_text_baseline("middle");
-    }
-
-    fn clear(&self, width_px: f64, height_px: f64, paper: &str) {
-        self.context.set_fill_style_str(paper);
-        self.context.fill_rect(0.0, 0.0, width_px, height_px);
-    }
-
-    fn set_face(&self, face: Face) {
-        if self.face.get() != Some(face) {
-            let weight = if face.bold { 650 } else { 400 };
-            self.context.set_font(&format!(
-                "{weight} {}px {}",
-                number(Lang::En, face.size_px, 2),
-                self.family
-            ));
-            self.face.set(Some(face));
+    fn put(&mut self, entry: Entry, numbers: &[f64]) {
+        if !self.muted {
+            self.list.push(f64::from(entry as u8));
+            self.list.extend_from_slice(numbers);
         }
     }
 
-    /// A restored context has its old settings again, so nothing remembered holds.
-    fn forget(&mut self) {
-        self.fill.clear();
-        self.stroke.clear();
-        self.width_px = f64::NAN;
-        self.dash.clear();
-        self.dash.push(f64::NAN);
-        self.face.set(None);
+    /// The place of a word among those that the list names.
+    fn word(&mut self, word: &str) -> f64 {
+        let known = self.words.iter().position(|w| w == word);
+        known.unwrap_or_else(|| {
+            // A line each: a break in a name is a space.
+            let line = |c| if c == '\n' { ' ' } else { c };
+            self.words.push(word.chars().map(line).collect());
+            self.words.len() - 1
+        }) as f64
+    }
+}
+
+impl Drop for CanvasSurface<'_> {
+    fn drop(&mut self) {
+        let back = self.back.as_ref().map(|back| &back.canvas);
+        let words = self.words.join("\n");
+        replay(&self.context, self.dpr, &self.list, &words, back);
     }
 }
 
 impl Surface for CanvasSurface<'_> {
     fn begin(&mut self, width_px: f64, height_px: f64, dpr: f64, paper: &str) {
         self.dpr = dpr;
-        let Some(back) = &mut self.back else {
-            self.start();
-            self.clear(width_px, height_px, paper);
-            return;
-        };
-        // The sheet is covered when the back is copied.
-        if !back.shown {
-            core::mem::swap(&mut self.context, &mut back.context);
-            self.start();
-            self.clear(width_px, height_px, paper);
-            if let Some(back) = &mut self.back {
-                core::mem::swap(&mut self.context, &mut back.context);
-            }
-        }
-        self.start();
+        let paper = self.word(paper);
+        self.put(Entry::Clear, &[paper, width_px, height_px]);
     }
 
     fn begin_back(&mut self) {
-        let Some(back) = &mut self.back else {
-            return;
-        };
-        self.muted = back.shown;
-        if !self.muted {
-            core::mem::swap(&mut self.context, &mut back.context);
-            self.forget();
-        }
+        self.muted = self.back.as_ref().is_some_and(|back| back.shown);
     }
 
     fn end_back(&mut self) {
-        let Some(back) = &mut self.back else {
+        let Some(back) = &self.back else {
             return;
         };
         if !self.muted {
-            core::mem::swap(&mut self.context, &mut back.context);
+            let words = self.words.join("\n");
+            replay(&back.context, self.dpr, &self.list, &words, None);
         }
         self.muted = false;
-        // Pixel by pixel. What cannot be copied is a canvas without size: then there is nothing.
-        let _ = self.context.set_transform(1.0, 0.0, 0.0, 1.0, 0.0, 0.0);
-        let _ = self
-            .context
-            .draw_image_with_html_canvas_element(&back.canvas, 0.0, 0.0);
-        let _ = self
-            .context
-            .set_transform(self.dpr, 0.0, 0.0, self.dpr, 0.0, 0.0);
-        self.forget();
+        // The back covers the sheet, which need not be cleared.
+        self.list.clear();
+        self.stroked = None;
+        self.put(Entry::Copy, &[]);
     }
 
     fn path(&mut self) {
-        if !self.muted {
-            self.context.begin_path();
-        }
+        self.path = Some(self.list.len());
+        self.put(Entry::Path, &[]);
     }
 
     fn move_to(&mut self, p: Point) {
-        if self.muted {
-            return;
-        }
-        self.context.move_to(p.x, p.y);
+        self.put(Entry::Move, &[p.x, p.y]);
     }
 
     fn line_to(&mut self, p: Point) {
-        if self.muted {
-            return;
-        }
-        self.context.line_to(p.x, p.y);
+        self.put(Entry::Line, &[p.x, p.y]);
     }
 
     fn curve_to(&mut self, c: Point, p: Point) {
-        if self.muted {
-            return;
-        }
-        self.context.quadratic_curve_to(c.x, c.y, p.x, p.y);
+        self.put(Entry::Curve, &[c.x, c.y, p.x, p.y]);
     }
 
     fn circle(&mut self, centre: Point, radius_px: f64) {
-        if self.muted {
-            return;
-        }
-        self.context.move_to(centre.x + radius_px, centre.y);
-        // A negative radius is the only refusal, and then there is no circle to draw.
-        let _ = self
-            .context
-            .arc(centre.x, centre.y, radius_px.max(0.0), 0.0, TAU);
+        self.put(Entry::Circle, &[centre.x, centre.y, radius_px.max(0.0)]);
     }
 
     fn rect(&mut self, r: Rect) {
-        if self.muted {
-            return;
-        }
-        self.context.rect(r.x, r.y, r.w, r.h);
+        self.put(Entry::Rect, &[r.x, r.y, r.w, r.h]);
     }
 
     fn close(&mut self) {
-        if self.muted {
-            return;
-        }
-        self.context.close_path();
+        self.put(Entry::Close, &[]);
     }
 
     fn fill(&mut self, colour: &str) {
-        if self.muted {
-            return;
-        }
-        if self.fill != colour {
-            self.context.set_fill_style_str(colour);
-            self.fill.replace_range(.., colour);
-        }
-        self.context.fill();
+        self.path = None;
+        let colour = self.word(colour);
+        self.put(Entry::Fill, &[colour]);
     }
 
     fn stroke(&mut self, colour: &str, width_px: f64, dash: &[f64]) {
         if self.muted {
             return;
         }
-        if self.stroke != colour {
-            self.context.set_stroke_style_str(colour);
-            self.stroke.replace_range(.., colour);
+        let begin = self.list.len();
+        let colour = self.word(colour);
+        self.put(Entry::Stroke, &[colour, width_px, dash.len() as f64]);
+        self.list.extend_from_slice(dash);
+        // The same stroke right before this path: it waits for this one, and both are one path.
+        if let (Some(path), length) = (self.path, self.list.len() - begin)
+            && Some(path) == self.stroked
+            && path >= length
+            && self.list[path - length..path] == self.list[begin..]
+        {
+            self.list.drain(path - length..=path);
         }
-        if self.width_px != width_px {
-            self.context.set_line_width(width_px);
-            self.width_px = width_px;
-        }
-        if self.dash != dash {
-            let lengths: js_sys::Array = dash.iter().map(|&d| JsValue::from_f64(d)).collect();
-            // Refused only for values that no pattern here has.
-            let _ = self.context.set_line_dash(&lengths);
-            self.dash.clear();
-            self.dash.extend_from_slice(dash);
-        }
-        self.context.stroke();
+        self.stroked = Some(self.list.len());
     }
 
     fn clip(&mut self) {
-        if self.muted {
-            return;
-        }
-        self.context.save();
-        self.context.clip();
+        self.path = None;
+        self.put(Entry::Clip, &[]);
     }
 
     fn unclip(&mut self) {
-        if self.muted {
-            return;
-        }
-        self.context.restore();
-        self.forget();
+        self.put(Entry::Unclip, &[]);
     }
 
     fn text(&mut self, text: &str, p: Point, align: Align, face: Face, colour: &str) {
         if self.muted {
             return;
         }
-        self.set_face(face);
-        self.context.set_text_align(match align {
-            Align::Left => "left",
-            Align::Centre => "center",
-            Align::Right => "right",
-        });
-        if self.fill != colour {
-            self.context.set_fill_style_str(colour);
-            self.fill.replace_range(.., colour);
-        }
-        // Fails only when the canvas has no memory left; the page then has other troubles.
-        let _ = self.context.fill_text(text, p.x, p.y);
+        let text = self.word(text);
+        let colour = self.word(colour);
+        let size_px = if face.bold {
+            -face.size_px
+        } else {
+            face.size_px
+        };
+        let align = f64::from(align as u8);
+        self.put(Entry::Text, &[text, p.x, p.y, align, size_px, colour]);
     }
 
     fn text_width(&self, text: &str, face: Face) -> f64 {
@@ -381,7 +345,13 @@ impl Surface for CanvasSurface<'_> {
         {
             return *width;
         }
-        self.set_face(face);
+        if self.measured.get() != Some(face) {
+            let weight = if face.bold { 650 } else { 400 };
+            let size_px = number(Lang::En, face.size_px, 2);
+            self.context
+                .set_font(&format!("{weight} {size_px}px {}", self.words[0]));
+            self.measured.set(Some(face));
+        }
         let width = self
             .context
             .measure_text(text)

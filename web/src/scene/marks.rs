@@ -352,12 +352,15 @@ pub fn numbers<S: Surface>(
     let wanted: Vec<f64> = row.iter().map(|f| layout.x(f.0.position_m)).collect();
     let gap = 2.0 * r + 3.0;
     let (low, high) = (layout.drop.x + r, layout.drop.right() - r);
-    for ((worker, figure, index), x) in row.into_iter().zip(spread(&wanted, gap, low, high)) {
+    let places = spread(&wanted, gap, low, high);
+    for ((worker, figure, _), &x) in row.iter().zip(&places) {
         let foot = layout.point(worker.position_m, worker.connector_m);
         let end = at(foot.x, (foot.y - 4.0).min(figure.y.max(y + r)));
         if end.y > y + r + 3.0 {
             pen.line(at(x, y + r), end, &theme.ink, 0.9, &[]);
         }
+    }
+    for ((_, _, index), x) in row.into_iter().zip(places) {
         let (fill, ink) = if *index == focus {
             (&theme.ink, &theme.paper)
         } else {

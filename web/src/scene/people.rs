@@ -171,10 +171,13 @@ impl Figure {
         }
     }
 
-    /// Draws every part as one silhouette, `more` px wider than the body.
+    /// Draws every part as one silhouette, `more` px wider than the body. Parts of a width go
+    /// together, so that the surface can make one stroke of them.
     fn silhouette<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str, more: f64) {
-        for i in [1, 0] {
-            self.leg(pen, i, colour, more);
+        for bone in 0..3 {
+            for i in [1, 0] {
+                self.bone(pen, i, bone, colour, more);
+            }
         }
         self.trunk(pen, colour, more);
         for i in [1, 0] {
@@ -190,16 +193,24 @@ impl Figure {
     }
 
     fn leg<S: Surface>(&self, pen: &mut Pen<'_, S>, i: usize, colour: &str, more: f64) {
-        let [hip, knee, ankle, toe] = self.legs[i];
-        pen.trace(&[hip, knee]);
+        for bone in 0..3 {
+            self.bone(pen, i, bone, colour, more);
+        }
+    }
+
+    /// Thigh, shank or foot.
+    fn bone<S: Surface>(
+        &self,
+        pen: &mut Pen<'_, S>,
+        i: usize,
+        bone: usize,
+        colour: &str,
+        more: f64,
+    ) {
+        let (width, least) = [(0.086, 2.0), (0.066, 1.8), (0.052, 1.6)][bone];
+        pen.trace(&self.legs[i][bone..bone + 2]);
         pen.surface
-            .stroke(colour, (0.086 * self.unit).max(2.0) + more, &[]);
-        pen.trace(&[knee, ankle]);
-        pen.surface
-            .stroke(colour, (0.066 * self.unit).max(1.8) + more, &[]);
-        pen.trace(&[ankle, toe]);
-        pen.surface
-            .stroke(colour, (0.052 * self.unit).max(1.6) + more, &[]);
+            .stroke(colour, (width * self.unit).max(least) + more, &[]);
     }
 
     fn trunk<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str, more: f64) {
@@ -413,19 +424,21 @@ fn gear<S: Surface>(
 
 /// A slack line of a given length between two points: it hangs down in a bow, to one side.
 fn slack(a: Point, b: Point, length_px: f64, side: f64) -> Vec<Point> {
-    let curve = |hang: f64| -> Vec<Point> {
-        let straight = ((b.x - a.x).powi(2) + (b.y - a.y).powi(2)).sqrt();
-        let spare = (length_px - straight).max(0.0);
-        (0..=20)
-            .map(|i| {
-                let u = f64::from(i) / 20.0;
-                let bow = side * 0.17 * spare * sin_cos(core::f64::consts::PI * u).0;
-                at(
-                    a.x + (b.x - a.x) * u + bow,
-                    a.y + (b.y - a.y) * u + 4.0 * hang * u * (1.0 - u),
-                )
-            })
-            .collect()
+    let straight = ((b.x - a.x).powi(2) + (b.y - a.y).powi(2)).sqrt();
+    let bow = side * 0.17 * (length_px - straight).max(0.0);
+    // Place along it, to the side, and share of the hang, of each point.
+    let shape: [[f64; 3]; 21] = core::array::from_fn(|i| {
+        let u = i as f64 / 20.0;
+        let aside = bow * sin_cos(core::f64::consts::PI * u).0;
+        [u, aside, 4.0 * u * (1.0 - u)]
+    });
+    let curve = |hang: f64| {
+        shape.map(|[u, aside, part]| {
+            at(
+                a.x + (b.x - a.x) * u + aside,
+                a.y + (b.y - a.y) * u + hang * part,
+            )
+        })
     };
     let measure = |points: &[Point]| -> f64 {
         points
@@ -442,7 +455,7 @@ fn slack(a: Point, b: Point, length_px: f64, side: f64) -> Vec<Point> {
             high = middle;
         }
     }
-    curve(low)
+    curve(low).to_vec()
 }
 
 /// The last part of a curve, of a given length.

@@ -442,6 +442,8 @@ fn texts<S: Surface>(
         ];
         pen.trace(&points);
         pen.surface.stroke(&theme.muted, 0.8, &[]);
+    }
+    for (row, &y) in rows.iter().zip(&placed) {
         if named && row.value.is_empty() {
             pen.write(&row.name, at(text_x, y), Align::Left, row.face, &row.colour);
         } else {

@@ -109,8 +109,8 @@ impl Rect {
     }
 }
 
-/// A surface to draw on, in CSS px. Paths are collected, then filled or stroked; both keep the
-/// path, so that one path can be filled and outlined.
+/// A surface to draw on, in CSS px. Paths are collected, then filled or stroked, or filled and then
+/// outlined; a stroke is the last use of its path.
 pub trait Surface {
     /// Sets the scale of the device and clears the sheet with `paper`.
     fn begin(&mut self, width_px: f64, height_px: f64, dpr: f64, paper: &str);
