@@ -61,6 +61,7 @@ struct Shown {
 #[derive(Debug, Default)]
 pub struct Kept {
     shown: Option<Shown>,
+    state: Cell<bool>,
     widths: RefCell<Vec<(String, Face, f64)>>,
     theme: Option<(JsValue, Theme)>,
 }
@@ -238,8 +239,9 @@ impl Surface for CanvasSurface<'_> {
         self.put(Entry::Clear, &[paper, width_px, height_px]);
     }
 
-    fn begin_back(&mut self) {
-        self.muted = self.back.as_ref().is_some_and(|back| back.shown);
+    fn begin_back(&mut self, state: bool) {
+        let shown = |back: &Back<'_>| back.kept.state.replace(state) == state && back.shown;
+        self.muted = self.back.as_ref().is_some_and(shown);
     }
 
     fn end_back(&mut self) {

@@ -11,6 +11,9 @@ const INLINE_FOLDED_M: f64 = 0.45;
 /// Its distance from the end post, m. Only drawn.
 const INLINE_OFFSET_M: f64 = 0.3;
 
+/// Greatest distance of the rope from a point that is left out, px.
+const STRAIGHT_PX: f64 = 0.1;
+
 /// Places of all supports, left to right, m.
 pub fn supports_m(spans_m: &[f64]) -> Vec<f64> {
     let mut places = vec![0.0];
@@ -85,17 +88,14 @@ fn tieback<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, head: Point, hold:
 /// Draws the rope and the heads of the posts over it.
 pub fn rope<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, spans_m: &[f64]) {
     let theme = pen.theme;
-    let points = visible(layout, &moment.line);
+    let points = thinned(&visible(layout, &moment.line));
     if points.len() > 1 {
         pen.thread(&points, &theme.line, 2.4, &[]);
     }
     for place in supports_m(spans_m).into_iter().filter(|&p| layout.shows(p)) {
         let head = layout.point(place, 0.0);
-        pen.surface.path();
-        pen.surface
-            .circle(head, (0.055 * layout.px_per_m).clamp(2.4, 5.0));
-        pen.surface.fill(&theme.paper);
-        pen.surface.stroke(&theme.ink, 1.5, &[]);
+        let radius = (0.055 * layout.px_per_m).clamp(2.4, 5.0);
+        pen.ring(head, radius, 1.5, [&theme.ink, &theme.paper]);
     }
 }
 
@@ -123,6 +123,35 @@ pub fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment
     let body = ribbon(fold, b, thick);
     pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
     pen.labels.block(spanned(a, b).grown(0.5 * thick));
+}
+
+/// The points of a line from left to right without those that stand nearly straight between others.
+///
+/// # Source
+/// The cone of Reumann and Witkam's and similar routes, from memory: a point can be left out as long
+/// as some straight line from the last one kept passes all after it within the tolerance.
+fn thinned(points: &[Point]) -> Vec<Point> {
+    let mut kept: Vec<Point> = Vec::new();
+    let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut last = None;
+    for &p in points {
+        if let (Some(&from), Some(before)) = (kept.last(), last) {
+            let mut from: Point = from;
+            let slope = (p.y - from.y) / (p.x - from.x);
+            if !(slope >= low && slope <= high) {
+                kept.push(before);
+                from = before;
+                (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+            }
+            let off = |by: f64| (p.y + by - from.y) / (p.x - from.x);
+            (low, high) = (low.max(off(-STRAIGHT_PX)), high.min(off(STRAIGHT_PX)));
+        } else {
+            kept.push(p);
+        }
+        last = Some(p);
+    }
+    kept.extend(last.filter(|_| points.len() > 1));
+    kept
 }
 
 /// The points of the line inside the window, with its cut ends.

@@ -367,10 +367,7 @@ pub fn numbers<S: Surface>(
             (&theme.paper, &theme.ink)
         };
         let centre = at(x, y);
-        pen.surface.path();
-        pen.surface.circle(centre, r);
-        pen.surface.fill(fill);
-        pen.surface.stroke(&theme.ink, 1.2, &[]);
+        pen.ring(centre, r, 1.2, [&theme.ink, fill]);
         let text = (index + 1).to_string();
         pen.write(&text, centre, Align::Centre, pen.bold(), ink);
         pen.labels.block(Rect {

@@ -235,7 +235,12 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     }
 
     let ground_right = layout.drop.right() + 4.0;
-    pen.surface.begin_back();
+    let known = ladder.as_ref().filter(|l| l.known);
+    let ghost = known
+        .zip(moment.workers.get(focus))
+        .and_then(|(ladder, worker)| ghost_of(view, worker, focus, ladder))
+        .filter(|ghost| layout.shows(ghost.position_m));
+    pen.surface.begin_back(ghost.is_some());
     site::ground(pen, &layout, ground_right);
     let mut things = Vec::new();
     for (i, thing) in case.site.below.iter().enumerate() {
@@ -243,12 +248,25 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
             things.push((i, body));
         }
     }
-    if let Some(ladder) = ladder.as_ref().filter(|l| l.known) {
+    if let Some(ladder) = known {
         margin_band(pen, &layout, view, &moment, focus, ladder);
     }
     site::beam(pen, &layout, case);
     line::posts(pen, &layout, &case.line.spans_m);
     marks::spans(pen, &layout, view);
+    if let Some(ghost) = ghost {
+        let area = people::draw(pen, &layout, &ghost, focus, Look::Ghost);
+        pen.labels.block(area);
+    }
+    if ladder.is_some() {
+        heading(pen, &layout, view, focus, named);
+    }
+    if layout.cropped && !plain {
+        marks::key_plan(pen, &layout, case);
+    }
+    if !plain {
+        marks::scale_bar(pen, &layout, view);
+    }
     pen.surface.end_back();
     if let Some(ladder) = &ladder {
         stack::extension_lines(pen, &layout, &moment, focus, ladder, named);
@@ -257,18 +275,10 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     if case.line.inline_absorber.is_some() {
         line::inline_absorber(pen, &layout, &moment);
     }
-    let known = ladder.as_ref().filter(|l| l.known);
-    let figures = crew(pen, &layout, view, &moment, focus, known);
+    let figures = crew(pen, &layout, &moment, focus);
 
     if let Some(ladder) = &ladder {
         stack::draw(pen, &layout, view, ladder, named);
-        heading(pen, &layout, view, focus, named);
-    }
-    if layout.cropped && !plain {
-        marks::key_plan(pen, &layout, case);
-    }
-    if !plain {
-        marks::scale_bar(pen, &layout, view);
     }
     marks::numbers(pen, &layout, &figures, focus);
     marks::forces(pen, &layout, view, &moment, focus);
@@ -281,22 +291,13 @@ fn crew_order(workers: usize, focus: usize) -> impl Iterator<Item = usize> {
     (0..workers).filter(move |&i| i != focus).chain([focus])
 }
 
-/// Draws the ghost and everybody; the focus comes last. Gives the boxes of the figures.
+/// Draws everybody; the focus comes last. Gives the boxes of the figures.
 fn crew<S: Surface>(
     pen: &mut Pen<'_, S>,
     layout: &Layout,
-    view: &SceneView<'_>,
     moment: &Moment,
     focus: usize,
-    ladder: Option<&Ladder>,
 ) -> Vec<(WorkerMoment, Rect, usize)> {
-    if let (Some(ladder), Some(worker)) = (ladder, moment.workers.get(focus))
-        && let Some(ghost) = ghost(view, worker, focus, ladder)
-        && layout.shows(ghost.position_m)
-    {
-        let area = people::draw(pen, layout, &ghost, focus, Look::Ghost);
-        pen.labels.block(area);
-    }
     let mut figures = Vec::new();
     for index in crew_order(moment.workers.len(), focus) {
         let Some(worker) = moment.workers.get(index) else {
@@ -318,7 +319,7 @@ fn crew<S: Surface>(
 }
 
 /// The focus worker at his lowest, when that is another place than the present one.
-fn ghost(
+fn ghost_of(
     view: &SceneView<'_>,
     worker: &WorkerMoment,
     focus: usize,

@@ -36,7 +36,15 @@ pub enum Pattern {
     Braces,
 }
 
-/// Draws a hatch over `area`; the surface is already limited to the shape.
+impl Pattern {
+    /// Whether it reaches over the edges of its area.
+    pub fn overshoots(self) -> bool {
+        matches!(self, Self::Concrete | Self::Braces)
+    }
+}
+
+/// Draws a hatch over `area`. The surface is limited to the shape where that is not the area
+/// itself, or the pattern overshoots.
 pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, pattern: Pattern) {
     let theme = pen.theme;
     let (line, ink, muted) = (&theme.line, &theme.ink, &theme.muted);
@@ -108,13 +116,23 @@ fn diagonals<S: Surface>(
     pen.surface.path();
     let mut x = area.x - area.h;
     while gap > 0.0 && x < area.right() {
-        let (low, high) = if rising {
-            (x, x + area.h)
-        } else {
-            (x + area.h, x)
-        };
-        pen.surface.move_to(at(low, area.bottom()));
-        pen.surface.line_to(at(high, area.y));
+        // From one side of the area, or its foot or head, to another.
+        for (i, way) in [(area.x - x).max(0.0), area.h.min(area.right() - x)]
+            .into_iter()
+            .enumerate()
+        {
+            let y = if rising {
+                area.bottom() - way
+            } else {
+                area.y + way
+            };
+            let p = at(x + way, y);
+            if i == 0 {
+                pen.surface.move_to(p);
+            } else {
+                pen.surface.line_to(p);
+            }
+        }
         x += gap;
     }
     pen.surface.stroke(colour, width, &[]);

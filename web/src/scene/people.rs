@@ -357,10 +357,8 @@ pub fn draw<S: Surface>(
         }
     }
     if look != Look::Ghost {
-        pen.surface.path();
-        pen.surface.circle(ring, (0.026 * stature_px).max(1.6));
-        pen.surface.fill(&theme.paper);
-        pen.surface.stroke(&theme.ink, 1.2, &[]);
+        let radius = (0.026 * stature_px).max(1.6);
+        pen.ring(ring, radius, 1.2, [&theme.ink, &theme.paper]);
     }
     figure.bounds()
 }
@@ -397,9 +395,14 @@ fn gear<S: Surface>(
             let foot = at(ring.x, ring.y - 0.05 * layout.px_per_m);
             let joint = at(foot.x, foot.y - torn_px);
             if torn_px > 1.5 {
-                let strip = ribbon(foot, joint, thick * 0.8);
-                pen.area(
-                    &strip,
+                let strip = Rect {
+                    x: foot.x - 0.4 * thick,
+                    y: joint.y,
+                    w: 0.8 * thick,
+                    h: torn_px,
+                };
+                pen.block(
+                    strip,
                     &theme.paper,
                     Pattern::Rising,
                     (&theme.absorber, 1.1),
@@ -415,11 +418,8 @@ fn gear<S: Surface>(
             pen.surface.stroke(&theme.absorber, thick, &[]);
         }
     }
-    pen.surface.path();
-    pen.surface
-        .circle(connector, (0.045 * layout.px_per_m).clamp(2.0, 5.0));
-    pen.surface.fill(&theme.paper);
-    pen.surface.stroke(&theme.line, 1.4, &[]);
+    let radius = (0.045 * layout.px_per_m).clamp(2.0, 5.0);
+    pen.ring(connector, radius, 1.4, [&theme.line, &theme.paper]);
 }
 
 /// A slack line of a given length between two points: it hangs down in a bow, to one side.

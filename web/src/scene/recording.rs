@@ -18,8 +18,8 @@ pub struct Stroked {
     pub parts: Vec<(Point, Point)>,
     /// Colour it was drawn in.
     pub colour: String,
-    /// Whether a limit was set while it was drawn, as for hatching.
-    pub clipped: bool,
+    /// Whether it belongs to the hatch of an area.
+    pub hatch: bool,
 }
 
 /// What was drawn.
@@ -37,6 +37,7 @@ pub struct Recording {
     from: Point,
     start: Point,
     clips: usize,
+    hatching: bool,
 }
 
 impl Recording {
@@ -124,8 +125,12 @@ impl Surface for Recording {
         self.strokes.push(Stroked {
             parts: self.parts.clone(),
             colour: colour.to_owned(),
-            clipped: self.clips > 0,
+            hatch: self.hatching,
         });
+    }
+
+    fn hatching(&mut self, on: bool) {
+        self.hatching = on;
     }
 
     fn clip(&mut self) {

@@ -115,10 +115,12 @@ pub trait Surface {
     /// Sets the scale of the device and clears the sheet with `paper`.
     fn begin(&mut self, width_px: f64, height_px: f64, dpr: f64, paper: &str);
     /// What follows stays as it is while the fall plays, until [`Surface::end_back`]: a surface may
-    /// keep it.
-    fn begin_back(&mut self) {}
+    /// keep it as long as the `state` is the same.
+    fn begin_back(&mut self, _state: bool) {}
     /// Ends what stays.
     fn end_back(&mut self) {}
+    /// Whether what follows is the hatch of an area, on which texts may stand.
+    fn hatching(&mut self, _on: bool) {}
     /// Begins a new path.
     fn path(&mut self);
     /// Moves without drawing.
