@@ -72,8 +72,9 @@ export class Charts {
   draw(stage) {
     if (!element("charts").open) return;
     const time_s = Math.min(stage.time_s, stage.duration_s);
-    for (const { kind, cursor, seen } of this.charts) {
-      if (!seen) continue;
+    for (const [i, { kind, cursor, seen }] of this.charts.entries()) {
+      // While it plays they take turns: a frame has time for one.
+      if (!seen || (stage.playing && stage.ticks % this.charts.length !== i)) continue;
       stage.onCanvas(cursor, (width, height, ratio) => this.ask((office) => {
         office.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, stage.theme);
       }));

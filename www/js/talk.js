@@ -214,6 +214,11 @@ class Show {
     this.frame = 0;
     this.last_ms = 0;
     this.type_px = 0;
+    /** @type {Record<string, string> | null} */
+    this.theme = null;
+    /** Keeps what stands still; nobody sees it. */
+    this.still = document.createElement("canvas");
+    this.still.getContext("2d", { alpha: false });
     this.began_ms = performance.now();
     this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
     this.build();
@@ -241,6 +246,7 @@ class Show {
     head.append(this.title, this.job);
     this.canvas = make("canvas", "talk__canvas");
     this.canvas.setAttribute("role", "img");
+    this.canvas.getContext("2d", { alpha: false });
     const picture = make("div", "talk__picture");
     picture.append(this.canvas);
     // Taps: the left third goes back, the rest goes on.
@@ -440,16 +446,23 @@ class Show {
     this.draw();
   }
 
-  draw() {
-    if (!this.step || this.type_px === 0) return;
+  readTheme() {
     const look = getComputedStyle(this.layer);
     /** @type {Record<string, string>} */
     const theme = { font: look.fontFamily };
     for (const role of ROLES) theme[role] = look.getPropertyValue(`--${role}`).trim();
+    return theme;
+  }
+
+  draw() {
+    if (!this.step || this.type_px === 0) return;
+    // Read once a run: reading waits for the styles.
+    if (!this.playing || !this.theme) this.theme = this.readTheme();
+    const { theme } = this;
     this.screen.dataset.time = String(this.time_s);
     this.talk.views.page.stage.onCanvas(this.canvas, (width, height, ratio) =>
       this.talk.ask((office) => office.talk_draw(this.canvas, this.keys[this.at], width, height,
-        ratio, this.type_px, this.time_s, theme)));
+        ratio, this.type_px, this.time_s, theme, this.still)));
   }
 
   /** The clock. */

@@ -6,6 +6,7 @@ use web_sys::HtmlCanvasElement;
 use super::desk::Desk;
 use super::{JsTexts, language_of, misuse, object, prepared, texts_object, units_of};
 use crate::chart::ChartKind;
+use crate::scene::canvas::Kept;
 use crate::scene::theme::Theme;
 use crate::{case_json, chart_canvas, office, search, set_up};
 
@@ -30,6 +31,8 @@ extern "C" {
 #[derive(Debug)]
 pub struct Office {
     pub(super) inner: office::Office,
+    /// Of the talk's drawings before.
+    pub(super) kept: Kept,
 }
 
 fn chart_of(key: &str) -> Result<ChartKind, JsError> {
@@ -47,6 +50,7 @@ impl Office {
         let inner = office::Office::new(case_text, language_of(language)?, units_of(units)?);
         Ok(Self {
             inner: inner.ok_or_else(|| misuse("case: the text of a checked case"))?,
+            kept: Kept::default(),
         })
     }
 
@@ -54,6 +58,7 @@ impl Office {
     pub fn of(desk: &Desk) -> Office {
         Self {
             inner: office::Office::of(&desk.inner),
+            kept: Kept::default(),
         }
     }
 

@@ -7,7 +7,6 @@ use super::office::Office;
 use super::{misuse, object, prepared};
 use crate::fault_text;
 use crate::scene::canvas::CanvasSurface;
-use crate::scene::theme::Theme;
 use crate::scene::{self, SceneView};
 use crate::talk::script::Step;
 use crate::talk::{self, legible};
@@ -144,7 +143,7 @@ impl Office {
     }
 
     /// Draws the scene of a step that [`Office::talk_step`] has given, at an instant, s, with type
-    /// of `type_px`.
+    /// of `type_px`. `back`: as for the desk's drawing.
     ///
     /// # Errors
     /// There is no such step, or the browser gives no context.
@@ -162,10 +161,11 @@ impl Office {
         type_px: f64,
         time_s: f64,
         theme: &JsValue,
+        back: Option<HtmlCanvasElement>,
     ) -> Result<(), JsError> {
         let step = step_of(key)?;
         let context = prepared(canvas, css_width, css_height, dpr)?;
-        let theme = Theme::from_js(theme);
+        let theme = self.kept.theme(theme);
         let voice = self.inner.voice();
         let (talk, subject) = self.inner.talk();
         let view = SceneView {
@@ -181,7 +181,11 @@ impl Office {
             )
         };
         let view = talk.scene(subject, step, &view).unwrap_or(view);
-        scene::draw(&mut CanvasSurface::new(&context, &theme.font), &view);
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        if let Some(back) = back {
+            surface = surface.keeping(back, &mut self.kept, &view);
+        }
+        scene::draw(&mut surface, &view);
         Ok(())
     }
 }

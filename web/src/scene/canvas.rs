@@ -8,7 +8,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use footroom_core::case::Case;
 
-use super::SceneView;
+use super::{Added, SceneView};
 use super::surface::{Align, Face, Point, Rect, Surface};
 use super::theme::Theme;
 use crate::format::{Lang, Units, number};
@@ -55,6 +55,8 @@ struct Shown {
     theme: Theme,
     words: (Lang, Units),
     size: [f64; 3],
+    whose: (Option<usize>, Option<Added>),
+    type_px: Option<f64>,
 }
 
 /// What is kept from one drawing to the next: what the back shows, widths of texts, the theme.
@@ -85,8 +87,10 @@ impl Kept {
         let solved = view.outcome.is_some();
         let words = (view.lang, view.units);
         let size = [view.width_px, view.height_px, view.dpr];
+        let whose = (view.focus, view.tolerance);
         if let Some(s) = &self.shown
             && (s.solved, s.words, s.size) == (solved, words, size)
+            && (s.whose, s.type_px) == (whose, view.type_px)
             && s.theme == *view.theme
             && s.case == *view.case
         {
@@ -98,6 +102,8 @@ impl Kept {
             theme: view.theme.clone(),
             words,
             size,
+            whose,
+            type_px: view.type_px,
         });
         false
     }
