@@ -59,6 +59,12 @@ struct Shown {
     type_px: Option<f64>,
 }
 
+/// Whether two texts are as wide as each other without being measured: digits have one width.
+fn is_alike(a: &str, b: &str) -> bool {
+    let digits = |x: u8, y: u8| x.is_ascii_digit() && y.is_ascii_digit();
+    a.len() == b.len() && a.bytes().zip(b.bytes()).all(|(x, y)| x == y || digits(x, y))
+}
+
 /// What is kept from one drawing to the next: what the back shows, widths of texts, the theme.
 #[derive(Debug, Default)]
 pub struct Kept {
@@ -153,7 +159,7 @@ extern "C" {
 /// The canvas on which the back of a drawing stands.
 struct Back<'a> {
     canvas: HtmlCanvasElement,
-    context: CanvasRenderingContext2d,
+    size_px: [f64; 2],
     kept: &'a Kept,
     shown: bool,
 }
@@ -200,11 +206,10 @@ impl<'a> CanvasSurface<'a> {
         kept: &'a mut Kept,
         view: &SceneView<'_>,
     ) -> Self {
-        let context = prepare(&canvas, view.width_px, view.height_px, view.dpr);
         let shown = kept.is_shown(view);
-        self.back = context.map(|context| Back {
+        self.back = Some(Back {
             canvas,
-            context,
+            size_px: [view.width_px, view.height_px],
             kept,
             shown,
         });
@@ -255,8 +260,11 @@ impl Surface for CanvasSurface<'_> {
             return;
         };
         if !self.muted {
+            let [width_px, height_px] = back.size_px;
             let words = self.words.join("\n");
-            replay(&back.context, self.dpr, &self.list, &words, None);
+            if let Some(context) = prepare(&back.canvas, width_px, height_px, self.dpr) {
+                replay(&context, self.dpr, &self.list, &words, None);
+            }
         }
         self.muted = false;
         // The back covers the sheet, which need not be cleared.
@@ -349,7 +357,7 @@ impl Surface for CanvasSurface<'_> {
             && let Some((.., width)) = kept
                 .borrow()
                 .iter()
-                .find(|(known, of, _)| known == text && *of == face)
+                .find(|(known, of, _)| *of == face && is_alike(known, text))
         {
             return *width;
         }

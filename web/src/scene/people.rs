@@ -427,8 +427,8 @@ fn slack(a: Point, b: Point, length_px: f64, side: f64) -> Vec<Point> {
     let straight = ((b.x - a.x).powi(2) + (b.y - a.y).powi(2)).sqrt();
     let bow = side * 0.17 * (length_px - straight).max(0.0);
     // Place along it, to the side, and share of the hang, of each point.
-    let shape: [[f64; 3]; 21] = core::array::from_fn(|i| {
-        let u = i as f64 / 20.0;
+    let shape: [[f64; 3]; 17] = core::array::from_fn(|i| {
+        let u = i as f64 / 16.0;
         let aside = bow * sin_cos(core::f64::consts::PI * u).0;
         [u, aside, 4.0 * u * (1.0 - u)]
     });
