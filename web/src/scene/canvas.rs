@@ -8,9 +8,9 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use footroom_core::case::Case;
 
-use super::{Added, SceneView};
 use super::surface::{Align, Face, Point, Rect, Surface};
 use super::theme::Theme;
+use super::{Added, SceneView};
 use crate::format::{Lang, Units, number};
 
 /// Most device pixels of a side of a canvas; browsers refuse much larger ones.
@@ -62,7 +62,10 @@ struct Shown {
 /// Whether two texts are as wide as each other without being measured: digits have one width.
 fn is_alike(a: &str, b: &str) -> bool {
     let digits = |x: u8, y: u8| x.is_ascii_digit() && y.is_ascii_digit();
-    a.len() == b.len() && a.bytes().zip(b.bytes()).all(|(x, y)| x == y || digits(x, y))
+    a.len() == b.len()
+        && a.bytes()
+            .zip(b.bytes())
+            .all(|(x, y)| x == y || digits(x, y))
 }
 
 /// What is kept from one drawing to the next: what the back shows, widths of texts, the theme.

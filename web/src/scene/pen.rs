@@ -65,16 +65,18 @@ impl<S: Surface> Pen<'_, S> {
 
     /// A filled, patterned and outlined area between corners. Texts do not keep off it.
     pub fn area(&mut self, corners: &[Point], fill: &str, pattern: Pattern, outline: (&str, f64)) {
-        let bounds = corners.iter().fold(spanned(corners[0], corners[1]), |all, &c| {
-            let x = all.x.min(c.x);
-            let y = all.y.min(c.y);
-            Rect {
-                x,
-                y,
-                w: all.right().max(c.x) - x,
-                h: all.bottom().max(c.y) - y,
-            }
-        });
+        let bounds = corners
+            .iter()
+            .fold(spanned(corners[0], corners[1]), |all, &c| {
+                let x = all.x.min(c.x);
+                let y = all.y.min(c.y);
+                Rect {
+                    x,
+                    y,
+                    w: all.right().max(c.x) - x,
+                    h: all.bottom().max(c.y) - y,
+                }
+            });
         self.hatched(corners, (bounds, true), fill, pattern, outline);
     }
 

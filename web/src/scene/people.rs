@@ -401,12 +401,7 @@ fn gear<S: Surface>(
                     w: 0.8 * thick,
                     h: torn_px,
                 };
-                pen.block(
-                    strip,
-                    &theme.paper,
-                    Pattern::Rising,
-                    (&theme.absorber, 1.1),
-                );
+                pen.block(strip, &theme.paper, Pattern::Rising, (&theme.absorber, 1.1));
             }
             let pack = ribbon(joint, at(joint.x, joint.y - pack_px * left), thick);
             pen.area(&pack, &theme.absorber, Pattern::Plain, (&theme.paper, 1.0));
