@@ -220,6 +220,24 @@ fn the_scene_is_drawn_and_moves() {
 }
 
 #[wasm_bindgen_test]
+fn the_scene_is_the_same_when_what_stands_still_is_kept() {
+    let mut desk = desk();
+    let (theme, whole, front, back) = (theme(), canvas(), canvas(), canvas());
+    let lowest_s = get(&view(&desk), "lowest_time_s").as_f64().expect("number");
+    // There and back again, over the instant at which nobody is drawn at the lowest place.
+    for time_s in [0.0, 0.4, 0.8, lowest_s, 99.0, 0.4] {
+        let mut draw = |canvas: &HtmlCanvasElement, back: Option<HtmlCanvasElement>| {
+            let drawn = desk.draw_scene(canvas, 640.0, 400.0, 1.5, time_s, &theme, back);
+            drawn.ok().expect("context");
+            pixels(canvas)
+        };
+        let kept = draw(&front, Some(back.clone()));
+        assert_eq!(kept, draw(&whole, None), "at {time_s} s");
+    }
+    assert!(drawn_pixels(&back) > 2_000);
+}
+
+#[wasm_bindgen_test]
 fn charts_are_drawn_in_the_themes_colours_with_a_cursor_of_their_own() {
     let desk = desk();
     for kind in ["force", "tension"] {

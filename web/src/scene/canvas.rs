@@ -174,7 +174,7 @@ pub struct CanvasSurface<'a> {
     list: Vec<f64>,
     /// What the list names, the type face first.
     words: Vec<String>,
-    /// Where the present path begins in the list; `None`: it has been filled, or limits.
+    /// Where the present path begins in the list; `None`: it is filled, or limits.
     path: Option<usize>,
     /// Where the list ended after the latest stroke.
     stroked: Option<usize>,
@@ -235,6 +235,18 @@ impl<'a> CanvasSurface<'a> {
             self.words.push(word.chars().map(line).collect());
             self.words.len() - 1
         }) as f64
+    }
+}
+
+/// When the stroke that begins at `stroke` is the same as the one before its `path`, takes that one
+/// out: both are one path, stroked once.
+fn join(list: &mut Vec<f64>, path: Option<usize>, stroke: usize) {
+    let length = list.len() - stroke;
+    if let Some(path) = path
+        && path >= length
+        && list[path - length..path] == list[stroke..]
+    {
+        list.drain(path - length..=path);
     }
 }
 
@@ -319,13 +331,8 @@ impl Surface for CanvasSurface<'_> {
         let colour = self.word(colour);
         self.put(Entry::Stroke, &[colour, width_px, dash.len() as f64]);
         self.list.extend_from_slice(dash);
-        // The same stroke right before this path: it waits for this one, and both are one path.
-        if let (Some(path), length) = (self.path, self.list.len() - begin)
-            && Some(path) == self.stroked
-            && path >= length
-            && self.list[path - length..path] == self.list[begin..]
-        {
-            self.list.drain(path - length..=path);
+        if self.stroked == self.path {
+            join(&mut self.list, self.path, begin);
         }
         self.stroked = Some(self.list.len());
     }
@@ -384,5 +391,41 @@ impl Surface for CanvasSurface<'_> {
             kept.push((text.to_owned(), face, width));
         }
         width
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn strokes_alike_become_one_and_others_stay() {
+        let [path, line, stroke] = [Entry::Path, Entry::Line, Entry::Stroke].map(|e| e as u8);
+        let [path, line, stroke] = [path, line, stroke].map(f64::from);
+        let first = [path, line, 1.0, 2.0, stroke, 3.0, 1.5, 1.0, 4.0];
+        let drawn = |width: f64, dash: f64| {
+            let mut list = first.to_vec();
+            list.extend([path, line, 5.0, 6.0, stroke, 3.0, width, 1.0, dash]);
+            join(&mut list, Some(first.len()), first.len() + 4);
+            list
+        };
+        let one = [
+            path, line, 1.0, 2.0, line, 5.0, 6.0, stroke, 3.0, 1.5, 1.0, 4.0,
+        ];
+        assert_eq!(drawn(1.5, 4.0), one);
+        assert_eq!(drawn(1.6, 4.0).len(), 18);
+        assert_eq!(drawn(1.5, 4.1).len(), 18);
+        // A path that has been filled stays apart.
+        let mut filled = first.repeat(2);
+        join(&mut filled, None, first.len() + 4);
+        assert_eq!(filled, first.repeat(2));
+    }
+
+    #[test]
+    fn numbers_of_a_shape_are_as_wide_as_each_other() {
+        assert!(is_alike("line 25.6 kN", "line 10.9 kN"));
+        assert!(!is_alike("9.6 kN", "10.9 kN"));
+        assert!(!is_alike("1.20 m", "1.20 s"));
+        assert!(!is_alike("1.20", "1,20"));
     }
 }
