@@ -13,7 +13,11 @@ export function replay(context, ratio, list, words, back) {
   const named = words.split("\n");
   const aligns = /** @type {CanvasTextAlign[]} */ (["left", "center", "right"]);
   // What is set already is not set again; -1: not known.
-  let [fill, stroke, width, size, align] = [-1, -1, -1, -1, -1];
+  let fill = -1;
+  let stroke = -1;
+  let width = -1;
+  let size = 0;
+  let align = -1;
   let dashed = true;
   const set = () => context.setTransform(ratio, 0, 0, ratio, 0, 0);
   /** @param {number} name */
@@ -37,12 +41,10 @@ export function replay(context, ratio, list, words, back) {
       case 3:
         context.quadraticCurveTo(list[i++], list[i++], list[i++], list[i++]);
         break;
-      case 4: {
-        const [x, y, radius] = [list[i++], list[i++], list[i++]];
-        context.moveTo(x + radius, y);
-        context.arc(x, y, radius, 0, 2 * Math.PI);
+      case 4:
+        context.moveTo(list[i] + list[i + 2], list[i + 1]);
+        context.arc(list[i++], list[i++], list[i++], 0, 2 * Math.PI);
         break;
-      }
       case 5:
         context.rect(list[i++], list[i++], list[i++], list[i++]);
         break;
@@ -69,22 +71,21 @@ export function replay(context, ratio, list, words, back) {
         break;
       case 10:
         context.restore();
-        fill = stroke = width = size = align = -1;
+        fill = stroke = width = align = -1;
+        size = 0;
         dashed = true;
         break;
-      case 11: {
-        const [text, x, y] = [named[list[i++]], list[i++], list[i++]];
-        if (align !== list[i]) context.textAlign = aligns[align = list[i]];
+      case 11:
+        if (align !== list[i + 3]) context.textAlign = aligns[align = list[i + 3]];
         // The sign of the size is the weight.
-        if (size !== list[i + 1]) {
-          size = list[i + 1];
+        if (size !== list[i + 4]) {
+          size = list[i + 4];
           context.font = `${size < 0 ? 650 : 400} ${Math.abs(size)}px ${named[0]}`;
         }
-        fillWith(list[i + 2]);
-        i += 3;
-        context.fillText(text, x, y);
+        fillWith(list[i + 5]);
+        context.fillText(named[list[i]], list[i + 1], list[i + 2]);
+        i += 6;
         break;
-      }
       case 12:
         fillWith(list[i++]);
         context.fillRect(0, 0, list[i++], list[i++]);
