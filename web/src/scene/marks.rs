@@ -110,15 +110,17 @@ fn mark_width<S: Surface>(
     name: &str,
     elevation_m: f64,
 ) -> f64 {
-    pen.width(&mark_text(view, name, elevation_m)) + TRIANGLE_PX + 6.0
+    pen.width(&mark_text(view, name, elevation_m)) + triangle_px(pen) + 6.0
 }
 
 /// Height of the dimension chain above the room for the heads, in heights of the type: under it
 /// a number fits over a head.
 pub const CHAIN_PX: f64 = 1.5;
 
-/// Width of the triangle of a level mark, px.
-const TRIANGLE_PX: f64 = 10.0;
+/// Width of the triangle of a level mark, px: it keeps up with large type.
+fn triangle_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+    (0.55 * pen.face.size_px).max(10.0)
+}
 
 fn level<S: Surface>(
     pen: &mut Pen<'_, S>,
@@ -169,7 +171,8 @@ fn level_named<S: Surface>(
         pen.trace(&[at(found.x, y), at(found.right(), y)]);
         pen.surface.stroke(&theme.ink, 0.9, &[]);
     }
-    let half = 0.5 * TRIANGLE_PX;
+    let wide = triangle_px(pen);
+    let half = 0.5 * wide;
     let (tip, base) = if found.y > y {
         (under - 4.0, under - 4.0 + 1.5 * half)
     } else {
@@ -178,14 +181,14 @@ fn level_named<S: Surface>(
     pen.trace(&[
         at(found.x + half, tip),
         at(found.x, base),
-        at(found.x + TRIANGLE_PX, base),
+        at(found.x + wide, base),
     ]);
     pen.surface.close();
     pen.surface.fill(&theme.paper);
     pen.surface.stroke(&theme.ink, 1.0, &[]);
     pen.write(
         &text,
-        at(found.x + TRIANGLE_PX + 6.0, found.y + 0.5 * h),
+        at(found.x + wide + 6.0, found.y + 0.5 * h),
         Align::Left,
         pen.face,
         &theme.ink,
