@@ -128,8 +128,8 @@ pub fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment
 /// The points of a line from left to right without those that stand nearly straight between others.
 ///
 /// # Source
-/// The cone of Reumann and Witkam's and similar routes, from memory: a point can be left out as long
-/// as some straight line from the last one kept passes all after it within the tolerance.
+/// Sklansky and Gonzalez, Pattern Recognition 12 (1980) 327, from memory: a point can be left out as
+/// long as some straight line from the last one kept passes all after it within the tolerance.
 fn thinned(points: &[Point]) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::new();
     let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
