@@ -14,7 +14,7 @@ pub(super) static TEXTS: Texts = Texts {
     fit_print: "Imprimir este mapa en una hoja",
     fit_assumed: "Lo que supone el mapa",
     mark_weak: "parte débil",
-    mark_used_up: "amortiguador agotado",
+    mark_used_up: "amorti\u{ad}guador agotado",
     mark_present: "este caso",
     map_load: "Carga esta disposición",
     ask_heading: "Qué cabe todavía",
