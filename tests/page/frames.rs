@@ -44,8 +44,8 @@ async fn spent(page: &Page) -> Spent {
 }
 
 /// Most times that a playing frame calls a canvas: the drop as the demonstration has it, with three
-/// workers falling, and half of the cursors over the charts. What is drawn grows with the case, not
-/// with the size of the page; a tenth more than when it was counted.
+/// workers falling. What is drawn grows with the case, not with the size of the page; a tenth more
+/// than when it was counted.
 const CALLS_MAX: f64 = 1_300.0;
 
 /// Most strokes among them, each of which costs three to six microseconds to paint.

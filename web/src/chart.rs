@@ -565,33 +565,41 @@ fn marker<DB: DrawingBackend>(
     }
 }
 
-/// Draws the present time over a chart: a line, and a dot on each curve.
-///
-/// # Errors
-/// What the backend reports.
-pub fn draw_cursor<DB: DrawingBackend>(
-    area: &DrawingArea<DB, Shift>,
-    chart: &Chart,
-    palette: &Palette,
+/// A chart as it stands on the page: where an instant lies on it.
+#[derive(Debug)]
+pub struct Plotted {
+    chart: Chart,
+    frame: Frame,
+    /// Device px per CSS px.
     scale: Scale,
-    time_s: f64,
-) -> Drawn<DB> {
-    let text = font(palette, scale);
-    let width_of = |label: &str| {
-        area.estimate_text_size(label, &text)
-            .map_or(0, |(w, _)| w as i32)
-    };
-    let frame = layout(chart, area.dim_in_pixel(), scale, &width_of).frame;
-    if !time_s.is_finite() {
-        return Ok(frame);
+}
+
+impl Plotted {
+    /// A chart that [`draw`] has drawn in this frame.
+    pub const fn new(chart: Chart, frame: Frame, scale: Scale) -> Self {
+        Self {
+            chart,
+            frame,
+            scale,
+        }
     }
-    let (x, _) = place(chart, frame, time_s, 0.0);
-    upright(area, frame, x, palette, scale)?;
-    for series in &chart.series {
-        let there = place(chart, frame, time_s, chart.value_at(series, time_s));
-        area.draw(&Circle::new(there, scale.px(4.0), palette.accent.filled()))?;
+
+    /// An instant, s, in CSS px from the left top: how far right it lies, where its line begins and
+    /// ends, then the height of each curve there. Empty where the time is no number.
+    pub fn instant(&self, time_s: f64) -> Vec<f64> {
+        if !time_s.is_finite() {
+            return Vec::new();
+        }
+        let (chart, frame) = (&self.chart, self.frame);
+        let (x, _) = place(chart, frame, time_s, 0.0);
+        let curves = chart.series.iter();
+        let heights = curves.map(|s| place(chart, frame, time_s, chart.value_at(s, time_s)).1);
+        [x, frame.top, frame.bottom]
+            .into_iter()
+            .chain(heights)
+            .map(|px| f64::from(px) / self.scale.0)
+            .collect()
     }
-    Ok(frame)
 }
 
 /// Interval between the rows of a table, s.
@@ -679,14 +687,10 @@ mod tests {
         Palette::of(&Theme::default(), parse_colour)
     }
 
-    fn svg(chart: &Chart, size: (u32, u32), scale: f64, time_s: Option<f64>) -> (String, Frame) {
+    fn svg(chart: &Chart, size: (u32, u32), scale: f64) -> (String, Frame) {
         let mut text = String::new();
         let area = SVGBackend::with_string(&mut text, size).into_drawing_area();
         let frame = draw(&area, chart, &palette(), Scale(scale)).expect("drawn");
-        if let Some(time_s) = time_s {
-            let again = draw_cursor(&area, chart, &palette(), Scale(scale), time_s).expect("drawn");
-            assert_eq!(again, frame);
-        }
         area.present().expect("written");
         drop(area);
         (text, frame)
@@ -713,7 +717,7 @@ mod tests {
     #[test]
     fn the_first_curve_is_drawn_where_its_values_are() {
         let chart = chart(Units::Metric, ChartKind::Tension);
-        let (text, frame) = svg(&chart, (640, 260), 1.0, None);
+        let (text, frame) = svg(&chart, (640, 260), 1.0);
         let curve = polylines(&text)
             .into_iter()
             .max_by_key(Vec::len)
@@ -731,10 +735,39 @@ mod tests {
         assert!((curve[chart.frames - 1].0 - frame.right).abs() <= 1);
     }
 
+    /// The points of the curve as drawn are where the instants of its frames are said to lie.
+    #[test]
+    fn an_instant_lies_on_the_curves() {
+        let chart = chart(Units::Metric, ChartKind::Tension);
+        for scale in [1.0, 1.5] {
+            let (text, frame) = svg(&chart, (640, 260), scale);
+            let curve = polylines(&text)
+                .into_iter()
+                .max_by_key(Vec::len)
+                .expect("curve");
+            let (frames, interval_s) = (chart.frames, chart.interval_s);
+            let plotted = Plotted::new(chart.clone(), frame, Scale(scale));
+            for at in [0, 20, frames / 2, frames - 1] {
+                let instant = plotted.instant(interval_s * at as f64);
+                let px: Vec<f64> = instant.iter().map(|css| css * scale).collect();
+                let [x, top, bottom, y] = px[..] else {
+                    panic!("{px:?}");
+                };
+                assert!((x - f64::from(curve[at].0)).abs() <= 1.5, "{x}");
+                assert!((y - f64::from(curve[at].1)).abs() <= 1.5, "{y}");
+                assert!((top - f64::from(frame.top)).abs() < 1e-9);
+                assert!((bottom - f64::from(frame.bottom)).abs() < 1e-9);
+            }
+            assert!(plotted.instant(f64::NAN).is_empty());
+            let beyond = plotted.instant(1.0e9)[0] * scale;
+            assert!((beyond - f64::from(frame.right)).abs() < 1e-9);
+        }
+    }
+
     #[test]
     fn every_curve_and_limit_is_named() {
         let force = chart(Units::Metric, ChartKind::Force);
-        let (text, _) = svg(&force, (640, 260), 1.0, Some(0.7));
+        let (text, _) = svg(&force, (640, 260), 1.0);
         for label in [
             "Worker 1",
             "Worker 2",
@@ -746,7 +779,7 @@ mod tests {
             assert!(text.contains(label), "{label}");
         }
         let us = chart(Units::Us, ChartKind::Force);
-        let (text, _) = svg(&us, (640, 260), 1.0, None);
+        let (text, _) = svg(&us, (640, 260), 1.0);
         assert!(text.contains("1,800 lbf"));
         assert!((us.limit.expect("limit").value - 1798.47).abs() < 0.01);
         let tension = chart(Units::Metric, ChartKind::Tension);
@@ -773,8 +806,8 @@ mod tests {
     #[test]
     fn sizes_grow_with_the_device_pixels() {
         let chart = chart(Units::Metric, ChartKind::Force);
-        let (one, a) = svg(&chart, (500, 240), 1.0, None);
-        let (two, b) = svg(&chart, (1000, 480), 2.0, None);
+        let (one, a) = svg(&chart, (500, 240), 1.0);
+        let (two, b) = svg(&chart, (1000, 480), 2.0);
         for (a, b) in [
             (a.left, b.left),
             (a.top, b.top),
@@ -800,7 +833,7 @@ mod tests {
             assert!(DASHES[..i].iter().all(|b| a != b));
         }
         let chart = chart(Units::Metric, ChartKind::Force);
-        let (text, _) = svg(&chart, (640, 260), 1.0, None);
+        let (text, _) = svg(&chart, (640, 260), 1.0);
         // Circles of the first, triangles of the second, squares of the third curve.
         assert!(text.matches("<circle").count() >= 9);
         assert!(text.matches("<polygon").count() >= 9);
@@ -812,8 +845,7 @@ mod tests {
         let chart = chart(Units::Us, ChartKind::Tension);
         for size in [(1, 1), (30, 30), (120, 60), (3000, 20), (20, 3000)] {
             for scale in [0.5, 1.0, 3.0] {
-                svg(&chart, size, scale, Some(f64::NAN));
-                svg(&chart, size, scale, Some(1.0e9));
+                svg(&chart, size, scale);
             }
         }
     }

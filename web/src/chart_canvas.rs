@@ -12,59 +12,26 @@ use plotters_backend::{
 use plotters_canvas::CanvasBackend;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
-use crate::chart::{self, Chart, Palette, Scale};
+use crate::chart::{self, Chart, Palette, Plotted, Scale};
 use crate::decide::sweep::{self, Sweep};
 use crate::scene::theme::Theme;
 
-/// Draws a chart.
+/// Draws a chart; where it stands then.
 ///
 /// # Errors
 /// In words: no context, or what the backend reports.
 pub fn draw(
     canvas: &HtmlCanvasElement,
     context: CanvasRenderingContext2d,
-    chart: &Chart,
+    chart: Chart,
     theme: &Theme,
     dpr: f64,
-    time_s: Option<f64>,
-) -> Result<(), String> {
+) -> Result<Plotted, String> {
     let backend = Measured::new(canvas, context).ok_or("no canvas context")?;
     let palette = backend.palette(theme);
-    let area = backend.into_drawing_area();
-    let scale = Scale(dpr);
-    chart::draw(&area, chart, &palette, scale).map_err(|fault| fault.to_string())?;
-    if let Some(time_s) = time_s {
-        chart::draw_cursor(&area, chart, &palette, scale, time_s)
-            .map_err(|fault| fault.to_string())?;
-    }
-    Ok(())
-}
-
-/// Draws the present time alone, on a canvas that lies over the chart's.
-///
-/// # Errors
-/// In words: no context, or what the backend reports.
-pub fn draw_cursor(
-    canvas: &HtmlCanvasElement,
-    context: CanvasRenderingContext2d,
-    chart: &Chart,
-    theme: &Theme,
-    dpr: f64,
-    time_s: f64,
-) -> Result<(), String> {
-    let backend = Measured::new(canvas, context).ok_or("no canvas context")?;
-    let palette = backend.palette(theme);
-    let (width, height) = (f64::from(canvas.width()), f64::from(canvas.height()));
-    backend.context.clear_rect(0.0, 0.0, width, height);
-    chart::draw_cursor(
-        &backend.into_drawing_area(),
-        chart,
-        &palette,
-        Scale(dpr),
-        time_s,
-    )
-    .map(|_| ())
-    .map_err(|fault| fault.to_string())
+    let (area, scale) = (backend.into_drawing_area(), Scale(dpr));
+    let frame = chart::draw(&area, &chart, &palette, scale).map_err(|fault| fault.to_string())?;
+    Ok(Plotted::new(chart, frame, scale))
 }
 
 /// Draws what an input does to the footroom, with a point picked out.

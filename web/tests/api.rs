@@ -238,38 +238,26 @@ fn the_scene_is_the_same_when_what_stands_still_is_kept() {
 }
 
 #[wasm_bindgen_test]
-fn charts_are_drawn_in_the_themes_colours_with_a_cursor_of_their_own() {
+fn charts_are_drawn_and_say_where_an_instant_lies() {
     let desk = desk();
     for kind in ["force", "tension"] {
-        let sheet = canvas();
-        let drawn = office(&desk).draw_chart(&sheet, kind, 500.0, 240.0, 1.5, f64::NAN, &theme());
+        let (sheet, mut office) = (canvas(), office(&desk));
+        assert!(
+            office
+                .chart_instant(kind, 0.5)
+                .ok()
+                .expect("a kind")
+                .is_empty()
+        );
+        let drawn = office.draw_chart(&sheet, kind, 500.0, 240.0, 1.5, &theme());
         drawn.ok().expect("context");
         assert_eq!((sheet.width(), sheet.height()), (750, 360));
         assert!(drawn_pixels(&sheet) > 2_000, "{kind}");
-        let without = pixels(&sheet);
-        let drawn = office(&desk).draw_chart(&sheet, kind, 500.0, 240.0, 1.5, 0.9, &theme());
-        drawn.ok().expect("context");
-        assert_ne!(pixels(&sheet), without);
-        let overlay = canvas();
-        let mut seen = Vec::new();
-        for time_s in [0.5, 0.9, 0.5] {
-            let drawn = office(&desk).draw_chart_cursor(
-                &overlay,
-                kind,
-                500.0,
-                240.0,
-                1.5,
-                time_s,
-                &theme(),
-            );
-            drawn.ok().expect("context");
-            let count = drawn_pixels(&overlay);
-            assert!(count > 100 && count < 6_000, "{count}");
-            seen.push(pixels(&overlay));
-        }
-        // Each call clears what the one before drew.
-        assert_ne!(seen[0], seen[1]);
-        assert_eq!(seen[0], seen[2]);
+        let at = |time_s| office.chart_instant(kind, time_s).ok().expect("a kind");
+        let (early, late) = (at(0.5), at(0.9));
+        assert_eq!(early.len(), if kind == "force" { 6 } else { 4 });
+        assert!(early[0] < late[0] && late[0] < 500.0 && early[2] < 240.0);
+        assert!(early[3..].iter().all(|y| (early[1]..=early[2]).contains(y)));
     }
 }
 
@@ -280,7 +268,7 @@ fn charts_leave_the_page_alone() {
     let document = web_sys::window().and_then(|w| w.document()).expect("page");
     let page = || document.document_element().expect("root").outer_html();
     let before = page();
-    let drawn = office(&desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, 0.5, &theme());
+    let drawn = office(&desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, &theme());
     drawn.ok().expect("context");
     assert_eq!(page(), before);
 }

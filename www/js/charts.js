@@ -5,6 +5,7 @@
  * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("./stage.js").Stage} Stage
  */
+import { make } from "./form.js";
 import { table } from "./table.js";
 
 /** @type {("force" | "tension")[]} */
@@ -15,6 +16,26 @@ const KINDS = ["force", "tension"];
  * @returns {any}
  */
 const element = (id) => document.getElementById(id);
+
+/**
+ * Puts a line and the dots on the curves where an instant lies.
+ * @param {HTMLElement} cursor
+ * @param {Float64Array} instant across, the line's ends, the curves' heights; empty: none
+ */
+function point(cursor, [across, top, bottom, ...heights]) {
+  const parts = across === undefined ? 0 : 1 + heights.length;
+  if (cursor.childElementCount !== parts) {
+    cursor.replaceChildren(...Array.from({ length: parts }, (_, i) =>
+      make("span", i ? "chart__dot" : "chart__now")));
+  }
+  [top, ...heights].slice(0, parts).forEach((height, i) => {
+    const { style } = /** @type {HTMLElement} */ (cursor.children[i]);
+    style.transform = `translate(${across}px, ${height}px)`;
+  });
+  const line = /** @type {HTMLElement | null} */ (cursor.firstElementChild);
+  const long = `${bottom - top}px`;
+  if (line && line.style.height !== long) line.style.height = long;
+}
 
 export class Charts {
   /**
@@ -40,7 +61,6 @@ export class Charts {
     });
     for (const { sheet, cursor } of this.charts) {
       stage.watch(sheet);
-      stage.watch(cursor);
       observer.observe(sheet);
       sight.observe(cursor);
     }
@@ -66,18 +86,14 @@ export class Charts {
   }
 
   /**
-   * Draws the present time over the charts.
+   * Shows the present time over the charts.
    * @param {Stage} stage
    */
   draw(stage) {
     if (!element("charts").open) return;
     const time_s = Math.min(stage.time_s, stage.duration_s);
-    for (const [i, { kind, cursor, seen }] of this.charts.entries()) {
-      // While it plays they take turns: a frame has time for one.
-      if (!seen || (stage.playing && stage.ticks % this.charts.length !== i)) continue;
-      stage.onCanvas(cursor, (width, height, ratio) => this.ask((office) => {
-        office.draw_chart_cursor(cursor, kind, width, height, ratio, time_s, stage.theme);
-      }));
+    for (const { kind, cursor, seen } of this.charts) {
+      if (seen) this.ask((office) => point(cursor, office.chart_instant(kind, time_s)));
     }
   }
 
@@ -89,7 +105,7 @@ export class Charts {
     if (!element("charts").open) return;
     for (const { kind, sheet } of this.charts) {
       stage.onCanvas(sheet, (width, height, ratio) => this.ask((office) => {
-        office.draw_chart(sheet, kind, width, height, ratio, NaN, stage.theme);
+        office.draw_chart(sheet, kind, width, height, ratio, stage.theme);
       }));
     }
   }

@@ -5,7 +5,7 @@ use web_sys::HtmlCanvasElement;
 
 use super::desk::Desk;
 use super::{JsTexts, language_of, misuse, object, prepared, texts_object, units_of};
-use crate::chart::ChartKind;
+use crate::chart::{ChartKind, Plotted};
 use crate::scene::canvas::Kept;
 use crate::scene::theme::Theme;
 use crate::{case_json, chart_canvas, office, search, set_up};
@@ -33,6 +33,8 @@ pub struct Office {
     pub(super) inner: office::Office,
     /// Of the talk's drawings before.
     pub(super) kept: Kept,
+    /// The charts as they were drawn last.
+    plotted: [Option<Plotted>; 2],
 }
 
 fn chart_of(key: &str) -> Result<ChartKind, JsError> {
@@ -51,6 +53,7 @@ impl Office {
         Ok(Self {
             inner: inner.ok_or_else(|| misuse("case: the text of a checked case"))?,
             kept: Kept::default(),
+            plotted: [None, None],
         })
     }
 
@@ -59,6 +62,7 @@ impl Office {
         Self {
             inner: office::Office::of(&desk.inner),
             kept: Kept::default(),
+            plotted: [None, None],
         }
     }
 
@@ -137,55 +141,40 @@ impl Office {
         self.inner.link().unwrap_or_default()
     }
 
-    /// Draws a chart, `force` or `tension`, with the present time, s; NaN: without it.
+    /// Draws a chart, `force` or `tension`.
     ///
     /// # Errors
     /// There is no such chart, or the browser gives no context.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "one call a drawing, plain numbers only"
-    )]
     pub fn draw_chart(
-        &self,
+        &mut self,
         canvas: &HtmlCanvasElement,
         kind: &str,
         css_width: f64,
         css_height: f64,
         dpr: f64,
-        time_s: f64,
         theme: &JsValue,
     ) -> Result<(), JsError> {
-        let chart = self.inner.chart(chart_of(kind)?);
+        let kind = chart_of(kind)?;
         let context = prepared(canvas, css_width, css_height, dpr)?;
-        let Some(chart) = chart else { return Ok(()) };
-        let time_s = Some(time_s).filter(|t| t.is_finite());
-        chart_canvas::draw(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
-            .map_err(|fault| misuse(&fault))
+        let plotted = match self.inner.chart(kind) {
+            Some(chart) => {
+                let theme = Theme::from_js(theme);
+                let drawn = chart_canvas::draw(canvas, context, chart, &theme, dpr);
+                Some(drawn.map_err(|fault| misuse(&fault))?)
+            }
+            None => None,
+        };
+        self.plotted[kind as usize] = plotted;
+        Ok(())
     }
 
-    /// Draws only the present time, s, on a transparent canvas that lies over the chart's and has
-    /// its size: the cheap call for every frame.
+    /// Where an instant, s, lies on a chart as it was drawn last, CSS px from its left top: how far
+    /// right, from where to where its line goes, then the height of each curve; empty without one.
     ///
     /// # Errors
-    /// There is no such chart, or the browser gives no context.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "one call a drawing, plain numbers only"
-    )]
-    pub fn draw_chart_cursor(
-        &self,
-        canvas: &HtmlCanvasElement,
-        kind: &str,
-        css_width: f64,
-        css_height: f64,
-        dpr: f64,
-        time_s: f64,
-        theme: &JsValue,
-    ) -> Result<(), JsError> {
-        let chart = self.inner.chart(chart_of(kind)?);
-        let context = prepared(canvas, css_width, css_height, dpr)?;
-        let Some(chart) = chart else { return Ok(()) };
-        chart_canvas::draw_cursor(canvas, context, &chart, &Theme::from_js(theme), dpr, time_s)
-            .map_err(|fault| misuse(&fault))
+    /// There is no such chart.
+    pub fn chart_instant(&self, kind: &str, time_s: f64) -> Result<Vec<f64>, JsError> {
+        let plotted = self.plotted[chart_of(kind)? as usize].as_ref();
+        Ok(plotted.map_or_else(Vec::new, |plotted| plotted.instant(time_s)))
     }
 }
