@@ -347,12 +347,17 @@ mod tests {
     fn tolerances_ask_for_more() {
         let mut case = demo();
         case.tolerances.mass_ratio = 0.1;
-        let [delay, _] = both(&case);
-        let given = delay.given_with_tolerances;
-        assert_eq!(given.corner, Corner::Soft);
-        assert!(given.footroom_m < delay.given_footroom_m - 0.02);
-        // A worst bounce is a matter of timing: another mass may miss it.
-        assert!(delay.with_tolerances.footroom_m <= delay.footroom_m);
+        let [delay, places] = both(&case);
+        // The worst delay makes a bounce of just this timing, which another mass may miss; the case
+        // as given asks for more in the soft corner, and so do the worst places.
+        for (found, footroom_m) in [
+            (delay.given_with_tolerances, delay.given_footroom_m),
+            (places.with_tolerances, places.footroom_m),
+        ] {
+            assert_eq!(found.corner, Corner::Soft);
+            assert!(found.footroom_m < footroom_m - 0.02);
+            assert!(found.tension_max_n > 0.0 && found.resolved);
+        }
         assert!(delay.with_tolerances.tension_max_n > 0.0 && delay.with_tolerances.resolved);
     }
 

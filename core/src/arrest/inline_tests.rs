@@ -32,10 +32,14 @@ fn with_inline(by: &mut Spread) -> Case {
 }
 
 fn ran(case: &Case) -> Run {
+    ran_at(case, 1)
+}
+
+fn ran_at(case: &Case, refine: usize) -> Run {
     let strike_drop_m: Vec<f64> = vec![f64::INFINITY; case.workers.len()];
     let wanted = Wanted {
         tension_expected_n: balance(case, &AtRest::of(&case.line)).tension_horizontal_n,
-        refine: 1,
+        refine,
         traces: false,
         strike_drop_m: &strike_drop_m,
     };
@@ -166,4 +170,9 @@ fn opens_at_the_end_of_a_span_without_a_fall() {
     let work_j = 17_500.0 * history.inline_extension_m;
     assert!((energy.inline_absorber_j / work_j - 1.0).abs() < 1e-9);
     assert!(energy.residual_ratio < RESIDUAL_MAX, "{energy:?}");
+    // What is left open comes of the length of a step: with a third of it nearly nothing is.
+    let fine = ran_at(&case, 2).history;
+    assert!(fine.step_s < 0.4 * history.step_s);
+    let open = fine.energy.residual_ratio;
+    assert!(open < 0.2 * energy.residual_ratio, "{:?}", fine.energy);
 }
