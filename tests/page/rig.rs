@@ -337,6 +337,7 @@ impl Page {
 
     /// Opens any address, such as that of a [`Server`].
     pub async fn go(&self, address: &str) {
+        self.leave().await;
         self.driver
             .goto(address)
             .await
@@ -345,7 +346,19 @@ impl Page {
 
     /// Loads the page again.
     pub async fn reload(&self) {
+        self.leave().await;
         self.driver.refresh().await.expect("the page loads again");
+    }
+
+    /// Firefox tells a load that leaving the page has cut off as an error of the service worker. It is
+    /// let pass only where a test leaves a page; what really is not served keeps a page from its start.
+    async fn leave(&self) {
+        let address = self.driver.current_url().await.expect("an address");
+        if self.engine == Engine::Firefox && address.scheme().starts_with("http") {
+            self.allow_error(
+                "A ServiceWorker intercepted the request and encountered an unexpected",
+            );
+        }
     }
 
     /// Waits until the page says that it is ready; fails at once when it says that it failed.
