@@ -202,9 +202,10 @@ fn time_of_an_answer() {
             .eval(
                 "await (async () => { const names = performance.getEntriesByType('resource') \
                  .map((entry) => entry.name); \
-                 const name = names.find((name) => /office[^/]*\\.js$/.test(name) \
+                 const find = (end) => names.find((name) => end.test(name) \
                  && name.includes('/pkg/')); \
-                 const module = await import(name); \
+                 const module = await import(find(/office[^/]*\\.js$/)); \
+                 await module.default({ module_or_path: find(/office[^/]*\\.wasm$/) }); \
                  const desk = new module.Desk('en', 'metric'); \
                  const timed = (task) => { const all = []; for (let i = 0; i < 40; i++) { \
                  const begin = performance.now(); task(i); all.push(performance.now() - begin); } \
@@ -228,5 +229,109 @@ fn time_of_an_answer() {
         );
         told.expect("the numbers are written");
         assert!(ms(0) > 0.0 && ms(3) > 0.0, "nothing was timed");
+    });
+}
+
+/// Types into a field over and over; gives, in ms from the least on, the time from the change to the
+/// drawn drop and to the end of the frame that shows it. The callback for the frame is asked for
+/// before the change, so its message comes before what the page does after the frame.
+const TYPE: &str = "await (async () => { \
+    const field = document.querySelector('#in-line-pretension_n'); \
+    const wait = (ms) => new Promise((done) => setTimeout(done, ms)); \
+    const drawn = []; const framed = []; \
+    for (let i = 0; i < 60; i++) { await wait(100 + 16 * Math.random()); \
+    const end = new Promise((done) => requestAnimationFrame(() => { \
+    const channel = new MessageChannel(); channel.port1.onmessage = () => done(performance.now()); \
+    channel.port2.postMessage(0); })); \
+    field.value = String(4 + 0.02 * i); const begin = performance.now(); \
+    field.dispatchEvent(new Event('change', { bubbles: true })); \
+    drawn.push(performance.now() - begin); framed.push(await end - begin); } \
+    return [drawn, framed].map((all) => all.sort((a, b) => a - b)); })()";
+
+/// Types into a field and tells when the answer, the stack and the drop show it. No bound on the
+/// times, see above; what must not wait and what may is held by the test after this one.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn time_of_typing() {
+    for (name, setup) in [
+        ("laptop", Setup::default()),
+        ("projector", Setup::projector()),
+    ] {
+        rig::in_browser(setup, async |page| {
+            page.open_ready("").await;
+            let times = page.eval(TYPE).await;
+            let ms = |of: usize, percent: usize| {
+                let all = times[of].as_array().expect("times");
+                let at = (all.len() * percent / 100).min(all.len() - 1);
+                all[at].as_f64().expect("a time")
+            };
+            let of = |i| format!("{:.1}, {:.1}, {:.1}", ms(i, 0), ms(i, 50), ms(i, 95));
+            tell(&format!(
+                "{name}, typed, least, median, 95th percentile: drawn after {} ms, the frame done \
+                 after {} ms",
+                of(0),
+                of(1)
+            ));
+            assert!(ms(0, 0) > 0.0 && ms(1, 0) >= ms(0, 0), "nothing was timed");
+        });
+    }
+}
+
+/// In the turn of the change: the answer, the stack and the drop. All else after the next frame, or
+/// before anything else is done.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_answer_comes_first_and_the_rest_before_anything_else_is_done() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.eval(
+            "void (() => { window.shown = () => ['#answer-number', '#stack-rows', '#scene-words', \
+             '#brief-rows', '#methods'].map((id) => document.querySelector(id).textContent); \
+             window.type = (text) => { const field = document.querySelector('#in-line-spans_m'); \
+             field.value = text; const scene = document.querySelector('#scene'); \
+             const before = [...shown(), scene.toDataURL()]; \
+             field.dispatchEvent(new Event('change', { bubbles: true })); \
+             return [...shown(), scene.toDataURL()].map((now, i) => now !== before[i]); }; })()",
+        )
+        .await;
+        let first = json!([true, true, false, false, false, true]);
+        assert_eq!(page.eval("type('18')").await, first);
+        let of = |text: &str| format!("document.querySelector('#{text}').textContent");
+        let rest = page.eval(&of("brief-rows")).await;
+        assert_eq!(
+            page.eval("document.querySelector('#undo').disabled").await,
+            false
+        );
+        for input in [
+            "new MouseEvent('click')",
+            "new KeyboardEvent('keydown')",
+            "new InputEvent('beforeinput')",
+            "new PointerEvent('pointerdown')",
+            "new Event('beforeprint')",
+        ] {
+            page.eval("type('9 + 9')").await;
+            assert_ne!(page.eval(&of("brief-rows")).await, rest);
+            let now = page
+                .eval(&format!(
+                    "(type('18'), document.body.dispatchEvent({input}), {})",
+                    of("brief-rows")
+                ))
+                .await;
+            assert_eq!(now, rest, "{input}");
+        }
+        // The charts follow too, and stand as if drawn afresh.
+        let charts = "['force', 'tension'].map((kind) => \
+             document.querySelector('#chart-' + kind).toDataURL())";
+        page.eval("void (document.querySelector('#charts').open = true)")
+            .await;
+        page.eval("await new Promise(requestAnimationFrame)").await;
+        page.eval("type('9 + 9')").await;
+        page.eval("type('18')").await;
+        let drawn = page.eval(charts).await;
+        page.eval("void document.querySelector('#charts').dispatchEvent(new Event('toggle'))")
+            .await;
+        assert_eq!(page.eval(charts).await, drawn);
+        page.eval("type('9 + 9')").await;
+        assert_ne!(page.eval(charts).await, drawn);
     });
 }

@@ -535,6 +535,8 @@ fn a_device_that_keeps_nothing_says_so() {
         page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
             .await;
         page.click("#record-inspection > summary").await;
+        page.wait_for("document.querySelector('[name=point-edge]')")
+            .await;
         page.eval("document.querySelector('[name=point-edge][value=pass]').click()")
             .await;
         page.wait_for("!document.querySelector('#notice').hidden")

@@ -25,7 +25,9 @@
 //! `chromium_only` the developer protocol of Chromium, `site_only` the finished site with its service
 //! worker (not `--dev`). Where these are missing the tests are reported as skipped.
 //!
-//! The page says in `<body data-state="loading|ready|failed">` how far it is.
+//! The page says in `<body data-state="loading|ready|failed">` how far it is, and has
+//! `data-waiting` there between a change of the answer and that of all else; the rig reads nothing
+//! then.
 #![allow(dead_code, reason = "each program of the rig uses its part of it")]
 
 use std::io::{BufRead, BufReader};
@@ -52,6 +54,10 @@ const WAIT_LIMIT: Duration = Duration::from_secs(15);
 
 /// Longest time for a page to load.
 const LOAD_LIMIT: Duration = Duration::from_secs(30);
+
+/// Waits in the page until all of it shows the last change.
+const ALL_SHOWN: &str = "while (document.body?.hasAttribute('data-waiting')) { \
+    await new Promise((next) => setTimeout(next)); }";
 
 /// Time between two looks at a condition.
 const WAIT_STEP: Duration = Duration::from_millis(20);
@@ -371,11 +377,12 @@ impl Page {
             .await;
     }
 
-    /// The value of a JavaScript expression. `await` may stand in it.
+    /// The value of a JavaScript expression, once all of the page shows the last change. `await` may
+    /// stand in it.
     pub async fn eval(&self, expression: &str) -> Value {
         let script = format!(
             "const done = arguments[arguments.length - 1]; \
-             (async () => ({expression}))() \
+             (async () => {{ {ALL_SHOWN} return ({expression}); }})() \
              .then((value) => done({{ value: value ?? null }}), \
                    (error) => done({{ error: String(error) }}));"
         );
@@ -413,8 +420,9 @@ impl Page {
             .unwrap_or_else(|_| panic!("the page has no {selector}"))
     }
 
-    /// The visible text of an element.
+    /// The visible text of an element, once all of the page shows the last change.
     pub async fn text(&self, selector: &str) -> String {
+        self.eval("true").await;
         let element = self.find(selector).await;
         element.text().await.expect("the element's text")
     }

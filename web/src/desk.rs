@@ -210,6 +210,11 @@ impl Desk {
 
     /// Keeps only the drafts of listed fields that are faulty.
     fn tidy_drafts(&mut self) {
+        // Without a fault none is, and to list all fields takes as long as the rest of a change.
+        if self.is_valid() {
+            self.sheet.drafts.clear();
+            return;
+        }
         let listed = fields::fields(self.voice, &self.sheet.entered, &self.sheet.drafts);
         self.sheet.drafts.retain(|draft| {
             let field = listed.iter().find(|f| f.path == draft.path);

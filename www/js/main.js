@@ -30,6 +30,8 @@ let texts = {};
 let view = null;
 /** @type {import("./views.js").Views | null} */
 let views = null;
+/** Only the answer, the stack and the drop show the present view. */
+let waiting = false;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
@@ -115,6 +117,13 @@ function fillTexts() {
 
 /** Puts the present view on the page. */
 function show() {
+  showFirst();
+  waiting = true;
+  showRest();
+}
+
+/** What is looked at when something is changed: the answer, its stack and the drop. */
+function showFirst() {
   ask((d) => {
     view = d.view();
   });
@@ -125,12 +134,21 @@ function show() {
   document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
   element("language").value = v.language;
   element("units").value = v.units;
+  showAnswer(v);
+  showStack(v);
+  stage.load(v);
+}
+
+/** All else, if it waits to be shown. */
+function showRest() {
+  if (!waiting || !view || !desk) return;
+  waiting = false;
+  delete document.body.dataset.waiting;
+  const v = view;
   element("job-title").textContent = v.title;
   element("job-note").textContent = v.invented_note ? `(${v.invented_note})` : "";
   element("undo").disabled = !v.can_undo;
   element("redo").disabled = !v.can_redo;
-  showAnswer(v);
-  showStack(v);
   element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
   write(element("model"), v.model);
   element("scene-words").textContent = v.description;
@@ -141,7 +159,7 @@ function show() {
     form.show(held, v, texts);
   });
   views?.refresh(v);
-  stage.load(v);
+  stage.showFollowers();
 }
 
 /** @param {View} v */
@@ -149,12 +167,14 @@ function showAnswer(v) {
   const answer = element("answer");
   answer.dataset.kind = v.answer.kind;
   answer.classList.toggle("answer--stale", !v.valid);
-  element("answer-number").textContent = v.answer.number;
-  element("answer-word").textContent = v.answer.word;
-  element("answer-sentence").textContent = v.answer.sentence;
-  element("answer-detail").textContent = v.answer.detail;
-  element("answer-doubts").replaceChildren(
-    ...v.answer.doubts.map((doubt) => make("li", "answer__doubt", doubt)));
+  write(element("answer-number"), v.answer.number);
+  write(element("answer-word"), v.answer.word);
+  write(element("answer-sentence"), v.answer.sentence);
+  write(element("answer-detail"), v.answer.detail);
+  const doubts = element("answer-doubts");
+  if (doubts.children.length + v.answer.doubts.length > 0) {
+    doubts.replaceChildren(...v.answer.doubts.map((doubt) => make("li", "answer__doubt", doubt)));
+  }
   say("answer-stale", v.stale_note);
   say("answer-shared", v.shared?.message ?? null);
 }
@@ -164,25 +184,38 @@ function showAnswer(v) {
  * @param {string | null} text
  */
 function say(id, text) {
-  element(id).textContent = text ?? "";
+  write(element(id), text ?? "");
   element(id).hidden = !text;
+}
+
+/** Which rows the stack has. */
+let stackShape = "";
+
+/** @param {import("../pkg/footroom.js").StackRow} row */
+function stackRow(row) {
+  const line = make("tr", "rows__line");
+  if (row.total) line.classList.add("rows__line--total");
+  if (row.key === "footroom") line.classList.add("rows__line--footroom");
+  const name = make("th", "rows__name");
+  name.scope = "row";
+  if (row.pattern) name.append(make("span", `swatch swatch--${row.pattern}`));
+  name.append(row.label);
+  line.append(name, make("td", "rows__value"));
+  return line;
 }
 
 /** @param {View} v */
 function showStack(v) {
-  element("stack-of").textContent = v.worker_label;
-  element("stack-rows").replaceChildren(...v.stack.map((row) => {
-    const line = make("tr", "rows__line");
-    if (row.total) line.classList.add("rows__line--total");
-    if (row.key === "footroom") line.classList.add("rows__line--footroom");
-    const name = make("th", "rows__name");
-    name.scope = "row";
-    if (row.pattern) name.append(make("span", `swatch swatch--${row.pattern}`));
-    name.append(row.label);
-    line.append(name, make("td", "rows__value", row.value));
-    return line;
-  }));
-  element("stack-note").textContent = v.stack_note;
+  write(element("stack-of"), v.worker_label);
+  const rows = element("stack-rows");
+  const shape = JSON.stringify(v.stack.map((row) => [row.key, row.label, row.pattern]));
+  if (shape !== stackShape) {
+    stackShape = shape;
+    rows.replaceChildren(...v.stack.map(stackRow));
+  }
+  // Rows that stay are laid out faster than new ones.
+  v.stack.forEach((row, i) => write(rows.children[i].lastElementChild, row.value));
+  write(element("stack-note"), v.stack_note);
 }
 
 /** @param {FormView} v */
@@ -238,13 +271,18 @@ function showInstant(time_s, settled) {
 }
 
 /**
- * Changes the case, shows it, and keeps it in the address bar.
+ * Changes the case, shows it, and keeps it in the address bar. What is looked at comes with the next
+ * frame, the rest right after it, and before anything else is done on the page.
  * @param {(desk: Desk) => void} task
  */
 function change(task) {
   edit(task);
-  show();
-  // What is seen comes first.
+  showFirst();
+  if (!waiting) {
+    waiting = true;
+    document.body.dataset.waiting = "";
+    requestAnimationFrame(() => setTimeout(showRest));
+  }
   clearTimeout(keeping);
   keeping = setTimeout(keepInAddress, KEEP_MS);
 }
@@ -257,6 +295,7 @@ const KEEP_MS = 50;
 function keepInAddress() {
   clearTimeout(keeping);
   keeping = undefined;
+  showRest();
   if (!view?.valid || !views || views.handles.dragging) return;
   history.replaceState(null, "", `#${views.link()}`);
 }
@@ -392,6 +431,9 @@ function listen() {
     event.preventDefault();
     element("answer").focus();
   });
+  for (const input of ["keydown", "beforeinput", "pointerdown", "click", "beforeprint"]) {
+    addEventListener(input, showRest, { capture: true });
+  }
   addEventListener("keydown", onKey);
   addEventListener("pagehide", () => {
     if (keeping) keepInAddress();

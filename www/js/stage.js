@@ -72,7 +72,8 @@ export class Stage {
   }
 
   /**
-   * Takes over length, marks and lowest point of the view; what is held stays held.
+   * Takes over length, marks and lowest point of the view and draws the drop; what is held stays
+   * held. Whatever else shows the instant waits for [showFollowers].
    * @param {View} view
    */
   load(view) {
@@ -93,8 +94,8 @@ export class Stage {
     if (this.held === "lowest") this.time_s = this.lowest_s;
     if (this.held === "hanging") this.time_s = this.duration_s + HANGING_AFTER_S;
     if (!this.held) this.time_s = Math.min(this.time_s, this.duration_s);
-    for (const follower of this.followers) follower.drawAll(this);
-    this.show(!this.playing);
+    this.drawScene();
+    this.tell(!this.playing);
   }
 
   play() {
@@ -177,6 +178,14 @@ export class Stage {
   /** @param {boolean} settled */
   show(settled) {
     this.draw();
+    this.tell(settled);
+  }
+
+  /**
+   * Tells what the instant is.
+   * @param {boolean} settled
+   */
+  tell(settled) {
     // While it plays, the read-outs change ten times a second at most: more cannot be read. The
     // slider moves every third time: each move of it lays the page out anew.
     this.ticks += 1;
@@ -225,15 +234,27 @@ export class Stage {
 
   /** Draws the instant. */
   draw() {
+    this.drawScene();
+    for (const follower of this.followers) follower.draw(this);
+  }
+
+  drawScene() {
     this.onCanvas(this.scene, (width, height, ratio) => this.ask((desk) => {
       desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme, this.back);
     }));
-    for (const follower of this.followers) follower.draw(this);
+  }
+
+  /** Draws whatever else shows the instant. */
+  showFollowers() {
+    for (const follower of this.followers) {
+      follower.drawAll(this);
+      follower.draw(this);
+    }
   }
 
   /** Draws everything, what does not change with the instant too. */
   drawAll() {
-    for (const follower of this.followers) follower.drawAll(this);
-    this.draw();
+    this.drawScene();
+    this.showFollowers();
   }
 }
