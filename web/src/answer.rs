@@ -184,7 +184,7 @@ impl Told<'_> {
             );
         }
         detail.push(self.corner(&asked));
-        detail.push(self.why_methods_differ());
+        detail.push(self.why_methods_differ(false));
         detail.retain(|part| !part.is_empty());
         Answer {
             number,
@@ -372,8 +372,9 @@ impl Told<'_> {
         }
     }
 
-    /// Which method asks for more, by how much as shown, and why.
-    fn why_methods_differ(&self) -> String {
+    /// Which method asks for more, by how much as shown, and why; `in_full`: beside the two methods'
+    /// numbers, where there is room.
+    fn why_methods_differ(&self, in_full: bool) -> String {
         let t = self.voice.texts();
         let Some(governing) = self.governing() else {
             return String::new();
@@ -396,7 +397,12 @@ impl Told<'_> {
                     let rope = format::mass(self.units(), self.voice.lang, rope_kg);
                     (t.say.why_overshoot)(&rope)
                 } else if later_s > governing.time_first_lowest_s {
-                    (t.say.why_rebound)(&format::time(self.voice.lang, later_s))
+                    let why = (t.say.why_rebound)(&format::time(self.voice.lang, later_s));
+                    if in_full {
+                        [why.as_str(), t.why_rebound_more].concat()
+                    } else {
+                        why
+                    }
                 } else {
                     t.why_absorber.to_owned()
                 };
@@ -562,7 +568,7 @@ impl Told<'_> {
             note: if self.is_unknown() {
                 String::new()
             } else {
-                [self.why_methods_differ(), self.tension()].join(" ")
+                [self.why_methods_differ(true), self.tension()].join(" ")
             },
         }
     }
@@ -860,7 +866,7 @@ mod tests {
         let rows = told(&case, &assessment).stack();
         let row = rows.iter().find(|r| r.key == "tolerance").expect("row");
         assert_eq!(row.label, "tolerances, soft corner");
-        let more = format!("it asks for {} more", row.value);
+        let more = format!(": {} more than the inputs as given", row.value);
         assert!(answer.detail.contains(&more), "{}", answer.detail);
         let tension = format!(
             "Line tension up to {}",

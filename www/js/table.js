@@ -26,8 +26,10 @@ export function table(data) {
       const cell = make("td", "table__cell", text);
       // Where the cells stand one under another, each says what it is.
       cell.dataset.label = data.head[line.cells.length];
-      // A number stays beside its unit.
-      if (/^\S*\d\S*( \S+)?$/.test(text)) cell.classList.add("table__cell--value");
+      // A number stays beside its unit, and inches beside their feet.
+      if (/^\S*\d\S*( \S+| ft [\d/ ]+ in| [\d/]+ in)?$/.test(text)) {
+        cell.classList.add("table__cell--value");
+      }
       line.append(cell);
     }
   }
@@ -35,11 +37,31 @@ export function table(data) {
 }
 
 /**
- * Lets a narrow page lay the rows out as blocks: the roles stay although they are no table then.
+ * Lets a narrow page lay the rows out as blocks, each number with what it is.
  * @param {HTMLTableElement} made
  */
 export function asBlocks(made) {
   made.classList.add("table--blocks");
+  keepRoles(made);
+}
+
+/**
+ * Lets a narrow page put the last column under the others when it holds words.
+ * @param {HTMLTableElement} made
+ */
+export function withRemarks(made) {
+  const last = [...made.tBodies[0].rows].map((row) => row.cells[row.cells.length - 1]);
+  if (last.some((cell) => cell.classList.contains("table__cell--value"))) return;
+  made.classList.add("table--remarks");
+  made.style.setProperty("--numbers", String(made.rows[0].cells.length - 2));
+  keepRoles(made);
+}
+
+/**
+ * The roles stay although it is laid out as no table.
+ * @param {HTMLTableElement} made
+ */
+function keepRoles(made) {
   const roles = { tr: "row", "thead th": "columnheader", "tbody th": "rowheader",
     "td": "cell", "thead, tbody": "rowgroup" };
   made.setAttribute("role", "table");

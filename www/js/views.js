@@ -16,7 +16,7 @@ import { Charts } from "./charts.js";
 import { make } from "./form.js";
 import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
-import { asBlocks, table } from "./table.js";
+import { asBlocks, table, withRemarks } from "./table.js";
 
 /**
  * What the page gives to its views.
@@ -341,7 +341,9 @@ export class Views {
     this.ask((office) => {
       const shown = office.set_up(element("read-weight").value, element("read-movement").value,
         element("read-time").value);
-      element("set-up-tables").replaceChildren(...(shown?.tables ?? []).map(table));
+      const tables = (shown?.tables ?? []).map(table);
+      for (const made of tables) withRemarks(made);
+      element("set-up-tables").replaceChildren(...tables);
       element("set-up-note").textContent = shown?.note ?? "";
       element("read-weight-unit").textContent = shown?.weight_unit ?? "";
       element("read-movement-unit").textContent = shown?.length_unit ?? "";

@@ -366,11 +366,13 @@ impl Sweep {
         }
     }
 
+    /// With room for the ring of a point at either end: it must not touch the axis' numbers.
     fn x_range(&self) -> (f64, f64) {
         let ends = [self.values.first(), self.values.last()];
         let [low, high] = ends.map(|v| v.map_or(0.0, |&v| self.shown_x(v)));
         if high > low {
-            (low, high)
+            let edge = 0.04 * (high - low);
+            (low - edge, high + edge)
         } else {
             (low, low + 1.0)
         }

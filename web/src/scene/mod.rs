@@ -218,11 +218,19 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
         None => (0.0, false),
     };
     let row = pen.line_height();
+    // A low sheet has no room for lengths and levels: things stand there, and the footroom.
+    let bare = view.type_px.is_none() && pen.sheet.h < BARE_ROWS * row;
     // Large type leaves no room for what a crowd does not need.
-    let plain = view.type_px.is_some();
+    let plain = bare || view.type_px.is_some();
+    let chain_px = if bare {
+        0.5 * pen.face.size_px
+    } else {
+        marks::CHAIN_PX * pen.face.size_px + 10.0
+    };
+    let ladder_px = if bare { stack::bare_px(pen) } else { ladder_px };
     let room = |plan: f64| Surroundings {
         sheet: pen.sheet,
-        top_px: marks::CHAIN_PX * pen.face.size_px + row + 10.0 + plan,
+        top_px: chain_px + row + plan,
         bottom_px: site::GROUND_PX + if plain { 6.0 } else { 1.2 * row + 14.0 },
         ladder_px,
         edge_px: 10.0,
@@ -253,12 +261,14 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     }
     site::beam(pen, &layout, case);
     line::posts(pen, &layout, &case.line.spans_m);
-    marks::spans(pen, &layout, view);
+    if !bare {
+        marks::spans(pen, &layout, view);
+    }
     if let Some(ghost) = ghost {
         let area = people::draw(pen, &layout, &ghost, focus, Look::Ghost);
         pen.labels.block(area);
     }
-    if ladder.is_some() {
+    if ladder.is_some() && !bare {
         heading(pen, &layout, view, focus, named);
     }
     if layout.cropped && !plain {
@@ -278,13 +288,23 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     let figures = crew(pen, &layout, &moment, focus);
 
     if let Some(ladder) = &ladder {
-        stack::draw(pen, &layout, view, ladder, named);
+        stack::draw(pen, &layout, ladder, named);
+        if bare {
+            stack::footroom_beside(pen, &layout, view, ladder, named);
+        } else {
+            stack::texts(pen, &layout, view, ladder, named);
+        }
     }
     marks::numbers(pen, &layout, &figures, focus);
-    marks::forces(pen, &layout, view, &moment, focus);
-    marks::levels(pen, &layout, view, &things);
+    if !bare {
+        marks::forces(pen, &layout, view, &moment, focus);
+        marks::levels(pen, &layout, view, &things);
+    }
     layout
 }
+
+/// Rows of type below which a sheet is low: the ladder alone has ten.
+const BARE_ROWS: f64 = 14.0;
 
 /// The order in which a crew is drawn: the focus comes last, over the others.
 fn crew_order(workers: usize, focus: usize) -> impl Iterator<Item = usize> {

@@ -187,6 +187,11 @@ pub fn width_px<S: Surface>(
     }
 }
 
+/// Width that the ladder needs without texts, px.
+pub fn bare_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+    8.0 + bar_px(pen, true) + 9.0
+}
+
 /// Room for the leaders between bar and texts, px: with names, and without.
 const LEADER_PX: f64 = 26.0;
 const LEADER_SHORT_PX: f64 = 14.0;
@@ -212,14 +217,9 @@ struct Row {
     level: bool,
 }
 
-/// Draws the ladder. The sides where extension lines end are drawn by [`extension_lines`].
-pub fn draw<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    view: &SceneView<'_>,
-    ladder: &Ladder,
-    named: bool,
-) {
+/// Draws the ladder without its texts. The sides where extension lines end are drawn by
+/// [`extension_lines`].
+pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, ladder: &Ladder, named: bool) {
     let theme = pen.theme;
     let (left, right) = bar(pen, layout, named);
     let y = |depth_m: f64| layout.depth_y(depth_m);
@@ -279,7 +279,6 @@ pub fn draw<S: Surface>(
         w: right - left + 18.0,
         h: y(ladder.required_m.max(ladder.available_m).max(end_m)) - top,
     });
-    texts(pen, layout, view, ladder, named);
 }
 
 /// Free height between the margin and what is below: an arrow from end to end.
@@ -399,7 +398,7 @@ fn rows<S: Surface>(
 }
 
 /// Writes the lengths beside the bar, each with a leader to its place.
-fn texts<S: Surface>(
+pub fn texts<S: Surface>(
     pen: &mut Pen<'_, S>,
     layout: &Layout,
     view: &SceneView<'_>,
@@ -407,15 +406,15 @@ fn texts<S: Surface>(
     named: bool,
 ) {
     let theme = pen.theme;
-    let (left, right) = bar(pen, layout, named);
+    let (_, right) = bar(pen, layout, named);
     let mut rows = rows(pen, layout, view, ladder, named);
     let gap = 1.36 * pen.face.size_px;
-    // Large type needs the room under the heading.
-    let heading = view
-        .type_px
-        .map(|type_px| layout.depth_y(0.0) - 0.9 * type_px);
-    let low = (pen.sheet.y + 0.7 * gap).max(heading.unwrap_or(0.0));
     let high = pen.sheet.bottom() - 0.8 * gap;
+    // Under the heading; beside it where that has no room for all. Large type has no room there.
+    let mut low = layout.depth_y(0.0) - 0.9 * pen.face.size_px;
+    if view.type_px.is_none() && gap * rows.len().saturating_sub(1) as f64 > high - low {
+        low = pen.sheet.y + 0.7 * gap;
+    }
     // Too little height for all: the shortest lengths lose their texts first.
     while rows.len() > 1 && gap * (rows.len() - 1) as f64 > high - low {
         rows.pop();
@@ -474,19 +473,20 @@ fn texts<S: Surface>(
         });
     }
     if !named {
-        footroom_beside(pen, layout, view, ladder, (left, right));
+        footroom_beside(pen, layout, view, ladder, named);
     }
 }
 
 /// Without room for names, the footroom stands on the other side of the bar.
-fn footroom_beside<S: Surface>(
+pub fn footroom_beside<S: Surface>(
     pen: &mut Pen<'_, S>,
     layout: &Layout,
     view: &SceneView<'_>,
     ladder: &Ladder,
-    (left, right): (f64, f64),
+    named: bool,
 ) {
     let theme = pen.theme;
+    let (left, right) = bar(pen, layout, named);
     let text = footroom_text(view, ladder);
     let face = pen.bold();
     let colour = if !ladder.known {

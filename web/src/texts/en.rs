@@ -54,6 +54,7 @@ pub(super) static TEXTS: Texts = Texts {
     rounding_note: "Required depth and forces are rounded up, footroom and ratios down; the rows shown add up as shown.",
     nobody_falls: "Nobody falls in this case.",
     why_absorber: "those who fall do not all stop at one instant, and the rope's own mass holds the line back while the absorber pays out",
+    why_rebound_more: ", when the line and the others swing back and the absorber pays out again; the energy balance knows one stop for all",
     why_balance: "the energy balance lets all who fall stop at the same instant and loses nothing in the line",
     why_balance_staggered: "the energy balance knows no timing and lets all who fall stop at the same instant; here they fall one after another",
     energy_balance: "energy balance",
@@ -198,24 +199,16 @@ pub(super) static TEXTS: Texts = Texts {
             }
         },
         history_governs: |more, why| {
-            format!(
-                "The time history governs: it asks for {more} more than the energy balance, because {why}."
-            )
+            format!("The time history governs: {more} more than the energy balance, because {why}.")
         },
         why_overshoot: |rope| {
             format!(
                 "the rope's own mass ({rope}) carries the line past the shape in which the forces balance"
             )
         },
-        why_rebound: |time| {
-            format!(
-                "the lowest point comes only after a rebound, at {time}, when the line and the others swing back and the absorber pays out again; the energy balance knows one stop for all"
-            )
-        },
+        why_rebound: |time| format!("the lowest point comes only after a rebound, at {time}"),
         balance_governs: |more, why| {
-            format!(
-                "The energy balance governs: it asks for {more} more than the time history, because {why}."
-            )
+            format!("The energy balance governs: {more} more than the time history, because {why}.")
         },
         methods_agree: |step| format!("Energy balance and time history agree within {step}."),
         of_worker: |label, worker| format!("{label}, {worker}"),
@@ -251,12 +244,10 @@ pub(super) static TEXTS: Texts = Texts {
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
         corner_governs: |more, corner, list| {
             format!(
-                "The {corner} of the tolerances governs ({list}): it asks for {more} more than the inputs as given."
+                "The {corner} of the tolerances governs ({list}): {more} more than the inputs as given."
             )
         },
-        undamped_governs: |more| {
-            format!("The line without its damping governs: it asks for {more} more.")
-        },
+        undamped_governs: |more| format!("The line without its damping governs: {more} more."),
         tension_range: |most, corner, least, greatest, balance| {
             format!(
                 "Line tension up to {most} ({corner}); as given {least} to {greatest}, with and without the line's damping, and {balance} by the energy balance, which leaves out the rope's own mass."

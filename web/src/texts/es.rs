@@ -62,6 +62,7 @@ pub(super) static TEXTS: Texts = Texts {
     rounding_note: "La altura requerida y las fuerzas se redondean hacia arriba; el espacio bajo los pies y las relaciones, hacia abajo. Los renglones suman tal como se muestran.",
     nobody_falls: "En este caso no cae nadie.",
     why_absorber: "los que caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
+    why_rebound_more: ", cuando la línea y los demás regresan y el amortiguador se despliega otra vez; el balance de energía conoce una sola detención para todos",
     why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
     why_balance_staggered: "el balance de energía no conoce los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     energy_balance: "balance de energía",
@@ -209,7 +210,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         history_governs: |more, why| {
             format!(
-                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque {why}."
+                "Rige la historia en el tiempo: {more} más que el balance de energía, porque {why}."
             )
         },
         why_overshoot: |rope| {
@@ -217,14 +218,10 @@ pub(super) static TEXTS: Texts = Texts {
                 "la masa del propio cable ({rope}) lleva la línea más allá de la forma en que las fuerzas se equilibran"
             )
         },
-        why_rebound: |time| {
-            format!(
-                "el punto más bajo llega después de un rebote, a los {time}, cuando la línea y los demás regresan y el amortiguador se despliega otra vez; el balance de energía conoce una sola detención para todos"
-            )
-        },
+        why_rebound: |time| format!("el punto más bajo llega después de un rebote, a los {time}"),
         balance_governs: |more, why| {
             format!(
-                "Rige el balance de energía: pide {more} más que la historia en el tiempo, porque {why}."
+                "Rige el balance de energía: {more} más que la historia en el tiempo, porque {why}."
             )
         },
         methods_agree: |step| {
@@ -267,10 +264,10 @@ pub(super) static TEXTS: Texts = Texts {
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
         corner_governs: |more, corner, list| {
             format!(
-                "Rige el {corner} de las tolerancias ({list}): pide {more} más que los datos como se dieron."
+                "Rige el {corner} de las tolerancias ({list}): {more} más que los datos como se dieron."
             )
         },
-        undamped_governs: |more| format!("Rige la línea sin su amortiguación: pide {more} más."),
+        undamped_governs: |more| format!("Rige la línea sin su amortiguación: {more} más."),
         tension_range: |most, corner, least, greatest, balance| {
             format!(
                 "Tensión de la línea hasta {most} ({corner}); como se dieron los datos, de {least} a {greatest}, con y sin la amortiguación de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."

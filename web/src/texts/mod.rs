@@ -179,6 +179,8 @@ group! {
         nobody_falls,
         /// Why the time history asks for more when the absorber pays out further.
         why_absorber,
+        /// What is added to a lowest point after a rebound where there is room.
+        why_rebound_more,
         /// Why the energy balance asks for more when all fall at once.
         why_balance,
         /// Why the energy balance asks for more when they fall one after another.
