@@ -53,18 +53,14 @@ pub fn with_posts(case: &Case, posts: usize) -> Case {
 
 /// The case with all its spans `span_m` long, their number kept.
 ///
-/// The middle of the line keeps its place over what is below: things below are shifted against the
-/// left end. Each worker stays in his span at his distance from its middle, or at the same part of
-/// the span where it grows shorter.
+/// Each worker stays in his span at his distance from its middle, or at the same part of the span
+/// where it grows shorter. What is below stays under the worker who was nearest to it, those who
+/// fall before others: a line that only grows must not move its crew from over a truck. Without
+/// workers it stays under the middle of the line.
 pub fn with_span(case: &Case, span_m: f64) -> Case {
     let mut changed = case.clone();
     let line = &case.line;
     changed.line.spans_m = vec![span_m; line.spans_m.len()];
-    let shift = 0.5 * (changed.line.length_m() - line.length_m());
-    for b in &mut changed.site.below {
-        b.from_m += shift;
-        b.to_m += shift;
-    }
     let end = changed.line.length_m();
     for w in &mut changed.workers {
         let (span, x) = line.locate(w.position_m);
@@ -72,6 +68,21 @@ pub fn with_span(case: &Case, span_m: f64) -> Case {
         let scale = if span_m < old { span_m / old } else { 1.0 };
         let place = span_m * (span as f64 + 0.5) + scale * (x - 0.5 * old);
         w.position_m = if place > end { end } else { place };
+    }
+    let moved = || case.workers.iter().zip(&changed.workers);
+    for b in &mut changed.site.below {
+        let middle = 0.5 * (b.from_m + b.to_m);
+        let shift = moved()
+            .min_by(|(a, _), (b, _)| {
+                let key = |w: &Worker| (w.fall_time_s.is_none(), (w.position_m - middle).abs());
+                let (a, b) = (key(a), key(b));
+                a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
+            })
+            .map_or(0.5 * (end - line.length_m()), |(was, is)| {
+                is.position_m - was.position_m
+            });
+        b.from_m += shift;
+        b.to_m += shift;
     }
     changed
 }
@@ -285,12 +296,23 @@ mod tests {
     }
 
     #[test]
-    fn a_longer_span_keeps_the_middle_and_the_crew() {
+    fn a_longer_span_keeps_the_crew_over_what_is_below() {
         let case = demo();
         let long = with_span(&case, 10.0);
         assert_eq!(long.line.spans_m, [10.0, 10.0]);
-        assert_eq!(long.site.below[0].from_m, 11.0);
         assert_eq!(places(&long), [12.5, 14.5, 16.5]);
+        // The truck, 10 to 16 m, stays under the worker over its middle.
+        assert_eq!(long.site.below[0].from_m, 11.5);
+        assert_eq!(long.site.below[0].to_m, 17.5);
+        let mut standing = case.clone();
+        standing.workers[1].fall_time_s = None;
+        standing.workers[2].position_m = 17.9;
+        let below = |case: &Case| with_span(case, 10.0).site.below[0].from_m;
+        assert_eq!(below(&standing), 11.5);
+        standing.workers[0].position_m = 1.0;
+        assert!((below(&standing) - (10.0 + 1.5)).abs() < 1e-12);
+        standing.workers.clear();
+        assert_eq!(below(&standing), 11.0);
         assert_eq!(with_span(&case, 9.0), case);
         let short = with_span(&case, 4.5);
         assert_eq!(places(&short), [5.5, 6.5, 7.5]);

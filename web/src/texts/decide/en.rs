@@ -53,7 +53,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_copied: "The link is on the clipboard.",
     compare_by_hand: "Copy the link from here:",
     view_sweeps: "Charts: footroom against each input",
-    sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no footroom is known there; read-out and table say why. With longer spans everybody keeps his place in his span, and what stands below its place under the middle of the line. Longer delays are calculated over a longer motion: after the last fall as long as in this case.",
+    sweeps_note: "One input goes across, everything else as in this case; every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no footroom is known there; read-out and table say why. With other spans everybody keeps his place in his span, and what stands below its place under the worker nearest to it. Longer delays are calculated over a longer motion: after the last fall as long as in this case.",
     sweeps_read: "Point of the chart",
     view_learn: "Learn: guess first",
     learn_note: "Five questions on the invented example. Move the mark to where you think the footroom will end up, then let go. What you answered stays on this device only.",

@@ -53,7 +53,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_copied: "El enlace está en el portapapeles.",
     compare_by_hand: "Copie el enlace de aquí:",
     view_sweeps: "Gráficas: espacio bajo los pies según cada dato",
-    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: ahí no se conoce el espacio; la lectura y la tabla dicen por qué. Con claros más largos cada quien conserva su lugar en su claro, y lo que hay abajo, su lugar bajo el centro de la línea. Los tiempos más largos entre caídas se calculan con un movimiento más largo: después de la última caída, tan largo como en este caso.",
+    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: ahí no se conoce el espacio; la lectura y la tabla dicen por qué. Con otros claros cada quien conserva su lugar en su claro, y lo que hay abajo, su lugar bajo el trabajador más cercano. Los tiempos más largos entre caídas se calculan con un movimiento más largo: después de la última caída, tan largo como en este caso.",
     sweeps_read: "Punto de la gráfica",
     view_learn: "Aprender: primero adivine",
     learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies y suelte. Lo que conteste se queda solo en este aparato.",
