@@ -21,6 +21,9 @@ const KEY_FRAME_MS = 1400;
 /** Time after the end of the traces at which all hang still, s: past the end says so. */
 const HANGING_AFTER_S = 1;
 
+/** Width and height of the drop on paper, CSS px: a sheet has room that a screen may not have. */
+const PAPER_PX = /** @type {[number, number]} */ ([760, 360]);
+
 /**
  * @param {string} id
  * @returns {any}
@@ -208,6 +211,7 @@ export class Stage {
     else delete root.dataset.printing;
     this.least_ratio = paper ? 3 : 1;
     for (const canvas of this.sizes.keys()) this.measure(canvas);
+    if (paper) this.sizes.set(this.scene, PAPER_PX);
     this.repaint();
   }
 
