@@ -517,21 +517,69 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
     });
 }
 
+/// The steps from one layout to another stand there.
+const SPLIT: &str = "document.querySelector('#compare .why')?.dataset.state === 'whole' \
+    && document.querySelectorAll('#compare .why__step').length > 2";
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn two_layouts_say_why_they_differ() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        unfold(page, "compare", "document.querySelector('#layout-add')").await;
+        for spans in ["9 + 9", "18", "6 + 6 + 6"] {
+            set_field(page, "#in-line-spans_m", spans).await;
+            set_field(page, "#layout-name", "beam").await;
+            page.eval("document.querySelector('#layout-add').click()")
+                .await;
+        }
+        wait_long(page, SPLIT).await;
+        let ends = "(() => { const s = [...document.querySelectorAll('#compare .why__step')]; \
+             return [s[0], s.at(-1)].map((e) => e.firstChild.textContent + ' ' \
+             + e.querySelector('.why__amount').textContent); })()";
+        let between = async |from: &str, to: &str| {
+            let shown = format!(
+                "{SPLIT} && {ends}[0].startsWith('{from} ') && {ends}[1].startsWith('{to} ')"
+            );
+            wait_long(page, &shown).await;
+            page.eval(ends).await
+        };
+        let there = between("beam (1)", "beam (2)").await;
+        let choose = async |end: &str, layout: &str| {
+            set_field(page, &format!("#layouts-{end}"), layout).await;
+        };
+        // The same on both ends: they change places.
+        choose("from", "1").await;
+        let back = between("beam (2)", "beam (1)").await;
+        assert_eq!((&there[0], &there[1]), (&back[1], &back[0]));
+        choose("to", "2").await;
+        between("beam (2)", "beam (3)").await;
+        // The footrooms at the ends are those of the layouts.
+        let shown = page.text(".compare__layouts").await;
+        for end in there.as_array().expect("two ends") {
+            let amount = end.as_str().and_then(|e| e.split(") ").nth(1));
+            let amount = amount.expect("an amount").trim_start_matches('−');
+            assert!(shown.contains(amount), "{amount}: {shown}");
+        }
+        page.eval("document.querySelector('#layout-remove-1').click()")
+            .await;
+        between("beam (1)", "beam (2)").await;
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn axe_finds_nothing_in_compare() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         unfold(page, "compare", "document.querySelector('#layout-add')").await;
-        for name in ["one", "two"] {
+        for (name, users) in [("one", "1"), ("two", "2")] {
+            set_field(page, "#in-workers-count", users).await;
             set_field(page, "#layout-name", name).await;
             page.eval("document.querySelector('#layout-add').click()")
                 .await;
         }
-        page.wait_for(&format!(
-            "document.querySelectorAll('.compare__layout').length === 2 && {SOLVED}"
-        ))
-        .await;
+        wait_long(page, &format!("{SOLVED} && {SPLIT}")).await;
         no_findings(page, "compare").await;
         say_in_spanish(page).await;
         no_findings(page, "compare, Spanish").await;

@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * Layouts side by side: drawings at one scale, their figures, and the set as a link, CSV, picture.
+ * Layouts side by side: drawings at one scale, their figures, why two of them differ, and the set as
+ * a link, CSV, picture.
  *
  * @typedef {import("../pkg/office.js").Compared} Compared
  * @typedef {import("./views.js").Views} Views
@@ -11,10 +12,12 @@ import { openFile } from "./files.js";
 import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
+import { Steps } from "./steps.js";
 import { asBlocks, table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "compare";
+const WHY = "compare-why";
 const KEY = "layouts";
 /** Narrowest drawing, px. */
 const LEAST_PX = 150;
@@ -50,11 +53,16 @@ class Compare extends Late {
     this.view = null;
     /** @type {HTMLCanvasElement[]} */
     this.sheets = [];
+    this.steps = new Steps(WHY, (key) => this.text(key));
+    /** The two layouts that differ, and what their steps were computed of. */
+    this.pair = [0, 1];
+    this.between = "";
     this.status = make("div", "compare__status");
     this.status.setAttribute("role", "status");
     new ResizeObserver(() => this.draw()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
     this.dropWhenClosed(OWNER);
+    this.place.closest("details")?.addEventListener("toggle", () => this.why());
   }
 
   /** @returns {[string, string]} */
@@ -201,10 +209,64 @@ class Compare extends Late {
     this.status.replaceChildren(...notes.filter(Boolean).map((text) => make("p", "", text)));
     const parts = [this.adder(view.full, name), this.status];
     if (some) parts.push(list, scroll, make("p", "panel__note", this.text("compare_note")));
+    if (view.layouts.length > 1) parts.push(this.chooser(view), this.steps.place);
     parts.push(this.tools(some, view.waiting));
     this.place.replaceChildren(...parts);
     if (focused) document.getElementById(focused)?.focus();
     this.draw();
+    this.why();
+  }
+
+  /**
+   * Chooses the two layouts whose difference is split.
+   * @param {Compared} view
+   */
+  chooser(view) {
+    const last = view.layouts.length - 1;
+    this.pair = this.pair.map((place) => Math.min(place, last));
+    if (this.pair[0] === this.pair[1]) this.pair = [0, last];
+    const row = make("fieldset", "compare__pair");
+    row.append(make("legend", "group__heading", this.text("compare_why")));
+    ["from", "to"].forEach((end, i) => {
+      const label = make("label", "compare__end", this.text(`compare_${end}`));
+      const list = make("select", "field__input");
+      list.id = `layouts-${end}`;
+      list.append(...view.layouts.map(({ name }, place) => new Option(name, String(place))));
+      list.value = String(this.pair[i]);
+      list.addEventListener("change", () => {
+        const other = this.pair[1 - i];
+        // The same one on both ends: they change places.
+        if (other === Number(list.value)) this.pair.reverse();
+        else this.pair[i] = Number(list.value);
+        this.show();
+      });
+      label.append(list);
+      row.append(label);
+    });
+    return row;
+  }
+
+  /** Has the difference of the two layouts split, when both are solved and somebody sees it. */
+  why() {
+    const { view } = this;
+    if (!view || view.waiting || view.layouts.length < 2) return;
+    if (!this.place.closest("details")?.open) {
+      drop(WHY);
+      this.between = "";
+      return;
+    }
+    const [from, to] = this.pair.map((place) => {
+      let text = "";
+      this.views.ask(() => {
+        text = this.shelf.case_text(place);
+      });
+      return [text, view.layouts[place].name];
+    });
+    const between = JSON.stringify([from, to, this.voice()]);
+    if (between === this.between) return;
+    this.between = between;
+    this.steps.compute([to[0], ...this.voice()], "why_layouts", [from[0], from[1], to[1]],
+      { none: "fit_nothing", same: "why_same_case" });
   }
 
   /**

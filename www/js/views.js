@@ -160,6 +160,7 @@ function showBrief(checks) {
  * @param {string} address
  */
 export function style(address) {
+  if (document.querySelector(`link[href="${address}"]`)) return;
   const link = document.createElement("link");
   link.rel = "stylesheet";
   link.href = address;

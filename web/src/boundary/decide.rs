@@ -255,6 +255,16 @@ impl Planner {
     pub fn why_kept(&self, kept: &str) -> Result<JsWhy, JsError> {
         Ok(object(&self.inner.why_kept(kept))?.into())
     }
+
+    /// The steps from another layout, given as text, to this one, with both names; null when one of
+    /// them has none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn why_layouts(&self, from: &str, from_name: &str, name: &str) -> Result<JsWhy, JsError> {
+        let why = self.inner.why_layouts(from, from_name, name);
+        Ok(object(&why)?.into())
+    }
 }
 
 /// Layouts side by side.

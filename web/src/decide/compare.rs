@@ -188,11 +188,24 @@ impl Shelf {
         self.entries.get(layout).map(|e| &e.layout.case)
     }
 
+    /// The names as they are shown: those that are alike are numbered.
+    fn names(&self) -> Vec<String> {
+        let name = |i: usize| self.entries[i].layout.name.as_str();
+        let same = |i: usize, below: usize| (0..below).filter(|&k| name(k) == name(i)).count();
+        (0..self.entries.len())
+            .map(|i| match same(i, self.entries.len()) {
+                1 => name(i).to_owned(),
+                _ => format!("{} ({})", name(i), same(i, i) + 1),
+            })
+            .collect()
+    }
+
     /// What the page shows.
     pub fn view(&self, voice: Voice) -> Compared {
         let d = voice.decide();
+        let entries = self.entries.iter().zip(self.names());
         Compared {
-            layouts: self.entries.iter().map(|e| drawn(voice, e)).collect(),
+            layouts: entries.map(|(e, name)| drawn(voice, e, name)).collect(),
             table: self.table(voice),
             full: self.entries.len() >= LAYOUTS_MAX,
             waiting: self.entries.iter().any(|e| e.solved.is_none()),
@@ -208,7 +221,7 @@ impl Shelf {
         let t = voice.texts();
         let d = voice.decide();
         let mut head = vec![d.compare_figure.to_owned()];
-        head.extend(self.entries.iter().map(|e| e.layout.name.clone()));
+        head.extend(self.names());
         let line = |name: &str, of: &dyn Fn(&Row) -> String| {
             let mut line = vec![name.to_owned()];
             line.extend(self.entries.iter().map(|e| e.figure(of)));
@@ -256,7 +269,7 @@ impl Shelf {
             |value: f64, rounding| format::number_rounded(value, 3, rounding).replace(',', "");
         let mut lines = vec![line(
             &[d.compare_figure.to_owned(), d.compare_unit.to_owned()],
-            self.entries.iter().map(|e| e.layout.name.clone()),
+            self.names().into_iter(),
         )];
         let mut put = |name: &str, unit: &str, of: &dyn Fn(&Row) -> String| {
             lines.push(line(
@@ -377,7 +390,7 @@ impl Shelf {
             bold: false,
         };
         let bold = Face { bold: true, ..face };
-        for (i, entry) in self.entries.iter().enumerate() {
+        for (i, (entry, name)) in self.entries.iter().zip(self.names()).enumerate() {
             let x = PICTURE_GAP_PX + i as f64 * (PICTURE_COLUMN_PX + PICTURE_GAP_PX);
             let mut y = PICTURE_GAP_PX + 0.5 * PICTURE_LINE_PX;
             let fitted = |s: &mut _, text: &str, y: f64, face: Face| {
@@ -385,7 +398,7 @@ impl Shelf {
             };
             fitted(
                 surface,
-                &entry.layout.name,
+                &name,
                 y,
                 Face {
                     size_px: 16.0,
@@ -432,9 +445,8 @@ fn footroom(voice: Voice, row: &Row) -> String {
     stop::known(voice, row.finding.footroom())
 }
 
-fn drawn(voice: Voice, entry: &Entry) -> Drawn {
+fn drawn(voice: Voice, entry: &Entry, name: String) -> Drawn {
     let d = voice.decide();
-    let name = entry.layout.name.clone();
     let Some(Solved { row, .. }) = &entry.solved else {
         return Drawn {
             words: format!("{name}: {}", d.fit_running),
@@ -640,6 +652,27 @@ mod tests {
         assert_eq!(again.view(VOICE).note, "");
         assert_eq!(again.view(VOICE).table, view.table);
         assert!(shelf.text().expect("finite").len() < 2_000);
+    }
+
+    #[test]
+    fn layouts_of_one_name_are_told_apart() {
+        let mut shelf = Shelf::default();
+        let text = case_json::to_text(&demo()).expect("finite");
+        for name in ["planned", "", "planned"] {
+            shelf.add(&text, name).expect("room");
+        }
+        let shown = ["planned (1)", "Wharf shed, beam B4", "planned (2)"];
+        let view = shelf.view(VOICE);
+        assert!(view.layouts.iter().map(|l| l.name.as_str()).eq(shown));
+        assert_eq!(view.table.head[1..], shown);
+        assert!(view.layouts[2].words.starts_with(shown[2]));
+        let csv = shelf.csv(VOICE);
+        let head = csv.lines().next().expect("a head");
+        assert!(shown.iter().all(|name| head.contains(name)), "{head}");
+        // In the link they keep the names that they were given.
+        solve(&mut shelf);
+        let set = set_link::decode(&shelf.text().expect("finite")).expect("own");
+        assert_eq!(set.layouts[2].name, "planned");
     }
 
     /// The figure is the answer of the page.

@@ -65,6 +65,12 @@ impl Planner {
         why::cases(self.voice, &kept, &self.case)
     }
 
+    /// Why the footroom of this layout is not that of another, given as text; with both names.
+    pub fn why_layouts(&self, from: &str, from_name: &str, name: &str) -> Option<WhyView> {
+        let from = case_json::from_text(from).ok()?;
+        why::layouts(self.voice, (&from, from_name), (&self.case, name))
+    }
+
     /// A point of a chart.
     pub fn sweep_point(&self, across: Across, place: usize) -> sweep::Point {
         sweep::point(&self.case, across, place)

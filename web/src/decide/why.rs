@@ -296,9 +296,27 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
 
 /// From a kept case to the present one; `None` where one of them has faults.
 pub fn cases(voice: Voice, from: &Case, to: &Case) -> Option<WhyView> {
+    let d = voice.decide();
+    let heading = |corner: &str| (d.say.why_from_kept)(corner);
+    between(voice, (from, d.why_kept), (to, d.why_present), &heading)
+}
+
+/// From one layout to another, each with its name; `None` where one of them has faults.
+pub fn layouts(voice: Voice, from: (&Case, &str), to: (&Case, &str)) -> Option<WhyView> {
+    let say = voice.decide().say.why_from_layouts;
+    between(voice, from, to, &|corner| say(from.1, to.1, corner))
+}
+
+/// `heading`: by the name of the corner.
+fn between(
+    voice: Voice,
+    (from, from_name): (&Case, &str),
+    (to, to_name): (&Case, &str),
+    heading: &dyn Fn(&str) -> String,
+) -> Option<WhyView> {
     let (first, last) = (find(from, Effort::Full).ok()?, find(to, Effort::Full).ok()?);
     let d = voice.decide();
-    for (found, which) in [(&first, d.why_kept), (&last, d.why_present)] {
+    for (found, which) in [(&first, from_name), (&last, to_name)] {
         if let Err(why) = found.footroom() {
             return Some(no_footroom(voice, which, why));
         }
@@ -323,10 +341,10 @@ pub fn cases(voice: Voice, from: &Case, to: &Case) -> Option<WhyView> {
         })
         .collect();
     let mut view = Teller { voice }.told(
-        &(d.say.why_from_kept)(corner_name(voice, corner)),
-        (d.why_kept.to_owned(), first),
+        &heading(corner_name(voice, corner)),
+        (from_name.to_owned(), first),
         parts,
-        (d.why_present.to_owned(), last),
+        (to_name.to_owned(), last),
     );
     if split.doubtful > 0 {
         view.note = d.why_doubtful.to_owned();
@@ -709,8 +727,16 @@ mod tests {
         let answer = desk.view().answer.number;
         let view = users(voice, &demo()).expect("three users");
         assert_eq!(view.steps.last().expect("an end").amount, answer);
-        let view = cases(voice, &other(), &demo()).expect("no faults");
-        assert_eq!(view.steps.last().expect("an end").amount, answer);
+        let kept = cases(voice, &other(), &demo()).expect("no faults");
+        assert_eq!(kept.steps.last().expect("an end").amount, answer);
+        // Two layouts are split alike, under their names.
+        let named = layouts(voice, (&other(), "A"), (&demo(), "B")).expect("no faults");
+        let inner = |view: &WhyView| view.steps[1..view.steps.len() - 1].to_vec();
+        assert_eq!(inner(&named), inner(&kept));
+        assert!(named.steps.len() > 3 && named.heading.contains("from A to B"));
+        let ends = [&named.steps[0], &named.steps[named.steps.len() - 1]];
+        assert_eq!(ends.map(|end| end.label.as_str()), ["A", "B"]);
+        assert_eq!(ends[1].amount, answer);
     }
 
     /// Where the line would break at an end of the way there is no footroom to be split, and it is

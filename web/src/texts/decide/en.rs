@@ -32,6 +32,9 @@ pub(super) static TEXTS: Texts = Texts {
     why_one_user: "One user only: add a user, and the steps appear here.",
     why_same_case: "The two cases do not differ in anything that counts.",
     why_load_kept: "Load the kept case",
+    compare_why: "Why they differ",
+    compare_from: "From",
+    compare_to: "to",
     why_not_stored: "The browser stores nothing here: the kept case lasts until the page is closed.",
     view_compare: "Compare: layouts side by side",
     compare_note: "All drawings have the same scale and show the lowest instant with the inputs as given. Figures are the worst of all runs; rope is the length between the end posts, without terminations.",
@@ -217,6 +220,11 @@ pub(super) static TEXTS: Texts = Texts {
         why_from_kept: |corner| {
             format!(
                 "Footroom from the kept case to this one (tolerances: {corner} in both, which governs this one)"
+            )
+        },
+        why_from_layouts: |from, to, corner| {
+            format!(
+                "Footroom from {from} to {to} (tolerances: {corner} in both, which governs the latter)"
             )
         },
         why_unknown: |which, why| {

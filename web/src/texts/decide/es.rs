@@ -32,6 +32,9 @@ pub(super) static TEXTS: Texts = Texts {
     why_one_user: "Un solo usuario: agregue uno y aquí aparecen los pasos.",
     why_same_case: "Los dos casos no difieren en nada que cuente.",
     why_load_kept: "Cargar el caso guardado",
+    compare_why: "Por qué difieren",
+    compare_from: "De",
+    compare_to: "a",
     why_not_stored: "El navegador no guarda nada aquí: el caso guardado dura hasta cerrar la página.",
     view_compare: "Comparar: disposiciones lado a lado",
     compare_note: "Todos los dibujos tienen la misma escala y muestran el instante más bajo con los datos como se dieron. Las cifras son las peores de todos los cálculos; el cable es el tramo entre postes extremos, sin terminaciones.",
@@ -221,6 +224,11 @@ pub(super) static TEXTS: Texts = Texts {
         why_from_kept: |corner| {
             format!(
                 "Espacio bajo los pies, del caso guardado a este (tolerancias: {corner} en ambos, que gobierna este)"
+            )
+        },
+        why_from_layouts: |from, to, corner| {
+            format!(
+                "Espacio bajo los pies, de {from} a {to} (tolerancias: {corner} en ambas, que gobierna la segunda)"
             )
         },
         why_unknown: |which, why| {

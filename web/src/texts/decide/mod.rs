@@ -77,6 +77,12 @@ group! {
         why_same_case,
         /// Command: load the kept case.
         why_load_kept,
+        /// Heading over the steps from one layout to another.
+        compare_why,
+        /// Choice: the layout to start from.
+        compare_from,
+        /// Choice: the layout to come to.
+        compare_to,
         /// The browser keeps nothing.
         why_not_stored,
         /// Name of the view of layouts side by side.
@@ -380,6 +386,8 @@ pub struct Sentences {
     pub why_from_users: fn(&str, &str, &str) -> String,
     /// From the kept case: corner.
     pub why_from_kept: fn(&str) -> String,
+    /// From one layout to another: both names, corner.
+    pub why_from_layouts: fn(&str, &str, &str) -> String,
     /// No footroom at an end of the way: which, why.
     pub why_unknown: fn(&str, &str) -> String,
     /// Many spans: number, whole length.

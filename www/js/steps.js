@@ -1,0 +1,91 @@
+// @ts-check
+/**
+ * The steps from one footroom to another: a bar for each cause, a sentence for each bar, and the
+ * numbers as a table. They are computed beside the page.
+ *
+ * @typedef {import("../pkg/office.js").WhyView} WhyView
+ * @typedef {import("./background.js").Subject} Subject
+ */
+import { ask, drop } from "./background.js";
+import { make } from "./form.js";
+import { asBlocks, table } from "./table.js";
+import { style } from "./views.js";
+
+export class Steps {
+  /**
+   * @param {string} owner of the tasks
+   * @param {(key: string) => string} text
+   */
+  constructor(owner, text) {
+    style("css/why.css");
+    this.owner = owner;
+    this.text = text;
+    this.place = make("div", "why");
+  }
+
+  /** @param {string} text, or the key of a text */
+  say(text) {
+    drop(this.owner);
+    const words = make("p", "why__status", this.text(text) || text);
+    words.setAttribute("role", "status");
+    this.put([words]);
+  }
+
+  /** @param {HTMLElement[]} parts */
+  put(parts) {
+    this.place.replaceChildren(...parts);
+    this.place.dataset.state = "whole";
+  }
+
+  /**
+   * @param {Subject} subject
+   * @param {string} method
+   * @param {string[]} args
+   * @param {{none: string, same: string}} keys of what is said when there is nothing to start from,
+   *   and when nothing differs
+   */
+  compute(subject, method, args, { none, same }) {
+    drop(this.owner);
+    delete this.place.dataset.state;
+    ask({
+      owner: this.owner, subject, method, args, long: true,
+      failed: () => this.say("fit_failed"),
+      done: (/** @type {WhyView | null} */ view) => {
+        if (view?.unknown) this.say(view.unknown);
+        else if (view && view.steps.length > 2) this.put(parts(view));
+        else this.say(view ? same : none);
+      },
+    });
+  }
+}
+
+/** @param {WhyView} view */
+function parts(view) {
+  const list = make("ol", "why__steps");
+  for (const step of view.steps) {
+    const item = make("li", `why__step why__step--${step.kind}`);
+    const track = make("span", "why__track");
+    track.setAttribute("aria-hidden", "true");
+    const zero = make("span", "why__zero");
+    zero.style.left = `${view.zero_percent}%`;
+    const bar = make("span", "why__bar");
+    bar.style.left = `${step.start_percent}%`;
+    bar.style.width = `${step.width_percent}%`;
+    track.append(bar, zero);
+    item.append(make("span", "why__label", step.label), track,
+      make("span", "why__amount", step.amount));
+    if (step.sentence) item.append(make("p", "why__sentence", step.sentence));
+    list.append(item);
+  }
+  const scroll = make("div", "panel__scroll");
+  scroll.tabIndex = 0;
+  scroll.setAttribute("role", "region");
+  scroll.setAttribute("aria-label", view.table.caption);
+  const numbers = table(view.table);
+  numbers.classList.add("why__table");
+  asBlocks(numbers);
+  scroll.append(numbers);
+  const shown = [make("h3", "group__heading", view.heading), list, scroll];
+  if (view.note) shown.push(make("p", "panel__note", view.note));
+  return shown;
+}
