@@ -120,18 +120,10 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         traces: false,
         ..options
     };
-    let mut undamped_case = case.clone();
-    undamped_case.motion.damping_s = 0.0;
-    let (soft_case, stiff_case) = (moved(&case, Sides::SOFT), moved(&case, Sides::STIFF));
-    let [nominal, undamped, soft, stiff] = solve_each([
-        (&case, options),
-        (&undamped_case, plain),
-        (&soft_case, plain),
-        (&stiff_case, plain),
-    ]);
-    let used_up = soft.workers.iter().any(|w| w.absorber_used_up);
-    let mixed = (used_up || case.line.inline_absorber.is_some())
-        .then(|| solve_resolved(&moved(&case, Sides::MIXED), plain));
+    let Runs {
+        together: [nominal, undamped, soft, stiff],
+        mixed,
+    } = runs(&case, options, plain);
     let mut corners = alloc::vec![
         CornerAnswer::of(Corner::Nominal, &nominal),
         CornerAnswer::of(Corner::Nominal, &undamped),
@@ -187,6 +179,33 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         band,
         demands,
     })
+}
+
+/// The runs of an answer.
+pub(crate) struct Runs {
+    /// Nominal, undamped, soft corner, stiff corner.
+    pub(crate) together: [Outcome; 4],
+    /// The mixed corner, where it may be the worst.
+    pub(crate) mixed: Option<Outcome>,
+}
+
+/// Makes the runs of a case that [`resolved`] gave; `given`: what is wanted of the nominal one,
+/// `others`: of the others.
+#[inline(never)]
+pub(crate) fn runs(case: &Case, given: Options, others: Options) -> Runs {
+    let mut undamped_case = case.clone();
+    undamped_case.motion.damping_s = 0.0;
+    let (soft_case, stiff_case) = (moved(case, Sides::SOFT), moved(case, Sides::STIFF));
+    let together = solve_each([
+        (case, given),
+        (&undamped_case, others),
+        (&soft_case, others),
+        (&stiff_case, others),
+    ]);
+    let used_up = together[2].workers.iter().any(|w| w.absorber_used_up);
+    let mixed = (used_up || case.line.inline_absorber.is_some())
+        .then(|| solve_resolved(&moved(case, Sides::MIXED), others));
+    Runs { together, mixed }
 }
 
 impl Assessment {

@@ -13,6 +13,7 @@ pub mod check;
 pub mod constants;
 pub mod corner;
 pub mod demo;
+pub mod envelope;
 pub mod fault;
 pub mod field;
 pub mod fit;

@@ -6,6 +6,7 @@
 //! well as by colour, and [`table`] holds the same numbers.
 
 use footroom_core::check::US_ARREST_FORCE_MAX_N;
+use footroom_core::envelope::{self, Envelope};
 use plotters::chart::{ChartBuilder, ChartContext};
 use plotters::coord::Shift;
 use plotters::coord::cartesian::Cartesian2d;
@@ -52,6 +53,29 @@ pub struct Series {
     pub values: Vec<f64>,
 }
 
+/// Between which values a curve lies over all runs of the answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Band {
+    /// What it is.
+    pub label: String,
+    /// Least values, one a frame, kN or lbf.
+    pub least: Vec<f64>,
+    /// Greatest values, one a frame, kN or lbf.
+    pub greatest: Vec<f64>,
+}
+
+impl Band {
+    /// `unit_n`: the unit of the chart, N.
+    fn of(label: String, band: &envelope::Band, unit_n: f64) -> Self {
+        let shown = |values: &[f64]| values.iter().map(|n| n / unit_n).collect();
+        Self {
+            label,
+            least: shown(&band.least),
+            greatest: shown(&band.greatest),
+        }
+    }
+}
+
 /// A level that should not be passed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Limit {
@@ -74,13 +98,15 @@ pub struct Chart {
     pub frames: usize,
     /// The curves, the governing worker's first.
     pub series: Vec<Series>,
+    /// What the first curve becomes over all runs of the answer.
+    pub band: Option<Band>,
     /// The limit, when it is known.
     pub limit: Option<Limit>,
 }
 
 impl Chart {
     /// Collects what a chart shows; `None` without traces.
-    pub fn of(told: &Told<'_>, kind: ChartKind) -> Option<Self> {
+    pub fn of(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> Option<Self> {
         let t = told.voice.texts();
         let o = told.voice.office();
         let traces = told.outcome.traces.as_ref().filter(|t| t.frames > 1)?;
@@ -88,7 +114,7 @@ impl Chart {
             Units::Metric => ("kN", 1_000.0),
             Units::Us => ("lbf", POUND_FORCE_N),
         };
-        let (series, limit) = match kind {
+        let (series, band, limit) = match kind {
             ChartKind::Force => {
                 let governing = told.focus();
                 let mut order: Vec<usize> = (0..traces.workers).collect();
@@ -111,7 +137,12 @@ impl Chart {
                     label: format!("{}, {}", o.limit_arrest, told.arrest_limit_text()),
                     value: US_ARREST_FORCE_MAX_N / newtons,
                 };
-                (series, Some(limit))
+                let band = envelope.and_then(|e| e.force_n.get(governing));
+                let band = band.map(|band| {
+                    let label = (o.say.chart_range_of)(&(t.say.worker_label)(governing + 1));
+                    Band::of(label, band, newtons)
+                });
+                (series, band, Some(limit))
             }
             ChartKind::Tension => {
                 let series = Series {
@@ -126,7 +157,9 @@ impl Chart {
                     ),
                     value: n / newtons,
                 });
-                (vec![series], limit)
+                let band =
+                    envelope.map(|e| Band::of(o.chart_range.to_owned(), &e.tension_max_n, newtons));
+                (vec![series], band, limit)
             }
         };
         Some(Self {
@@ -135,6 +168,7 @@ impl Chart {
             interval_s: traces.interval_s,
             frames: traces.frames,
             series,
+            band,
             limit,
         })
     }
@@ -144,11 +178,12 @@ impl Chart {
         self.interval_s * self.frames.saturating_sub(1) as f64
     }
 
-    /// Top of the value axis: a twelfth above the highest of curves and limit.
+    /// Top of the value axis: a twelfth above the highest of curves, band and limit.
     pub fn top(&self) -> f64 {
         let curves = self.series.iter().flat_map(|s| s.values.iter().copied());
+        let band = self.band.iter().flat_map(|b| b.greatest.iter().copied());
         let limit = self.limit.iter().map(|l| l.value);
-        let highest = curves.chain(limit).fold(0.0, f64::max);
+        let highest = curves.chain(band).chain(limit).fold(0.0, f64::max);
         if highest > 0.0 && highest.is_finite() {
             highest * (1.0 + 1.0 / 12.0)
         } else {
@@ -272,7 +307,7 @@ pub struct Frame {
     pub bottom: i32,
 }
 
-/// Where the legend's entries begin, the curves' and then the limit's, and the frame of the plot below them.
+/// Where the legend's entries begin, the curves', the band's and then the limit's, and the frame of the plot below them.
 struct Layout {
     legend: Vec<(i32, i32)>,
     frame: Frame,
@@ -292,8 +327,10 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
     // The first line begins after the unit above the value axis.
     let (mut x, mut y) = (left + width_of(chart.unit) + scale.px(12.0), scale.px(6.0));
     let mut legend = Vec::new();
+    let curves = chart.series.iter().map(|series| &series.label);
+    let band = chart.band.iter().map(|band| &band.label);
     let limit = chart.limit.iter().map(|limit| &limit.label);
-    for name in chart.series.iter().map(|series| &series.label).chain(limit) {
+    for name in curves.chain(band).chain(limit) {
         let wide = scale.px(SAMPLE_PX + 6.0) + width_of(name);
         if x + wide > right && !legend.is_empty() {
             x = scale.px(4.0);
@@ -406,6 +443,21 @@ pub fn draw<DB: DrawingBackend>(
     if frame.right - frame.left < scale.px(40.0) || frame.bottom - frame.top < scale.px(30.0) {
         return Ok(frame);
     }
+    if let Some(band) = &chart.band {
+        let points = |values: &[f64]| -> Vec<(i32, i32)> {
+            let frames = values.iter().enumerate();
+            let point = |(at, &value)| place(chart, frame, chart.interval_s * at as f64, value);
+            frames.map(point).collect()
+        };
+        let (least, greatest) = (points(&band.least), points(&band.greatest));
+        let mut around = least.clone();
+        around.extend(greatest.iter().rev());
+        area.draw(&Polygon::new(around, band_fill(palette).filled()))?;
+        let edge = stroke(band_edge(palette), scale.px(1.0));
+        for values in [least, greatest] {
+            area.draw(&PathElement::new(values, edge))?;
+        }
+    }
     let mut context = ChartBuilder::on(area)
         .margin_top(frame.top)
         .margin_right(size.0 as i32 - frame.right)
@@ -457,7 +509,27 @@ pub fn draw<DB: DrawingBackend>(
     Ok(frame)
 }
 
-/// Legend with the limit, and names of the axes.
+/// Fill of the band: a sixth of the first curve's colour on the paper.
+fn band_fill(palette: &Palette) -> RGBColor {
+    mixed(palette.series[0], palette.paper, 1.0 / 6.0)
+}
+
+/// Its edges, which tell it without colour.
+fn band_edge(palette: &Palette) -> RGBColor {
+    mixed(palette.series[0], palette.paper, 0.5)
+}
+
+/// A colour with `part` of the first.
+fn mixed(first: RGBColor, other: RGBColor, part: f64) -> RGBColor {
+    let mix = |a: u8, b: u8| (part * f64::from(a) + (1.0 - part) * f64::from(b)).round() as u8;
+    RGBColor(
+        mix(first.0, other.0),
+        mix(first.1, other.1),
+        mix(first.2, other.2),
+    )
+}
+
+/// Legend with band and limit, and names of the axes.
 fn labels<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
     chart: &Chart,
@@ -488,17 +560,34 @@ fn labels<DB: DrawingBackend>(
         VPos::Top,
         &text,
     )?;
+    let places = &layout.legend;
+    let sample = |x: i32, y: i32| (x + scale.px(SAMPLE_PX), y + scale.px(0.55 * TYPE_PX));
+    let name = |label: &str, (x, y): (i32, i32)| {
+        let place = (x + scale.px(SAMPLE_PX + 6.0), y);
+        write(label, place, HPos::Left, VPos::Top, &text)
+    };
+    if let (Some(band), Some(&(x, y))) = (&chart.band, places.get(chart.series.len())) {
+        let (end, middle) = sample(x, y);
+        let half = scale.px(0.4 * TYPE_PX);
+        let corners = [(x, middle - half), (end, middle + half)];
+        area.draw(&Rectangle::new(corners, band_fill(palette).filled()))?;
+        let edge = stroke(band_edge(palette), scale.px(1.0));
+        area.draw(&Rectangle::new(corners, edge))?;
+        name(&band.label, (x, y))?;
+    }
     let curves = chart.series.iter().enumerate().map(|(i, series)| {
         let colour = palette.series[i % palette.series.len()];
-        (&series.label, colour, DASHES[i % DASHES.len()])
+        (i, &series.label, colour, DASHES[i % DASHES.len()])
     });
     let limit = chart.limit.iter();
-    let limit = limit.map(|limit| (&limit.label, palette.warning, LIMIT_DASH_PX));
-    let named = curves.chain(limit).zip(&layout.legend);
-    for (i, ((name, colour, (dash, gap)), &(x, y))) in named.enumerate() {
-        let middle = y + scale.px(0.55 * TYPE_PX);
+    let last = places.len().saturating_sub(1);
+    let limit = limit.map(|limit| (last, &limit.label, palette.warning, LIMIT_DASH_PX));
+    for (i, label, colour, (dash, gap)) in curves.chain(limit) {
+        let Some(&(x, y)) = places.get(i) else {
+            continue;
+        };
+        let (end, middle) = sample(x, y);
         let style = stroke(colour, scale.px(1.8));
-        let end = x + scale.px(SAMPLE_PX);
         let (dash, gap) = if dash > 0.0 {
             (scale.px(dash).max(1), scale.px(gap).max(1))
         } else {
@@ -513,8 +602,7 @@ fn labels<DB: DrawingBackend>(
         if chart.series.len() > 1 && i < chart.series.len() {
             marker(area, ((x + end) / 2, middle), i, palette, scale)?;
         }
-        let place = (end + scale.px(6.0), y);
-        write(name, place, HPos::Left, VPos::Top, &text)?;
+        name(label, (x, y))?;
     }
     Ok(())
 }
@@ -606,25 +694,28 @@ impl Plotted {
 const TABLE_STEP_S: f64 = 0.05;
 
 /// The numbers of a chart: every 0.05 s, and the greatest value of every curve with its instant.
-pub fn table(told: &Told<'_>, kind: ChartKind) -> Table {
+pub fn table(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> Table {
     let o = told.voice.office();
     let title = match kind {
         ChartKind::Force => o.chart_force,
         ChartKind::Tension => o.chart_tension,
     };
-    let Some(chart) = Chart::of(told, kind) else {
+    let Some(chart) = Chart::of(told, envelope, kind) else {
         return Table::default();
     };
     let mut head = vec![chart.time_label.clone()];
     head.extend(chart.series.iter().map(|s| s.label.clone()));
+    if let Some(band) = &chart.band {
+        head.push((o.say.chart_least)(&band.label));
+        head.push((o.say.chart_greatest)(&band.label));
+    }
+    let curves = chart.series.iter().map(|series| &series.values);
+    let band = chart.band.iter().flat_map(|b| [&b.least, &b.greatest]);
+    let columns: Vec<&Vec<f64>> = curves.chain(band).collect();
     let every = ((TABLE_STEP_S / chart.interval_s).round() as usize).max(1);
     let mut frames: Vec<usize> = (0..chart.frames).step_by(every).collect();
-    for series in &chart.series {
-        let highest = series
-            .values
-            .iter()
-            .enumerate()
-            .max_by(|a, b| a.1.total_cmp(b.1));
+    for values in &columns {
+        let highest = values.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1));
         frames.extend(highest.map(|(frame, _)| frame));
     }
     sort(&mut frames, |a, b| a < b);
@@ -638,7 +729,7 @@ pub fn table(told: &Told<'_>, kind: ChartKind) -> Table {
         .into_iter()
         .map(|frame| {
             let time = format::number(told.voice.lang, chart.interval_s * frame as f64, 3);
-            let values = chart.series.iter().map(|s| match s.values.get(frame) {
+            let values = columns.iter().map(|values| match values.get(frame) {
                 Some(value) => format::force(told.voice.units, told.voice.lang, value * newtons),
                 None => DASH.to_owned(),
             });
@@ -680,7 +771,9 @@ mod tests {
             lang: Lang::En,
             units,
         };
-        Chart::of(&Told::of(voice, &case, &outcome), kind).expect("traces")
+        let envelope = envelope::envelope(&case).expect("no faults");
+        let told = Told::of(voice, &case, &outcome);
+        Chart::of(&told, Some(&envelope), kind).expect("traces")
     }
 
     fn palette() -> Palette {
@@ -733,6 +826,39 @@ mod tests {
             && y <= frame.bottom + 1));
         assert!((curve[0].0 - frame.left).abs() <= 1);
         assert!((curve[chart.frames - 1].0 - frame.right).abs() <= 1);
+    }
+
+    /// The band is drawn where its values are, around the curve, and named with a sample of its own.
+    #[test]
+    fn the_band_lies_around_the_first_curve() {
+        for kind in [ChartKind::Force, ChartKind::Tension] {
+            let chart = chart(Units::Metric, kind);
+            let band = chart.band.clone().expect("an envelope");
+            let (text, frame) = svg(&chart, (640, 260), 1.0);
+            let lines = polylines(&text);
+            let long: Vec<_> = lines.iter().filter(|l| l.len() == chart.frames).collect();
+            // Its two edges, and the first curve, which alone has no dashes.
+            assert_eq!(long.len(), 3);
+            for (values, line) in [&band.least, &band.greatest, &chart.series[0].values]
+                .into_iter()
+                .zip(long)
+            {
+                for (at, value) in values.iter().enumerate().step_by(40) {
+                    let (_, y) = place(&chart, frame, 0.0, *value);
+                    assert!((line[at].1 - y).abs() <= 1, "{kind:?} {at}");
+                }
+            }
+            assert!(band.greatest.iter().all(|v| *v <= chart.top()));
+            assert_eq!(text.matches(&band.label).count(), 1, "{}", band.label);
+            let without = Chart {
+                band: None,
+                ..chart
+            };
+            assert!(
+                svg(&without, (640, 260), 1.0).0.matches("<rect").count()
+                    < text.matches("<rect").count()
+            );
+        }
     }
 
     /// The points of the curve as drawn are where the instants of its frames are said to lie.
@@ -798,9 +924,9 @@ mod tests {
             units: Units::Metric,
         };
         let told = Told::of(voice, &case, &outcome);
-        let chart = Chart::of(&told, ChartKind::Tension).expect("traces");
-        assert_eq!(chart.limit, None);
-        assert_eq!(table(&told, ChartKind::Tension).note, "");
+        let chart = Chart::of(&told, None, ChartKind::Tension).expect("traces");
+        assert_eq!((chart.limit, chart.band), (None, None));
+        assert_eq!(table(&told, None, ChartKind::Tension).note, "");
     }
 
     #[test]
@@ -859,7 +985,7 @@ mod tests {
             units: Units::Metric,
         };
         let told = Told::of(voice, &case, &outcome);
-        let table = table(&told, ChartKind::Tension);
+        let table = table(&told, None, ChartKind::Tension);
         let traces = outcome.nominal.traces.as_ref().expect("traces");
         let highest = traces.tension_max_n.iter().copied().fold(0.0, f64::max);
         let text = format::force(Units::Metric, Lang::En, highest);
@@ -870,8 +996,18 @@ mod tests {
             "{}",
             table.rows.len()
         );
-        let force = super::table(&told, ChartKind::Force);
+        let force = super::table(&told, None, ChartKind::Force);
         assert_eq!(force.head.len(), 4);
+        // With the band its ends too, and the greatest of it.
+        let envelope = envelope::envelope(&case).expect("no faults");
+        let force = super::table(&told, Some(&envelope), ChartKind::Force);
+        assert_eq!(force.head.len(), 6);
+        let tension = super::table(&told, Some(&envelope), ChartKind::Tension);
+        assert!(tension.rows.iter().all(|row| row.len() == 4));
+        let greatest = &envelope.tension_max_n.greatest;
+        let highest = greatest.iter().copied().fold(0.0, f64::max);
+        let text = format::force(Units::Metric, Lang::En, highest);
+        assert!(tension.rows.iter().any(|row| row[3] == text));
     }
 
     #[test]

@@ -3,10 +3,12 @@
 //!
 //! It follows the desk, or stands in a worker beside the page with a case that it was handed.
 
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
+use footroom_core::envelope::{Envelope, envelope};
 use footroom_core::solve::Options;
 
 use crate::answer::{Told, fingerprint_text};
@@ -28,6 +30,8 @@ pub struct Office {
     voice: Voice,
     case: Case,
     assessment: Option<Rc<Assessment>>,
+    /// Solved when a chart first asks for it: it takes as long as the answer.
+    envelope: OnceCell<Option<Envelope>>,
     /// The case that the last search found.
     found: Option<Case>,
     /// The talk about the case.
@@ -41,6 +45,7 @@ impl Office {
             voice: desk.voice(),
             case: desk.case().clone(),
             assessment: desk.assessment(),
+            envelope: OnceCell::new(),
             found: None,
             talk: Talk::default(),
         }
@@ -53,6 +58,7 @@ impl Office {
         Some(Self {
             voice: Voice { lang, units },
             assessment: solved(&case).map(Rc::new),
+            envelope: OnceCell::new(),
             case,
             found: None,
             talk: Talk::default(),
@@ -140,13 +146,20 @@ impl Office {
     /// The numbers of a chart as a table.
     pub fn chart_table(&self, kind: ChartKind) -> Table {
         self.told()
-            .map(|told| chart::table(&told, kind))
+            .map(|told| chart::table(&told, self.envelope(), kind))
             .unwrap_or_default()
     }
 
     /// What a chart shows; `None` when there is no result.
     pub fn chart(&self, kind: ChartKind) -> Option<chart::Chart> {
-        self.told().and_then(|told| chart::Chart::of(&told, kind))
+        let told = self.told()?;
+        chart::Chart::of(&told, self.envelope(), kind)
+    }
+
+    /// Between which values the forces lie over all runs of the answer.
+    fn envelope(&self) -> Option<&Envelope> {
+        let solved = || envelope(&self.case).ok();
+        self.envelope.get_or_init(solved).as_ref()
     }
 
     /// The link to the case and its result, without `#`; `None` when there is no result.

@@ -34,6 +34,7 @@ pub(super) static TEXTS: Texts = Texts {
     verdict_too_weak: "less than required",
     not_evaluated: "not evaluated: enter the rated strength",
     time: "time",
+    chart_range: "range with the tolerances",
     limit_arrest: "limit for a body harness",
     limit_half_breaking: "half the breaking force",
     check_no_contact: "depth of the soles, no contact",
@@ -112,6 +113,9 @@ pub(super) static TEXTS: Texts = Texts {
     search_unresolved: "cannot say",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, limit {limit}"),
+        chart_range_of: |worker| format!("{worker}, range with the tolerances"),
+        chart_least: |range| format!("{range}, least"),
+        chart_greatest: |range| format!("{range}, greatest"),
         with_required: |ratio, required| format!("{ratio}, required {required}"),
         subject_post: |n| format!("intermediate post {n}"),
         parts_not_evaluated: |n| format!("not evaluated: rated strengths to enter: {n}"),

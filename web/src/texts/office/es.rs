@@ -34,6 +34,7 @@ pub(super) static TEXTS: Texts = Texts {
     verdict_too_weak: "menos de lo requerido",
     not_evaluated: "sin evaluar: anote la resistencia nominal",
     time: "tiempo",
+    chart_range: "rango con las tolerancias",
     limit_arrest: "límite con arnés",
     limit_half_breaking: "la mitad de la fuerza de rotura",
     check_no_contact: "profundidad de las suelas, sin contacto",
@@ -112,6 +113,9 @@ pub(super) static TEXTS: Texts = Texts {
     search_unresolved: "no se puede decir",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, límite {limit}"),
+        chart_range_of: |worker| format!("{worker}, rango con las tolerancias"),
+        chart_least: |range| format!("{range}, mínimo"),
+        chart_greatest: |range| format!("{range}, máximo"),
         with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
         subject_post: |n| format!("poste intermedio {n}"),
         parts_not_evaluated: |n| format!("sin evaluar: resistencias nominales por anotar: {n}"),

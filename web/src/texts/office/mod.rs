@@ -83,6 +83,8 @@ group! {
         not_evaluated,
         /// Time.
         time,
+        /// Band of the tension over all runs.
+        chart_range,
         /// Limit line of the arrest force.
         limit_arrest,
         /// Limit line of the tension.
@@ -244,6 +246,12 @@ group! {
 pub struct Sentences {
     /// A demand and its limit.
     pub with_limit: fn(&str, &str) -> String,
+    /// Band of a force over all runs: whose.
+    pub chart_range_of: fn(&str) -> String,
+    /// Column of the lower end of a band.
+    pub chart_least: fn(&str) -> String,
+    /// Column of the upper end of a band.
+    pub chart_greatest: fn(&str) -> String,
     /// A ratio and the required one.
     pub with_required: fn(&str, &str) -> String,
     /// Subject of a check: an intermediate post.
