@@ -624,6 +624,56 @@ fn charts_are_read_by_key_and_pointer() {
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
+fn charts_against_time_are_read_by_pointer_and_key() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.eval("void (document.querySelector('#charts').open = true)")
+            .await;
+        let time = page.text("#now-time").await;
+        let read = "document.querySelector('#read-tension').textContent";
+        page.wait_for(&format!("{read}.startsWith('{time}: line tension ')"))
+            .await;
+        // As the panel of the present instant says.
+        let now = page.text("#now-rows").await;
+        let said = page.eval(read).await.as_str().unwrap_or("").to_owned();
+        let value = said
+            .split("line tension ")
+            .nth(1)
+            .and_then(|s| s.split(';').next());
+        let value = value.unwrap_or_else(|| panic!("{said}"));
+        assert!(now.contains(value), "{said} and {now}");
+        assert!(said.contains("range with the tolerances"), "{said}");
+        page.eval(
+            "void (() => { const c = document.querySelector('#chart-tension'); \
+             window.point = (type, part, buttons) => { const at = c.getBoundingClientRect(); \
+             c.setPointerCapture = () => {}; c.dispatchEvent(new PointerEvent(type, { buttons, \
+             clientX: at.left + part * at.width, clientY: at.top + 90, bubbles: true })); }; })()",
+        )
+        .await;
+        // Over the chart it is only read, and what is played stays where it is.
+        page.eval("window.point('pointermove', 0, 0)").await;
+        let there = page.eval(read).await;
+        assert!(there.as_str().is_some_and(|s| s.starts_with("0.00 s: ")));
+        assert_eq!(page.text("#now-time").await, time);
+        page.eval("window.point('pointerleave', 0, 0)").await;
+        assert_eq!(page.eval(read).await, said.as_str());
+        // A press takes the fall there.
+        page.eval("window.point('pointerdown', 1, 1)").await;
+        page.wait_for("document.querySelector('#now-time').textContent === '6.00 s'")
+            .await;
+        page.eval("window.point('pointerleave', 1, 0)").await;
+        page.eval("document.body.focus()").await;
+        page.press(thirtyfour::Key::Left + "").await;
+        page.wait_for(&format!(
+            "{read}.startsWith(document.querySelector('#now-time').textContent + ': ') \
+             && !{read}.startsWith('6.00 s')"
+        ))
+        .await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
 fn a_trainee_guesses_lets_go_and_is_told_why() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;

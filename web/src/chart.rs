@@ -19,8 +19,10 @@ use plotters::style::{Color, FontFamily, IntoFont, RGBColor, ShapeStyle, TextSty
 use plotters_backend::DrawingBackend;
 
 use crate::answer::{DASH, Told};
+use crate::fault_text::Voice;
 use crate::format::{self, POUND_FORCE_N, Units};
 use crate::order::sort;
+use crate::scene::moment::held;
 use crate::scene::theme::Theme;
 use crate::view::Table;
 
@@ -110,9 +112,10 @@ impl Chart {
         let t = told.voice.texts();
         let o = told.voice.office();
         let traces = told.outcome.traces.as_ref().filter(|t| t.frames > 1)?;
-        let (unit, newtons) = match told.voice.units {
-            Units::Metric => ("kN", 1_000.0),
-            Units::Us => ("lbf", POUND_FORCE_N),
+        let newtons = unit_n(told.voice.units);
+        let unit = match told.voice.units {
+            Units::Metric => "kN",
+            Units::Us => "lbf",
         };
         let (series, band, limit) = match kind {
             ChartKind::Force => {
@@ -192,12 +195,12 @@ impl Chart {
     }
 
     /// Value of a curve at an instant, straight between frames.
-    fn value_at(&self, series: &Series, time_s: f64) -> f64 {
+    fn value_at(&self, values: &[f64], time_s: f64) -> f64 {
         let at = (time_s / self.interval_s).clamp(0.0, self.frames.saturating_sub(1) as f64);
         let frame = at as usize;
         let part = at - frame as f64;
-        let a = series.values.get(frame).copied().unwrap_or(0.0);
-        let b = series.values.get(frame + 1).copied().unwrap_or(a);
+        let a = values.get(frame).copied().unwrap_or(0.0);
+        let b = values.get(frame + 1).copied().unwrap_or(a);
         a + (b - a) * part
     }
 }
@@ -500,7 +503,7 @@ pub fn draw<DB: DrawingBackend>(
             for step in 0..9 {
                 let part = (f64::from(step) + (i as f64 + 0.5) / chart.series.len() as f64) / 9.0;
                 let time_s = part * chart.duration_s();
-                let there = at(time_s, chart.value_at(series, time_s));
+                let there = at(time_s, chart.value_at(&series.values, time_s));
                 marker(area, there, i, palette, scale)?;
             }
         }
@@ -681,12 +684,47 @@ impl Plotted {
         let (chart, frame) = (&self.chart, self.frame);
         let (x, _) = place(chart, frame, time_s, 0.0);
         let curves = chart.series.iter();
-        let heights = curves.map(|s| place(chart, frame, time_s, chart.value_at(s, time_s)).1);
+        let heights =
+            curves.map(|s| place(chart, frame, time_s, chart.value_at(&s.values, time_s)).1);
         [x, frame.top, frame.bottom]
             .into_iter()
             .chain(heights)
             .map(|px| f64::from(px) / self.scale.0)
             .collect()
+    }
+
+    /// The instant, s, that lies so many CSS px from the left edge; beside the plot its nearer end.
+    pub fn time_s(&self, across_px: f64) -> f64 {
+        let (left, right) = (f64::from(self.frame.left), f64::from(self.frame.right));
+        let part = (across_px * self.scale.0 - left) / (right - left).max(1.0);
+        held(part, 0.0, 1.0) * self.chart.duration_s()
+    }
+
+    /// The values at an instant, s, in words: each curve, and the ends of the band.
+    pub fn reading(&self, voice: Voice, time_s: f64) -> String {
+        let (chart, o) = (&self.chart, voice.office());
+        let time_s = held(time_s, 0.0, chart.duration_s());
+        let unit_n = unit_n(voice.units);
+        let shown = |values: &[f64]| {
+            let newtons = chart.value_at(values, time_s) * unit_n;
+            format::force(voice.units, voice.lang, newtons)
+        };
+        let mut parts: Vec<String> = (chart.series.iter())
+            .map(|s| (o.say.chart_value)(&s.label, &shown(&s.values)))
+            .collect();
+        parts.extend(chart.band.iter().map(|band| {
+            (o.say.chart_between)(&band.label, &shown(&band.least), &shown(&band.greatest))
+        }));
+        let time = format::time(voice.lang, time_s);
+        [time.as_str(), ": ", &parts.join("; "), "."].concat()
+    }
+}
+
+/// The unit of a chart, N.
+fn unit_n(units: Units) -> f64 {
+    match units {
+        Units::Metric => 1_000.0,
+        Units::Us => POUND_FORCE_N,
     }
 }
 
@@ -720,11 +758,7 @@ pub fn table(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> T
     }
     sort(&mut frames, |a, b| a < b);
     frames.dedup();
-    let newtons = if chart.unit == "kN" {
-        1_000.0
-    } else {
-        POUND_FORCE_N
-    };
+    let newtons = unit_n(told.voice.units);
     let rows = frames
         .into_iter()
         .map(|frame| {
@@ -747,7 +781,6 @@ pub fn table(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> T
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fault_text::Voice;
     use crate::format::Lang;
     use footroom_core::assess::{Assessment, assess};
     use footroom_core::case::Case;
@@ -828,6 +861,40 @@ mod tests {
         assert!((curve[chart.frames - 1].0 - frame.right).abs() <= 1);
     }
 
+    /// What is read at the greatest tension is the greatest of the table, in every voice.
+    #[test]
+    fn a_reading_says_the_values_of_the_instant() {
+        let case = demo();
+        let (outcome, envelope) = (solved(&case), envelope::envelope(&case).expect("solved"));
+        for voice in Voice::ALL {
+            let told = Told::of(voice, &case, &outcome);
+            for kind in [ChartKind::Force, ChartKind::Tension] {
+                let chart = Chart::of(&told, Some(&envelope), kind).expect("traces");
+                let values = &chart.series[0].values;
+                let frame = (0..chart.frames)
+                    .max_by(|&a, &b| values[a].total_cmp(&values[b]))
+                    .expect("frames");
+                let time_s = chart.interval_s * frame as f64;
+                let row = table(&told, Some(&envelope), kind)
+                    .rows
+                    .into_iter()
+                    .find(|row| row[0] == format::number(voice.lang, time_s, 3))
+                    .expect("the greatest stands in the table");
+                let (_, frame) = svg(&chart, (640, 260), 1.0);
+                let plotted = Plotted::new(chart, frame, Scale(1.0));
+                let said = plotted.reading(voice, time_s);
+                for value in &row[1..] {
+                    assert!(said.contains(value), "{said}: {value}");
+                }
+                assert!(
+                    said.starts_with(&format::time(voice.lang, time_s)),
+                    "{said}"
+                );
+                assert!(!plotted.reading(voice, f64::NAN).is_empty());
+            }
+        }
+    }
+
     /// The band is drawn where its values are, around the curve, and named with a sample of its own.
     #[test]
     fn the_band_lies_around_the_first_curve() {
@@ -885,6 +952,14 @@ mod tests {
                 assert!((bottom - f64::from(frame.bottom)).abs() < 1e-9);
             }
             assert!(plotted.instant(f64::NAN).is_empty());
+            // Back from a place to its instant, and beside the plot to its ends.
+            for time_s in [0.0, 1.25, 6.0] {
+                let across = plotted.instant(time_s)[0];
+                assert!((plotted.time_s(across) - time_s).abs() < 0.01, "{time_s}");
+            }
+            assert_eq!(plotted.time_s(-5.0), 0.0);
+            assert_eq!(plotted.time_s(f64::NAN), 0.0);
+            assert!((plotted.time_s(1.0e9) - chart.duration_s()).abs() < 1e-9);
             let beyond = plotted.instant(1.0e9)[0] * scale;
             assert!((beyond - f64::from(frame.right)).abs() < 1e-9);
         }

@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * Force and tension against time: two charts that follow the stage, and their numbers as tables.
+ * Force and tension against time: two charts that follow the stage, what they say of the instant or
+ * of where the pointer is, and their numbers as tables.
  *
  * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("./stage.js").Stage} Stage
@@ -45,8 +46,10 @@ export class Charts {
   constructor(ask, stage) {
     this.ask = ask;
     this.stale = true;
-    this.charts = KINDS.map((kind) => (
-      { kind, sheet: element(`chart-${kind}`), cursor: element(`cursor-${kind}`), seen: true }));
+    this.charts = KINDS.map((kind) => ({ kind, sheet: element(`chart-${kind}`),
+      cursor: element(`cursor-${kind}`), read: element(`read-${kind}`), seen: true,
+      /** @type {number | null} Instant under the pointer, s. */
+      pointed: null }));
     const observer = new ResizeObserver(() => {
       this.drawAll(stage);
       this.draw(stage);
@@ -64,12 +67,53 @@ export class Charts {
       observer.observe(sheet);
       sight.observe(cursor);
     }
+    for (const chart of this.charts) this.listen(chart, stage);
     stage.followers.push(this);
     element("charts").addEventListener("toggle", () => {
       this.drawAll(stage);
       this.draw(stage);
     });
     element("twin").addEventListener("toggle", () => this.showTables());
+  }
+
+  /**
+   * Reads a chart where the pointer is; a press takes the fall there.
+   * @param {Charts["charts"][number]} chart
+   * @param {Stage} stage
+   */
+  listen(chart, stage) {
+    const { sheet } = chart;
+    const point = (/** @type {PointerEvent} */ event) => {
+      this.ask((office) => {
+        chart.pointed = office.chart_time(chart.kind, event.offsetX);
+      });
+      if (event.buttons && chart.pointed !== null) stage.goTo(chart.pointed);
+      else this.tell(chart, stage);
+    };
+    sheet.addEventListener("pointermove", point);
+    sheet.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
+      sheet.setPointerCapture(event.pointerId);
+      point(event);
+    });
+    for (const end of ["pointerleave", "pointercancel"]) {
+      sheet.addEventListener(end, () => {
+        chart.pointed = null;
+        this.tell(chart, stage);
+      });
+    }
+  }
+
+  /**
+   * Says the values of the instant under the pointer, or of the present one.
+   * @param {Charts["charts"][number]} chart
+   * @param {Stage} stage
+   */
+  tell({ kind, read, pointed }, stage) {
+    const time_s = pointed ?? Math.min(stage.time_s, stage.duration_s);
+    this.ask((office) => {
+      const said = office.chart_reading(kind, time_s);
+      if (read.textContent !== said) read.textContent = said;
+    });
   }
 
   /** The case has changed, or its words. */
@@ -92,8 +136,13 @@ export class Charts {
   draw(stage) {
     if (!element("charts").open) return;
     const time_s = Math.min(stage.time_s, stage.duration_s);
-    for (const { kind, cursor, seen } of this.charts) {
-      if (seen) this.ask((office) => point(cursor, office.chart_instant(kind, time_s)));
+    // More than a few numbers a second cannot be read.
+    const readable = !stage.playing || stage.ticks % 6 === 0;
+    for (const chart of this.charts) {
+      const { kind, cursor, seen } = chart;
+      if (!seen) continue;
+      this.ask((office) => point(cursor, office.chart_instant(kind, time_s)));
+      if (readable) this.tell(chart, stage);
     }
   }
 

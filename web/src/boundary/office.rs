@@ -177,4 +177,24 @@ impl Office {
         let plotted = self.plotted[chart_of(kind)? as usize].as_ref();
         Ok(plotted.map_or_else(Vec::new, |plotted| plotted.instant(time_s)))
     }
+
+    /// The instant, s, that lies so many CSS px from the left edge of a chart as it was drawn last;
+    /// NaN without one.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn chart_time(&self, kind: &str, across_px: f64) -> Result<f64, JsError> {
+        let plotted = self.plotted[chart_of(kind)? as usize].as_ref();
+        Ok(plotted.map_or(f64::NAN, |plotted| plotted.time_s(across_px)))
+    }
+
+    /// What a chart says of an instant, s; empty without one.
+    ///
+    /// # Errors
+    /// There is no such chart.
+    pub fn chart_reading(&self, kind: &str, time_s: f64) -> Result<String, JsError> {
+        let plotted = self.plotted[chart_of(kind)? as usize].as_ref();
+        let voice = self.inner.voice();
+        Ok(plotted.map_or_else(String::new, |plotted| plotted.reading(voice, time_s)))
+    }
 }

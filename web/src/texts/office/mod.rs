@@ -248,6 +248,10 @@ pub struct Sentences {
     pub with_limit: fn(&str, &str) -> String,
     /// Band of a force over all runs: whose.
     pub chart_range_of: fn(&str) -> String,
+    /// A curve at an instant: which, value.
+    pub chart_value: fn(&str, &str) -> String,
+    /// A band at an instant: which, least, greatest.
+    pub chart_between: fn(&str, &str, &str) -> String,
     /// Column of the lower end of a band.
     pub chart_least: fn(&str) -> String,
     /// Column of the upper end of a band.
