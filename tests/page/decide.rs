@@ -630,7 +630,8 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         page.eval("void (document.querySelector('#charts').open = true)")
             .await;
         let time = page.text("#now-time").await;
-        let read = "document.querySelector('#read-tension').textContent";
+        // Number and unit stay in one line.
+        let read = "document.querySelector('#read-tension').textContent.replaceAll('\\u00a0', ' ')";
         page.wait_for(&format!("{read}.startsWith('{time}: line tension ')"))
             .await;
         // As the panel of the present instant says.

@@ -716,7 +716,7 @@ impl Plotted {
             (o.say.chart_between)(&band.label, &shown(&band.least), &shown(&band.greatest))
         }));
         let time = format::time(voice.lang, time_s);
-        [time.as_str(), ": ", &parts.join("; "), "."].concat()
+        format::unbroken(&[time.as_str(), ": ", &parts.join("; "), "."].concat())
     }
 }
 
@@ -882,7 +882,7 @@ mod tests {
                     .expect("the greatest stands in the table");
                 let (_, frame) = svg(&chart, (640, 260), 1.0);
                 let plotted = Plotted::new(chart, frame, Scale(1.0));
-                let said = plotted.reading(voice, time_s);
+                let said = plotted.reading(voice, time_s).replace('\u{a0}', " ");
                 for value in &row[1..] {
                     assert!(said.contains(value), "{said}: {value}");
                 }

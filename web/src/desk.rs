@@ -383,7 +383,9 @@ impl Desk {
             can_redo: !self.redo.is_empty(),
             title: self.sheet.valid.title.clone(),
             invented_note: invented,
-            answer: told.map_or_else(|| answer::not_computed(self.voice), Told::answer),
+            answer: told
+                .map_or_else(|| answer::not_computed(self.voice), Told::answer)
+                .unbroken(),
             stack: told.map(Told::stack).unwrap_or_default(),
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),

@@ -1009,9 +1009,9 @@ fn parse_length(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f6
 }
 
 /// Words that are the unit of the number before them.
-const UNITS: [&str; 8] = ["m", "mm", "ft", "in", "kN", "lbf", "kg", "lb"];
+const UNITS: [&str; 9] = ["m", "mm", "ft", "in", "kN", "lbf", "kg", "lb", "s"];
 
-/// A text for large type, in which no line ends between a number and its unit or its fraction.
+/// A text in which no line ends between a number and its unit or its fraction.
 pub fn unbroken(text: &str) -> String {
     let mut made = String::with_capacity(text.len());
     let mut words = text.split(' ').peekable();
@@ -1059,8 +1059,8 @@ mod tests {
 
     #[test]
     fn lines_do_not_end_within_a_quantity() {
-        let text = "All 3 fall: 1 ft 4 1/2 in deeper, 0.04 m to spare (4.4 kN).";
-        let held = "All 3 fall: 1_ft 4_1/2_in deeper, 0.04_m to spare (4.4_kN).";
+        let text = "All 3 fall: 1 ft 4 1/2 in deeper, 0.04 m to spare (4.4 kN), at 2.04 s.";
+        let held = "All 3 fall: 1_ft 4_1/2_in deeper, 0.04_m to spare (4.4_kN), at 2.04_s.";
         assert_eq!(unbroken(text), held.replace('_', "\u{a0}"));
         assert_eq!(unbroken(""), "");
     }

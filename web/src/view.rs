@@ -4,6 +4,8 @@
 
 use serde::Serialize;
 
+use crate::format;
+
 /// The shapes for TypeScript and for JSDoc.
 pub const TYPESCRIPT: &str = r#"
 export type Language = "en" | "es";
@@ -176,6 +178,19 @@ pub struct Answer {
     pub detail: String,
     /// Why the number may not be relied on, a sentence each.
     pub doubts: Vec<String>,
+}
+
+impl Answer {
+    /// Without lines that end between a number and its unit.
+    pub fn unbroken(mut self) -> Self {
+        for text in [&mut self.sentence, &mut self.detail]
+            .into_iter()
+            .chain(&mut self.doubts)
+        {
+            *text = format::unbroken(text);
+        }
+        self
+    }
 }
 
 /// What the answer is.

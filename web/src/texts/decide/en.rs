@@ -22,7 +22,7 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_heading: "What would make it fit",
     suggest_use: "Make this change",
     view_why: "Why: which length grew",
-    why_note: "Each bar is what one cause does to the footroom; together they make exactly the difference that is shown. Effects that causes have only together are shared evenly among them.",
+    why_note: "Each bar is what one cause does to the footroom; together they make exactly the difference that is shown. Effects that causes have only together are shared evenly among them. Two layouts are set against each other under Compare.",
     why_choice: "Between",
     why_by_users: "one user and all of this crew",
     why_by_kept: "the kept case and this one",

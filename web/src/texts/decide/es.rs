@@ -22,7 +22,7 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_heading: "Qué haría que quepa",
     suggest_use: "Hacer este cambio",
     view_why: "Por qué: qué medida creció",
-    why_note: "Cada barra es lo que una causa le hace al espacio bajo los pies; juntas dan exactamente la diferencia que se muestra. Lo que las causas hacen solo juntas se reparte por igual.",
+    why_note: "Cada barra es lo que una causa le hace al espacio bajo los pies; juntas dan exactamente la diferencia que se muestra. Lo que las causas hacen solo juntas se reparte por igual. Dos disposiciones se contrastan en Comparar.",
     why_choice: "Entre",
     why_by_users: "un usuario y toda esta cuadrilla",
     why_by_kept: "el caso guardado y este",
