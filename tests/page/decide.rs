@@ -632,13 +632,13 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         let time = page.text("#now-time").await;
         // Number and unit stay in one line.
         let read = "document.querySelector('#read-tension').textContent.replaceAll('\\u00a0', ' ')";
-        page.wait_for(&format!("{read}.startsWith('{time}: line tension ')"))
+        page.wait_for(&format!("{read}.startsWith('{time} · line tension: ')"))
             .await;
         // As the panel of the present instant says.
         let now = page.text("#now-rows").await;
         let said = page.eval(read).await.as_str().unwrap_or("").to_owned();
         let value = said
-            .split("line tension ")
+            .split("line tension: ")
             .nth(1)
             .and_then(|s| s.split(';').next());
         let value = value.unwrap_or_else(|| panic!("{said}"));
@@ -654,7 +654,7 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         // Over the chart it is only read, and what is played stays where it is.
         page.eval("window.point('pointermove', 0, 0)").await;
         let there = page.eval(read).await;
-        assert!(there.as_str().is_some_and(|s| s.starts_with("0.00 s: ")));
+        assert!(there.as_str().is_some_and(|s| s.starts_with("0.00 s · ")));
         assert_eq!(page.text("#now-time").await, time);
         page.eval("window.point('pointerleave', 0, 0)").await;
         assert_eq!(page.eval(read).await, said.as_str());
@@ -666,7 +666,7 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         page.eval("document.body.focus()").await;
         page.press(thirtyfour::Key::Left + "").await;
         page.wait_for(&format!(
-            "{read}.startsWith(document.querySelector('#now-time').textContent + ': ') \
+            "{read}.startsWith(document.querySelector('#now-time').textContent + ' · ') \
              && !{read}.startsWith('6.00 s')"
         ))
         .await;

@@ -716,7 +716,7 @@ impl Plotted {
             (o.say.chart_between)(&band.label, &shown(&band.least), &shown(&band.greatest))
         }));
         let time = format::time(voice.lang, time_s);
-        format::unbroken(&[time.as_str(), ": ", &parts.join("; "), "."].concat())
+        format::unbroken(&[time.as_str(), " · ", &parts.join("; "), "."].concat())
     }
 }
 

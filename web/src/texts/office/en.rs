@@ -114,8 +114,8 @@ pub(super) static TEXTS: Texts = Texts {
     say: Sentences {
         with_limit: |value, limit| format!("{value}, limit {limit}"),
         chart_range_of: |worker| format!("{worker}, range with the tolerances"),
-        chart_value: |curve, value| format!("{curve} {value}"),
-        chart_between: |range, least, greatest| format!("{range} {least} to {greatest}"),
+        chart_value: |curve, value| format!("{curve}: {value}"),
+        chart_between: |range, least, greatest| format!("{range}: {least} to {greatest}"),
         chart_least: |range| format!("{range}, least"),
         chart_greatest: |range| format!("{range}, greatest"),
         with_required: |ratio, required| format!("{ratio}, required {required}"),

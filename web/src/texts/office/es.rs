@@ -114,8 +114,8 @@ pub(super) static TEXTS: Texts = Texts {
     say: Sentences {
         with_limit: |value, limit| format!("{value}, límite {limit}"),
         chart_range_of: |worker| format!("{worker}, rango con las tolerancias"),
-        chart_value: |curve, value| format!("{curve} {value}"),
-        chart_between: |range, least, greatest| format!("{range}, de {least} a {greatest}"),
+        chart_value: |curve, value| format!("{curve}: {value}"),
+        chart_between: |range, least, greatest| format!("{range}: de {least} a {greatest}"),
         chart_least: |range| format!("{range}, mínimo"),
         chart_greatest: |range| format!("{range}, máximo"),
         with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
