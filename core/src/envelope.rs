@@ -109,7 +109,8 @@ mod tests {
                 }
                 assert!(greatest(&band.greatest) > greatest(&band.least));
             }
-            // Frames stand close enough that the peaks are nearly met; nothing goes beyond them.
+            // Nothing goes beyond the peaks. They are met but for what a force does within a frame,
+            // 5 ms, a tenth of the time that a wave takes to a support: 0.05 % of the tension here.
             let most = assessment
                 .demands
                 .workers
@@ -119,7 +120,7 @@ mod tests {
                 .force_n
                 .iter()
                 .fold(0.0, |m: f64, b| m.max(greatest(&b.greatest)));
-            assert!(shown <= most && shown > 0.98 * most, "{shown} {most}");
+            assert!(shown <= most && shown > 0.998 * most, "{shown} {most}");
             let more = 1.0 + case.allowance.tension_ratio;
             let most = assessment.demands.tension_max_n / more;
             let shown = greatest(&envelope.tension_max_n.greatest);
@@ -129,7 +130,7 @@ mod tests {
                     .corners
                     .iter()
                     .fold(0.0, |m: f64, c| m.max(c.tension_max_n));
-                assert!(shown > 0.9 * stiff, "{shown} {stiff}");
+                assert!(shown > 0.998 * stiff, "{shown} {stiff}");
             }
         }
     }

@@ -646,8 +646,9 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         assert!(said.contains("range with the tolerances"), "{said}");
         page.eval(
             "void (() => { const c = document.querySelector('#chart-tension'); \
-             window.point = (type, part, buttons) => { const at = c.getBoundingClientRect(); \
-             c.setPointerCapture = () => {}; c.dispatchEvent(new PointerEvent(type, { buttons, \
+             window.point = (type, part, buttons, pointerType = 'mouse') => { \
+             const at = c.getBoundingClientRect(); c.setPointerCapture = () => {}; \
+             c.dispatchEvent(new PointerEvent(type, { buttons, pointerType, \
              clientX: at.left + part * at.width, clientY: at.top + 90, bubbles: true })); }; })()",
         )
         .await;
@@ -658,6 +659,16 @@ fn charts_against_time_are_read_by_pointer_and_key() {
         assert_eq!(page.text("#now-time").await, time);
         page.eval("window.point('pointerleave', 0, 0)").await;
         assert_eq!(page.eval(read).await, said.as_str());
+        // A finger that only passes moves nothing, one that taps does.
+        page.eval(
+            "(window.point('pointerdown', 0.5, 1, 'touch'), \
+             window.point('pointercancel', 0.5, 0, 'touch'))",
+        )
+        .await;
+        assert_eq!(page.text("#now-time").await, time);
+        page.eval("window.point('click', 0, 0, 'touch')").await;
+        page.wait_for("document.querySelector('#now-time').textContent === '0.00 s'")
+            .await;
         // A press takes the fall there.
         page.eval("window.point('pointerdown', 1, 1)").await;
         page.wait_for("document.querySelector('#now-time').textContent === '6.00 s'")

@@ -112,11 +112,7 @@ impl Chart {
         let t = told.voice.texts();
         let o = told.voice.office();
         let traces = told.outcome.traces.as_ref().filter(|t| t.frames > 1)?;
-        let newtons = unit_n(told.voice.units);
-        let unit = match told.voice.units {
-            Units::Metric => "kN",
-            Units::Us => "lbf",
-        };
+        let (unit, newtons) = unit(told.voice.units);
         let (series, band, limit) = match kind {
             ChartKind::Force => {
                 let governing = told.focus();
@@ -704,7 +700,7 @@ impl Plotted {
     pub fn reading(&self, voice: Voice, time_s: f64) -> String {
         let (chart, o) = (&self.chart, voice.office());
         let time_s = held(time_s, 0.0, chart.duration_s());
-        let unit_n = unit_n(voice.units);
+        let (_, unit_n) = unit(voice.units);
         let shown = |values: &[f64]| {
             let newtons = chart.value_at(values, time_s) * unit_n;
             format::force(voice.units, voice.lang, newtons)
@@ -720,11 +716,11 @@ impl Plotted {
     }
 }
 
-/// The unit of a chart, N.
-fn unit_n(units: Units) -> f64 {
+/// The unit of a chart: its name, and how many N it is.
+const fn unit(units: Units) -> (&'static str, f64) {
     match units {
-        Units::Metric => 1_000.0,
-        Units::Us => POUND_FORCE_N,
+        Units::Metric => ("kN", 1_000.0),
+        Units::Us => ("lbf", POUND_FORCE_N),
     }
 }
 
@@ -758,7 +754,7 @@ pub fn table(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> T
     }
     sort(&mut frames, |a, b| a < b);
     frames.dedup();
-    let newtons = unit_n(told.voice.units);
+    let (_, newtons) = unit(told.voice.units);
     let rows = frames
         .into_iter()
         .map(|frame| {

@@ -87,13 +87,21 @@ export class Charts {
       this.ask((office) => {
         chart.pointed = office.chart_time(chart.kind, event.offsetX);
       });
-      if (event.buttons && chart.pointed !== null) stage.goTo(chart.pointed);
+      if (event.buttons & 1 && Number.isFinite(chart.pointed)) stage.goTo(Number(chart.pointed));
       else this.tell(chart, stage);
     };
     sheet.addEventListener("pointermove", point);
     sheet.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
+      // A finger may be on its way down the page: it must go along the chart first, or tap it.
+      if (event.pointerType === "touch") return;
       sheet.setPointerCapture(event.pointerId);
       point(event);
+    });
+    sheet.addEventListener("click", (/** @type {PointerEvent} */ event) => {
+      this.ask((office) => {
+        const time_s = office.chart_time(chart.kind, event.offsetX);
+        if (Number.isFinite(time_s)) stage.goTo(time_s);
+      });
     });
     for (const end of ["pointerleave", "pointercancel"]) {
       sheet.addEventListener(end, () => {

@@ -13,7 +13,7 @@ import { make } from "./form.js";
 import { read, write } from "./kept.js";
 import { Late } from "./late.js";
 import { Steps } from "./steps.js";
-import { asBlocks, table } from "./table.js";
+import { asBlocks, scrolled, table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "compare";
@@ -195,14 +195,10 @@ class Compare extends Late {
       figure.append(make("figcaption", "compare__name", layout.name), footroom, sheet, tools);
       list.append(figure);
     });
-    const scroll = make("div", "panel__scroll");
-    scroll.tabIndex = 0;
-    scroll.setAttribute("role", "region");
-    scroll.setAttribute("aria-label", view.table.caption);
     const figures = table(view.table);
     figures.classList.add("compare__table");
     asBlocks(figures);
-    scroll.append(figures);
+    const scroll = scrolled(figures, view.table.caption);
     const some = view.layouts.length > 0;
     const notes = [this.message, view.note, this.linked ? this.text("compare_from_link") : "",
       view.full ? this.text("compare_full") : "", some ? "" : this.text("compare_empty")];

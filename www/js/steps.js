@@ -8,7 +8,7 @@
  */
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
-import { asBlocks, table } from "./table.js";
+import { asBlocks, scrolled, table } from "./table.js";
 import { style } from "./views.js";
 
 export class Steps {
@@ -77,15 +77,11 @@ function parts(view) {
     if (step.sentence) item.append(make("p", "why__sentence", step.sentence));
     list.append(item);
   }
-  const scroll = make("div", "panel__scroll");
-  scroll.tabIndex = 0;
-  scroll.setAttribute("role", "region");
-  scroll.setAttribute("aria-label", view.table.caption);
   const numbers = table(view.table);
   numbers.classList.add("why__table");
   asBlocks(numbers);
-  scroll.append(numbers);
-  const shown = [make("h3", "group__heading", view.heading), list, scroll];
+  const shown = [make("h3", "group__heading", view.heading), list,
+    scrolled(numbers, view.table.caption)];
   if (view.note) shown.push(make("p", "panel__note", view.note));
   return shown;
 }

@@ -37,6 +37,20 @@ export function table(data) {
 }
 
 /**
+ * A table that scrolls by itself where it is wider than its place.
+ * @param {HTMLTableElement} made
+ * @param {string} name
+ */
+export function scrolled(made, name) {
+  const region = make("div", "panel__scroll");
+  region.tabIndex = 0;
+  region.setAttribute("role", "region");
+  region.setAttribute("aria-label", name);
+  region.append(made);
+  return region;
+}
+
+/**
  * Lets a narrow page lay the rows out as blocks, each number with what it is.
  * @param {HTMLTableElement} made
  */

@@ -415,7 +415,7 @@ pub fn texts<S: Surface>(
     if view.type_px.is_none() && gap * rows.len().saturating_sub(1) as f64 > high - low {
         low = pen.sheet.y + 0.7 * gap;
     }
-    // Too little height for all: the shortest lengths lose their texts first.
+    // Too little height for all: the lowest lose their texts first.
     while rows.len() > 1 && gap * (rows.len() - 1) as f64 > high - low {
         rows.pop();
     }
