@@ -2,20 +2,21 @@
 
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::{Case, InlineAbsorber};
+use footroom_core::case::{EndPost, Tolerances};
 use footroom_core::corner::{Corner, Sides, moved};
 use footroom_core::demo::demo;
-use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::solve::{Options, Outcome};
+use footroom_core::support::line_on_posts;
 use support::closeness::assert_close;
+use support::solved::{ready, solved};
 
 fn assessed(case: &Case) -> Assessment {
     assess(case, Options::default()).expect("a valid case")
 }
 
-/// The demonstration with an in-line absorber that opens, ends rigid so that its corners are those of
-/// `moved` without posts.
+/// The demonstration, its posts described, with an in-line absorber that opens.
 fn opening() -> Case {
     let mut case = demo();
-    case.posts = Default::default();
     case.site.below.clear();
     case.workers.truncate(1);
     case.line.inline_absorber = Some(InlineAbsorber {
@@ -26,17 +27,16 @@ fn opening() -> Case {
 }
 
 fn runs(case: &Case) -> Vec<Outcome> {
-    let mut undamped = case.clone();
-    undamped.motion.damping_s = 0.0;
+    let case = ready(case);
     [
         case.clone(),
-        undamped,
-        moved(case, Sides::SOFT),
-        moved(case, Sides::STIFF),
-        moved(case, Sides::MIXED),
+        case.undamped(),
+        moved(&case, Sides::SOFT),
+        moved(&case, Sides::STIFF),
+        moved(&case, Sides::MIXED),
     ]
     .iter()
-    .map(|c| solve(c, Options::default()).expect("a valid case"))
+    .map(|c| c.solve(Options::default()))
     .collect()
 }
 
@@ -97,4 +97,59 @@ fn the_allowance_on_tension_goes_on_every_part() {
     assert_eq!(plain.footroom, more.footroom);
     assert_eq!(plain.arrest_force_max, more.arrest_force_max);
     assert_eq!(plain.demands.workers, more.demands.workers);
+}
+
+/// Posts are turned into stiffnesses once, before the tolerances: solved by hand the corners of
+/// described posts are those of the assessment, and a tolerance on the stiffness of the ends moves
+/// what the posts come to.
+#[test]
+fn the_corners_of_described_posts_are_those_solved_by_hand() {
+    let slender = EndPost {
+        bending_stiffness_n_m2: 1.2e5,
+        tieback: None,
+    };
+    for post in [EndPost::default(), slender] {
+        let mut case = demo();
+        case.posts.left = Some(post);
+        case.posts.right = Some(post);
+        case.tolerances = Tolerances {
+            mass_ratio: 0.0,
+            absorber_force_ratio: 0.0,
+            pretension_ratio: 0.0,
+            axial_stiffness_ratio: 0.0,
+            end_stiffness_ratio: 0.25,
+            inline_force_ratio: 0.0,
+        };
+        let found = assessed(&case);
+        for (corner, sides, factor) in [
+            (Corner::Soft, Sides::SOFT, 0.75),
+            (Corner::Stiff, Sides::STIFF, 1.25),
+        ] {
+            let corner = found.corners.iter().find(|c| c.corner == corner).unwrap();
+            let by_hand = moved(&ready(&case), sides).solve(Options::default());
+            assert_eq!(corner.footroom_m.to_bits(), by_hand.footroom_m.to_bits());
+            // The same from nothing but a line without posts.
+            let mut bare = case.clone();
+            bare.line = line_on_posts(&case.line, &case.posts).unwrap();
+            bare.posts = Default::default();
+            for end in [
+                &mut bare.line.left_end_stiffness_n_per_m,
+                &mut bare.line.right_end_stiffness_n_per_m,
+            ] {
+                *end = end.map(|k| factor * k);
+            }
+            if sides == Sides::STIFF {
+                for worker in &mut bare.workers {
+                    let absorber = worker.gear.absorber.as_mut().unwrap();
+                    absorber.average_force_n = absorber.maximum_n();
+                }
+            }
+            assert_eq!(
+                corner.footroom_m.to_bits(),
+                solved(&bare).footroom_m.to_bits()
+            );
+        }
+        let softer_m = found.nominal.footroom_m - found.corners[1].footroom_m;
+        assert!(softer_m > 0.005, "{softer_m}");
+    }
 }

@@ -17,6 +17,7 @@ use proptest::test_runner::{RngSeed, TestCaseError, TestRunner};
 use serde_json::Value;
 use support::closeness::relative;
 use support::energy;
+use support::figures::{self, Figure};
 use support::generate;
 use support::inputs;
 use support::tolerance::{
@@ -610,6 +611,7 @@ fn nearly_all_peaks_have_settled() {
         }
     }
     let [mut tensions, mut forces] = [(0, 0); 2];
+    let mut depth = 0.0_f64;
     for case in &falls {
         let [standard, fine] = [1, 2].map(|refine| {
             let options = Options {
@@ -628,14 +630,18 @@ fn nearly_all_peaks_have_settled() {
             count(&mut forces, a.arrest_force_max_n, b.arrest_force_max_n);
             let [a, b] = [a, b].map(|w| w.stack.required_m);
             assert!(relative(a, b) <= REFINEMENT_RTOL, "{a} {b}: {case:?}");
+            depth = depth.max(relative(a, b));
         }
     }
-    for (what, (settled, all)) in [("tensions", tensions), ("forces", forces)] {
-        assert!(
-            settled as f64 >= REFINEMENT_SETTLED * all as f64,
-            "{settled} of {all} {what}"
-        );
+    for (figure, (settled, all)) in [
+        (Figure::RefinementTension, tensions),
+        (Figure::RefinementForce, forces),
+    ] {
+        let part = settled as f64 / all as f64;
+        assert!(part >= REFINEMENT_SETTLED, "{settled} of {all}: {figure:?}");
+        figures::hold(figure, &figures::at_least_percent(part));
     }
+    figures::hold(Figure::RefinementDepth, &figures::at_most_percent(depth));
 }
 
 /// What a crew needs is found within the default six seconds but for a few centimetres in nearly all
@@ -647,6 +653,7 @@ fn little_comes_after_six_seconds() {
     let mut runner = TestRunner::new(config(1));
     let drawn = (generate::typical(6), prop::collection::vec(0.0..2.0, 6));
     let (mut crews, mut crews_deeper) = (0, 0);
+    let mut most_m = 0.0_f64;
     for i in 0..CREWS {
         let made = drawn.new_tree(&mut runner);
         let (mut case, times) = made.expect("a strategy without filters").current();
@@ -668,6 +675,7 @@ fn little_comes_after_six_seconds() {
         } else {
             assert!(deeper_m <= LATER_MOST_ATOL_M, "{deeper_m}: {case:?}");
             crews += 1;
+            most_m = most_m.max(deeper_m);
             crews_deeper += usize::from(deeper_m > LATER_ATOL_M);
         }
     }
@@ -675,6 +683,8 @@ fn little_comes_after_six_seconds() {
         crews_deeper * 20 <= crews,
         "{crews_deeper} of {crews} crews"
     );
+    figures::hold(Figure::LaterCrews, &format!("{crews_deeper} of {crews}"));
+    figures::hold(Figure::LaterMost, &figures::at_most_m(most_m));
 }
 
 /// Every connector lies two segments from supports and from every other.
@@ -711,7 +721,7 @@ fn beside_a_support_the_mesh_is_as_good_as_elsewhere() {
     // A segment is 0.45 m. Nearer than 0.4 m the line grows steeper than is described, which is said;
     // the peak of its tension is then read high, not low.
     let steps_apart = at(0.75, 1).history.steps;
-    let mut nearer_m = 0.0;
+    let (mut nearer_m, mut moved_m) = (0.0, 0.0_f64);
     for beyond_m in [0.02, 0.1, 0.18, 0.3, 0.5, 0.75] {
         let (standard, fine) = (at(beyond_m, 1), at(beyond_m, 4));
         // Each has a place of its own, at the same step.
@@ -735,6 +745,8 @@ fn beside_a_support_the_mesh_is_as_good_as_elsewhere() {
             relative(a, b) <= REFINEMENT_RTOL,
             "{beyond_m}: {a} against {b}"
         );
+        moved_m = moved_m.max((a - b).abs());
     }
+    figures::hold(Figure::SupportDepth, &figures::at_most_m(moved_m));
     assert_eq!(at(0.0, 1).workers[0].line_deflection_max_m, 0.0);
 }

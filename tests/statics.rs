@@ -9,6 +9,7 @@ use footroom_core::line::{PointLoad, Static, hang};
 use footroom_core::rope::{Construction, Rope};
 use libtest_mimic::{Arguments, Failed, Trial};
 use support::closeness::{Interval, close, relative};
+use support::figures::{self, Figure};
 use support::reference::{self, MultispanCase, StaticCase};
 use support::report::{Compared, print_worst_per_group};
 use support::tolerance::{
@@ -27,6 +28,12 @@ fn main() -> ExitCode {
     if !arguments.list {
         print_worst_per_group("statics, worst deviation per group", &all);
     }
+    let worst = |sag: bool| {
+        let of = all.iter().filter(|c| (c.quantity == "sag_m") == sag);
+        of.filter(|c| !c.quantity.ends_with("movement_m"))
+            .fold(0.0_f64, |most, c| most.max(c.deviation().abs()))
+    };
+    let (loaded, sag) = (worst(false), worst(true));
     let mut trials: Vec<Trial> = all
         .into_iter()
         .map(|c| {
@@ -44,6 +51,11 @@ fn main() -> ExitCode {
     trials.push(closed("end_movement_follows_tension", end_movement));
     trials.push(closed("loads_in_any_order", order_of_loads));
     trials.push(closed("no_load_is_the_rest_state", no_load));
+    trials.push(Trial::test("the README says how close", move || {
+        figures::hold(Figure::StaticsLoaded, &figures::at_most_percent(loaded));
+        figures::hold(Figure::StaticsSag, &figures::at_most_percent(sag));
+        Ok(())
+    }));
     libtest_mimic::run(&arguments, trials).exit_code()
 }
 

@@ -8,11 +8,13 @@
 
 use alloc::vec::Vec;
 
+use crate::answer::Unknown;
 use crate::case::{Case, Worker};
 use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
-use crate::solve::{Doubt, Method, Options, Outcome, resolved, solve_each, solve_resolved};
+use crate::ready::Ready;
+use crate::solve::{Doubt, Method, Options, Outcome, solve_each};
 use crate::support::PostKick;
 
 /// The whole answer to a case.
@@ -115,7 +117,12 @@ pub struct Band {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
-    let case = resolved(case)?;
+    Ok(assessed(&case.ready()?, options))
+}
+
+/// Answers a case that was made ready.
+pub(crate) fn assessed(ready: &Ready, options: Options) -> Assessment {
+    let case = ready.case();
     let plain = Options {
         traces: false,
         ..options
@@ -123,7 +130,7 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
     let Runs {
         together: [nominal, undamped, soft, stiff],
         mixed,
-    } = runs(&case, options, plain);
+    } = runs(ready, options, plain);
     let mut corners = alloc::vec![
         CornerAnswer::of(Corner::Nominal, &nominal),
         CornerAnswer::of(Corner::Nominal, &undamped),
@@ -158,13 +165,13 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         .into_iter()
         .chain(&mixed)
         .collect();
-    let demands = demands(&case, &outcomes);
-    let unreliable = unreliable(&case, &outcomes, demands.tension_max_n);
+    let demands = demands(case, &outcomes);
+    let doubts = doubts(case, &outcomes, demands.tension_max_n);
     let mut nominal = nominal;
-    nominal.doubts.extend(unreliable);
+    nominal.doubts = doubts;
     // The undamped run is only the other end of the band, not a corner to list.
     corners.remove(1);
-    Ok(Assessment {
+    Assessment {
         nominal,
         corners,
         footroom: Governed {
@@ -178,7 +185,7 @@ pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
         arrest_force_max: arrest,
         band,
         demands,
-    })
+    }
 }
 
 /// The runs of an answer.
@@ -189,22 +196,20 @@ pub(crate) struct Runs {
     pub(crate) mixed: Option<Outcome>,
 }
 
-/// Makes the runs of a case that [`resolved`] gave; `given`: what is wanted of the nominal one,
-/// `others`: of the others.
+/// Makes the runs of a case; `given`: what is wanted of the nominal one, `others`: of the others.
 #[inline(never)]
-pub(crate) fn runs(case: &Case, given: Options, others: Options) -> Runs {
-    let mut undamped_case = case.clone();
-    undamped_case.motion.damping_s = 0.0;
-    let (soft_case, stiff_case) = (moved(case, Sides::SOFT), moved(case, Sides::STIFF));
+pub(crate) fn runs(case: &Ready, given: Options, others: Options) -> Runs {
+    let undamped = case.undamped();
+    let (soft, stiff) = (moved(case, Sides::SOFT), moved(case, Sides::STIFF));
     let together = solve_each([
         (case, given),
-        (&undamped_case, others),
-        (&soft_case, others),
-        (&stiff_case, others),
+        (&undamped, others),
+        (&soft, others),
+        (&stiff, others),
     ]);
     let used_up = together[2].workers.iter().any(|w| w.absorber_used_up);
-    let mixed = (used_up || case.line.inline_absorber.is_some())
-        .then(|| solve_resolved(&moved(case, Sides::MIXED), others));
+    let mixed = (used_up || case.line().inline_absorber.is_some())
+        .then(|| moved(case, Sides::MIXED).solve(others));
     Runs { together, mixed }
 }
 
@@ -215,39 +220,35 @@ impl Assessment {
     }
 }
 
-/// The other runs' reasons not to rely on their numbers, as far as the first has none of the kind:
-/// the answer is the worst of all runs, and one whose motion was not resolved counts for nothing in
-/// it, on the wrong side. The line breaks or holds by the tension that its strength is held against.
-fn unreliable(case: &Case, outcomes: &[&Outcome], tension_n: f64) -> Vec<Doubt> {
-    let kind = core::mem::discriminant::<Doubt>;
-    let mut known: Vec<Doubt> = Vec::new();
-    let mut found: Vec<Doubt> = Vec::new();
-    for (i, outcome) in outcomes.iter().enumerate() {
-        for doubt in &outcome.doubts {
-            let counts = matches!(
-                doubt,
-                Doubt::NotFinished { .. }
-                    | Doubt::TooSteep { .. }
-                    | Doubt::LedgerOpen { .. }
-                    | Doubt::SwingsBelowStack { .. }
-            );
-            if i > 0 && counts && known.iter().all(|k| kind(k) != kind(doubt)) {
-                found.push(*doubt);
-            }
-            known.push(*doubt);
+/// The doubts of the first run, and of the others what takes their numbers away, as far as no run
+/// before has one of the kind: the answer is the worst of all runs, and one whose motion was not
+/// resolved counts for nothing in it, on the wrong side. The line breaks or holds by the tension that
+/// its strength is held against.
+pub(crate) fn doubts(case: &Case, outcomes: &[&Outcome], tension_n: f64) -> Vec<Doubt> {
+    let mut all: Vec<Doubt> = Vec::new();
+    for (i, doubt) in
+        (outcomes.iter().enumerate()).flat_map(|(i, o)| o.doubts.iter().map(move |d| (i, d)))
+    {
+        let new = || match doubt.takes_away() {
+            None | Some(Unknown::LineBreaks) => false,
+            why => all.iter().all(|known| known.takes_away() != why),
+        };
+        if i == 0 || new() {
+            all.push(*doubt);
         }
     }
-    let given = outcomes.first().map_or(&[][..], |o| &o.doubts);
     if let Some(breaking_force_n) = case.line.rope.breaking_force_n
         && tension_n > breaking_force_n
-        && !(given.iter()).any(|d| matches!(d, Doubt::BeyondBreaking { .. }))
+        && all
+            .iter()
+            .all(|d| d.takes_away() != Some(Unknown::LineBreaks))
     {
-        found.push(Doubt::BeyondBreaking {
+        all.push(Doubt::BeyondBreaking {
             tension_n,
             breaking_force_n,
         });
     }
-    found
+    all
 }
 
 /// The worst of every number over all runs, with the allowance on tension.

@@ -284,7 +284,6 @@ fn bracket(surplus: &mut impl FnMut(f64) -> f64, from: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::case::InlineAbsorber;
-    use crate::solve::resolved;
     use crate::spread::Spread;
 
     /// Where the in-line absorber yields the line law needs no search within a search.
@@ -298,12 +297,13 @@ mod tests {
                 yield_force_n: by.between(9.0e3, 16.0e3),
                 max_extension_m: by.between(0.1, 1.5),
             });
-            let Ok(case) = resolved(&case) else {
+            let Ok(ready) = case.ready() else {
                 continue;
             };
+            let case = ready.case();
             let rest = AtRest::of(&case.line);
-            opened += usize::from(balance(&case, &rest).inline_extension_m > 0.0);
-            most = most.max(settled(&case, &rest).1.evaluations);
+            opened += usize::from(balance(case, &rest).inline_extension_m > 0.0);
+            most = most.max(settled(case, &rest).1.evaluations);
         }
         assert!(most < 10_000, "{most}");
     }

@@ -14,7 +14,6 @@ use crate::constants::{
 use crate::fault::{Fault, FieldRef};
 use crate::field;
 use crate::rope::Rope;
-use crate::solve::line_today;
 
 /// Most characters of a title or a label.
 pub const TEXT_MAX: usize = 80;
@@ -175,7 +174,8 @@ pub struct Gear {
     /// Length of the lanyard with its absorber folded, connectors included, m.
     /// Not used for a self-retracting lifeline.
     pub length_m: f64,
-    /// Locking distance of a self-retracting lifeline, m. Not used for a lanyard.
+    /// Locking distance of a self-retracting lifeline, m: line that runs out before it locks, from
+    /// where the D-ring is when it begins to run out. Not used for a lanyard.
     pub lock_distance_m: f64,
     /// Elastic stiffness of webbing and harness together, N/m, up to the absorber's force.
     ///
@@ -183,7 +183,9 @@ pub struct Gear {
     pub stiffness_n_per_m: f64,
     /// Personal energy absorber, or the brake of a self-retracting lifeline; `None`: there is none.
     pub absorber: Option<Absorber>,
-    /// Free fall measured or given otherwise, m; `None`: it follows from the geometry.
+    /// Free fall measured or given otherwise, m; `None`: it follows from the geometry. One that ends
+    /// before the D-ring has come down to the line is taken as ending there, and it is said
+    /// ([`crate::solve::Doubt::FreeFallRaised`]).
     pub free_fall_m: Option<f64>,
 }
 
@@ -565,18 +567,34 @@ impl Worker {
         line.height_above_beam_m - line.rest_deflection_m(self.position_m) - self.dring_height_m
     }
 
-    /// Free fall before the connecting gear is taut, m: as given, or from the geometry.
+    /// How far the D-ring of the standing worker is above the line at rest, m; 0 where it is not.
+    ///
+    /// No gear is taut before he has fallen through this: until then its two ends come closer.
+    /// Geometry, no source.
+    pub fn dring_above_line_m(&self, line: &Line) -> f64 {
+        (-self.line_above_dring_m(line)).max(0.0)
+    }
+
+    /// Free fall before the connecting gear is taut, m: as given, or from the geometry. Never less
+    /// than [`Worker::dring_above_line_m`].
     ///
     /// Lanyard: its length less the way from the line down to the D-ring, not less than 0.
-    /// Self-retracting lifeline: its locking distance.
+    /// Self-retracting lifeline: its locking distance, after the D-ring has come down to the line.
     pub fn free_fall_m(&self, line: &Line) -> f64 {
+        let least = self.dring_above_line_m(line);
         match (self.gear.free_fall_m, self.gear.kind) {
-            (Some(given), _) => given,
+            (Some(given), _) => given.max(least),
             (None, GearKind::Lanyard) => {
                 (self.gear.length_m - self.line_above_dring_m(line)).max(0.0)
             }
-            (None, GearKind::SelfRetracting) => self.gear.lock_distance_m,
+            (None, GearKind::SelfRetracting) => least + self.gear.lock_distance_m,
         }
+    }
+
+    /// Length of the gear from connector to D-ring when taut, unstretched, m; not negative.
+    pub(crate) fn taut_m(&self, line: &Line) -> f64 {
+        // Exactly 0 where gear is taut as the D-ring passes, which the sum may miss by a rounding.
+        (self.line_above_dring_m(line) + self.free_fall_m(line)).max(0.0)
     }
 }
 
@@ -623,6 +641,12 @@ pub(crate) fn check_loads(
 impl Case {
     /// Every fault of the case, in the order of its fields; empty when it can be solved.
     pub fn faults(&self) -> Vec<Fault> {
+        self.ready().err().unwrap_or_default()
+    }
+
+    /// Every fault of the inputs; those that only the line on its posts at today's temperature shows
+    /// are not in it.
+    pub(crate) fn input_faults(&self) -> Vec<Fault> {
         let mut faults = self.line.line_faults();
         let mut check = Checker {
             faults: &mut faults,
@@ -659,11 +683,6 @@ impl Case {
         check.faults.extend(own_limit_faults(&self.own_limits));
         check.value("motion.damping_s", None, self.motion.damping_s);
         check.value("motion.duration_s", None, self.motion.duration_s);
-        if faults.is_empty()
-            && let Err(found) = line_today(self)
-        {
-            faults.extend(found);
-        }
         faults
     }
 }

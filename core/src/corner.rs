@@ -7,6 +7,7 @@
 //! tests/corners.rs measures by how much any other combination can exceed them.
 
 use crate::case::Case;
+use crate::ready::Ready;
 
 /// Which values of the inputs a number was computed with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,14 +71,18 @@ impl Sides {
     };
 }
 
-/// The case with every toleranced input moved to the given side.
+/// The case with every toleranced input moved to the given side: the ends by what their posts come
+/// to, the pretension from today's.
 ///
 /// Pretension above what the in-line absorber bears at rest is held at its yield force.
-pub fn moved(case: &Case, sides: Sides) -> Case {
-    let by = &case.tolerances;
+pub fn moved(ready: &Ready, sides: Sides) -> Ready {
+    ready.with(|case| move_inputs(case, sides))
+}
+
+fn move_inputs(case: &mut Case, sides: Sides) {
+    let by = case.tolerances;
     let factor = |high: bool, part: f64| if high { 1.0 + part } else { 1.0 - part };
-    let mut moved = case.clone();
-    for worker in &mut moved.workers {
+    for worker in &mut case.workers {
         worker.mass_kg *= factor(sides.mass, by.mass_ratio);
         if let Some(absorber) = &mut worker.gear.absorber {
             absorber.average_force_n = if sides.absorber_force {
@@ -88,7 +93,7 @@ pub fn moved(case: &Case, sides: Sides) -> Case {
             absorber.maximum_force_n = None;
         }
     }
-    let line = &mut moved.line;
+    let line = &mut case.line;
     line.rope.axial_stiffness_n *= factor(sides.axial_stiffness, by.axial_stiffness_ratio);
     let ends = factor(sides.end_stiffness, by.end_stiffness_ratio);
     for k in [
@@ -102,5 +107,4 @@ pub fn moved(case: &Case, sides: Sides) -> Case {
         inline.yield_force_n *= factor(sides.inline_force, by.inline_force_ratio);
         line.pretension_n = line.pretension_n.min(inline.yield_force_n);
     }
-    moved
 }

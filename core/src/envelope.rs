@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 use crate::assess::{Runs, runs};
 use crate::case::Case;
 use crate::fault::Fault;
-use crate::solve::{Options, Traces, resolved};
+use crate::solve::{Options, Traces};
 
 /// Least and greatest value at each frame, over all runs that [`crate::assess::assess`] makes.
 ///
@@ -51,12 +51,12 @@ impl Band {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn envelope(case: &Case) -> Result<Envelope, Vec<Fault>> {
-    let case = resolved(case)?;
+    let ready = case.ready()?;
     let traced = Options {
         traces: true,
         ..Options::default()
     };
-    let Runs { together, mixed } = runs(&case, traced, traced);
+    let Runs { together, mixed } = runs(&ready, traced, traced);
     let outcomes = together.iter().chain(&mixed);
     let traces: Vec<&Traces> = outcomes.filter_map(|o| o.traces.as_ref()).collect();
     let (all, workers) = (traces.iter(), case.workers.len());

@@ -3,30 +3,33 @@
 //! rows of a comparison of layouts ([`row`]).
 //!
 //! # When a case fits
-//! - footroom is not negative in any run, every run passed its lowest point with its energies adding
-//!   up, and nobody swings deeper than his stack counts;
+//! - its footroom is known, see [`crate::answer`], and is not negative in any run;
 //! - no part whose strength is known falls short of the required ratio. A part whose strength is
 //!   not known stops nothing; [`Finding::parts_not_evaluated`] counts them;
-//! - limits of the chosen sets and of the user's own, absorbers used up, and a line steeper than the
-//!   model was checked for: as [`Limits`] says.
+//! - limits of the chosen sets and of the user's own, and absorbers used up: as [`Limits`] says.
 //!
 //! "Fits" compares numbers of the model; it is no permission.
 //!
 //! # Runs
 //! [`Effort::Full`] makes the runs of [`crate::assess::assess`] and gives the same numbers to the
 //! last bit. [`Effort::Corners`] leaves out the two nominal ones: soft and stiff corner, and the
-//! mixed one on the same condition. Questions and suggestions always use the full runs, but stop at
+//! mixed one on the same condition. A footroom unknown by them is unknown by all; one that is known
+//! by them may still be taken away by a nominal run. Questions and suggestions always use the full runs, but stop at
 //! the first that says no. A [`Trial`] keeps the runs, so that one can follow on the other.
 
 use alloc::vec::Vec;
 
-use crate::assess::demands;
+use crate::answer;
+use crate::assess::{self, demands};
 use crate::case::Case;
 use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
 use crate::line::AtRest;
-use crate::solve::{Doubt, Options, Outcome, resolved, solve_each};
+use crate::ready::Ready;
+use crate::solve::{Doubt, Options, Outcome, solve_each};
+
+pub use crate::answer::Unknown;
 
 pub mod ask;
 pub mod layout;
@@ -45,7 +48,7 @@ pub enum Effort {
     Full,
 }
 
-/// What limits, used-up absorbers and steepness count for.
+/// What limits and used-up absorbers count for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
@@ -98,63 +101,17 @@ pub struct Finding {
     pub absorber_used_up: bool,
     /// The in-line absorber is used up.
     pub inline_absorber_used_up: bool,
-    /// The line grows steeper than the model was checked for.
-    pub too_steep: bool,
-    /// A run did not pass its lowest point, or its energies are no numbers: the footroom says
-    /// nothing.
-    pub not_finished: bool,
-    /// The energies of a run do not add up: its numbers say nothing.
-    pub ledger_open: bool,
-    /// The swing of the worker ends deeper than his stack counts: the footroom is not all that he
-    /// needs.
-    pub swings_below_stack: Option<usize>,
-    /// The greatest line tension exceeds the breaking force of the rope: what follows is not known.
-    pub line_breaks: bool,
-}
-
-/// Why a footroom says nothing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum Unknown {
-    /// A motion did not come to its lowest point.
-    NotFinished,
-    /// The energies of a run do not add up.
-    LedgerOpen,
-    /// A swing ends deeper than the stack counts.
-    SwingsBelowStack,
-    /// The line grows steeper than the model was checked for.
-    TooSteep,
-    /// The line would break.
-    LineBreaks,
-}
-
-impl Unknown {
-    /// All of them, the first that applies is the one that is said.
-    pub const EACH: [Self; 5] = [
-        Self::NotFinished,
-        Self::LedgerOpen,
-        Self::SwingsBelowStack,
-        Self::TooSteep,
-        Self::LineBreaks,
-    ];
+    /// Why the footroom says nothing; `None`: it is known.
+    pub unknown: Option<Unknown>,
 }
 
 impl Finding {
-    /// Why the footroom says nothing; `None`: it is known.
-    pub fn unknown(&self) -> Option<Unknown> {
-        Unknown::EACH.into_iter().find(|why| match why {
-            Unknown::NotFinished => self.not_finished || !self.footroom_m.is_finite(),
-            Unknown::LedgerOpen => self.ledger_open,
-            Unknown::SwingsBelowStack => self.swings_below_stack.is_some(),
-            Unknown::TooSteep => self.too_steep,
-            Unknown::LineBreaks => self.line_breaks,
-        })
-    }
-
     /// Footroom, m, or why it is not known.
+    ///
+    /// # Errors
+    /// The reason.
     pub fn footroom(&self) -> Result<f64, Unknown> {
-        self.unknown().map_or(Ok(self.footroom_m), Err)
+        self.unknown.map_or(Ok(self.footroom_m), Err)
     }
 
     /// Footroom, m; `None` where it says nothing, see [`Unknown`].
@@ -168,14 +125,10 @@ impl Finding {
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "stop"))]
 pub enum Stop {
-    /// A run did not pass its lowest point: nothing can be said.
-    NotFinished,
-    /// The energies of a run do not add up: nothing can be said.
-    LedgerOpen,
-    /// The swing of a worker ends deeper than his stack counts.
-    SwingsBelowStack {
-        /// The worker, counted from 0.
-        worker: usize,
+    /// The footroom is not known: nothing can be said.
+    Unknown {
+        /// Why.
+        why: Unknown,
     },
     /// The room under a worker is short.
     Footroom {
@@ -204,8 +157,6 @@ pub enum Stop {
     AbsorberUsedUp,
     /// The in-line absorber is used up.
     InlineAbsorberUsedUp,
-    /// The line grows steeper than the model was checked for.
-    TooSteep,
     /// The case has a fault: it cannot be built or not be solved.
     Fault {
         /// Its first fault.
@@ -274,7 +225,7 @@ pub fn row(case: &Case) -> Result<Row, Vec<Fault>> {
             .flatten()
             .filter(|p| p.tieback.is_some())
             .count(),
-        rope_m: AtRest::of(&trial.case.line).unstretched_m,
+        rope_m: AtRest::of(trial.ready.line()).unstretched_m,
         personal_absorbers: case
             .workers
             .iter()
@@ -299,7 +250,6 @@ enum Excuse {
     Limit(&'static str, Option<usize>),
     AbsorberUsedUp,
     InlineAbsorberUsedUp,
-    TooSteep,
 }
 
 impl Rules {
@@ -324,7 +274,6 @@ impl Rules {
             for (is, excuse) in [
                 (found.absorber_used_up, Excuse::AbsorberUsedUp),
                 (found.inline_absorber_used_up, Excuse::InlineAbsorberUsedUp),
-                (found.too_steep, Excuse::TooSteep),
             ] {
                 if is {
                     excused.push(excuse);
@@ -438,8 +387,9 @@ impl Stage {
 /// ```
 #[derive(Clone, Debug)]
 pub struct Trial {
-    /// Its ends resolved.
+    /// As given: what the checks read.
     case: Case,
+    ready: Ready,
     runs: Vec<(Stage, Outcome)>,
 }
 
@@ -461,7 +411,8 @@ impl Trial {
 
     fn new(case: &Case) -> Result<Self, Vec<Fault>> {
         Ok(Self {
-            case: resolved(case)?,
+            ready: case.ready()?,
+            case: case.clone(),
             runs: Vec::new(),
         })
     }
@@ -499,23 +450,22 @@ impl Trial {
     }
 
     /// The case of a run.
-    fn moved(&self, stage: Stage) -> Case {
+    fn moved(&self, stage: Stage) -> Ready {
         match stage {
-            Stage::Soft => moved(&self.case, Sides::SOFT),
-            Stage::Stiff => moved(&self.case, Sides::STIFF),
-            Stage::Mixed => moved(&self.case, Sides::MIXED),
-            Stage::Nominal => self.case.clone(),
-            Stage::Undamped => {
-                let mut undamped = self.case.clone();
-                undamped.motion.damping_s = 0.0;
-                undamped
-            }
+            Stage::Soft => moved(&self.ready, Sides::SOFT),
+            Stage::Stiff => moved(&self.ready, Sides::STIFF),
+            Stage::Mixed => moved(&self.ready, Sides::MIXED),
+            Stage::Nominal => self.ready.clone(),
+            Stage::Undamped => self.ready.undamped(),
         }
     }
 
+    fn outcomes(&self) -> Vec<&Outcome> {
+        self.runs.iter().map(|(_, outcome)| outcome).collect()
+    }
+
     fn demands(&self) -> Demands {
-        let outcomes: Vec<&Outcome> = self.runs.iter().map(|(_, outcome)| outcome).collect();
-        demands(&self.case, &outcomes)
+        demands(&self.case, &self.outcomes())
     }
 
     fn checks(&self) -> Vec<Check> {
@@ -525,7 +475,8 @@ impl Trial {
 
     /// What the runs made so far gave.
     pub fn finding(&self) -> Finding {
-        let demands = self.demands();
+        let outcomes = self.outcomes();
+        let demands = demands(&self.case, &outcomes);
         let checks = checks(&self.case, &demands, self.case.sets, &self.case.own_limits);
         let least = self.runs.iter().min_by(|a, b| {
             let by_footroom = a.1.footroom_m.total_cmp(&b.1.footroom_m);
@@ -535,11 +486,7 @@ impl Trial {
             (run.1.footroom_m, run.1.governing_worker, run.0.corner())
         });
         let parts = || checks.iter().filter(|c| c.set == CheckSet::Part);
-        let doubt = |is: fn(&Doubt) -> bool| {
-            self.runs
-                .iter()
-                .any(|(_, outcome)| outcome.doubts.iter().any(is))
-        };
+        let doubt = |is: fn(&Doubt) -> bool| outcomes.iter().any(|o| o.doubts.iter().any(is));
         Finding {
             footroom_m,
             worker,
@@ -569,23 +516,10 @@ impl Trial {
                 .fold(0.0, |most, w| w.arrest_force_n.max(most)),
             absorber_used_up: doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. })),
             inline_absorber_used_up: doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. })),
-            too_steep: doubt(|d| matches!(d, Doubt::TooSteep { .. })),
-            not_finished: doubt(|d| matches!(d, Doubt::NotFinished { .. }))
-                || self.runs.iter().any(|(_, outcome)| {
-                    let energy = &outcome.history.energy;
-                    !(energy.gravity_work_j.is_finite() && energy.kinetic_j.is_finite())
-                }),
-            ledger_open: doubt(|d| matches!(d, Doubt::LedgerOpen { .. })),
-            swings_below_stack: self
-                .runs
-                .iter()
-                .flat_map(|(_, outcome)| &outcome.doubts)
-                .find_map(|d| match *d {
-                    Doubt::SwingsBelowStack { worker, .. } => Some(worker),
-                    _ => None,
-                }),
-            line_breaks: (self.case.line.rope.breaking_force_n)
-                .is_some_and(|most_n| demands.tension_max_n > most_n),
+            unknown: answer::unknown(
+                &assess::doubts(&self.case, &outcomes, demands.tension_max_n),
+                footroom_m,
+            ),
         }
     }
 
@@ -593,20 +527,14 @@ impl Trial {
     /// so that what stops now stops in the end.
     fn stop(&self, rules: &Rules) -> Option<Stop> {
         let found = self.finding();
-        if found.not_finished {
-            return Some(Stop::NotFinished);
+        if let Some(why) = found.unknown {
+            return Some(Stop::Unknown { why });
         }
-        if found.ledger_open {
-            return Some(Stop::LedgerOpen);
-        }
-        if found.footroom_m < 0.0 || found.footroom_m.is_nan() {
+        if found.footroom_m < 0.0 {
             return Some(Stop::Footroom {
                 worker: found.worker,
                 footroom_m: found.footroom_m,
             });
-        }
-        if let Some(worker) = found.swings_below_stack {
-            return Some(Stop::SwingsBelowStack { worker });
         }
         let checks = self.checks();
         if found.strength_fails {
@@ -639,7 +567,6 @@ impl Trial {
                 Excuse::InlineAbsorberUsedUp,
                 Stop::InlineAbsorberUsedUp,
             ),
-            (found.too_steep, Excuse::TooSteep, Stop::TooSteep),
         ] {
             if is && rules.counts(excuse) {
                 return Some(stop);
@@ -669,6 +596,7 @@ mod tests {
             assert_eq!(found.corner, whole.footroom.corner);
             assert_eq!(found.tension_max_n, whole.demands.tension_max_n);
             assert_eq!(found.arrest_force_max_n, whole.arrest_force_max.value);
+            assert_eq!(found.footroom(), whole.answer().map(|g| g.value));
             let trial = Trial::whole(&case, Effort::Full).unwrap();
             assert_eq!(trial.demands(), whole.demands);
             let checks = whole.checks(&case);
@@ -723,7 +651,8 @@ mod tests {
         // A force limit was kept and may not be broken.
         let mut hard = case.clone();
         for w in &mut hard.workers {
-            w.gear.absorber = None;
+            let absorber = w.gear.absorber.as_mut().unwrap();
+            absorber.average_force_n = 8.2e3;
         }
         let stop = rules.stop(&hard);
         assert!(
@@ -745,13 +674,14 @@ mod tests {
             let rules = Rules::new(&case, limits).unwrap();
             assert!(matches!(rules.stop(&case), None | Some(Stop::Limit { .. })));
             let mut open = Trial::whole(&case, Effort::Corners).unwrap();
-            assert!(!open.finding().ledger_open);
+            assert_eq!(open.finding().unknown, None);
             let residual_ratio = 2.0e-3;
             open.runs[1]
                 .1
                 .doubts
                 .push(Doubt::LedgerOpen { residual_ratio });
-            assert_eq!(open.stop(&rules), Some(Stop::LedgerOpen));
+            let why = Unknown::LedgerOpen;
+            assert_eq!(open.stop(&rules), Some(Stop::Unknown { why }));
             // Paid out to the side, a self-retracting lifeline lets him swing below its stack.
             let mut aside = case.clone();
             aside.workers[1].gear.kind = crate::case::GearKind::SelfRetracting;
@@ -759,11 +689,9 @@ mod tests {
             let rules = Rules::new(&aside, limits).unwrap();
             let found = find(&aside, Effort::Corners).unwrap();
             assert!(found.footroom_m > 0.0);
-            assert_eq!(found.swings_below_stack, Some(1));
-            assert_eq!(
-                rules.stop(&aside),
-                Some(Stop::SwingsBelowStack { worker: 1 })
-            );
+            let why = Unknown::SwingsBelowStack;
+            assert_eq!(found.unknown, Some(why));
+            assert_eq!(rules.stop(&aside), Some(Stop::Unknown { why }));
         }
     }
 
@@ -779,14 +707,14 @@ mod tests {
             weak.line.rope.breaking_force_n = Some(whole.tension_max_n + more);
             find(&weak, Effort::Full).unwrap()
         };
-        assert_eq!(just(0.0).unknown(), None);
+        assert_eq!(just(0.0).unknown, None);
         let broken = just(-0.1);
         assert_eq!(broken.footroom(), Err(Unknown::LineBreaks));
         assert_eq!(broken.known_footroom_m(), None);
-        assert!(broken.footroom_m > 0.0 && broken.line_breaks);
+        assert!(broken.footroom_m > 0.0);
         let mut unknown = case.clone();
         unknown.line.rope.breaking_force_n = None;
-        assert!(!find(&unknown, Effort::Full).unwrap().line_breaks);
+        assert_eq!(find(&unknown, Effort::Full).unwrap().unknown, None);
     }
 
     #[test]

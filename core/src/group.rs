@@ -7,11 +7,12 @@
 
 use alloc::vec::Vec;
 
-use crate::assess::assess;
+use crate::assess::assessed;
 use crate::case::Case;
 use crate::corner::Corner;
 use crate::fault::Fault;
-use crate::solve::{Doubt, Options, Outcome, solve};
+use crate::ready::Ready;
+use crate::solve::{Options, Outcome};
 
 /// Who falls, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -91,29 +92,19 @@ pub struct WithTolerances {
     pub corner: Corner,
     /// Greatest line tension, N: inertia along the line and the allowance included.
     pub tension_max_n: f64,
-    /// Every motion was followed to its lowest point, within what the model describes, on a line
-    /// that holds; otherwise
-    /// the numbers may not be relied on.
+    /// The footroom is known, see [`crate::assess::Assessment::answer`].
     pub resolved: bool,
 }
 
 impl WithTolerances {
-    fn of(case: &Case) -> Result<Self, Vec<Fault>> {
-        let assessment = assess(case, Options::default())?;
-        Ok(Self {
+    fn of(ready: &Ready) -> Self {
+        let assessment = assessed(ready, Options::default());
+        Self {
             footroom_m: assessment.footroom.value,
             corner: assessment.footroom.corner,
             tension_max_n: assessment.tension_max.value,
-            resolved: !assessment.nominal.doubts.iter().any(|d| {
-                matches!(
-                    d,
-                    Doubt::NotFinished { .. }
-                        | Doubt::TooSteep { .. }
-                        | Doubt::LedgerOpen { .. }
-                        | Doubt::BeyondBreaking { .. }
-                )
-            }),
-        })
+            resolved: assessment.answer().is_ok(),
+        }
     }
 }
 
@@ -143,8 +134,9 @@ struct Search {
 
 impl Search {
     fn start(case: &Case) -> Result<Self, Vec<Fault>> {
-        let given = solve(case, Options::default())?;
-        let with_tolerances = WithTolerances::of(case)?;
+        let ready = case.ready()?;
+        let given = ready.solve(Options::default());
+        let with_tolerances = WithTolerances::of(&ready);
         let mut search = Self {
             worst: Worst {
                 scenario: Scenario::AsGiven,
@@ -184,7 +176,7 @@ impl Search {
     /// Solves the case under a scenario; its footroom, m.
     fn try_out(&mut self, case: &Case, scenario: Scenario) -> Result<f64, Vec<Fault>> {
         let case = with_scenario(case, scenario);
-        let outcome = solve(&case, Options::default())?;
+        let outcome = case.ready()?.solve(Options::default());
         self.take(&case, scenario, &outcome);
         Ok(outcome.footroom_m)
     }
@@ -194,7 +186,7 @@ impl Search {
         let mut worst = self.worst;
         worst.below_given_m = worst.given_footroom_m - worst.footroom_m;
         if worst.below_given_m > 0.0 {
-            worst.with_tolerances = WithTolerances::of(&worst.case(given))?;
+            worst.with_tolerances = WithTolerances::of(&worst.case(given).ready()?);
         }
         Ok(worst)
     }
@@ -309,6 +301,7 @@ pub fn worst_places(case: &Case, spacing_m: f64) -> Result<Worst, Vec<Fault>> {
 mod tests {
     use super::*;
     use crate::demo::demo;
+    use crate::solve::solve;
 
     const SPACING_M: f64 = 1.0;
 
@@ -329,14 +322,9 @@ mod tests {
             let found = worst.case(&case);
             let outcome = solve(&found, Options::default()).expect("a valid case");
             assert_eq!(outcome.footroom_m, worst.footroom_m);
-            assert_eq!(
-                worst.with_tolerances,
-                WithTolerances::of(&found).expect("a valid case")
-            );
-            assert_eq!(
-                worst.given_with_tolerances,
-                WithTolerances::of(&case).expect("a valid case")
-            );
+            let of = |case: &Case| WithTolerances::of(&case.ready().expect("a valid case"));
+            assert_eq!(worst.with_tolerances, of(&found));
+            assert_eq!(worst.given_with_tolerances, of(&case));
             // With tolerances neither case has more room than without.
             assert!(worst.with_tolerances.footroom_m <= worst.footroom_m);
             assert!(worst.given_with_tolerances.footroom_m <= worst.given_footroom_m);

@@ -5,6 +5,7 @@
 extern crate alloc;
 
 mod absorber;
+pub mod answer;
 mod arrest;
 pub mod assess;
 mod balance;
@@ -23,6 +24,7 @@ pub mod line;
 mod maths;
 mod mesh;
 pub mod order;
+pub mod ready;
 mod roots;
 pub mod rope;
 pub mod scope;

@@ -175,7 +175,7 @@ pub struct Outside {
     pub greatest: Option<f64>,
 }
 
-/// What of a resolved case and its answer lies outside the checked region, each quantity once;
+/// What of a case as [`crate::ready::Ready`] holds it and its answer lies outside the checked region, each quantity once;
 /// empty: all is inside.
 pub(crate) fn outside(case: &Case, workers: &[WorkerOutcome]) -> Vec<Outside> {
     let mut found: Vec<Outside> = Vec::new();

@@ -5,16 +5,22 @@ use alloc::vec::Vec;
 use crate::absorber::Pull;
 use crate::arrest::{self, Fall, Run, Wanted};
 use crate::balance::balance;
-use crate::case::{Case, Line};
+use crate::case::{Case, GearKind, Line};
 use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX};
 use crate::fault::Fault;
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
+use crate::ready::Ready;
 use crate::scope::{self, Outside};
-use crate::setup::tension_at_temperature;
 use crate::stack;
-use crate::support::line_on_posts;
 use crate::swing;
+
+/// A D-ring this much above the line still counts as level with it, m: about what a line sags at
+/// rest. Common practice, no source.
+const LEVEL_WITHIN_M: f64 = 0.1;
+
+/// A given free fall that is raised by no more than this is not spoken of, m: half of what is shown.
+const FREE_FALL_STEP_M: f64 = 0.005;
 
 /// What the caller wants beside the numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -83,7 +89,8 @@ pub enum Method {
     TimeHistory,
 }
 
-/// A reason why a number may not be relied on.
+/// A reason why a number may not be relied on; which of them take it away says
+/// [`Doubt::takes_away`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "doubt"))]
@@ -133,6 +140,30 @@ pub enum Doubt {
     NotFinished {
         /// The worker, counted from 0.
         worker: usize,
+    },
+    /// A worker's self-retracting lifeline is clipped below his D-ring: he falls freely until the
+    /// D-ring has come down to the line, and only then does it lock. The free fall is then more than
+    /// such gear is tested for, unless its maker says otherwise.
+    ///
+    /// Source: ANSI/ASSP Z359.14, from memory: class 1 for an anchorage at or above the D-ring and
+    /// 0.6 m (2 ft) of free fall, class 2 also for one up to 1.5 m (5 ft) below it.
+    RetractingBelowDring {
+        /// The worker, counted from 0.
+        worker: usize,
+        /// How far the D-ring is above the line, m.
+        dring_above_m: f64,
+        /// His free fall, m.
+        free_fall_m: f64,
+    },
+    /// The free fall that was given for a worker ends before his D-ring has come down to the line,
+    /// where no gear is taut: it was taken as ending there.
+    FreeFallRaised {
+        /// The worker, counted from 0.
+        worker: usize,
+        /// Free fall given, m.
+        given_m: f64,
+        /// Free fall calculated with, m: how far the D-ring is above the line.
+        free_fall_m: f64,
     },
     /// A worker swings to a point deeper than his stack counts.
     SwingsBelowStack {
@@ -406,54 +437,15 @@ pub struct Traces {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
-    Ok(solve_resolved(&resolved(case)?, options))
+    Ok(case.ready()?.solve(options))
 }
 
-/// The case as the mechanics takes it: checked, its end posts turned into stiffnesses, its
-/// pretension that of today's temperature.
-///
-/// # Errors
-/// Every fault of the case, when there is one.
-pub(crate) fn resolved(case: &Case) -> Result<Case, Vec<Fault>> {
-    let faults = case.faults();
-    if !faults.is_empty() {
-        return Err(faults);
-    }
-    Ok(Case {
-        line: line_today(case)?,
-        ..case.clone()
-    })
-}
-
-/// The line on its posts at today's temperature.
-///
-/// # Errors
-/// Posts too soft, or a tension at today's temperature outside what a line may have.
-pub(crate) fn line_today(case: &Case) -> Result<Line, Vec<Fault>> {
-    let mut line = line_on_posts(&case.line, &case.posts)?;
-    let temperature = case.temperature;
-    if temperature.installed_k != temperature.today_k {
-        line.pretension_n =
-            tension_at_temperature(&line, temperature.installed_k, temperature.today_k)?.tension_n;
-        let faults = line.line_faults();
-        if !faults.is_empty() {
-            return Err(faults);
-        }
-    }
-    Ok(line)
-}
-
-/// Solves a case that [`resolved`] gave, or one moved from it.
-pub(crate) fn solve_resolved(case: &Case, options: Options) -> Outcome {
-    let [outcome] = solve_each([(case, options)]);
-    outcome
-}
-
-/// Solves several such cases, each to the same bits as alone: time histories of lines cut alike run
+/// Solves several cases, each to the same bits as alone: time histories of lines cut alike run
 /// side by side.
-pub(crate) fn solve_each<const N: usize>(cases: [(&Case, Options); N]) -> [Outcome; N] {
+pub(crate) fn solve_each<const N: usize>(cases: [(&Ready, Options); N]) -> [Outcome; N] {
     let mut before: Option<(&Case, Balance)> = None;
-    let asked = cases.map(|(case, options)| {
+    let asked = cases.map(|(ready, options)| {
+        let case = ready.case();
         let asked = Asked::of(case, options, before.as_ref());
         before = Some((case, asked.balance.clone()));
         asked
@@ -682,7 +674,8 @@ fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
         });
     }
     let residual_ratio = run.history.energy.residual_ratio;
-    if residual_ratio > RESIDUAL_MAX {
+    // Energies that are no numbers do not add up either.
+    if residual_ratio.is_nan() || residual_ratio > RESIDUAL_MAX {
         doubts.push(Doubt::LedgerOpen { residual_ratio });
     }
     if case
@@ -710,6 +703,23 @@ fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
                 worker,
                 time_s,
                 speed_m_per_s,
+            });
+        }
+        let dring_above_m = w.dring_above_line_m(&case.line);
+        if w.gear.kind == GearKind::SelfRetracting && dring_above_m > LEVEL_WITHIN_M {
+            doubts.push(Doubt::RetractingBelowDring {
+                worker,
+                dring_above_m,
+                free_fall_m: workers[worker].free_fall_m,
+            });
+        }
+        if let Some(given_m) = w.gear.free_fall_m
+            && dring_above_m - given_m > FREE_FALL_STEP_M
+        {
+            doubts.push(Doubt::FreeFallRaised {
+                worker,
+                given_m,
+                free_fall_m: dring_above_m,
             });
         }
         if let Some(swing) = workers[worker].swing

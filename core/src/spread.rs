@@ -42,7 +42,7 @@ impl Spread {
     pub fn case(&mut self) -> Case {
         loop {
             let case = self.any_case();
-            if crate::solve::resolved(&case).is_ok() {
+            if case.ready().is_ok() {
                 return case;
             }
         }

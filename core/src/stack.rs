@@ -14,7 +14,7 @@ pub(crate) fn stack(case: &Case, worker: &Worker, deflection_m: f64, stretch_m: 
     let moved_m = (deflection_m - rest_m).max(0.0) + stretch_m;
     let mut stack = Stack {
         line_deflection_m: deflection_m,
-        lanyard_m: worker.line_above_dring_m(line) + worker.free_fall_m(line),
+        lanyard_m: worker.taut_m(line),
         absorber_extension_m: stretch_m,
         allowance_m: case.allowance.clearance_ratio * moved_m,
         harness_stretch_m: worker.harness_stretch_m,

@@ -40,7 +40,8 @@ pub(crate) fn standing_reach_m(worker: &Worker, line: &Line) -> Option<f64> {
 /// D-ring, f the free fall and h the connector's height above the beam top at the lowest point:
 ///
 /// - Taut length r: stretch plus the unstretched length, which for a self-retracting lifeline is
-///   what it has paid out, √(v² + o²) + f, and for a lanyard is its length, but with a given free
+///   what it has paid out, √(v² + o²) + f with v not below 0 and f from where the D-ring is at the
+///   line's level or below it, and for a lanyard is its length, but with a given free
 ///   fall no more than √((v + f)² + o²), where the fall makes it taut.
 /// - Height swung through: r − √(r² − o²), all of r where o is more.
 /// - The gear bears on the edge once it is longer than the way there, √(h² + edge²). Unfolded over
@@ -52,7 +53,7 @@ pub(crate) fn swing(worker: &Worker, line: &Line, stack: &Stack) -> Option<Swing
         return None;
     }
     let below_stack_m = below_stack_m(worker, line, offset_m);
-    let taut_m = (stack.lanyard_m + below_stack_m + stack.absorber_extension_m).max(0.0);
+    let taut_m = stack.lanyard_m + below_stack_m + stack.absorber_extension_m;
     let connector_m = line.height_above_beam_m - stack.line_deflection_m;
     let to_edge_m = hypotenuse(connector_m.max(0.0), across);
     let edge_contact = across > 0.0 && taut_m > to_edge_m;
@@ -81,11 +82,13 @@ pub(crate) fn swing(worker: &Worker, line: &Line, stack: &Stack) -> Option<Swing
 /// By how much the unstretched gear is longer than the stack's, which is that of a fall straight
 /// below the connector, m.
 fn below_stack_m(worker: &Worker, line: &Line, offset_m: f64) -> f64 {
-    let way_m = worker.line_above_dring_m(line);
-    let straight_m = way_m + worker.free_fall_m(line);
+    let straight_m = worker.taut_m(line);
     match worker.gear.kind {
-        // Above the line, too, the way to the D-ring is paid out.
-        GearKind::SelfRetracting => hypotenuse(way_m, offset_m) - way_m.abs(),
+        // A D-ring above the line comes down to it first: then the way to the side is paid out.
+        GearKind::SelfRetracting => {
+            let way_m = worker.line_above_dring_m(line).max(0.0);
+            hypotenuse(way_m, offset_m) - way_m
+        }
         // Exactly: the sum above may miss the length by a rounding.
         GearKind::Lanyard if worker.gear.free_fall_m.is_none() => 0.0,
         GearKind::Lanyard => {

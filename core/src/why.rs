@@ -29,7 +29,8 @@ use crate::case::{Case, Line, Site, Worker};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::{Fault, FieldRef};
 use crate::maths::floor;
-use crate::solve::{Doubt, Options, Outcome, resolved, solve_resolved};
+use crate::ready::Ready;
+use crate::solve::{Options, Outcome};
 
 /// Most causes that are averaged over all orders.
 pub const ALL_ORDERS_MAX: usize = 4;
@@ -60,7 +61,7 @@ pub enum Cause {
     Places,
     /// Number and lengths of the spans, so the posts too.
     Spans,
-    /// Pretension.
+    /// Pretension, and the temperatures between which it changes.
     Pretension,
     /// The wire rope.
     Rope,
@@ -239,8 +240,9 @@ pub struct Why {
     pub parts: Vec<Part>,
     /// Number of cases solved.
     pub solved: u32,
-    /// Mixed cases among them, the two ends aside, whose numbers may not be relied on: the line would
-    /// break, grows too steep, or the motion was not resolved. Where there are any, so is the split.
+    /// Mixed cases among them, the two ends aside, whose footroom is not known, see
+    /// [`Outcome::unknown`]. Where there are any, the split may not be relied on. Whether the footroom
+    /// at an end is known says its assessment.
     pub doubtful: u32,
 }
 
@@ -411,8 +413,8 @@ impl Part {
 /// assert!(why(&from, &to, Asked::default()).is_err());
 /// ```
 pub fn why(from: &Case, to: &Case, asked: Asked) -> Result<Why, Vec<Fault>> {
-    resolved(from)?;
-    resolved(to)?;
+    from.ready()?;
+    to.ready()?;
     if let Follow::One { worker } = asked.follow
         && worker >= to.workers.len()
     {
@@ -465,7 +467,7 @@ pub fn why(from: &Case, to: &Case, asked: Asked) -> Result<Why, Vec<Fault>> {
 /// # Errors
 /// The faults of the case. A part of the crew has none that the whole has not.
 pub fn users(case: &Case, corner: Corner) -> Result<Vec<CrewStep>, Vec<Fault>> {
-    resolved(case)?;
+    case.ready()?;
     let mut steps: Vec<CrewStep> = Vec::new();
     let first = case
         .workers
@@ -475,7 +477,7 @@ pub fn users(case: &Case, corner: Corner) -> Result<Vec<CrewStep>, Vec<Fault>> {
     for users in first + 1..=case.workers.len() {
         let mut part = case.clone();
         part.workers.truncate(users);
-        let outcome = solve_resolved(&at_corner(&resolved(&part)?, corner), Options::default());
+        let outcome = at_corner(&part.ready()?, corner).solve(Options::default());
         let state = State::of(&outcome, outcome.governing_worker);
         let added = steps
             .last()
@@ -490,18 +492,7 @@ pub fn users(case: &Case, corner: Corner) -> Result<Vec<CrewStep>, Vec<Fault>> {
     Ok(steps)
 }
 
-fn takes_numbers_away(doubt: &Doubt) -> bool {
-    matches!(
-        doubt,
-        Doubt::BeyondBreaking { .. }
-            | Doubt::TooSteep { .. }
-            | Doubt::LedgerOpen { .. }
-            | Doubt::NotFinished { .. }
-            | Doubt::SwingsBelowStack { .. }
-    )
-}
-
-fn at_corner(case: &Case, corner: Corner) -> Case {
+fn at_corner(case: &Ready, corner: Corner) -> Ready {
     match corner {
         Corner::Nominal => case.clone(),
         Corner::Soft => moved(case, Sides::SOFT),
@@ -617,6 +608,7 @@ impl<'a> Way<'a> {
                 margin_m: of(Cause::Margin).site.margin_m,
             },
             posts: of(Cause::Ends).posts,
+            temperature: of(Cause::Pretension).temperature,
             tolerances: of(Cause::Others).tolerances,
             allowance: of(Cause::Others).allowance,
             motion: of(Cause::Others).motion,
@@ -629,10 +621,10 @@ impl<'a> Way<'a> {
         if let Some(known) = self.known.iter().find(|k| k.0 == set) {
             return known.1;
         }
-        let state = resolved(&self.mixed(set)).ok().map(|case| {
+        let state = self.mixed(set).ready().ok().map(|ready| {
             self.solved += 1;
-            let outcome = solve_resolved(&at_corner(&case, self.asked.corner), Options::default());
-            if set != 0 && set != self.all() && outcome.doubts.iter().any(takes_numbers_away) {
+            let outcome = at_corner(&ready, self.asked.corner).solve(Options::default());
+            if set != 0 && set != self.all() && outcome.unknown().is_some() {
                 self.doubtful += 1;
             }
             let users = self.causes.iter().position(|&c| c == Cause::Users);
@@ -739,7 +731,7 @@ impl<'a> Way<'a> {
             if looked > SEARCH_MAX {
                 return None;
             }
-            if resolved(&self.mixed(tried as u32)).is_ok() {
+            if self.mixed(tried as u32).ready().is_ok() {
                 taken.push(bit);
                 next.push(0);
                 set = tried;
@@ -792,7 +784,7 @@ fn differs(a: &Case, b: &Case, pairs: &[(usize, usize)], cause: Cause) -> bool {
     match cause {
         Cause::Users => a.workers.len() != b.workers.len(),
         Cause::Spans => l.spans_m != m.spans_m,
-        Cause::Pretension => l.pretension_n != m.pretension_n,
+        Cause::Pretension => l.pretension_n != m.pretension_n || a.temperature != b.temperature,
         Cause::Rope => l.rope != m.rope,
         Cause::Ends => {
             a.posts != b.posts
@@ -995,7 +987,7 @@ mod tests {
         for i in 0..30 {
             let from = by.case();
             let to = changed(&from, &mut by);
-            if resolved(&to).is_err() {
+            if to.ready().is_err() {
                 continue;
             }
             let follow = match i % 3 {
@@ -1012,6 +1004,20 @@ mod tests {
             assert!(split.solved as usize <= 16_usize.max(2 * split.parts.len() + 1));
         }
         assert!(many > 3, "{many} with many causes");
+    }
+
+    /// The second state is that of the second case also where only the day is warmer.
+    #[test]
+    fn a_warmer_day_is_less_pretension() {
+        let from = demo();
+        let mut to = from.clone();
+        to.temperature.today_k += 20.0;
+        let split = why(&from, &to, Asked::default()).unwrap();
+        let warm = crate::solve::solve(&to, Options::default()).unwrap();
+        assert!((split.to.footroom_m - warm.footroom_m).abs() < 1e-9);
+        assert!(split.to.footroom_m < split.from.footroom_m - 0.005);
+        assert_eq!(split.parts.len(), 1);
+        assert_eq!(split.parts[0].cause, Cause::Pretension);
     }
 
     #[test]

@@ -5,7 +5,11 @@
 //! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
 
 pub mod closeness;
+#[cfg(test)]
+#[allow(dead_code, reason = "only the number of its cases is asked for here")]
+mod corpus;
 pub mod energy;
+pub mod figures;
 pub mod generate;
 pub mod inputs;
 pub mod reference;

@@ -1,7 +1,8 @@
 //! Cases solved, where a faulty one is a mistake of the check.
 
 use footroom_core::case::Case;
-use footroom_core::solve::{Options, Outcome, solve};
+use footroom_core::ready::Ready;
+use footroom_core::solve::{Options, Outcome};
 
 /// The outcome.
 ///
@@ -25,6 +26,15 @@ pub fn traced(case: &Case) -> Outcome {
     )
 }
 
+/// The case as the mechanics takes it.
+///
+/// # Panics
+/// When the case is faulty.
+pub fn ready(case: &Case) -> Ready {
+    case.ready()
+        .unwrap_or_else(|faults| panic!("{}: {faults:?}", case.title))
+}
+
 fn with(case: &Case, options: Options) -> Outcome {
-    solve(case, options).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.title))
+    ready(case).solve(options)
 }

@@ -31,22 +31,6 @@ pub struct Told<'a> {
     pub outcome: &'a Outcome,
 }
 
-/// Whether a doubt takes the number away instead of standing beside it.
-pub fn blocks(doubt: &Doubt) -> bool {
-    match doubt {
-        Doubt::BeyondBreaking { .. }
-        | Doubt::TooSteep { .. }
-        | Doubt::LedgerOpen { .. }
-        | Doubt::NotFinished { .. }
-        | Doubt::SwingsBelowStack { .. } => true,
-        Doubt::AbsorberUsedUp { .. }
-        | Doubt::InlineAbsorberUsedUp { .. }
-        | Doubt::Strikes { .. } => false,
-        // A doubt that the core has learnt since: rather no number than a doubtful one.
-        _ => true,
-    }
-}
-
 /// The answer when nothing has been computed.
 pub fn not_computed(voice: Voice) -> Answer {
     let t = voice.texts();
@@ -129,7 +113,7 @@ impl Told<'_> {
 
     /// Whether no number can be given.
     pub fn is_unknown(&self) -> bool {
-        self.outcome.doubts.iter().any(blocks) || self.governing().is_none()
+        self.assessment.answer().is_err() || self.governing().is_none()
     }
 
     /// The answer in words and one number.
@@ -140,12 +124,13 @@ impl Told<'_> {
         let Some(asked) = self.asked() else {
             return not_computed(self.voice);
         };
-        if let Some(doubt) = self.outcome.doubts.iter().find(|d| blocks(d)) {
+        if self.is_unknown() {
+            let because = self.assessment.decisive_doubt().map(|d| self.doubt(d));
             return Answer {
                 number: DASH.to_owned(),
                 word: t.word_unknown.to_owned(),
                 kind: Kind::Unknown,
-                sentence: (t.say.cannot_say)(&self.doubt(doubt)),
+                sentence: (t.say.cannot_say)(because.as_deref().unwrap_or(t.not_computed)),
                 detail: self.group(),
                 doubts,
             };
@@ -337,6 +322,24 @@ impl Told<'_> {
                 Rounding::Up,
             )),
             Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
+            Doubt::RetractingBelowDring {
+                worker,
+                dring_above_m,
+                free_fall_m,
+            } => (t.say.retracting_below)(
+                &self.worker(worker),
+                &self.length(dring_above_m, Rounding::Up),
+                &self.length(free_fall_m, Rounding::Up),
+            ),
+            Doubt::FreeFallRaised {
+                worker,
+                given_m,
+                free_fall_m,
+            } => (t.say.free_fall_raised)(
+                &self.worker(worker),
+                &self.length(given_m, Rounding::Nearest),
+                &self.length(free_fall_m, Rounding::Up),
+            ),
             Doubt::SwingsBelowStack {
                 worker,
                 below_stack_m,
@@ -944,6 +947,43 @@ mod tests {
                 && said.contains("reaches only 1.79 m"),
             "{said}"
         );
+    }
+
+    /// An old link may have a free fall that the geometry does not allow: it opens, and says so.
+    #[test]
+    fn gear_clipped_below_the_dring_is_told_beside_the_number() {
+        let mut case = demo();
+        case.line.height_above_beam_m = 0.5;
+        case.workers[1].gear.kind = GearKind::SelfRetracting;
+        case.workers[2].gear.free_fall_m = Some(0.4);
+        let link = crate::link::encode(&crate::link::Shared {
+            model: 5,
+            fingerprint: "0123456789abcdef".to_owned(),
+            footroom_m: 0.2,
+            required_m: 6.0,
+            case: case.clone(),
+        });
+        let mut desk = crate::desk::Desk::new(VOICES[0].lang, VOICES[0].units);
+        assert_eq!(desk.open_link(&link.expect("a link")), Ok(()));
+        assert_eq!(desk.case(), &case);
+        let assessment = outcome(&case);
+        for voice in VOICES {
+            let told = Told::of(voice, &case, &assessment);
+            let answer = told.answer();
+            assert_ne!(answer.kind, Kind::Unknown);
+            let free_fall = |i: usize| {
+                let free_fall_m = assessment.nominal.workers[i].free_fall_m;
+                format::length_rounded(voice.units, free_fall_m, Rounding::Up)
+            };
+            let given = format::length_rounded(voice.units, 0.4, Rounding::Nearest);
+            for (i, needle) in [(1, "D-ring"), (1, "anillo D"), (2, given.as_str())] {
+                let there =
+                    (answer.doubts.iter()).any(|d| d.contains(needle) && d.contains(&free_fall(i)));
+                let other = needle == "D-ring" && voice.lang == format::Lang::Es
+                    || needle == "anillo D" && voice.lang == format::Lang::En;
+                assert!(there != other, "{needle} {:?}", answer.doubts);
+            }
+        }
     }
 
     #[test]

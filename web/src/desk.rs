@@ -517,7 +517,7 @@ mod tests {
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
-            view.model.starts_with("model 5, fingerprint "),
+            view.model.starts_with("model 6, fingerprint "),
             "{}",
             view.model
         );

@@ -7,7 +7,7 @@ use footroom_core::case::Case;
 use footroom_core::field::Quantity;
 use serde::Serialize;
 
-use crate::answer::{Told, blocks};
+use crate::answer::Told;
 use crate::assessed::Asked;
 use crate::fault_text::{Voice, input_fault};
 use crate::format::{self, INCH_M, Rounding, Units};
@@ -159,7 +159,7 @@ pub fn pointed(voice: Voice, case: &Case, frame: &Frame, y_px: f64) -> Mark {
 
 /// Where the soles stop as it is shown, in steps; `None`: no number can be relied on.
 fn soles(told: &Told<'_>) -> Option<(ShownStack, i64)> {
-    if told.outcome.doubts.iter().any(blocks) {
+    if told.is_unknown() {
         return None;
     }
     let asked = Asked::of(told.assessment)?;

@@ -73,15 +73,18 @@ impl Teller {
             };
             said.push((o.say.search_found)(
                 &what,
-                &self.footroom(worst.footroom_m),
-                &self.footroom(worst.given_footroom_m),
+                &self.known(&worst.with_tolerances, worst.footroom_m),
+                &self.known(&worst.given_with_tolerances, worst.given_footroom_m),
             ));
-            said.push((o.say.search_tolerances)(
-                &self.with_tolerances(&worst.with_tolerances),
-                &self.with_tolerances(&worst.given_with_tolerances),
-            ));
-        } else {
+        } else if worst.given_with_tolerances.resolved {
             said.push(o.search_none.to_owned());
+        }
+        if worst.below_given_m > 0.0 || !worst.given_with_tolerances.resolved {
+            let told = |of: &WithTolerances| self.known(of, of.footroom_m);
+            said.push((o.say.search_tolerances)(
+                &told(&worst.with_tolerances),
+                &told(&worst.given_with_tolerances),
+            ));
         }
         if self.what == Search::Delay {
             said.push((o.say.search_tension)(
@@ -109,9 +112,10 @@ impl Teller {
         }
     }
 
-    fn with_tolerances(&self, of: &WithTolerances) -> String {
+    /// A footroom of a case; none is told of a case whose answer has none.
+    fn known(&self, of: &WithTolerances, footroom_m: f64) -> String {
         if of.resolved {
-            self.footroom(of.footroom_m)
+            self.footroom(footroom_m)
         } else {
             self.voice.office().search_unresolved.to_owned()
         }

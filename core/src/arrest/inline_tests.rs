@@ -8,7 +8,7 @@ use crate::balance::balance;
 use crate::case::{Absorber, Case, Gear, InlineAbsorber, Line, Motion, Worker};
 use crate::constants::{RESIDUAL_MAX, SLOPE_MAX};
 use crate::line::AtRest;
-use crate::solve::{Options, resolved, solve};
+use crate::solve::{Options, solve};
 use crate::spread::Spread;
 
 /// A case as met on a job with an in-line absorber.
@@ -25,8 +25,8 @@ fn with_inline(by: &mut Spread) -> Case {
                 worker.fall_time_s = Some(by.between(0.0, 1.0));
             }
         }
-        if let Ok(case) = resolved(&case) {
-            return case;
+        if let Ok(ready) = case.ready() {
+            return ready.case().clone();
         }
     }
 }

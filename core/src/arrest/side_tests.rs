@@ -1,8 +1,9 @@
 //! Histories side by side against each alone.
 
-use crate::case::{Case, InlineAbsorber};
+use crate::case::InlineAbsorber;
 use crate::corner::{Sides, moved};
-use crate::solve::{Options, resolved, solve_each, solve_resolved};
+use crate::ready::Ready;
+use crate::solve::{Options, solve_each};
 use crate::spread::Spread;
 
 /// The same bits in every number, two, three or four at once, of lines cut alike and of others, with
@@ -22,7 +23,7 @@ fn have_the_bits_that_they_have_alone() {
             }
             case
         });
-        let (Ok(a), Ok(b)) = (resolved(&a), resolved(&b)) else {
+        let (Ok(a), Ok(b)) = (a.ready(), b.ready()) else {
             continue;
         };
         let (soft, stiff) = (moved(&a, Sides::SOFT), moved(&a, Sides::STIFF));
@@ -31,7 +32,7 @@ fn have_the_bits_that_they_have_alone() {
             ..Options::default()
         };
         let plain = Options::default();
-        let alone = |case: &Case| solve_resolved(case, plain);
+        let alone = |ready: &Ready| ready.solve(plain);
         let [a_alone, b_alone, soft_alone, stiff_alone] = [&a, &b, &soft, &stiff].map(alone);
         assert_eq!(
             solve_each([(&soft, plain), (&stiff, plain)]),
@@ -40,11 +41,7 @@ fn have_the_bits_that_they_have_alone() {
         );
         assert_eq!(
             solve_each([(&soft, plain), (&a, traced), (&stiff, plain)]),
-            [
-                soft_alone.clone(),
-                solve_resolved(&a, traced),
-                stiff_alone.clone()
-            ],
+            [soft_alone.clone(), a.solve(traced), stiff_alone.clone()],
             "case {i}"
         );
         opened += usize::from(a_alone.history.inline_extension_m > 0.0);

@@ -12,7 +12,7 @@ use crate::case::{Case, Worker};
 use crate::constants::WORKERS_MAX;
 use crate::corner::{Sides, moved};
 use crate::line::AtRest;
-use crate::solve::resolved;
+use crate::ready::Ready;
 use crate::stack::stack;
 
 /// Distance between workers where the given case does not say it, m. Common practice, no source.
@@ -148,7 +148,7 @@ pub fn with_users(case: &Case, users: usize) -> Case {
 ///
 /// A case with faults is returned as it is.
 pub fn at_worst_place(case: &Case) -> Case {
-    let Ok(mut soft) = resolved(case).map(|r| moved(&r, Sides::SOFT)) else {
+    let Ok(soft) = case.ready().map(|ready| moved(&ready, Sides::SOFT)) else {
         return case.clone();
     };
     let crew = &case.workers;
@@ -170,18 +170,20 @@ pub fn at_worst_place(case: &Case) -> Case {
         for (turn, &i) in order.iter().enumerate() {
             x_m[i] = candidate.at_m + candidate.spacing_m * (turn as f64 - candidate.left as f64);
         }
-        for (w, &x) in soft.workers.iter_mut().zip(&x_m) {
-            w.position_m = crate::maths::clamp(x, 0.0, case.line.length_m());
-        }
+        let soft = soft.with(|soft| {
+            for (w, &x) in soft.workers.iter_mut().zip(&x_m) {
+                w.position_m = crate::maths::clamp(x, 0.0, case.line.length_m());
+            }
+        });
+        let crew = &soft.case().workers;
         // Same span, same place in it, same room below: the same fall.
         let mut signature = vec![
             candidate.at_m - candidate.span_start_m,
             candidate.left as f64,
         ];
         signature.extend(
-            soft.workers
-                .iter()
-                .map(|w| soft.site.highest_below_m(w.position_m, w.offset_along_m)),
+            crew.iter()
+                .map(|w| case.site.highest_below_m(w.position_m, w.offset_along_m)),
         );
         if seen.iter().any(|(span, s)| {
             (span - candidate.span_m).abs() < 1e-9
@@ -192,7 +194,7 @@ pub fn at_worst_place(case: &Case) -> Case {
         seen.push((candidate.span_m, signature));
         let footroom = balance_footroom_m(&soft);
         if best.as_ref().is_none_or(|b| footroom < b.0) {
-            let places = soft.workers.iter().map(|w| w.position_m).collect();
+            let places = crew.iter().map(|w| w.position_m).collect();
             best = Some((footroom, places));
         }
     }
@@ -255,8 +257,9 @@ fn candidates(case: &Case, wanted_spacing_m: f64) -> Vec<Candidate> {
     all
 }
 
-/// Least footroom by the energy balance, m, of a resolved case.
-fn balance_footroom_m(case: &Case) -> f64 {
+/// Least footroom by the energy balance, m.
+fn balance_footroom_m(ready: &Ready) -> f64 {
+    let case = ready.case();
     let found = balance(case, &AtRest::of(&case.line));
     case.workers
         .iter()

@@ -32,7 +32,6 @@ use crate::case::Case;
 use crate::constants::{SPANS_MAX, WORKERS_MAX};
 use crate::fault::{Fault, FieldRef};
 use crate::field;
-use crate::solve::resolved;
 
 /// Most rows of a map.
 pub const ROWS_MAX: usize = 40;
@@ -140,7 +139,7 @@ impl Map {
     /// # Errors
     /// The faults of the given case; users or rows out of range, named by the field they change.
     pub fn new(case: &Case, spec: MapSpec) -> Result<Self, Vec<Fault>> {
-        resolved(case)?;
+        case.ready()?;
         let rows = rows(&spec)?;
         Ok(Self {
             case: case.clone(),
@@ -384,6 +383,7 @@ mod tests {
     use crate::assess::assess;
     use crate::case::Case;
     use crate::demo::demo;
+    use crate::fit::Unknown;
     use crate::solve::Options;
     use crate::spread::Spread;
 
@@ -510,7 +510,11 @@ mod tests {
                 users: 1,
                 intermediate_posts: 0,
                 span_m: 1.0,
-                finding: Some(Finding { footroom_m, ..some }),
+                finding: Some(Finding {
+                    footroom_m,
+                    unknown: footroom_m.is_nan().then_some(Unknown::NotFinished),
+                    ..some
+                }),
                 faults: Vec::new(),
             });
         }

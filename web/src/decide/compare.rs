@@ -282,7 +282,7 @@ impl Shelf {
             known_m.map_or(String::new(), |m| number(m / metre, Rounding::Down))
         });
         put(d.compare_unknown, "", &|row| {
-            let why = row.finding.unknown();
+            let why = row.finding.unknown;
             why.map_or(String::new(), |why| stop::unknown(voice, why).to_owned())
         });
         put(d.compare_users, "", &|row| row.users.to_string());

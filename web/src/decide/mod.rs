@@ -16,6 +16,9 @@ pub mod suggest;
 pub mod sweep;
 pub mod why;
 
+#[cfg(test)]
+mod one_rule_tests;
+
 /// The same for the page's scripts; a test holds the property names against what is sent.
 pub const TYPESCRIPT: &str = r#"
 export interface MapHead {

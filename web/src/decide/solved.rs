@@ -4,7 +4,7 @@
 use footroom_core::case::Case;
 use footroom_core::check::Subject;
 use footroom_core::corner::Corner;
-use footroom_core::fit::{Finding, Row, Strength, row};
+use footroom_core::fit::{Finding, Row, Strength, Unknown, row};
 use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
 
 /// What is known of a layout once it is solved.
@@ -210,11 +210,7 @@ fn empty() -> Solved {
                 arrest_force_max_n: 0.0,
                 absorber_used_up: false,
                 inline_absorber_used_up: false,
-                too_steep: false,
-                not_finished: false,
-                ledger_open: false,
-                swings_below_stack: None,
-                line_breaks: false,
+                unknown: None,
             },
         },
         fall: Outcome::default(),
@@ -264,11 +260,7 @@ fn of_finding(finding: &mut Finding, n: &mut Numbers) {
         arrest_force_max_n,
         absorber_used_up,
         inline_absorber_used_up,
-        too_steep,
-        not_finished,
-        ledger_open,
-        swings_below_stack,
-        line_breaks,
+        unknown,
     } = finding;
     n.number(footroom_m);
     n.count(worker);
@@ -281,22 +273,13 @@ fn of_finding(finding: &mut Finding, n: &mut Numbers) {
     n.count(parts_not_evaluated);
     n.number(tension_max_n);
     n.number(arrest_force_max_n);
-    for flag in [
-        strength_fails,
-        absorber_used_up,
-        inline_absorber_used_up,
-        too_steep,
-        not_finished,
-        ledger_open,
-        line_breaks,
-    ] {
+    for flag in [strength_fails, absorber_used_up, inline_absorber_used_up] {
         n.flag(flag);
     }
-    let mut swings = swings_below_stack.is_some();
-    n.flag(&mut swings);
-    if swings {
-        n.count(swings_below_stack.get_or_insert(0));
-    }
+    let reasons: Vec<Option<Unknown>> = core::iter::once(None)
+        .chain(Unknown::EACH.map(Some))
+        .collect();
+    n.choice(&reasons, unknown);
 }
 
 /// Before it is read.

@@ -13,7 +13,7 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
     let t = voice.texts();
     let d = voice.decide();
     match *stop {
-        Stop::NotFinished => unknown(voice, Unknown::NotFinished).to_owned(),
+        Stop::Unknown { why } => unknown(voice, why).to_owned(),
         Stop::Footroom { worker, footroom_m } => {
             let steps = format::length_steps(voice.units, footroom_m, Rounding::Down);
             (d.say.stop_footroom)(
@@ -35,9 +35,6 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
         }
         Stop::AbsorberUsedUp => d.stop_absorber.to_owned(),
         Stop::InlineAbsorberUsedUp => d.stop_inline.to_owned(),
-        Stop::TooSteep => unknown(voice, Unknown::TooSteep).to_owned(),
-        Stop::LedgerOpen => unknown(voice, Unknown::LedgerOpen).to_owned(),
-        Stop::SwingsBelowStack { .. } => unknown(voice, Unknown::SwingsBelowStack).to_owned(),
         Stop::Fault { fault } => fault_text::case_fault(voice, case, &fault),
     }
 }
@@ -114,7 +111,9 @@ mod tests {
     fn every_stop_has_words_in_every_voice() {
         let case = demo();
         let stops = [
-            Stop::NotFinished,
+            Stop::Unknown {
+                why: Unknown::NotFinished,
+            },
             Stop::Footroom {
                 worker: 1,
                 footroom_m: -0.201,
@@ -130,9 +129,18 @@ mod tests {
             },
             Stop::AbsorberUsedUp,
             Stop::InlineAbsorberUsedUp,
-            Stop::TooSteep,
-            Stop::LedgerOpen,
-            Stop::SwingsBelowStack { worker: 1 },
+            Stop::Unknown {
+                why: Unknown::LineBreaks,
+            },
+            Stop::Unknown {
+                why: Unknown::TooSteep,
+            },
+            Stop::Unknown {
+                why: Unknown::LedgerOpen,
+            },
+            Stop::Unknown {
+                why: Unknown::SwingsBelowStack,
+            },
         ];
         let mut seen: Vec<String> = Vec::new();
         for lang in [Lang::En, Lang::Es] {

@@ -11,7 +11,7 @@ use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
-use crate::answer::{self, DASH};
+use crate::answer::DASH;
 use crate::format::{self, Units};
 use crate::order::sort;
 use crate::shown::{self, ShownStack};
@@ -91,7 +91,7 @@ impl Ladder {
             footroom_m: held(stack.footroom_m - tolerance_m, -1.0e4, 1.0e4),
             stack,
             tolerance_m,
-            known: !outcome.doubts.iter().any(answer::blocks),
+            known: outcome.unknown().is_none(),
         })
     }
 

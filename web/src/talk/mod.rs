@@ -15,7 +15,7 @@ use serde::Serialize;
 
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
-use crate::answer::{DASH, Told, blocks};
+use crate::answer::{DASH, Told};
 use crate::assessed::Asked;
 use crate::fault_text::Voice;
 use crate::format::{self, Rounding};
@@ -495,7 +495,7 @@ impl Solved {
     }
 
     fn is_known(&self) -> bool {
-        !self.assessment.nominal.doubts.iter().any(blocks)
+        self.assessment.answer().is_ok()
     }
 
     /// The answered stack as it is shown.

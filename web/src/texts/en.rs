@@ -125,7 +125,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_offset: "distance from the connector",
     checked_deflection: "deflection of the line over its span",
     checked_slope: "slope of the line beside a connector",
-    checked_nearness: "distance from a connector to the next one, in 24ths of the span",
+    checked_nearness: "distance from a connector to the next one, in segments of the calculated line (about 0.45 m of rope)",
     checked_span: "length of a span",
     checked_pretension: "pretension",
     checked_axial_stiffness: "rope stiffness EA",
@@ -284,6 +284,16 @@ pub(super) static TEXTS: Texts = Texts {
         swings_below_stack: |worker, deeper| {
             format!(
                 "the gear of {worker} is paid out to the side: his swing ends {deeper} deeper than the stack counts"
+            )
+        },
+        retracting_below: |worker, below, free_fall| {
+            format!(
+                "{worker}'s self-retracting lifeline is clipped {below} below the D-ring, so the free fall is {free_fall}. Most such lifelines are tested with less. Only the manufacturer's instructions say whether this one is made for it"
+            )
+        },
+        free_fall_raised: |worker, given, taken| {
+            format!(
+                "the free fall of {given} entered for {worker} ends before the D-ring has come down to the line. Nothing can be taut there; {taken} is used instead"
             )
         },
         beyond_reach: |worker, offset, reach| {

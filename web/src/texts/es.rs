@@ -133,7 +133,7 @@ pub(super) static TEXTS: Texts = Texts {
     checked_offset: "distancia al conector",
     checked_deflection: "flecha de la línea entre su claro",
     checked_slope: "pendiente de la línea junto a un conector",
-    checked_nearness: "distancia de un conector al siguiente, en 24 avos de claro",
+    checked_nearness: "distancia de un conector al siguiente, en tramos de la línea calculada (unos 0.45 m de cable)",
     checked_span: "largo de un claro",
     checked_pretension: "pretensión",
     checked_axial_stiffness: "rigidez EA del cable",
@@ -303,6 +303,18 @@ pub(super) static TEXTS: Texts = Texts {
                 "el equipo de {worker} está desenrollado hacia un lado: su péndulo termina {deeper} más abajo de lo que cuenta la suma de alturas"
             )
             .replace(" de el ", " del ")
+        },
+        retracting_below: |worker, below, free_fall| {
+            let whose = of(worker);
+            format!(
+                "la línea autorretráctil {whose} está enganchada {below} más abajo que el anillo D, así que la caída libre es de {free_fall}. La mayoría de estas líneas se prueban con menos. Solo las instrucciones del fabricante dicen si esta está hecha para eso"
+            )
+        },
+        free_fall_raised: |worker, given, taken| {
+            let whose = of(worker);
+            format!(
+                "la caída libre {whose} que se ingresó, {given}, termina antes de que el anillo D baje hasta la línea. Ahí nada puede estar tenso; se usa {taken} en su lugar"
+            )
         },
         beyond_reach: |worker, offset, reach| {
             format!(

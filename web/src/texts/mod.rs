@@ -449,6 +449,10 @@ pub struct Sentences {
     pub ledger_open: fn(&str) -> String,
     /// The swing goes deeper than the stack: worker, by how much.
     pub swings_below_stack: fn(&str, &str) -> String,
+    /// A self-retracting lifeline clipped below the D-ring: worker, by how much, free fall.
+    pub retracting_below: fn(&str, &str, &str) -> String,
+    /// A given free fall that the geometry does not allow: worker, the given one, the one taken.
+    pub free_fall_raised: fn(&str, &str, &str) -> String,
     /// The lanyard does not let him stand there: worker, distance from the connector, its reach.
     pub beyond_reach: fn(&str, &str, &str) -> String,
     /// The gear slides along the edge: worker, how far.

@@ -189,7 +189,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         lock_distance: FieldText {
             label: "Locking distance",
-            hint: "Line that runs out before the self-retracting lifeline locks.",
+            hint: "Line that runs out before the self-retracting lifeline locks. Clipped below the D-ring, it locks only after the D-ring has come down to the line.",
         },
         gear_stiffness: FieldText {
             label: "Webbing and harness, stiffness",

@@ -189,7 +189,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         lock_distance: FieldText {
             label: "Distancia de trabado",
-            hint: "Línea que sale antes de que se trabe la línea retráctil.",
+            hint: "Línea que sale antes de que se trabe la línea retráctil. Enganchada más abajo que el anillo D, solo se traba después de que el anillo baja hasta la línea.",
         },
         gear_stiffness: FieldText {
             label: "Cinta y arnés, rigidez",
