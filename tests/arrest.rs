@@ -163,7 +163,7 @@ fn main() -> ExitCode {
 /// Twice the nodes and half the step change no reported number by more than the design allows.
 fn refinement(reference: &DynamicCase) -> Result<(), Failed> {
     let case = reference.case(STATED_DAMPING_S);
-    let at = |refine: u8| {
+    let at = |refine: i64| {
         let options = Options {
             refine,
             ..Options::default()

@@ -23,6 +23,7 @@ fn opening() -> Case {
         yield_force_n: 12_000.0,
         max_extension_m: 1.2,
     });
+    case.allowance.tension_ratio = 0.0;
     case
 }
 

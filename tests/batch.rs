@@ -144,6 +144,199 @@ fn broken_lines_are_named_and_the_rest_is_answered() {
     assert!(lines[8].get("outcome").is_some());
 }
 
+/// The bytes of the one answer, as they are written.
+fn written(input: &str) -> String {
+    let mut output = Vec::new();
+    door::answer_lines(input.as_bytes(), &mut output).expect("memory reads and writes");
+    String::from_utf8(output).expect("JSON is UTF-8")
+}
+
+#[test]
+fn an_id_comes_back_to_the_letter() {
+    // 2^53 + 1 is no double; 10^400 is none at all. A number with a fraction, a text with an escape
+    // and one that is not there stay what they are, too.
+    let huge = format!("1{}", "0".repeat(400));
+    for id in [
+        "9007199254740993",
+        "123456789012345678901234567890",
+        "-0",
+        "1.0",
+        "1e2",
+        &huge,
+        r#""\u0042 4""#,
+        "null",
+        r#"[1, {"a": 18446744073709551616}]"#,
+    ] {
+        for rest in [r#""case":{"workers":[{}]}"#, r#""case":{}"#, r#""case":5"#] {
+            let answer = written(&format!("{{{rest},\"id\":{id}}}"));
+            let begins = format!("{{\"id\":{id},");
+            assert!(answer.starts_with(&begins), "{id}: {answer:.60}");
+        }
+    }
+    assert!(!written(r#"[7,{"workers":[{}]}]"#).contains("outcome"));
+}
+
+#[test]
+fn a_name_that_stands_twice_is_refused() {
+    for (request, name, field) in [
+        (
+            r#"{"id":1,"case":{},"case":{"workers":[{}]}}"#,
+            "case",
+            None,
+        ),
+        (
+            r#"{"id":1,"case":{"workers":[{}],"workers":[{}]}}"#,
+            "workers",
+            None,
+        ),
+        (
+            r#"{"id":1,"case":{"workers":[{"mass_kg":80,"mass_k\u0067":120}]}}"#,
+            "mass_kg",
+            None,
+        ),
+        (
+            r#"{"id":1,"case":{"workers":[{}]},"options":{"refine":1,"refine":2}}"#,
+            "refine",
+            None,
+        ),
+        (
+            r#"{"id":{"a":1,"a":2},"case":{"workers":[{}]}}"#,
+            "a",
+            Some("id"),
+        ),
+        (r#"{"id":1,"id":2,"case":{"workers":[{}]}}"#, "id", None),
+    ] {
+        let (lines, tally) = answers(request.as_bytes());
+        assert_eq!(tally.failed, 1, "{request}");
+        let error = lines[0]["error"].as_str().expect("an error");
+        assert!(error.contains(&format!("`{name}` stands twice")), "{error}");
+        if let Some(field) = field {
+            assert_eq!(lines[0]["field"], field);
+        }
+    }
+    // Which of two ids is meant cannot be known.
+    let two = one(r#"{"id":1,"id":2,"case":{"workers":[{}]}}"#);
+    assert!(two.get("id").is_none(), "{two}");
+    // The same name in two objects is two names.
+    let fine = one(r#"{"id":1,"case":{"workers":[{"mass_kg":80},{"mass_kg":90}]}}"#);
+    assert!(fine.get("outcome").is_some(), "{fine}");
+}
+
+#[test]
+fn a_byte_order_mark_is_passed_over() {
+    let line = format!("{{\"id\":1,\"case\":{CASE}}}\n");
+    let marked = format!("\u{feff}{line}{line}");
+    let (lines, tally) = answers(marked.as_bytes());
+    assert_eq!(tally.answered, 2, "{lines:?}");
+    assert_eq!(lines[0], lines[1]);
+    assert!(answers("\u{feff}".as_bytes()).0.is_empty());
+    // At the beginning only: within the text it is no white space of JSON.
+    let (_, tally) = answers(format!("{line}\u{feff}{line}").as_bytes());
+    assert_eq!((tally.answered, tally.failed), (1, 1));
+}
+
+#[test]
+fn a_refinement_out_of_range_is_a_fault_with_its_range() {
+    for refine in [0_i64, 9, 300, -1, i64::MIN] {
+        for rest in ["", r#","assess":true"#, r#","point_loads":[]"#] {
+            let options = format!(r#""options":{{"refine":{refine}}}"#);
+            let answer = one(&format!(r#"{{"id":1,"case":{CASE},{options}{rest}}}"#));
+            let fault = &answer["faults"][0];
+            assert_eq!(fault["field"], "options.refine", "{answer}");
+            assert_eq!(fault["fault"], "out_of_range");
+            assert_eq!(fault["value"], refine as f64);
+            assert_eq!((&fault["min"], &fault["max"]), (&1.0.into(), &8.0.into()));
+        }
+    }
+    // With what else is wrong.
+    let both = one(r#"{"case":{},"options":{"refine":0}}"#);
+    assert_eq!(both["faults"].as_array().map(Vec::len), Some(2), "{both}");
+    let case = serde_json::from_str(CASE).expect("a case");
+    let options = footroom_core::solve::Options {
+        refine: 9,
+        ..Default::default()
+    };
+    for faults in [
+        footroom_core::solve::solve(&case, options).expect_err("out of range"),
+        footroom_core::assess::assess(&case, options).expect_err("out of range"),
+    ] {
+        assert_eq!(faults[0].field().to_string(), "options.refine");
+    }
+}
+
+#[test]
+fn a_wrong_type_names_its_field() {
+    for (request, field) in [
+        (
+            r#"{"id":1,"case":{"workers":[{},{"mass_kg":"80"}]}}"#,
+            "workers[1].mass_kg",
+        ),
+        (
+            r#"{"id":1,"case":{"line":{"spans_m":[9,null]}}}"#,
+            "line.spans_m[1]",
+        ),
+        (r#"{"id":1,"case":{"site":{"colour":1}}}"#, "site.colour"),
+        (
+            r#"{"id":1,"case":{"workers":[{"gear":{"kind":"string"}}]}}"#,
+            "workers[0].gear.kind",
+        ),
+        (
+            r#"{"id":1,"case":{},"options":{"refine":1.5}}"#,
+            "options.refine",
+        ),
+        (r#"{"id":1,"case":{},"assess":"yes"}"#, "assess"),
+        (
+            r#"{"id":1,"case":{},"point_loads":[{"position_m":1,"force_n":true}]}"#,
+            "point_loads[0].force_n",
+        ),
+        (
+            r#"{"id":1,"case":{"motion":{"duration_s":1e999}}}"#,
+            "motion.duration_s",
+        ),
+    ] {
+        let answer = one(request);
+        assert_eq!(answer["field"], field, "{answer}");
+        assert_eq!((&answer["id"], &answer["line"]), (&1.into(), &1.into()));
+        assert!(answer["column"].as_u64().is_some_and(|c| c > 8), "{answer}");
+        assert!(answer["error"].as_str().is_some_and(|e| !e.is_empty()));
+    }
+}
+
+#[test]
+fn an_assessment_comes_when_asked_for() {
+    let answer = one(&format!(r#"{{"id":"all","case":{CASE},"assess":true}}"#));
+    assert_eq!(answer["id"], "all");
+    let case = serde_json::from_str(CASE).expect("a case");
+    let options = footroom_core::solve::Options::default();
+    let direct = footroom_core::assess::assess(&case, options).expect("a valid case");
+    assert_eq!(
+        answer["assessment"],
+        serde_json::to_value(&direct).expect("plain")
+    );
+    assert_eq!(
+        answer["checks"],
+        serde_json::to_value(direct.checks(&case)).expect("plain")
+    );
+    let known = &answer["answer"];
+    assert_eq!(known["footroom_m"].as_f64(), Some(direct.footroom.value));
+    assert_eq!(known["governed_by"]["corner"], "soft");
+
+    // Where the answer is not known there is the reason, and no number.
+    let weak =
+        one(r#"{"case":{"line":{"rope":{"breaking_force_n":9000}},"workers":[{}]},"assess":true}"#);
+    assert_eq!(
+        weak["answer"]["unknown"]["doubt"], "beyond_breaking",
+        "{}",
+        weak["answer"]
+    );
+    assert!(weak["answer"].get("footroom_m").is_none());
+
+    let both = one(&format!(
+        r#"{{"case":{CASE},"assess":true,"point_loads":[]}}"#
+    ));
+    assert_eq!(both["field"], "assess");
+}
+
 #[test]
 fn no_lines_no_answers() {
     let (lines, tally) = answers(b"");

@@ -33,7 +33,7 @@ type State = DVector<f64>;
 const SEGMENTS: usize = 48;
 
 /// Core's refinement that gives about as many segments.
-const REFINE: u8 = 2;
+const REFINE: i64 = 2;
 
 /// Interval of the dense output, in which maxima are looked for, s.
 const OUTPUT_S: f64 = 2.0e-4;

@@ -21,8 +21,12 @@ fn the_hanging_state_adds_up() {
     let outcome = traced(&case);
     let hanging = &outcome.hanging;
     for (i, worker) in case.workers.iter().enumerate() {
-        // The flatbed's load stands 2.9 m high below the first three, the yard is below the fourth.
-        let over_m = if i < 3 { 2.9 } else { 0.0 };
+        // The flatbed's load stands below the first three, the yard is below the fourth.
+        let over_m = if i < 3 {
+            case.site.below[0].height_m
+        } else {
+            0.0
+        };
         let above_m = case.site.beam_top_m - over_m;
         if worker.fall_time_s.is_none() {
             assert_eq!(hanging.drop_m[i], 0.0);

@@ -7,10 +7,15 @@
 //!   it, and no test can. What 20 says of a static model against the hand method is tested.
 
 use footroom_core::assess::assess;
-use footroom_core::case::{Absorber, Case, EndPost, Gear, Line, Motion, Site, Strengths, Worker};
+use footroom_core::case::{
+    Absorber, Allowance, Case, EndPost, Gear, GearKind, Line, Motion, Site, Strengths, Tolerances,
+    Worker,
+};
 use footroom_core::check::{
     EN_ARREST_FORCE_MAX_N, EN_EXTENSION_MAX_M, US_ANCHORAGE_PER_WORKER_N, US_ARREST_FORCE_MAX_N,
-    US_DECELERATION_DISTANCE_MAX_M, US_FREE_FALL_MAX_M, US_SYSTEM_RATIO_MIN, Verdict,
+    US_DECELERATION_DISTANCE_MAX_M, US_FREE_FALL_MAX_M, US_IMPACT_FREE_FALL_M,
+    US_LANYARD_STRENGTH_N, US_SELF_RETRACTING_FREE_FALL_MAX_M, US_SELF_RETRACTING_STRENGTH_N,
+    US_SYSTEM_RATIO_MIN, US_USER_MASS_KG, Verdict,
 };
 use footroom_core::constants::{
     AVERAGE_OVER_MAXIMUM_FORCE, FOOT_M, GRAVITY_M_PER_S2, POUND_FORCE_N,
@@ -55,6 +60,16 @@ fn at_a_support(mass_kg: f64, free_fall_m: f64, absorber: Option<Absorber>) -> C
         motion: Motion {
             duration_s: 3.0,
             ..Motion::default()
+        },
+        // Held against published values as they are.
+        tolerances: Tolerances {
+            mass_ratio: 0.0,
+            absorber_force_ratio: 0.0,
+            ..Tolerances::default()
+        },
+        allowance: Allowance {
+            clearance_ratio: 0.0,
+            tension_ratio: 0.0,
         },
         ..Case::default()
     }
@@ -121,6 +136,76 @@ fn published_1_amplification_at_a_sag_angle() {
         );
         assert_close("as printed", ratio, printed, THREE_DIGITS_RTOL);
     }
+}
+
+/// What the regulation asks of gear, in both units: lanyards 5,000 lbf (22.2 kN), self-retracting
+/// lifelines that limit free fall to 2 ft (0.61 m) 3,000 lbf (13.3 kN), others 5,000 lbf; twice the
+/// impact energy of 6 ft (1.8 m); the note on 310 lb (140 kg).
+/// Source: 29 CFR 1926.502(d)(9), (d)(12), (d)(13), (d)(16)(v) and note: pounds and feet re-read in
+/// agencies' pages that quote them, the note and the kilonewtons of (d)(12) from memory.
+#[test]
+fn published_limits_of_gear_are_the_stricter_of_both_units() {
+    let kg_per_lb = POUND_FORCE_N / GRAVITY_M_PER_S2;
+    for (what, limit, imperial, metric, more_is_stricter) in [
+        (
+            "lanyard",
+            US_LANYARD_STRENGTH_N,
+            5_000.0 * POUND_FORCE_N,
+            22_200.0,
+            true,
+        ),
+        (
+            "self-retracting",
+            US_SELF_RETRACTING_STRENGTH_N,
+            3_000.0 * POUND_FORCE_N,
+            13_300.0,
+            true,
+        ),
+        (
+            "limited free fall",
+            US_SELF_RETRACTING_FREE_FALL_MAX_M,
+            2.0 * FOOT_M,
+            0.61,
+            false,
+        ),
+        ("impact", US_IMPACT_FREE_FALL_M, 6.0 * FOOT_M, 1.8, true),
+        ("mass", US_USER_MASS_KG, 310.0 * kg_per_lb, 140.0, false),
+    ] {
+        let (least, most) = (imperial.min(metric), imperial.max(metric));
+        let stricter = if more_is_stricter { most } else { least };
+        assert_close(what, limit, stricter, 1.0e-12);
+        assert_close(what, imperial, metric, BOTH_UNITS_RTOL);
+    }
+    // Through the whole answer: what is not entered is not met, and 22.2 kN is 9 lbf too little.
+    let mut case = at_a_support(100.0, 1.5, absorber(4_000.0, 1.75));
+    let (open, fails) = (Verdict::NotEvaluated, Verdict::DoesNotMeet);
+    assert_eq!(checked(&case, "us.lanyard_strength").0, open);
+    assert_eq!(checked(&case, "us.twice_impact_energy").0, open);
+    case.strengths.lanyard_n = Some(22_200.0);
+    assert_eq!(checked(&case, "us.lanyard_strength").0, fails);
+    assert_eq!(checked(&case, "us.twice_impact_energy").0, Verdict::Meets);
+    case.strengths.lanyard_n = Some(22_250.0);
+    assert_eq!(checked(&case, "us.lanyard_strength").0, Verdict::Meets);
+}
+
+/// Limits that self-retracting gear meets in its own test: 100 kg over 0.6 m, at most 6 kN and 2 m.
+/// Source: EN 360:2002, from memory; a published summary of it gives the same.
+#[test]
+fn published_limits_of_self_retracting_gear() {
+    let mut case = at_a_support(100.0, 0.6, absorber(5_900.0, 1.75));
+    case.sets.european = true;
+    case.workers[0].gear.kind = GearKind::SelfRetracting;
+    let meets = Verdict::Meets;
+    assert_eq!(checked(&case, "eu.retractable_arrest_force").0, meets);
+    assert_eq!(checked(&case, "eu.retractable_arrest_distance").0, meets);
+    case.workers[0].gear.absorber = absorber(6_100.0, 1.75);
+    let fails = Verdict::DoesNotMeet;
+    assert_eq!(checked(&case, "eu.retractable_arrest_force").0, fails);
+    // W (h + d) = F d over the 1.4 m that are left of 2 m: 1.401 kN; a little less goes farther.
+    case.workers[0].gear.absorber = absorber(1_380.0, 1.75);
+    assert_eq!(checked(&case, "eu.retractable_arrest_distance").0, fails);
+    case.workers[0].gear.absorber = absorber(1_420.0, 1.75);
+    assert_eq!(checked(&case, "eu.retractable_arrest_distance").0, meets);
 }
 
 /// The verdict and the ratio of the check with this key, the first of its kind.

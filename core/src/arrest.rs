@@ -76,6 +76,8 @@ const COSINE_MIN: f64 = 0.05;
 pub(crate) struct Fall {
     pub arrest_force_max_n: f64,
     pub extension_m: f64,
+    /// Greatest stretch of webbing and absorber together.
+    pub stretch_max_m: f64,
     pub used_up: bool,
     pub drop_first_lowest_m: f64,
     pub time_first_lowest_s: f64,

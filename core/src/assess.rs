@@ -115,9 +115,9 @@ pub struct Band {
 /// Answers a case.
 ///
 /// # Errors
-/// Every fault of the case, when there is one.
+/// Every fault of case and options, when there is one.
 pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
-    Ok(assessed(&case.ready()?, options))
+    Ok(assessed(&options.with(case.ready())?, options))
 }
 
 /// Answers a case that was made ready.
@@ -284,7 +284,7 @@ pub(crate) fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
                             .max(o.balance.arrest_force_n[i])
                     }),
                     free_fall_m: greatest(&|o| o.workers[i].free_fall_m),
-                    deceleration_distance_m: greatest(&|o| stack_of(o).absorber_extension_m),
+                    deceleration_distance_m: greatest(&|o| o.workers[i].deceleration_m()),
                     required_depth_m: greatest(&|o| stack_of(o).required_m),
                     margin_m: case.site.margin_m,
                     available_depth_m: outcomes

@@ -44,8 +44,16 @@ pub enum Basis {
     CommonPractice,
     /// The rope catalogue, see [`crate::rope`].
     Catalogue,
-    /// A published standard or paper, named in the field's documentation.
-    Published,
+    /// A published standard or paper.
+    Published {
+        /// Which, as cited; the value was re-read there or comes from memory as its documentation says.
+        source: &'static str,
+    },
+    /// A choice of this program's: what is published says that something belongs there, not how much.
+    Chosen {
+        /// What is published, as cited.
+        source: &'static str,
+    },
     /// The maker's instructions: the default is only an invented example.
     Maker,
     /// A setting of the calculation.
@@ -84,6 +92,22 @@ pub(crate) const fn field(
         basis,
     }
 }
+
+const fn published(source: &'static str) -> Basis {
+    Basis::Published { source }
+}
+
+const MANUAL: Basis = published("OSHA Technical Manual, Section V, Chapter 4");
+const AVERAGE_AND_MAXIMUM: Basis =
+    published("Carrión et al., Int. J. Environ. Res. Public Health 17 (2020) 7647");
+const ABSORBER_FORCE: Basis = published("Goh, J. Constr. Eng. Manage. 141(1), 2015, abstract");
+const FACTOR_OF_TWO: Basis = published("29 CFR 1926.502(d)(8)");
+const FALL_DISTANCE: Basis = Basis::Chosen {
+    source: "Carrión et al., Int. J. Environ. Res. Public Health 18 (2021) 5823, abstract",
+};
+const LINE_LOAD: Basis = Basis::Chosen {
+    source: "Galy and Lan, Int. J. Occup. Saf. Ergon. (2017), abstract",
+};
 
 /// Every numeric input of a [`crate::case::Case`], and of point loads beside it.
 pub const FIELDS: &[Field] = &[
@@ -172,19 +196,13 @@ pub const FIELDS: &[Field] = &[
         250.0,
         Basis::CommonPractice,
     ),
-    field(
-        "workers.dring_height_m",
-        Quantity::Length,
-        0.5,
-        2.2,
-        Basis::Published,
-    ),
+    field("workers.dring_height_m", Quantity::Length, 0.5, 2.2, MANUAL),
     field(
         "workers.harness_stretch_m",
         Quantity::Length,
         0.0,
         1.0,
-        Basis::Published,
+        MANUAL,
     ),
     field("workers.fall_time_s", Quantity::Time, 0.0, 5.0, Basis::Site),
     field(
@@ -220,7 +238,7 @@ pub const FIELDS: &[Field] = &[
         Quantity::Force,
         1_000.0,
         16_000.0,
-        Basis::Published,
+        AVERAGE_AND_MAXIMUM,
     ),
     field(
         "workers.gear.absorber.max_extension_m",
@@ -400,11 +418,32 @@ pub const FIELDS: &[Field] = &[
         Basis::Maker,
     ),
     field(
+        "strengths.intermediate_post_along_n",
+        Quantity::Force,
+        100.0,
+        2000000.0,
+        Basis::Maker,
+    ),
+    field(
+        "strengths.lanyard_n",
+        Quantity::Force,
+        1000.0,
+        200000.0,
+        Basis::Maker,
+    ),
+    field(
+        "strengths.self_retracting_n",
+        Quantity::Force,
+        1000.0,
+        200000.0,
+        Basis::Maker,
+    ),
+    field(
         "strengths.required_ratio",
         Quantity::Ratio,
         1.0,
         10.0,
-        Basis::Published,
+        FACTOR_OF_TWO,
     ),
     field(
         "tolerances.mass_ratio",
@@ -418,7 +457,7 @@ pub const FIELDS: &[Field] = &[
         Quantity::Ratio,
         0.0,
         0.5,
-        Basis::CommonPractice,
+        ABSORBER_FORCE,
     ),
     field(
         "tolerances.pretension_ratio",
@@ -453,14 +492,14 @@ pub const FIELDS: &[Field] = &[
         Quantity::Ratio,
         0.0,
         1.0,
-        Basis::Published,
+        FALL_DISTANCE,
     ),
     field(
         "allowance.tension_ratio",
         Quantity::Ratio,
         0.0,
         1.0,
-        Basis::Published,
+        LINE_LOAD,
     ),
     field(
         "temperature.installed_k",

@@ -151,7 +151,8 @@ mod tests {
         };
         assert!(footroom_m(&as_found(&plan, &slack).unwrap()) < planned);
         let worker = assess(&plan, Options::default()).unwrap().footroom.worker;
-        let available_m = plan.line.height_above_beam_m + plan.site.beam_top_m - 2.9;
+        let load_m = plan.site.below[0].height_m;
+        let available_m = plan.line.height_above_beam_m + plan.site.beam_top_m - load_m;
         let raised = Measured {
             depth: Some(Depth {
                 worker,
@@ -171,7 +172,7 @@ mod tests {
             ..Measured::default()
         };
         let case = as_found(&plan, &lower).unwrap();
-        assert!((case.site.beam_top_m + 1.2 - 2.9 - available_m).abs() < 1e-12);
+        assert!((case.site.beam_top_m + 1.2 - load_m - available_m).abs() < 1e-12);
     }
 
     #[test]

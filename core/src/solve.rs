@@ -7,7 +7,7 @@ use crate::arrest::{self, Fall, Run, Wanted};
 use crate::balance::balance;
 use crate::case::{Case, GearKind, Line};
 use crate::constants::{GRAVITY_M_PER_S2, MODEL_VERSION, RESIDUAL_MAX, SLOPE_MAX};
-use crate::fault::Fault;
+use crate::fault::{Fault, FieldRef};
 use crate::line::{AtRest, PointLoad, settle};
 use crate::maths::sqrt;
 use crate::ready::Ready;
@@ -29,8 +29,32 @@ const FREE_FALL_STEP_M: f64 = 0.005;
 pub struct Options {
     /// Record the time traces that the animation and the charts need.
     pub traces: bool,
-    /// Multiplies the nodes and divides the step of the time history, 1 to 8; 1 is the standard.
-    pub refine: u8,
+    /// Multiplies the nodes and divides the step of the time history, 1 to [`REFINE_MAX`]; 1 is the
+    /// standard.
+    pub refine: i64,
+}
+
+/// Greatest refinement of a time history.
+pub const REFINE_MAX: i64 = 8;
+
+impl Options {
+    /// What was found, when these options can be had as well.
+    ///
+    /// # Errors
+    /// The faults found, and that of a refinement out of range, whose field is `options.refine`.
+    pub fn with<T>(self, found: Result<T, Vec<Fault>>) -> Result<T, Vec<Fault>> {
+        if (1..=REFINE_MAX).contains(&self.refine) {
+            return found;
+        }
+        let mut faults = found.err().unwrap_or_default();
+        faults.push(Fault::OutOfRange {
+            field: FieldRef::new("options.refine"),
+            value: self.refine as f64,
+            min: 1.0,
+            max: REFINE_MAX as f64,
+        });
+        Err(faults)
+    }
 }
 
 impl Default for Options {
@@ -200,6 +224,10 @@ pub struct WorkerOutcome {
     pub arrest_force_max_n: f64,
     /// Extension of his absorber at the end, m (time history).
     pub absorber_extension_m: f64,
+    /// Greatest stretch of his gear, webbing and absorber together, at any instant, m (time history).
+    /// That need not be the instant of his lowest point: while the line comes up again under him, or
+    /// another falls, the gear may be longer.
+    pub stretch_max_m: f64,
     /// Whether his absorber was used up (time history).
     pub absorber_used_up: bool,
     /// Drop of his mass from standing to the first lowest point, m (time history).
@@ -230,6 +258,17 @@ pub struct WorkerOutcome {
     pub balance_stack: Stack,
     /// The stack by the time history.
     pub history_stack: Stack,
+}
+
+impl WorkerOutcome {
+    /// Deceleration distance, m: the greatest stretch of his gear by either method, at whatever
+    /// instant. Free fall and the movement of the lifeline are not in it (29 CFR 1926.500(b),
+    /// definition).
+    pub fn deceleration_m(&self) -> f64 {
+        self.stretch_max_m
+            .max(self.history_stack.absorber_extension_m)
+            .max(self.balance_stack.absorber_extension_m)
+    }
 }
 
 /// Swing fall of a worker who goes over away from his connector: geometry of his gear, no source,
@@ -435,9 +474,9 @@ pub struct Traces {
 /// balance's tension), the stacks, the hanging state, the doubts.
 ///
 /// # Errors
-/// Every fault of the case, when there is one.
+/// Every fault of case and options, when there is one.
 pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
-    Ok(case.ready()?.solve(options))
+    Ok(options.with(case.ready())?.solve(options))
 }
 
 /// Solves several cases, each to the same bits as alone: time histories of lines cut alike run
@@ -492,7 +531,7 @@ impl<'a> Asked<'a> {
     fn wanted(&self) -> Wanted<'_> {
         Wanted {
             tension_expected_n: self.balance.tension_horizontal_n,
-            refine: usize::from(self.options.refine.clamp(1, 8)),
+            refine: self.options.refine.clamp(1, REFINE_MAX) as usize,
             traces: self.options.traces,
             strike_drop_m: &self.strike_drop_m,
         }
@@ -582,6 +621,7 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
         free_fall_m,
         arrest_force_max_n: fall.arrest_force_max_n,
         absorber_extension_m: fall.extension_m,
+        stretch_max_m: fall.stretch_max_m,
         absorber_used_up: fall.used_up,
         drop_first_lowest_m: fall.drop_first_lowest_m,
         time_first_lowest_s: fall.time_first_lowest_s,
@@ -750,6 +790,7 @@ fn fingerprint(outcome: &Outcome) -> u64 {
     for w in &outcome.workers {
         add(w.arrest_force_max_n);
         add(w.absorber_extension_m);
+        add(w.stretch_max_m);
         add(w.drop_max_m);
         add(w.time_lowest_s);
         add(w.balance_stack.required_m);

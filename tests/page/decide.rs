@@ -406,7 +406,7 @@ fn layouts_too_long_for_a_link_go_as_a_file() {
              document.querySelector('#layouts-file').click(); })()",
         )
         .await;
-        page.wait_for("window.saved?.startsWith('c2.')").await;
+        page.wait_for("window.saved?.startsWith('c3.')").await;
         page.shot("compare-too-long", false).await;
         // Opened where nothing is kept, it shows the same.
         for _ in 0..2 {
@@ -510,7 +510,7 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
             "document.querySelector('.compare__status').textContent.includes('stores nothing')",
         )
         .await;
-        page.eval("void (location.hash = '#c2.AAAA')").await;
+        page.eval("void (location.hash = '#c3.AAAA')").await;
         page.wait_for("!document.querySelector('.compare__layout')")
             .await;
         assert!(!page.text(".compare__status").await.is_empty());

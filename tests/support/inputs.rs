@@ -46,6 +46,11 @@ pub fn set(case: &mut Case, name: &str, value: f64) -> bool {
         "strengths.tieback_n" => case.strengths.tieback_n.insert(value),
         "strengths.tieback_anchorage_n" => case.strengths.tieback_anchorage_n.insert(value),
         "strengths.intermediate_post_n" => case.strengths.intermediate_post_n.insert(value),
+        "strengths.intermediate_post_along_n" => {
+            case.strengths.intermediate_post_along_n.insert(value)
+        }
+        "strengths.lanyard_n" => case.strengths.lanyard_n.insert(value),
+        "strengths.self_retracting_n" => case.strengths.self_retracting_n.insert(value),
         "strengths.required_ratio" => &mut case.strengths.required_ratio,
         "tolerances.mass_ratio" => &mut case.tolerances.mass_ratio,
         "tolerances.absorber_force_ratio" => &mut case.tolerances.absorber_force_ratio,

@@ -155,3 +155,7 @@ pub const ROUNDING_ATOL_M: f64 = 1.0e-9;
 /// Steepest slope of all steps against that of the frames of the traces: the line straightens out of
 /// its steepest shape within a frame.
 pub const SLOPE_FRAME_ATOL: f64 = 5.0e-3;
+
+/// Greatest stretch of gear against that of a stack, m: the lowest point of a stack is a parabola
+/// through a step, with the line where it was at that step.
+pub const LOWEST_POINT_ATOL_M: f64 = 2.0e-3;

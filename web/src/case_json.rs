@@ -1,15 +1,16 @@
 //! A case as JSON, both ways, by one description of its shape.
 //!
 //! The text is the one that the core's own serde writes, field by field (a test compares them):
-//! names as in [`footroom_core::field::FIELDS`], SI units. A field that is missing keeps its
-//! default, so that old texts can be read; a name that is not known is a fault, so that nothing
-//! is passed over in silence.
+//! names as in [`footroom_core::field::FIELDS`], SI units. A field that is missing has the default
+//! of the model that wrote the text, so that old ones mean what they meant; a name that is not known
+//! is a fault, so that nothing is passed over in silence.
 
 use footroom_core::case::{
     Absorber, Allowance, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber, Line,
     Motion, Posts, Site, Strengths, Temperature, Tieback, Tolerances, Worker,
 };
 use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
+use footroom_core::constants::MODEL_VERSION;
 use footroom_core::rope::{Construction, Rope};
 
 use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
@@ -28,12 +29,13 @@ pub fn write(case: &Case, writer: &mut Writer) {
     write_object(writer, &mut |shape| of_case(&mut case, shape));
 }
 
-/// Reads a case.
+/// Reads a case; `model`: version of the model of whoever wrote it, whose defaults hold for what it
+/// leaves out.
 ///
 /// # Errors
 /// The first value that does not fit, and its place.
-pub fn read(json: &Json) -> Result<Case, JsonFault> {
-    let mut case = Case::default();
+pub fn read(json: &Json, model: u32) -> Result<Case, JsonFault> {
+    let mut case = Case::of_model(model);
     read_object(json, &mut |shape| of_case(&mut case, shape))?;
     Ok(case)
 }
@@ -48,12 +50,12 @@ pub fn to_text(case: &Case) -> Option<String> {
     Some(text)
 }
 
-/// The case of a text.
+/// The case of a text of this page.
 ///
 /// # Errors
 /// What is no JSON, or not that of a case, and its place.
 pub fn from_text(text: &str) -> Result<Case, JsonFault> {
-    read(&json::read(text.as_bytes())?)
+    read(&json::read(text.as_bytes())?, MODEL_VERSION)
 }
 
 /// What is done with each field in turn: written, or read.
@@ -324,6 +326,9 @@ fn of_strengths(strengths: &mut Strengths, shape: &mut dyn Shape) {
         tieback_n,
         tieback_anchorage_n,
         intermediate_post_n,
+        intermediate_post_along_n,
+        lanyard_n,
+        self_retracting_n,
         required_ratio,
     } = strengths;
     shape.number("termination_efficiency_ratio", termination_efficiency_ratio);
@@ -333,6 +338,9 @@ fn of_strengths(strengths: &mut Strengths, shape: &mut dyn Shape) {
     shape.optional("tieback_n", tieback_n);
     shape.optional("tieback_anchorage_n", tieback_anchorage_n);
     shape.optional("intermediate_post_n", intermediate_post_n);
+    shape.optional("intermediate_post_along_n", intermediate_post_along_n);
+    shape.optional("lanyard_n", lanyard_n);
+    shape.optional("self_retracting_n", self_retracting_n);
     shape.number("required_ratio", required_ratio);
 }
 
@@ -712,7 +720,7 @@ mod tests {
     }
 
     fn from(text: &str) -> Result<Case, JsonFault> {
-        read(&json::read(text.as_bytes())?)
+        read(&json::read(text.as_bytes())?, MODEL_VERSION)
     }
 
     fn full() -> Case {
@@ -729,6 +737,9 @@ mod tests {
         });
         case.strengths.end_anchorage_n = Some(22_000.0);
         case.strengths.intermediate_post_n = Some(9_000.0);
+        case.strengths.intermediate_post_along_n = Some(8_000.0);
+        case.strengths.lanyard_n = Some(22_500.0);
+        case.strengths.self_retracting_n = Some(13_500.0);
         case.tolerances.mass_ratio = 0.05;
         case.temperature.today_k = 263.15;
         case.sets.european = true;
@@ -771,6 +782,10 @@ mod tests {
     #[test]
     fn what_is_missing_has_its_default() {
         assert_eq!(from("{}"), Ok(Case::default()));
+        assert_eq!(
+            read(&json::read(b"{}").expect("JSON"), 5),
+            Ok(Case::of_model(5))
+        );
         let case = from(r#"{"workers":[{}],"line":{"inline_absorber":{}}}"#).expect("readable");
         assert_eq!(case.workers, [Worker::default()]);
         assert_eq!(case.line.inline_absorber, Some(InlineAbsorber::default()));

@@ -22,8 +22,14 @@ pub fn check_name(voice: Voice, key: &str) -> &'static str {
         "us.no_contact" => o.check_no_contact,
         "us.system_factor" => o.check_system_factor,
         "us.anchorage_alternative" => o.check_anchorage_alternative,
+        "us.lanyard_strength" => o.check_lanyard_strength,
+        "us.self_retracting_strength" => o.check_self_retracting_strength,
+        "us.twice_impact_energy" => o.check_twice_impact_energy,
+        "us.user_mass" => o.check_user_mass,
         "eu.arrest_force" => o.check_en_arrest_force,
         "eu.absorber_extension" => o.check_en_extension,
+        "eu.retractable_arrest_force" => o.check_en_retractable_force,
+        "eu.retractable_arrest_distance" => o.check_en_retractable_distance,
         "eu.users" => o.check_en_users,
         "site.footroom" => o.check_footroom,
         "part.rope" => o.check_rope,
@@ -110,6 +116,7 @@ impl Told<'_> {
                 }
                 Reason::DemandNotKnown => open(o.reason_demand, ""),
                 Reason::LimitNotUsable => open(o.reason_limit, ""),
+                Reason::CriteriaToModify => open(o.reason_criteria, ""),
                 Reason::PartsNotEvaluated { count } => {
                     open(&(o.say.parts_not_evaluated)(count), "")
                 }
@@ -234,15 +241,20 @@ impl Told<'_> {
         let o = self.voice.office();
         let mut brief = Vec::new();
         for (key, ours, theirs) in [
-            ("arrest_force", "us.arrest_force", "eu.arrest_force"),
-            ("free_fall", "us.free_fall", ""),
+            (
+                "arrest_force",
+                "us.arrest_force",
+                ["eu.arrest_force", "eu.retractable_arrest_force"],
+            ),
+            ("free_fall", "us.free_fall", ["", ""]),
             (
                 "deceleration_distance",
                 "us.deceleration_distance",
-                "eu.absorber_extension",
+                ["eu.absorber_extension", "eu.retractable_arrest_distance"],
             ),
         ] {
-            let found = Self::tightest(checks, ours).or_else(|| Self::tightest(checks, theirs));
+            let theirs = || (theirs.iter()).find_map(|key| Self::tightest(checks, key));
+            let found = Self::tightest(checks, ours).or_else(theirs);
             if let Some(check) = found {
                 let demand = self.check_value(check, check.demand, true);
                 let capacity = self.check_value(check, check.capacity, false);
@@ -301,7 +313,7 @@ mod tests {
     use super::*;
     use crate::format::{Lang, Units};
     use footroom_core::assess::{Assessment, assess};
-    use footroom_core::case::Case;
+    use footroom_core::case::{Case, GearKind};
     use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
     use footroom_core::demo::demo;
     use footroom_core::solve::{Doubt, Options};
@@ -398,6 +410,85 @@ mod tests {
                     assert_eq!(row.capacity == DASH, check.capacity.is_none());
                 }
             }
+        }
+    }
+
+    /// Gear that is rated, gear that is not, and one too heavy for the tests of either.
+    #[test]
+    fn gear_has_its_limits_in_words() {
+        let mut case = full();
+        case.workers[0].gear.kind = GearKind::SelfRetracting;
+        case.workers[1].mass_kg = 150.0;
+        case.strengths.lanyard_n = Some(20_000.0);
+        let assessment = assessed(&case);
+        for lang in [Lang::En, Lang::Es] {
+            let units = Units::Us;
+            let rows = rows_in(Voice { lang, units }, &case, &assessment);
+            for key in [
+                "us.lanyard_strength",
+                "us.self_retracting_strength",
+                "us.twice_impact_energy",
+                "us.user_mass",
+                "eu.retractable_arrest_force",
+                "eu.retractable_arrest_distance",
+                "part.intermediate_post_along_line",
+            ] {
+                let row = find(&rows, key);
+                assert!(!row.label.is_empty() && !row.verdict.is_empty(), "{key}");
+                assert!(!row.source.is_empty(), "{key}");
+            }
+        }
+        let rows = rows_in(METRIC, &case, &assessment);
+        let weak = find(&rows, "us.lanyard_strength");
+        assert_eq!(weak.verdict_kind, VerdictKind::DoesNotMeet);
+        assert_eq!(
+            (weak.demand.as_str(), weak.capacity.as_str()),
+            ("22.25 kN", "20.0 kN")
+        );
+        for (key, field) in [
+            ("us.self_retracting_strength", "strengths.self_retracting_n"),
+            (
+                "part.intermediate_post_along_line",
+                "strengths.intermediate_post_along_n",
+            ),
+        ] {
+            let open = find(&rows, key);
+            assert_eq!(open.verdict, "not evaluated: enter the rated strength");
+            assert_eq!(open.field, field);
+        }
+        let heavy = find(&rows, "us.user_mass");
+        assert_eq!(heavy.verdict_kind, VerdictKind::NotEvaluated);
+        assert!(heavy.verdict.contains("modify"), "{}", heavy.verdict);
+        assert!(heavy.label.ends_with("worker 2"), "{}", heavy.label);
+        let distance = find(&rows, "eu.retractable_arrest_distance");
+        assert_eq!(distance.source, "EN 360:2002 (from memory)");
+        assert_eq!(distance.capacity, "2.00 m");
+        // The system's line counts the parts that are open, as the table does.
+        let parts = |row: &&CheckRow| row.key.starts_with("part.");
+        let open = rows.iter().filter(parts);
+        let open = open.filter(|r| r.verdict_kind == VerdictKind::NotEvaluated);
+        let mut strong = case.clone();
+        strong.line.rope.breaking_force_n = Some(200.0e3);
+        let system = rows_in(METRIC, &strong, &assessed(&strong));
+        let system = find(&system, "us.system_factor").verdict.clone();
+        let words = format!("not evaluated: {} parts still open", open.count());
+        assert_eq!(system, words);
+    }
+
+    /// Where only European limits are applied the brief list has those of the gear at hand.
+    #[test]
+    fn the_brief_list_knows_self_retracting_gear() {
+        let mut case = full();
+        case.sets.us = false;
+        for worker in &mut case.workers {
+            worker.gear.kind = GearKind::SelfRetracting;
+        }
+        let assessment = assessed(&case);
+        let told = Told::of(METRIC, &case, &assessment);
+        let brief = told.checks_brief(&told.checks());
+        for key in ["arrest_force", "deceleration_distance"] {
+            let check = brief.iter().find(|c| c.key == key).expect(key);
+            assert_eq!(check.source, "EN 360:2002 (from memory)");
         }
     }
 

@@ -159,6 +159,12 @@ impl List<'_> {
             ("strengths.tieback_n", form.empty_not_evaluated),
             ("strengths.tieback_anchorage_n", form.empty_not_evaluated),
             ("strengths.intermediate_post_n", form.empty_not_evaluated),
+            (
+                "strengths.intermediate_post_along_n",
+                form.empty_not_evaluated,
+            ),
+            ("strengths.lanyard_n", form.empty_not_evaluated),
+            ("strengths.self_retracting_n", form.empty_not_evaluated),
             ("strengths.required_ratio", ""),
         ] {
             self.number(name, false, empty);
@@ -613,7 +619,7 @@ impl List<'_> {
         let (min, max) = format::range_texts(field.quantity, units, field.min, field.max);
         listed.unit = format::unit(field.quantity, units);
         listed.range = (self.voice.form().say.range)(&min, &max);
-        listed.basis = basis_text(self.voice, field.basis).to_owned();
+        listed.basis = basis_text(self.voice, field.basis);
         if field.basis != Basis::Site {
             listed.default_value = default.map_or(String::new(), |v| {
                 format::field_text_with_unit(field.quantity, units, v)
@@ -781,15 +787,16 @@ pub fn below_name(voice: Voice, kind: footroom_core::case::BelowKind) -> &'stati
     }
 }
 
-fn basis_text(voice: Voice, basis: Basis) -> &'static str {
+fn basis_text(voice: Voice, basis: Basis) -> String {
     let form = voice.form();
     match basis {
-        Basis::Site => form.basis_site,
-        Basis::CommonPractice => form.basis_common_practice,
-        Basis::Catalogue => form.basis_catalogue,
-        Basis::Published => form.basis_published,
-        Basis::Maker => form.basis_maker,
-        Basis::Method => form.basis_method,
+        Basis::Site => form.basis_site.to_owned(),
+        Basis::CommonPractice => form.basis_common_practice.to_owned(),
+        Basis::Catalogue => form.basis_catalogue.to_owned(),
+        Basis::Published { source } => format!("{}: {source}", form.basis_published),
+        Basis::Chosen { source } => format!("{}: {source}", form.basis_chosen),
+        Basis::Maker => form.basis_maker.to_owned(),
+        Basis::Method => form.basis_method.to_owned(),
     }
 }
 
@@ -807,6 +814,35 @@ mod tests {
 
     fn find<'a>(fields: &'a [Field], path: &str) -> &'a Field {
         fields.iter().find(|f| f.path == path).expect(path)
+    }
+
+    /// A default that a source gives, or speaks for, names it where the field is.
+    #[test]
+    fn a_published_default_names_its_source() {
+        for (lang, published) in [(Lang::En, "published"), (Lang::Es, "publicado")] {
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let listed = fields(voice, &demo(), &[]);
+            let basis = |path: &str| find(&listed, path).basis.clone();
+            let absorber = find(&listed, "tolerances.absorber_force_ratio");
+            assert!(absorber.basis.contains(published), "{}", absorber.basis);
+            assert!(
+                absorber
+                    .basis
+                    .contains("Goh, J. Constr. Eng. Manage. 141(1), 2015")
+            );
+            assert_eq!(absorber.default_value, "0.15");
+            assert!(basis("strengths.required_ratio").contains("29 CFR 1926.502(d)(8)"));
+            assert!(basis("allowance.clearance_ratio").contains("5823"));
+            assert!(basis("allowance.tension_ratio").contains("Galy and Lan"));
+            for field in FIELDS {
+                if let Basis::Published { source } | Basis::Chosen { source } = field.basis {
+                    assert!(source.chars().any(|c| c.is_ascii_digit()), "{}", field.name);
+                }
+            }
+        }
     }
 
     #[test]

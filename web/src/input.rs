@@ -161,6 +161,9 @@ pub fn slot<'a>(case: &'a mut Case, name: &str, index: usize) -> Option<Slot<'a>
         "strengths.tieback_n" => May(&mut strengths.tieback_n),
         "strengths.tieback_anchorage_n" => May(&mut strengths.tieback_anchorage_n),
         "strengths.intermediate_post_n" => May(&mut strengths.intermediate_post_n),
+        "strengths.intermediate_post_along_n" => May(&mut strengths.intermediate_post_along_n),
+        "strengths.lanyard_n" => May(&mut strengths.lanyard_n),
+        "strengths.self_retracting_n" => May(&mut strengths.self_retracting_n),
         "strengths.required_ratio" => Must(&mut strengths.required_ratio),
         "tolerances.mass_ratio" => Must(&mut tolerances.mass_ratio),
         "tolerances.absorber_force_ratio" => Must(&mut tolerances.absorber_force_ratio),
@@ -683,7 +686,7 @@ mod tests {
     fn writes_numbers_where_they_belong() {
         assert_eq!(set("line.pretension_n", "5 kN").line.pretension_n, 5000.0);
         assert_eq!(set("workers[1].mass_kg", "110").workers[1].mass_kg, 110.0);
-        assert_eq!(set("workers[1].mass_kg", "110").workers[0].mass_kg, 100.0);
+        assert_eq!(set("workers[1].mass_kg", "110").workers[0].mass_kg, 90.0);
         let all = set("workers.all.gear.length_m", "1.2");
         assert!(all.workers.iter().all(|w| w.gear.length_m == 1.2));
         assert_eq!(

@@ -132,12 +132,13 @@ pub(crate) fn read_entries(mut entries: Entries<'_>) -> Result<Shared, JsonFault
     let Kind::Text(fingerprint) = &fingerprint.kind else {
         return Err(expected(fingerprint));
     };
+    let version = version as u32;
     let shared = Shared {
-        model: version as u32,
+        model: version,
         fingerprint: fingerprint.clone(),
         footroom_m: number(take("footroom_m")?)?,
         required_m: number(take("required_m")?)?,
-        case: case_json::read(take("case")?)?,
+        case: case_json::read(take("case")?, version)?,
     };
     entries.finish()?;
     Ok(shared)
@@ -383,6 +384,82 @@ mod tests {
         assert!(read.case.faults().is_empty());
     }
 
+    /// What a link leaves out means what it meant: the first one has no tolerances, no strengths, no
+    /// posts, and its case is to the last bit what the page of model 5 made of it.
+    #[test]
+    fn the_first_link_means_what_it_meant() {
+        let first = include_str!("../tests/first_link.txt").trim();
+        let read = decode(first).expect("the first link");
+        let worker = |position_m| Worker {
+            position_m,
+            ..Worker::default()
+        };
+        let stiffness = Some(1.0e6);
+        let expected = Case {
+            title: "Wharf shed, beam B4".to_owned(),
+            invented: true,
+            line: Line {
+                spans_m: vec![9.0, 9.0],
+                left_end_stiffness_n_per_m: stiffness,
+                right_end_stiffness_n_per_m: stiffness,
+                ..Line::default()
+            },
+            workers: [11.5, 13.0, 14.5].map(worker).to_vec(),
+            site: Site {
+                below: vec![Below {
+                    kind: BelowKind::Vehicle,
+                    from_m: 10.0,
+                    to_m: 16.0,
+                    height_m: 2.9,
+                }],
+                ..Site::default()
+            },
+            tolerances: Tolerances {
+                mass_ratio: 0.0,
+                absorber_force_ratio: 0.0,
+                pretension_ratio: 0.1,
+                axial_stiffness_ratio: 0.1,
+                end_stiffness_ratio: 0.25,
+                inline_force_ratio: 0.1,
+            },
+            allowance: Allowance {
+                clearance_ratio: 0.0,
+                tension_ratio: 0.0,
+            },
+            motion: Motion {
+                duration_s: 3.0,
+                ..Motion::default()
+            },
+            ..Case::default()
+        };
+        assert_eq!(read.case, expected);
+        // Kept on in a link of today, it still means that.
+        let again = encode(&read).expect("finite");
+        assert_eq!(decode(&again), Ok(read));
+    }
+
+    /// The same text under two versions of the model: the defaults of the time.
+    #[test]
+    fn what_is_left_out_has_the_default_of_its_model() {
+        let link = |model: u32| {
+            let json = format!(
+                r#"{{"model":{model},"fingerprint":"0","footroom_m":0,"required_m":0,"case":{{"workers":[{{}}]}}}}"#
+            );
+            decode(&packed(json.as_bytes())).expect("readable").case
+        };
+        for model in [0, 1, 5] {
+            assert_eq!(link(model).tolerances.absorber_force_ratio, 0.0);
+            assert_eq!(link(model).tolerances.mass_ratio, 0.0);
+            assert_eq!(link(model).allowance.clearance_ratio, 0.0);
+            assert_eq!(link(model).allowance.tension_ratio, 0.0);
+        }
+        for model in [6, 7] {
+            assert_eq!(link(model).tolerances, Tolerances::default());
+            assert_eq!(link(model).allowance, Allowance::default());
+            assert!(link(model).tolerances.absorber_force_ratio >= 0.15);
+        }
+    }
+
     #[test]
     fn hostile_sizes_are_bounded() {
         // A thousandfold bomb, and a link that is long itself.
@@ -542,7 +619,7 @@ mod tests {
         /// All that stands beside line, crew and site.
         fn rest()(
             posts in prop::array::uniform2(option::of(post())),
-            known in prop::array::uniform6(option::of(number())),
+            known in collection::vec(option::of(number()), 9),
             n in prop::array::uniform12(number()),
             sets in prop::array::uniform2(any::<bool>()),
             own_limits in collection::vec(own_limit(), 0..4),
@@ -557,6 +634,9 @@ mod tests {
                     tieback_n: known[3],
                     tieback_anchorage_n: known[4],
                     intermediate_post_n: known[5],
+                    intermediate_post_along_n: known[6],
+                    lanyard_n: known[7],
+                    self_retracting_n: known[8],
                     required_ratio: n[1],
                 },
                 tolerances: Tolerances {

@@ -83,8 +83,11 @@ pub(super) struct Faller {
     pub drop_m: Pair,
     pub speed_m_per_s: Pair,
     pub force_n: Pair,
+    /// Stretch of the gear beyond its unstretched length, negative while slack, m.
+    stretch_m: Pair,
     deflection_m: Pair,
     force_max_n: Pair,
+    stretch_max_m: Pair,
     deflection_max_m: Pair,
 }
 
@@ -188,9 +191,8 @@ impl Crew {
             let deflection_m = left + faller.part * (right - left);
             let lowered_m = deflection_m - faller.rest_m;
             faller.deflection_m = deflection_m;
-            faller.force_n = faller
-                .gear
-                .force_n(faller.drop_m - lowered_m - faller.slack_m);
+            faller.stretch_m = faller.drop_m - lowered_m - faller.slack_m;
+            faller.force_n = faller.gear.force_n(faller.stretch_m);
         }
     }
 
@@ -211,6 +213,7 @@ impl Crew {
         for faller in &mut self.fallers {
             work_j += faller.weight_n * faller.drop_m;
             faller.force_max_n = greater(faller.force_n, faller.force_max_n);
+            faller.stretch_max_m = greater(faller.stretch_m, faller.stretch_max_m);
             faller.deflection_max_m =
                 greater(faller.deflection_m - faller.hold_m, faller.deflection_max_m);
             let acceleration = faller.gravity_m_per_s2 - faller.force_n * faller.per_mass_per_kg;
@@ -269,8 +272,10 @@ impl Faller {
             drop_m: NONE,
             speed_m_per_s: NONE,
             force_n: NONE,
+            stretch_m: NONE,
             deflection_m: rest_m,
             force_max_n: NONE,
+            stretch_max_m: NONE,
             deflection_max_m: NONE,
         }
     }
@@ -319,6 +324,7 @@ impl Faller {
     pub fn fall(&self, side: usize, now_s: f64) -> Fall {
         let mut fall = self.falls[side];
         fall.arrest_force_max_n = of(self.force_max_n, side);
+        fall.stretch_max_m = of(self.stretch_max_m, side);
         fall.deflection_max_m = of(self.deflection_max_m, side);
         fall.extension_m = self.gear.extension_m(side);
         fall.used_up = self.bodies[side].pull.used_up(fall.arrest_force_max_n);

@@ -292,10 +292,16 @@ impl Bundle<'_, '_> {
                     let b = faller.body(side);
                     let speed = of(faller.speed_m_per_s, side);
                     let deflection = z(b.node) + b.part * (z(b.node + 1) - z(b.node));
-                    let drop = (of(faller.drop_m, side) - back * speed).max(0.0);
-                    let stretch = drop - (deflection - b.rest_m) - b.free_fall_m;
+                    let drop = of(faller.drop_m, side) - back * speed;
+                    // Who still stands does not hold the line, wherever it swings.
+                    let taut_m = if t < b.fall_time_s {
+                        f64::INFINITY
+                    } else {
+                        b.free_fall_m
+                    };
+                    let stretch = drop - (deflection - b.rest_m) - taut_m;
                     [
-                        drop,
+                        drop.max(0.0),
                         speed,
                         of(faller.force_n, side),
                         deflection,

@@ -400,7 +400,7 @@ mod tests {
     fn just_inside_fits_and_just_outside_does_not() {
         let mut by = Spread::new(31);
         let mut answered = 0;
-        for i in 0..8 {
+        for i in 0..10 {
             let case = by.case();
             let places = [Places::Kept, Places::Worst][i % 2];
             let limits = [Limits::KeepMet, Limits::Ignored, Limits::All][i % 3];

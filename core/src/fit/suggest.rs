@@ -551,6 +551,7 @@ fn rated_by(key: &str) -> Option<&'static str> {
         "part.tieback" => "strengths.tieback_n",
         "part.tieback_anchorage" => "strengths.tieback_anchorage_n",
         "part.intermediate_post" => "strengths.intermediate_post_n",
+        "part.intermediate_post_along_line" => "strengths.intermediate_post_along_n",
         _ => return None,
     })
 }
@@ -563,6 +564,7 @@ fn rating<'a>(strengths: &'a mut Strengths, field: &str) -> Option<&'a mut Optio
         "strengths.tieback_n" => &mut strengths.tieback_n,
         "strengths.tieback_anchorage_n" => &mut strengths.tieback_anchorage_n,
         "strengths.intermediate_post_n" => &mut strengths.intermediate_post_n,
+        "strengths.intermediate_post_along_n" => &mut strengths.intermediate_post_along_n,
         _ => return None,
     })
 }
@@ -717,7 +719,9 @@ mod tests {
     fn the_smallest_step_is_offered_and_one_less_does_not_fit() {
         let mut case = short_demo();
         case.line.spans_m = alloc::vec![18.0];
-        case.site.margin_m = 1.3;
+        case.site.margin_m = 1.7;
+        // Strong enough everywhere: the room alone is in question.
+        case.strengths.termination_efficiency_ratio = 0.95;
         case.workers.truncate(1);
         let rules = Rules::new(&case, Limits::KeepMet).unwrap();
         let all = suggest(&case, Limits::KeepMet).unwrap();

@@ -1,13 +1,14 @@
 //! A set of layouts as text: what the browser keeps, and what travels in one link.
 //!
-//! `c2.` and then packed as the link of one case ([`crate::link`]): the differences of the set's JSON
+//! `c3.` and then packed as the link of one case ([`crate::link`]): the differences of the set's JSON
 //! to a reference, see [`set_diff`]. Reading is as strict: a set is taken whole or refused with the
 //! reason and the place.
 //!
-//! The reference never changes, or old links would say something else; it holds names and order of
+//! A reference never changes, or old links would say something else; it holds names and order of
 //! all fields and what is common in them. A field that the core gets later needs a reference of its
-//! own with a prefix of its own, and what the old one lacks keeps its default as everywhere. The
-//! first format, `c1.`, was the JSON itself.
+//! own with a prefix of its own, and what the old one lacks has its default as everywhere. The
+//! first format, `c1.`, was the JSON itself; `c2.` lacks the strengths of gear and that of intermediate
+//! posts along the line.
 
 use footroom_core::case::Case;
 
@@ -17,10 +18,13 @@ use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::link::{self, LinkFault};
 
 /// What every set of the present format begins with.
-const PREFIX: &str = "c2.";
+const PREFIX: &str = "c3.";
 
 /// What a set of the present format is told by its differences to.
-const REFERENCE: &str = include_str!("set_reference.json");
+const REFERENCE: &str = include_str!("set_reference_3.json");
+
+/// What a set of the second format begins with, and what it is told by its differences to.
+const SECOND: (&str, &str) = ("c2.", include_str!("set_reference.json"));
 
 /// What a set of the first format begins with.
 const FIRST_PREFIX: &str = "c1.";
@@ -91,11 +95,15 @@ pub fn encode(set: &Set) -> Option<String> {
     writer.close('}');
     let read = json::read(writer.finish().as_bytes()).ok()?;
     from_json(&read).ok()?;
-    Some(link::pack(PREFIX, &set_diff::write(&read, &reference()?)?))
+    Some(link::pack(
+        PREFIX,
+        &set_diff::write(&read, &tree(REFERENCE)?)?,
+    ))
 }
 
-fn reference() -> Option<Json> {
-    json::read(REFERENCE.trim().as_bytes()).ok()
+/// A reference as a tree.
+fn tree(reference: &str) -> Option<Json> {
+    json::read(reference.trim().as_bytes()).ok()
 }
 
 /// Reads a set, with or without its `#`.
@@ -108,8 +116,13 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
         let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
         json::read(&content)
     } else {
-        let content = link::unpack(PREFIX, text).map_err(SetFault::Link)?;
-        differences(&content)
+        let (prefix, reference) = if first.starts_with(SECOND.0) {
+            SECOND
+        } else {
+            (PREFIX, REFERENCE)
+        };
+        let content = link::unpack(prefix, text).map_err(SetFault::Link)?;
+        differences(&content, reference)
     };
     let set = (set.and_then(|json| from_json(&json)))
         .map_err(|fault| SetFault::Link(LinkFault::Content(fault)))?;
@@ -124,13 +137,13 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
     }
 }
 
-fn differences(content: &[u8]) -> Result<Json, JsonFault> {
+fn differences(content: &[u8], reference: &str) -> Result<Json, JsonFault> {
     let fault = |at| JsonFault {
         at,
         reason: Reason::Character,
     };
     let text = core::str::from_utf8(content).map_err(|e| fault(e.valid_up_to() + 1))?;
-    set_diff::read(text, &reference().ok_or_else(|| fault(1))?)
+    set_diff::read(text, &tree(reference).ok_or_else(|| fault(1))?)
 }
 
 fn from_json(json: &Json) -> Result<Set, JsonFault> {
@@ -140,19 +153,19 @@ fn from_json(json: &Json) -> Result<Set, JsonFault> {
     if model.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&model) {
         return Err(expected(model_at));
     }
+    let model = model as u32;
     let list = entries.need("layouts")?;
     let Kind::List(items) = &list.kind else {
         return Err(expected(list));
     };
-    let layouts = items.iter().map(layout).collect::<Result<_, _>>()?;
+    let layouts = (items.iter())
+        .map(|item| layout(item, model))
+        .collect::<Result<_, _>>()?;
     entries.finish()?;
-    Ok(Set {
-        model: model as u32,
-        layouts,
-    })
+    Ok(Set { model, layouts })
 }
 
-fn layout(json: &Json) -> Result<Layout, JsonFault> {
+fn layout(json: &Json, model: u32) -> Result<Layout, JsonFault> {
     let mut entries = Entries::of(json)?;
     let name = entries.need("name")?;
     let Kind::Text(text) = &name.kind else {
@@ -161,7 +174,7 @@ fn layout(json: &Json) -> Result<Layout, JsonFault> {
     let layout = Layout {
         name: text.clone(),
         footroom_m: number(entries.need("footroom_m")?)?,
-        case: case_json::read(entries.need("case")?)?,
+        case: case_json::read(entries.need("case")?, model)?,
     };
     entries.finish()?;
     Ok(layout)
@@ -381,6 +394,9 @@ pub(crate) mod tests {
             tieback_n: Some(n(42_000.0)),
             tieback_anchorage_n: Some(n(39_000.0)),
             intermediate_post_n: Some(n(17_000.0)),
+            intermediate_post_along_n: Some(n(12_000.0)),
+            lanyard_n: Some(n(22_400.0)),
+            self_retracting_n: Some(n(13_600.0)),
             required_ratio: 2.2,
         };
         case.tolerances = Tolerances {
@@ -420,14 +436,32 @@ pub(crate) mod tests {
     }
 
     /// The reference is one layout of the present shape. Who adds a field to the core needs another
-    /// reference with another prefix; this one stays, or old links would say something else.
+    /// reference with another prefix; these stay, or old links would say something else.
     #[test]
     fn the_reference_has_every_field_and_never_changes() {
-        let read = from_json(&reference().expect("JSON")).expect("a set");
+        let read = from_json(&tree(REFERENCE).expect("JSON")).expect("a set");
         assert_eq!(read.layouts.len(), 1);
         let again = case_json::to_text(&read.layouts[0].case).expect("finite");
         assert!(REFERENCE.contains(&again), "{again}");
-        assert_eq!(fnv(REFERENCE.trim()), 13_538_318_889_930_195_915);
+        assert_eq!(fnv(REFERENCE.trim()), 16_824_625_048_896_059_493);
+        assert_eq!(fnv(SECOND.1.trim()), 13_538_318_889_930_195_915);
+    }
+
+    /// Old links open for ever: this one was made in the second format, of the same set.
+    #[test]
+    fn the_second_set_still_opens() {
+        let [first, second] = [
+            include_str!("../../tests/first_set.txt").trim(),
+            include_str!("../../tests/second_set.txt").trim(),
+        ];
+        assert!(second.starts_with(SECOND.0));
+        let read = decode(second).expect("the second set");
+        assert_eq!(read, decode(first).expect("the first set"));
+        assert_eq!(read.layouts[0].case.strengths.lanyard_n, None);
+        // Kept on in a link of today, it still means that.
+        let again = encode(&read).expect("finite");
+        assert!(again.starts_with(PREFIX));
+        assert_eq!(decode(&again), Ok(read));
     }
 
     /// Old links open for ever: this one was made when layouts first travelled.
@@ -436,7 +470,30 @@ pub(crate) mod tests {
         let read = decode(include_str!("../../tests/first_set.txt").trim()).expect("the first set");
         assert_eq!(read.layouts.len(), 4);
         assert_eq!(read.layouts[3].name, "thick rope, absorber in the line");
-        assert_eq!(read, four());
+        // The case of each is what the core reads in the text, of which nothing is left out.
+        let text = include_str!("../../tests/first_set.txt").trim();
+        let content = link::unpack(FIRST_PREFIX, text).expect("the first set");
+        let json: serde_json::Value = serde_json::from_slice(&content).expect("JSON");
+        for (i, layout) in read.layouts.iter().enumerate() {
+            let told = &json["layouts"][i];
+            let case = serde_json::from_value(told["case"].clone()).expect("a case");
+            assert_eq!(layout.case, case);
+            assert_eq!(Some(layout.footroom_m), told["footroom_m"].as_f64());
+            assert_eq!(layout.case.tolerances.absorber_force_ratio, 0.0);
+        }
+    }
+
+    /// A set of an older model means by what it leaves out what it meant then.
+    #[test]
+    fn what_is_left_out_has_the_default_of_its_model() {
+        for (model, ratio) in [(5, 0.0), (6, 0.15)] {
+            let json = format!(
+                r#"{{"model":{model},"layouts":[{{"name":"a","footroom_m":0,"case":{{"workers":[{{}}]}}}}]}}"#
+            );
+            let read = decode(&link::pack(FIRST_PREFIX, &json)).expect("readable");
+            let tolerances = read.layouts[0].case.tolerances;
+            assert_eq!(tolerances.absorber_force_ratio, ratio);
+        }
     }
 
     #[test]
@@ -449,9 +506,9 @@ pub(crate) mod tests {
         assert_eq!(fault("hello"), SetFault::Link(LinkFault::Foreign));
         assert_eq!(fault(""), SetFault::Link(LinkFault::Truncated));
         let version = LinkFault::Version {
-            version: "3".into(),
+            version: "4".into(),
         };
-        assert_eq!(fault("c3.abc"), SetFault::Link(version));
+        assert_eq!(fault("c4.abc"), SetFault::Link(version));
         assert_eq!(fault("v1.abc"), SetFault::Link(LinkFault::Foreign));
         let mut many = four();
         many.layouts.push(many.layouts[0].clone());

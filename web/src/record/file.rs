@@ -208,6 +208,20 @@ mod tests {
         assert!(read(marked.as_bytes()).is_ok());
     }
 
+    /// A file of an older model means by what it leaves out what it meant then.
+    #[test]
+    fn what_is_left_out_has_the_default_of_its_model() {
+        for (model, ratio) in [(5, 0.0), (6, 0.15)] {
+            let text = format!(
+                r#"{{"footroom":1,"model":{model},"fingerprint":"0","footroom_m":0,"required_m":0,"case":{{"workers":[{{}}]}}}}"#
+            );
+            let Ok(Opened::Case(shared)) = read(text.as_bytes()) else {
+                panic!("{text}");
+            };
+            assert_eq!(shared.case.tolerances.absorber_force_ratio, ratio);
+        }
+    }
+
     #[test]
     fn a_site_book_is_told_apart() {
         let mut book = Book::default();

@@ -64,7 +64,8 @@ fn origin_text(r: &Texts, listed: &Field) -> String {
         Basis::Site => return r.origin_site.to_owned(),
         Basis::CommonPractice => r.origin_practice,
         Basis::Catalogue => r.origin_catalogue,
-        Basis::Published => r.origin_published,
+        Basis::Published { .. } => r.origin_published,
+        Basis::Chosen { .. } => r.origin_chosen,
         Basis::Maker => r.origin_maker,
         Basis::Method => r.origin_method,
     };

@@ -410,6 +410,7 @@ fn footroom_is_said_in_words_and_a_lack_is_crossed_out() {
         assert!(has(&seen, "to spare") && crossed(&seen) == 0, "{size:?}");
         let mut short = demo();
         short.line.spans_m = vec![18.0];
+        short.site.beam_top_m -= 0.5;
         let seen = record(&short, Some(&solved(&short)), 0.0, size, words);
         assert!(has(&seen, "short by") && crossed(&seen) >= 4, "{size:?}");
     }

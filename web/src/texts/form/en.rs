@@ -62,6 +62,7 @@ pub(super) static TEXTS: Texts = Texts {
     basis_common_practice: "common practice of the trade, no published source",
     basis_catalogue: "rope catalogue; the maker's data sheet goes before it",
     basis_published: "published standard or paper",
+    basis_chosen: "a choice for this page, not zero since published tests differ from calculation",
     basis_maker: "the maker's instructions; the default is only an invented example",
     basis_method: "setting of the calculation",
     fault_not_finite: "not a number that can be used",
@@ -95,7 +96,7 @@ pub(super) static TEXTS: Texts = Texts {
     right_tieback_hint: "Runs from the post head down to the beam behind the post; it takes most of the pull and presses the post down.",
     set_us_label: "29 CFR 1926 Subpart M (US)",
     set_us_hint: "Compares with the limits of this regulation; it is the one to start with.",
-    set_european_label: "EN 355 and EN 795",
+    set_european_label: "EN 355, EN 360 and EN 795",
     set_european_hint: "Sets what this fall asks beside limits that a product meets in its own test.",
     own_count_label: "Limits of your own",
     own_count_hint: "A local code's, an owner's or a maker's, each with where it stands.",
@@ -310,6 +311,18 @@ pub(super) static TEXTS: Texts = Texts {
         intermediate_post: FieldText {
             label: "Intermediate post, downward",
             hint: "Downward load that the head of an intermediate post bears.",
+        },
+        intermediate_along: FieldText {
+            label: "Intermediate post, along the line",
+            hint: "Pull along the line that the head of an intermediate post can take. A rope that binds in the post adds to it.",
+        },
+        lanyard_strength: FieldText {
+            label: "Lanyard, rated strength",
+            hint: "The least in the crew, fully extended. 29 CFR 1926.502(d)(9) and (d)(13) ask for 5,000 lbf (22.2 kN).",
+        },
+        self_retracting_strength: FieldText {
+            label: "Self-retracting lifeline, rated strength",
+            hint: "The least in the crew, fully extended. 29 CFR 1926.502(d)(12) asks for 3,000 lbf up to 2 ft of free fall, (d)(13) for 5,000 lbf beyond.",
         },
         required_ratio: FieldText {
             label: "Strength over load, required",

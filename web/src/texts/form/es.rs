@@ -62,6 +62,7 @@ pub(super) static TEXTS: Texts = Texts {
     basis_common_practice: "práctica común del oficio, sin fuente publicada",
     basis_catalogue: "catálogo de cables; la hoja de datos del fabricante va primero",
     basis_published: "norma o artículo publicado",
+    basis_chosen: "elección de esta página; no es cero porque los ensayos publicados difieren del cálculo",
     basis_maker: "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
     basis_method: "ajuste del cálculo",
     fault_not_finite: "no es un número que se pueda usar",
@@ -95,7 +96,7 @@ pub(super) static TEXTS: Texts = Texts {
     right_tieback_hint: "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
     set_us_label: "29 CFR 1926 subparte M (EE. UU.)",
     set_us_hint: "Compara con los límites de este reglamento; es con el que se empieza.",
-    set_european_label: "EN 355 y EN 795",
+    set_european_label: "EN 355, EN 360 y EN 795",
     set_european_hint: "Pone lo que pide esta caída junto a los límites que un producto cumple en su propia prueba.",
     own_count_label: "Límites propios",
     own_count_hint: "De un código local, del dueño o de un fabricante, cada uno con dónde está escrito.",
@@ -310,6 +311,18 @@ pub(super) static TEXTS: Texts = Texts {
         intermediate_post: FieldText {
             label: "Poste intermedio, hacia abajo",
             hint: "Carga hacia abajo que aguanta la cabeza de un poste intermedio.",
+        },
+        intermediate_along: FieldText {
+            label: "Poste intermedio, a lo largo de la línea",
+            hint: "Fuerza a lo largo de la línea que aguanta la cabeza de un poste intermedio. Un cable que se traba en el poste la aumenta.",
+        },
+        lanyard_strength: FieldText {
+            label: "Eslinga, resistencia nominal",
+            hint: "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(9) y (d)(13) piden 5,000 lbf (22.2 kN).",
+        },
+        self_retracting_strength: FieldText {
+            label: "Línea autorretráctil, resistencia nominal",
+            hint: "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(12) pide 3,000 lbf hasta 2 ft de caída libre, (d)(13) 5,000 lbf si es más.",
         },
         required_ratio: FieldText {
             label: "Resistencia entre carga, requerida",

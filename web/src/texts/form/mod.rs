@@ -142,6 +142,8 @@ group! {
         basis_catalogue,
         /// A published standard or paper.
         basis_published,
+        /// A choice; what is published behind it follows.
+        basis_chosen,
         /// The maker's instructions.
         basis_maker,
         /// A setting of the calculation.
@@ -208,7 +210,7 @@ group! {
         set_us_label,
         /// What that does.
         set_us_hint,
-        /// Whether the headline limits of EN 355 and EN 795 are applied.
+        /// Whether the headline limits of EN 355, EN 360 and EN 795 are applied.
         set_european_label,
         /// What that does.
         set_european_hint,
@@ -336,6 +338,9 @@ fields! {
     tieback_strength = "strengths.tieback_n",
     tieback_anchorage = "strengths.tieback_anchorage_n",
     intermediate_post = "strengths.intermediate_post_n",
+    intermediate_along = "strengths.intermediate_post_along_n",
+    lanyard_strength = "strengths.lanyard_n",
+    self_retracting_strength = "strengths.self_retracting_n",
     required_ratio = "strengths.required_ratio",
     tolerance_mass = "tolerances.mass_ratio",
     tolerance_absorber = "tolerances.absorber_force_ratio",

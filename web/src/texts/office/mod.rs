@@ -95,10 +95,22 @@ group! {
         check_system_factor,
         /// Label of a check.
         check_anchorage_alternative,
+        /// Check: least strength of a lanyard.
+        check_lanyard_strength,
+        /// Check: least strength of a self-retracting lifeline.
+        check_self_retracting_strength,
+        /// Check: gear under twice the impact energy.
+        check_twice_impact_energy,
+        /// Check: the heaviest worker.
+        check_user_mass,
         /// Label of a check.
         check_en_arrest_force,
         /// Label of a check.
         check_en_extension,
+        /// Check: EN 360, force.
+        check_en_retractable_force,
+        /// Check: EN 360, distance.
+        check_en_retractable_distance,
         /// Label of a check.
         check_en_users,
         /// Label of a check.
@@ -145,6 +157,8 @@ group! {
         reason_demand,
         /// Why a check was not evaluated.
         reason_limit,
+        /// Not evaluated: the worker is too heavy for the test's criteria as they are.
+        reason_criteria,
         /// Why a check was not evaluated: there is no answer to rely on.
         reason_unknown,
         /// Said of a clause that was not re-read.

@@ -90,6 +90,7 @@ pub(super) static TEXTS: Texts = Texts {
     origin_practice: "practice",
     origin_catalogue: "catalogue",
     origin_published: "published",
+    origin_chosen: "choice",
     origin_maker: "example",
     origin_method: "calculation",
     practice_no_source: "common practice, no source",

@@ -90,6 +90,7 @@ pub(super) static TEXTS: Texts = Texts {
     origin_practice: "práctica",
     origin_catalogue: "catálogo",
     origin_published: "publicado",
+    origin_chosen: "elección",
     origin_maker: "ejemplo",
     origin_method: "cálculo",
     practice_no_source: "práctica común, sin fuente",

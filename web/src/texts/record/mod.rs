@@ -210,6 +210,8 @@ group! {
         origin_catalogue,
         /// By whose word a default stands.
         origin_published,
+        /// A choice of this page's.
+        origin_chosen,
         /// By whose word a default stands.
         origin_maker,
         /// By whose word a default stands.
