@@ -458,7 +458,7 @@ fn layouts_are_solved_beside_the_page() {
         page.wait_for("document.querySelector('#layouts-link').disabled && window.held.length")
             .await;
         assert_eq!(
-            page.eval("localStorage.getItem('layouts')").await,
+            page.eval("localStorage.getItem('footroom.layouts')").await,
             serde_json::Value::Null
         );
         // The first goes while it is being solved: the others keep their own figures.
@@ -480,11 +480,8 @@ fn layouts_are_solved_beside_the_page() {
             .await;
         assert!(figures.contains(&shown), "{figures} and {shown}");
         assert!(page.eval("window.asked").await.as_f64() >= Some(3.0));
-        assert!(
-            page.eval("localStorage.getItem('layouts')")
-                .await
-                .is_string()
-        );
+        page.wait_for("localStorage.getItem('footroom.layouts')")
+            .await;
     });
 }
 
@@ -493,7 +490,7 @@ fn layouts_are_solved_beside_the_page() {
 fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
-        page.eval("void localStorage.setItem('layouts', 'c1.broken')")
+        page.eval("void localStorage.setItem('footroom.layouts', 'c1.broken')")
             .await;
         page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
             .await;
@@ -707,8 +704,8 @@ fn a_trainee_guesses_lets_go_and_is_told_why() {
         let answer = page.text("#answer-number").await;
         assert!(told.contains(&answer), "{told} and {answer}");
         assert!(page.text(".lesson__number").await.contains("footroom"));
-        let kept = page.eval("localStorage.getItem('learnt')").await;
-        assert_eq!(kept, "0");
+        page.wait_for("localStorage.getItem('footroom.learnt') === '0'")
+            .await;
     });
 }
 

@@ -81,7 +81,7 @@ fn a_wrong_value_and_a_damaged_link_lose_nothing() {
 
         page.eval("void (location.hash = '#v1.AAAAdamagedAAAA')")
             .await;
-        page.wait_for("!document.querySelector('#notice').hidden")
+        page.wait_for("!document.querySelector('#refused').hidden")
             .await;
         assert_eq!(answer(page).await, example);
     });

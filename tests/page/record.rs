@@ -332,7 +332,7 @@ fn a_failed_point_is_kept_and_says_do_not_use() {
         page.wait_for("!document.querySelector('#notice').hidden")
             .await;
         let aside = page
-            .eval("localStorage.getItem('footroom.site.damaged')")
+            .eval("localStorage.getItem('footroom.site.aside')")
             .await;
         assert_eq!(aside.as_str(), Some("{\"footroom_site\":1"));
         assert!(

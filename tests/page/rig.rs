@@ -341,6 +341,19 @@ impl Page {
         self.wait_ready().await;
     }
 
+    /// Runs a function, given as JavaScript, in every document before its own scripts from now on.
+    pub async fn prepare_documents(&self, function: &str) {
+        self.bidi
+            .send(AddPreloadScript {
+                function_declaration: function.to_owned(),
+                arguments: Vec::new(),
+                sandbox: None,
+                contexts: Vec::new(),
+            })
+            .await
+            .expect("a script before the page's own");
+    }
+
     /// Opens any address, such as that of a [`Server`].
     pub async fn go(&self, address: &str) {
         self.leave().await;

@@ -1,6 +1,7 @@
 //! The page starts, in every browser, without an error.
 
-use crate::rig::{self, Setup};
+use crate::host::{Host, Manner};
+use crate::rig::{self, Page, Setup};
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
@@ -69,5 +70,119 @@ fn errors_of_every_kind_are_seen() {
         // The browsers say the same about the policy once more, each in its own words.
         page.allow_error("Content Security Policy");
         page.allow_error("Content-Security-Policy");
+    });
+}
+
+/// What the start of the page says.
+async fn start_says(page: &Page) -> String {
+    page.text("#start").await
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_missing_file_is_said_and_nothing_loads_for_ever() {
+    rig::in_browser(Setup::default(), async |page| {
+        let host = Host::start(Manner::default());
+        for missing in [
+            "js/main",
+            "js/form",
+            "js/kept",
+            "pkg/footroom",
+            "pkg/footroom_bg",
+        ] {
+            host.change(|manner| manner.missing = vec![missing]);
+            page.go("about:blank").await;
+            page.go(&host.address("")).await;
+            page.wait_for("document.body?.dataset.state === 'failed'")
+                .await;
+            let said = start_says(page).await;
+            assert!(said.contains("could not be loaded"), "{missing}: {said}");
+            assert!(said.contains("No se pudo cargar"), "{missing}: {said}");
+            assert!(!said.contains("Loading"), "{missing}: {said}");
+            // It is there again, and the button takes it.
+            host.change(|manner| manner.missing.clear());
+            page.click("#reload").await;
+            page.wait_ready().await;
+        }
+        page.allow_error("");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn without_any_script_time_says_that_something_is_wrong() {
+    rig::in_browser(Setup::default(), async |page| {
+        let host = Host::start(Manner {
+            missing: vec!["js/main", "js/watch"],
+            ..Manner::default()
+        });
+        page.go(&host.address("")).await;
+        assert!(!start_says(page).await.contains("longer than usual"));
+        page.eval(
+            "document.querySelector('.answer__slow').getAnimations().forEach((a) => a.finish())",
+        )
+        .await;
+        let said = start_says(page).await;
+        assert!(
+            said.contains("longer than usual") && said.contains("Tarda"),
+            "{said}"
+        );
+        page.allow_error("");
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_browser_that_cannot_calculate_is_told_apart_from_a_bad_connection() {
+    for (function, english, spanish) in [
+        (
+            "() => { delete globalThis.WebAssembly; }",
+            "does not run WebAssembly",
+            "no ejecuta WebAssembly",
+        ),
+        (
+            "() => { const no = () => Promise.reject(new WebAssembly.CompileError('SIMD')); \
+             Object.assign(WebAssembly, { compile: no, compileStreaming: no, instantiate: no, \
+             instantiateStreaming: no, validate: () => false }); }",
+            "128-bit registers",
+            "registros de 128 bits",
+        ),
+    ] {
+        rig::in_browser(Setup::default(), async |page| {
+            page.prepare_documents(function).await;
+            page.open("").await;
+            page.wait_for("document.body?.dataset.state === 'failed'")
+                .await;
+            let said = start_says(page).await;
+            assert!(said.contains(english) && said.contains(spanish), "{said}");
+            assert!(
+                !said.contains("onnection") && !said.contains("conexión"),
+                "{said}"
+            );
+            page.allow_error("");
+        });
+    }
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_part_that_does_not_come_is_said_where_it_is_asked_for() {
+    rig::in_browser(Setup::default(), async |page| {
+        let host = Host::start(Manner {
+            missing: vec!["js/talk", "js/record", "js/fit", "js/offline"],
+            ..Manner::default()
+        });
+        page.go(&host.address("")).await;
+        page.wait_ready().await;
+        for asked in ["#talk", "#record > summary", "#fit > summary"] {
+            page.eval("void (document.querySelector('#notice').hidden = true)")
+                .await;
+            page.click(asked).await;
+            page.wait_for("!document.querySelector('#notice').hidden")
+                .await;
+            let said = page.text("#notice-text").await;
+            assert!(said.contains("could not be loaded"), "{asked}: {said}");
+        }
+        page.allow_error("");
     });
 }

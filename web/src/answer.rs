@@ -44,6 +44,14 @@ pub fn not_computed(voice: Voice) -> Answer {
     }
 }
 
+/// The answer under a link that could not be read: none, rather than that of another case.
+pub fn link_unread(voice: Voice) -> Answer {
+    Answer {
+        sentence: voice.texts().link_no_result.to_owned(),
+        ..not_computed(voice)
+    }
+}
+
 /// First letter in capitals and a full stop at the end.
 fn sentence(text: &str) -> String {
     let mut out = text.to_owned();

@@ -1,5 +1,7 @@
 //! Base64 for addresses: the URL-safe alphabet of RFC 4648, section 5, without padding.
 
+use crate::steps;
+
 const ALPHABET: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 
 /// Why a text is not the encoding of any bytes.
@@ -34,6 +36,7 @@ pub fn encode(bytes: &[u8]) -> String {
 pub fn decode(text: &str) -> Result<Vec<u8>, Fault> {
     let mut bytes = Vec::with_capacity(text.len() / 4 * 3 + 2);
     let (mut bits, mut left) = (0u32, 0u32);
+    steps::count(text.len());
     for (at, character) in text.bytes().enumerate() {
         let six = match character {
             b'A'..=b'Z' => character - b'A',

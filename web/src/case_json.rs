@@ -15,6 +15,7 @@ use footroom_core::rope::{Construction, Rope};
 
 use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
 use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
+use crate::steps;
 
 const CONSTRUCTIONS: [(&str, Construction); 4] = [
     ("galvanised7x19", Construction::Galvanised7x19),
@@ -527,6 +528,7 @@ impl<'a> Entries<'a> {
 
     /// The value called `name`.
     pub fn take(&mut self, name: &str) -> Option<&'a Json> {
+        steps::count(self.entries.len());
         let i = self.entries.iter().position(|(other, _)| other == name)?;
         self.used[i] = true;
         Some(&self.entries[i].1)
@@ -579,6 +581,18 @@ pub fn expected(json: &Json) -> JsonFault {
     }
 }
 
+/// A whole number from nought, such as the version of a model.
+///
+/// # Errors
+/// When it is none, its place.
+pub fn whole(json: &Json) -> Result<u32, JsonFault> {
+    let value = number(json)?;
+    if value.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&value) {
+        return Err(expected(json));
+    }
+    Ok(value as u32)
+}
+
 /// A number.
 ///
 /// # Errors
@@ -609,6 +623,7 @@ fn read_object(json: &Json, body: &mut dyn FnMut(&mut dyn Shape)) -> Result<(), 
 
 impl Shape for Entries<'_> {
     fn required(&mut self, name: &'static str) {
+        steps::count(self.entries.len());
         let there = self.entries.iter().any(|(other, _)| other == name);
         if !there && self.fault.is_none() {
             self.fault = Some(JsonFault {

@@ -4,6 +4,8 @@
 //! case need no speed: short ones are exact in one operation, the others are divided as whole
 //! numbers of any length.
 
+use crate::steps;
+
 /// Digits that count: with more, only whether any of them is not zero can matter (the middle
 /// between two doubles has 767 at most).
 const DIGITS_MAX: usize = 770;
@@ -77,13 +79,20 @@ fn nearest(digits: &[u32], power: i64) -> f64 {
             whole * scale
         };
     }
+    // Nine digits at a time, as many as a part of a whole number holds.
     let mut over = Whole(Vec::new());
-    for &digit in digits {
-        over.times_plus(10, digit);
+    for nine in digits.chunks(9) {
+        let (scale, value) = nine.iter().fold((1, 0), |(scale, value), digit| {
+            (10 * scale, 10 * value + digit)
+        });
+        over.times_plus(scale, value);
     }
     let mut under = Whole(vec![1]);
-    for _ in 0..power.unsigned_abs() {
-        if power < 0 { &mut under } else { &mut over }.times_plus(10, 0);
+    let mut left = power.unsigned_abs();
+    while left > 0 {
+        let places = left.min(9) as u32;
+        if power < 0 { &mut under } else { &mut over }.times_plus(10u32.pow(places), 0);
+        left -= u64::from(places);
     }
     // Scaled so that the quotient has 54 or 55 bits.
     let shift = 54 - (over.bits() - under.bits());
@@ -120,6 +129,7 @@ struct Whole(Vec<u32>);
 
 impl Whole {
     fn times_plus(&mut self, factor: u32, add: u32) {
+        steps::count(self.0.len());
         let mut carry = u64::from(add);
         for part in &mut self.0 {
             carry += u64::from(*part) * u64::from(factor);
@@ -148,6 +158,7 @@ impl Whole {
     fn less(&mut self, other: &Self) -> bool {
         let part = |n: &Self, i: usize| n.0.get(i).copied().unwrap_or(0);
         let length = self.0.len().max(other.0.len());
+        steps::count(2 * length);
         let differing = (0..length).rev().find(|&i| part(self, i) != part(other, i));
         if differing.is_some_and(|i| part(self, i) < part(other, i)) {
             return false;

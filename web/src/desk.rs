@@ -10,11 +10,12 @@ use footroom_core::solve::{Options, Outcome};
 
 use crate::answer::{self, Told, fingerprint_text};
 use crate::assessed::{self, Asked};
-use crate::case_json;
+use crate::case_json::{self, Entries};
 use crate::fault_text::{self, Voice};
 use crate::fields::{self, Draft};
 use crate::format::{self, Lang, Rounding, Units};
 use crate::input::{self, InputFault};
+use crate::json::{self, Writer};
 use crate::link::{self, LinkFault};
 use crate::readout;
 use crate::view::{Form, Readout, SharedNote, View};
@@ -69,6 +70,8 @@ pub struct Desk {
     voice: Voice,
     sheet: Sheet,
     assessment: Option<Rc<Assessment>>,
+    /// No case is shown: the first link could not be read, and the visitor has none of his own.
+    blank: bool,
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
@@ -81,6 +84,7 @@ impl Desk {
             voice: Voice { lang, units },
             sheet: Sheet::of(demo()),
             assessment: None,
+            blank: false,
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
@@ -224,13 +228,14 @@ impl Desk {
 
     /// When the fields have no faults, what they hold becomes the valid case.
     fn settle(&mut self) {
-        if self.is_valid() && self.sheet.valid != self.sheet.entered {
+        if self.is_valid() && (self.blank || self.sheet.valid != self.sheet.entered) {
             self.sheet.valid = self.sheet.entered.clone();
             self.solve();
         }
     }
 
     fn solve(&mut self) {
+        self.blank = false;
         let options = Options {
             traces: true,
             ..Options::default()
@@ -248,7 +253,7 @@ impl Desk {
     }
 
     fn replace(&mut self, sheet: Sheet) -> Sheet {
-        let solve_again = sheet.valid != self.sheet.valid;
+        let solve_again = self.blank || sheet.valid != self.sheet.valid;
         let before = core::mem::replace(&mut self.sheet, sheet);
         self.last_set = None;
         if solve_again {
@@ -257,8 +262,77 @@ impl Desk {
         before
     }
 
+    /// What the fields hold though it cannot be used yet, as text; `None` when all can.
+    pub fn unfinished(&self) -> Option<String> {
+        if self.is_valid() {
+            return None;
+        }
+        let mut w = Writer::default();
+        w.open('{');
+        w.name("model");
+        w.word(&MODEL_VERSION.to_string());
+        w.name("entered");
+        case_json::write(&self.sheet.entered, &mut w);
+        w.name("drafts");
+        w.open('[');
+        for draft in &self.sheet.drafts {
+            w.open('[');
+            w.text(&draft.path);
+            w.text(&draft.text);
+            w.close(']');
+        }
+        w.close(']');
+        w.close('}');
+        Some(w.finish())
+    }
+
+    /// Puts back into the fields what [`Desk::unfinished`] gave; `None` when the text is none of
+    /// that, and nothing is changed then.
+    pub fn resume(&mut self, text: &str) -> Option<()> {
+        let json = json::read(text.as_bytes()).ok()?;
+        let mut entries = Entries::of(&json).ok()?;
+        let model = case_json::whole(entries.need("model").ok()?).ok()?;
+        let mut entered = case_json::read(entries.need("entered").ok()?, model).ok()?;
+        let json::Kind::List(items) = &entries.need("drafts").ok()?.kind else {
+            return None;
+        };
+        let mut drafts = Vec::new();
+        for item in items {
+            let json::Kind::List(pair) = &item.kind else {
+                return None;
+            };
+            let [path, text] = pair.as_slice() else {
+                return None;
+            };
+            let (json::Kind::Text(path), json::Kind::Text(text)) = (&path.kind, &text.kind) else {
+                return None;
+            };
+            let fault = match input::apply(&mut entered, path, text, self.voice.units) {
+                Ok(()) => None,
+                Err(InputFault::NoSuchField) => return None,
+                Err(fault) => Some(fault),
+            };
+            drafts.push(Draft {
+                path: path.clone(),
+                text: text.clone(),
+                fault,
+            });
+        }
+        let before = self.sheet.clone();
+        self.sheet.entered = entered;
+        self.sheet.drafts = drafts;
+        self.tidy_drafts();
+        self.settle();
+        self.remember(before);
+        Some(())
+    }
+
     /// Loads the demonstration; the present case can be had back with [`Desk::undo`].
     pub fn demo(&mut self) {
+        if self.blank {
+            // It stands behind the refused link already, and nothing else does.
+            return self.solve();
+        }
         let before = self.replace(Sheet::of(demo()));
         self.remember(before);
     }
@@ -298,11 +372,28 @@ impl Desk {
         }
     }
 
+    /// Shows no case, where the example is all there is: what was to be opened could not be read,
+    /// and numbers under it would be taken for its own. A case of the visitor's stays.
+    pub fn refuse(&mut self) {
+        if self.undo.is_empty() && self.redo.is_empty() {
+            self.assessment = None;
+            self.blank = true;
+        }
+    }
+
     /// Opens a link; the present case can be had back with [`Desk::undo`].
     ///
     /// # Errors
-    /// Why it was refused; nothing is changed then.
+    /// Why it was refused; nothing is changed then, but see [`Desk::refuse`].
     pub fn take_link(&mut self, text: &str) -> Result<(), Refusal> {
+        let taken = self.take(text);
+        if taken.is_err() {
+            self.refuse();
+        }
+        taken
+    }
+
+    fn take(&mut self, text: &str) -> Result<(), Refusal> {
         let shared = link::decode(text).map_err(Refusal::Link)?;
         if !shared.case.faults().is_empty() {
             return Err(Refusal::Faulty(Box::new(shared.case)));
@@ -329,6 +420,9 @@ impl Desk {
                 Refusal::Link(fault) => fault_text::link_fault(self.voice, &fault),
                 Refusal::Faulty(case) => self.first_fault(&case).unwrap_or_default(),
             };
+            if self.blank {
+                return said;
+            }
             format!("{said} {}", self.voice.form().link_kept)
         })
     }
@@ -372,7 +466,8 @@ impl Desk {
         let valid = self.is_valid();
         let told = self.told();
         let told = told.as_ref();
-        let invented = self.sheet.valid.invented.then(|| t.invented.to_owned());
+        let case = Some(&self.sheet.valid).filter(|_| !self.blank);
+        let invented = case.is_some_and(|c| c.invented);
         let traces = self.outcome().and_then(|o| o.traces.as_ref());
         View {
             valid,
@@ -381,11 +476,15 @@ impl Desk {
             units: self.voice.units.key(),
             can_undo: !self.undo.is_empty(),
             can_redo: !self.redo.is_empty(),
-            title: self.sheet.valid.title.clone(),
-            invented_note: invented,
-            answer: told
-                .map_or_else(|| answer::not_computed(self.voice), Told::answer)
-                .unbroken(),
+            title: case.map(|c| c.title.clone()).unwrap_or_default(),
+            blank: self.blank,
+            invented_note: invented.then(|| t.invented.to_owned()),
+            answer: match told {
+                Some(told) => told.answer(),
+                None if self.blank => answer::link_unread(self.voice),
+                None => answer::not_computed(self.voice),
+            }
+            .unbroken(),
             stack: told.map(Told::stack).unwrap_or_default(),
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
@@ -806,6 +905,66 @@ mod tests {
             message.contains("Mass") && message.contains("5 kg"),
             "{message}"
         );
+    }
+
+    #[test]
+    fn what_was_typed_but_cannot_be_used_is_put_back() {
+        let mut desk = desk();
+        assert_eq!(desk.unfinished(), None);
+        desk.set("line.spans_m", "6 + six", 0.0).expect("path");
+        desk.set("workers[1].mass_kg", "5", 0.0).expect("path");
+        // Good, but after a faulty one: in no link.
+        desk.set("line.pretension_n", "5.5 kN", 0.0).expect("path");
+        let text = desk.unfinished().expect("faulty");
+        let mut again = Desk::new(Lang::En, Units::Metric);
+        assert_eq!(again.resume(&text), Some(()));
+        assert_eq!(again.form(), desk.form());
+        assert_eq!(value(&again, "line.spans_m"), "6 + six");
+        assert_eq!(again.view().answer, desk.view().answer);
+        assert!(again.undo());
+        assert_eq!(again.form(), Desk::new(Lang::En, Units::Metric).form());
+        for end in 0..text.len() {
+            let before = again.form();
+            assert_eq!(again.resume(&text[..end]), None, "cut at {end}");
+            assert_eq!(again.form(), before);
+        }
+    }
+
+    /// Under a link that cannot be read no number of the example stands, in either language; a later
+    /// link, or a wish for the example, ends that.
+    #[test]
+    fn a_refused_first_link_shows_no_answer_of_the_example() {
+        let good = Office::of(&desk()).link().expect("solved");
+        for (lang, none) in [
+            (Lang::En, "could not be read"),
+            (Lang::Es, "no se pudo leer"),
+        ] {
+            let fresh = Desk::new(lang, Units::Metric);
+            let example = fresh.view();
+            let mut desk = fresh;
+            let message = desk.open_link(&good[..80]).expect_err("cut");
+            assert!(!message.contains("left as it is"), "{message}");
+            let view = desk.view();
+            assert!(view.blank && view.answer.kind == Kind::Unknown, "{view:?}");
+            assert!(view.answer.sentence.contains(none), "{view:?}");
+            assert!(view.stack.is_empty() && view.methods.rows.is_empty());
+            assert!(view.title.is_empty() && view.invented_note.is_none());
+            assert!(desk.readout(0.7).rows.is_empty() && desk.outcome().is_none());
+            let shown = serde_json::to_string(&view).expect("plain");
+            assert!(!shown.contains(&example.answer.number), "{shown}");
+            // Another bad one changes nothing about it.
+            assert!(desk.open_link("v1.").is_err());
+            assert_eq!(desk.view(), view);
+            desk.demo();
+            assert_eq!(desk.view(), example);
+            assert!(desk.open_link("v1.").is_err());
+            desk.open_link(&good).expect("its own link");
+            let opened = desk.view();
+            assert!(!opened.blank && opened.shared.is_some_and(|note| note.same));
+            // Now there is a case of the visitor's, which a bad link leaves where it is.
+            assert!(desk.open_link("v1.").is_err());
+            assert_eq!(desk.view().answer, example.answer);
+        }
     }
 
     #[test]

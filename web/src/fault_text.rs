@@ -207,6 +207,7 @@ pub(crate) fn json_reason(form: &texts::form::Texts, reason: &Reason) -> String 
         Reason::Number => form.json_number.to_owned(),
         Reason::Text => form.json_text.to_owned(),
         Reason::Depth => form.json_depth.to_owned(),
+        Reason::TooMuch => form.json_too_much.to_owned(),
         Reason::Trailing => form.link_trailing.trim_end_matches('.').to_owned(),
         Reason::Kind => form.json_kind.to_owned(),
         Reason::Twice(name) => (form.say.json_twice)(name),

@@ -218,13 +218,35 @@ fn write_tally(off_m: &[f64]) -> String {
     texts.join(" ")
 }
 
+/// The marks of a tally, m; `None`: it is none.
+pub fn tally(text: &str) -> Option<Vec<f64>> {
+    text.split_whitespace()
+        .map(|m| m.parse().ok().filter(|m: &f64| m.is_finite()))
+        .collect()
+}
+
 /// What is no tally is an empty one.
 fn read_tally(text: &str) -> Vec<f64> {
-    let read: Option<Vec<f64>> = text
-        .split_whitespace()
-        .map(|m| m.parse().ok().filter(|m: &f64| m.is_finite()))
-        .collect();
-    read.unwrap_or_default()
+    tally(text).unwrap_or_default()
+}
+
+/// What two tabs have added to one tally, or one of them has cleared, brought together: `base` is
+/// what both began with.
+pub fn merged_tally(base: &str, mine: &str, theirs: &str) -> String {
+    let [base, mine, theirs] = [base, mine, theirs].map(read_tally);
+    // The earliest marks of a full tally go: what is left of the base is an end of it.
+    let left = (0..=base.len().min(mine.len()))
+        .rev()
+        .find(|&n| base.ends_with(&mine[..n]))
+        .unwrap_or_default();
+    let cleared = left == 0 && !base.is_empty();
+    let mut all = match theirs.strip_prefix(base.as_slice()) {
+        Some(added) if cleared => added.to_vec(),
+        _ => theirs,
+    };
+    all.extend_from_slice(&mine[left..]);
+    let from = all.len().saturating_sub(TALLY_MAX);
+    write_tally(&all[from..])
 }
 
 /// The tally in words; empty when there is none.

@@ -5,6 +5,7 @@
 //! download; tests compare the two.
 
 use crate::decimal;
+use crate::steps;
 
 /// A value and its place.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,6 +55,8 @@ pub enum Reason {
     Text,
     /// Lists and objects lie too deep in each other.
     Depth,
+    /// It holds more than anything of this page: bytes, values, or names in one object.
+    TooMuch,
     /// Something follows after the end.
     Trailing,
     /// A name that stands twice.
@@ -69,12 +72,32 @@ pub enum Reason {
 /// Deepest nesting that is read; a case has four levels.
 const DEPTH_MAX: usize = 16;
 
+/// Most bytes that are read: a full site book needs less than half of them.
+pub const BYTES_MAX: usize = 4 * 1024 * 1024;
+
+/// Most values of a text. A full site book has two thirds of them; a value takes 64 bytes of memory
+/// and two of text, so that without a limit the greatest file would take a quarter of a gigabyte.
+pub const VALUES_MAX: usize = 100_000;
+
+/// Most names in one object; no object of this page has half of them. A name is compared with those
+/// before it, so that this keeps the reading in proportion to the text.
+pub const NAMES_MAX: usize = 64;
+
 /// Reads one value that fills the text.
+///
+/// It takes steps in proportion to the text, and none when that is too long.
 ///
 /// # Errors
 /// The first byte that does not fit.
 pub fn read(bytes: &[u8]) -> Result<Json, JsonFault> {
-    let mut reader = Reader { bytes, at: 0 };
+    let mut reader = Reader {
+        bytes,
+        at: 0,
+        values: 0,
+    };
+    if bytes.len() > BYTES_MAX {
+        return Err(reader.fault(Reason::TooMuch));
+    }
     let value = reader.value(0)?;
     reader.space();
     if reader.at < bytes.len() {
@@ -86,6 +109,8 @@ pub fn read(bytes: &[u8]) -> Result<Json, JsonFault> {
 struct Reader<'a> {
     bytes: &'a [u8],
     at: usize,
+    /// Values begun so far.
+    values: usize,
 }
 
 impl Reader<'_> {
@@ -101,6 +126,7 @@ impl Reader<'_> {
     }
 
     fn peek(&self) -> Option<u8> {
+        steps::count(1);
         self.bytes.get(self.at).copied()
     }
 
@@ -140,6 +166,10 @@ impl Reader<'_> {
         self.space();
         if depth > DEPTH_MAX {
             return Err(self.fault(Reason::Depth));
+        }
+        self.values += 1;
+        if self.values > VALUES_MAX {
+            return Err(self.fault(Reason::TooMuch));
         }
         let at = self.at + 1;
         let kind = match self.peek() {
@@ -191,8 +221,11 @@ impl Reader<'_> {
             if self.peek() != Some(b'"') {
                 return Err(self.fault(Reason::Character));
             }
+            if entries.len() >= NAMES_MAX {
+                return Err(self.fault(Reason::TooMuch));
+            }
             let name = self.text()?;
-            if entries.iter().any(|(other, _)| *other == name) {
+            if entries.iter().any(|(other, _)| same_name(other, &name)) {
                 self.at = begin;
                 return Err(self.fault(Reason::Twice(name)));
             }
@@ -319,6 +352,16 @@ impl Reader<'_> {
         }
         Ok(unit)
     }
+}
+
+fn same_name(one: &str, other: &str) -> bool {
+    let compared = if one.len() == other.len() {
+        one.len()
+    } else {
+        0
+    };
+    steps::count(1 + compared);
+    one == other
 }
 
 /// Writes JSON without white space.
@@ -491,6 +534,83 @@ mod tests {
             read(deep.as_bytes()).map_err(|f| f.reason),
             Err(Reason::Depth)
         );
+    }
+
+    /// Texts made to be dear, some of them of any length.
+    fn dear(bytes: usize) -> Vec<(&'static str, String)> {
+        let list =
+            |item: &str| format!("[{}0]", format!("{item},").repeat(bytes / (item.len() + 1)));
+        let names: String = (0..bytes / 10).map(|i| format!("\"{i:05x}\":0,")).collect();
+        let alike: String = (0..bytes / 110)
+            .map(|i| format!("\"{}{i:05x}\":0,", "a".repeat(100)))
+            .collect();
+        let objects: String = (0..bytes / 500)
+            .map(|_| {
+                let inner: String = (0..60).map(|i| format!("\"{i:02}\":0,")).collect();
+                format!("{{{inner}\"\":0}},")
+            })
+            .collect();
+        vec![
+            ("names", format!("{{{names}\"\":0}}")),
+            ("names alike", format!("{{{alike}\"\":0}}")),
+            ("objects", format!("[{objects}0]")),
+            (
+                "one name twice",
+                format!("[{}0]", "{\"a\":0,\"a\":0},".repeat(bytes / 16)),
+            ),
+            ("numbers", list("0")),
+            ("smallest numbers", list("5e-324")),
+            (
+                "longest numbers",
+                list(&format!("0.{}1e-300", "7".repeat(780))),
+            ),
+            ("one number", "7".repeat(bytes)),
+            ("one small number", format!("0.{}1", "0".repeat(bytes))),
+            ("text", format!("\"{}\"", "x".repeat(bytes))),
+            ("escapes", format!("\"{}\"", "\\u00e9".repeat(bytes / 6))),
+            ("an open text", format!("\"{}", "x".repeat(bytes))),
+            ("space", format!("{}0", " ".repeat(bytes))),
+            ("lists", list("[]")),
+            ("depth", list("[[[[[[[[[[[[[]]]]]]]]]]]]]")),
+        ]
+    }
+
+    /// Steps in proportion to the text, whatever it is: counted, not timed. With the names of an
+    /// object compared with all others, 1 MB took 5 thousand million.
+    #[test]
+    fn reading_takes_steps_in_proportion_to_the_text() {
+        for bytes in [1_000, 16_000, 128_000] {
+            for (what, text) in dear(bytes) {
+                let (_, steps) = crate::steps::counted(|| read(text.as_bytes()));
+                let each = steps as f64 / text.len() as f64;
+                // The dearest is the smallest number: 35 parts of 32 bits for each of its bits.
+                assert!(
+                    each < 1_500.0,
+                    "{what}: {each} steps a byte of {}",
+                    text.len()
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_more_than_anything_of_this_page_is_refused() {
+        let reason = |text: &str| read(text.as_bytes()).map_err(|fault| (fault.at, fault.reason));
+        let longest = " ".repeat(BYTES_MAX + 1);
+        let (fault, steps) = crate::steps::counted(|| reason(&longest));
+        assert_eq!((fault, steps), (Err((1, Reason::TooMuch)), 0));
+        let names = |count: usize| {
+            let names: Vec<String> = (0..count).map(|i| format!("\"{i}\":0")).collect();
+            format!("{{{}}}", names.join(","))
+        };
+        assert!(reason(&names(NAMES_MAX)).is_ok());
+        let more = names(NAMES_MAX + 1);
+        let at = more.rfind('"').map(|end| end - 3);
+        assert_eq!(reason(&more), Err((at.unwrap_or(0) + 1, Reason::TooMuch)));
+        let values = |count: usize| format!("[{}0]", "0,".repeat(count - 2));
+        assert!(reason(&values(VALUES_MAX)).is_ok());
+        let fault = reason(&values(VALUES_MAX + 1));
+        assert!(matches!(fault, Err((_, Reason::TooMuch))), "{fault:?}");
     }
 
     proptest! {

@@ -16,6 +16,7 @@ use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
 use crate::base64_url;
 use crate::case_json::{self, Entries, expected, number};
 use crate::json::{self, JsonFault, Kind, Writer};
+use crate::steps;
 
 /// What every link of the present format begins with.
 const PREFIX: &str = "v1.";
@@ -224,6 +225,7 @@ fn foreign(prefix: &str, text: &str) -> LinkFault {
 fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
     let mut out = vec![0; CONTENT_MAX.min(16 * packed.len() + 4096)];
     loop {
+        steps::count(packed.len() + out.len());
         let (status, read, written) = decompress(
             &mut DecompressorOxide::new(),
             packed,

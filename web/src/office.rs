@@ -67,7 +67,9 @@ impl Office {
 
     /// Takes over what the desk holds now.
     pub fn follow(&mut self, desk: &Desk) {
-        if self.case == *desk.case() {
+        // Under a refused link the desk has the example's case, and no result.
+        let solved = self.assessment.is_some() == desk.assessment().is_some();
+        if solved && self.case == *desk.case() {
             self.voice = desk.voice();
         } else {
             let talk = core::mem::take(&mut self.talk);

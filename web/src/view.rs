@@ -19,6 +19,7 @@ export interface View {
   can_undo: boolean;
   can_redo: boolean;
   title: string;
+  blank: boolean;
   invented_note: string | null;
   answer: Answer;
   stack: StackRow[];
@@ -126,6 +127,8 @@ pub struct View {
     pub can_redo: bool,
     /// Name of the job and beam.
     pub title: String,
+    /// Whether no case is shown, as the link that was opened could not be read.
+    pub blank: bool,
     /// Said of invented data.
     pub invented_note: Option<String>,
     /// The answer.

@@ -26,6 +26,7 @@
  * @property {boolean} proven it has answered
  */
 import { officeModule } from "./module.js";
+import { scriptAddress } from "./trusted.js";
 
 /** More do not make the map quicker: what they take to start is longer than it. */
 const HELPERS_MAX = 4;
@@ -63,7 +64,8 @@ function another() {
   /** @type {Worker} */
   let worker;
   try {
-    worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
+    const address = scriptAddress(new URL("worker.js", import.meta.url));
+    worker = new Worker(address, { type: "module" });
   } catch {
     most = helpers.length;
     return null;

@@ -6,11 +6,11 @@
  * @typedef {import("../pkg/office.js").Compared} Compared
  * @typedef {import("./views.js").Views} Views
  */
-import { Shelf } from "../pkg/office.js";
+import { Shelf, kept_merge, kept_reads } from "../pkg/office.js";
 import { ask, drop } from "./background.js";
 import { openFile } from "./files.js";
 import { make } from "./form.js";
-import { read, write } from "./kept.js";
+import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
 import { Steps } from "./steps.js";
 import { asBlocks, scrolled, table } from "./table.js";
@@ -49,6 +49,8 @@ class Compare extends Late {
     /** Whether the visitor's own set was changed and is to be kept once it is solved. */
     this.unkept = false;
     this.message = "";
+    /** Why the last set from outside was refused. */
+    this.linkFault = "";
     /** @type {Compared | null} */
     this.view = null;
     /** @type {HTMLCanvasElement[]} */
@@ -78,6 +80,7 @@ class Compare extends Late {
       this.views.linkedSet = "";
       this.opened = true;
       this.linked = this.take(linkedSet);
+      this.linkFault = this.message;
       if (!this.linked) this.openOwn(this.message);
     } else if (!this.opened) {
       this.opened = true;
@@ -107,7 +110,8 @@ class Compare extends Late {
       this.shelf.free();
       this.shelf = new Shelf();
     });
-    const own = read(KEY);
+    const own = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
+      (text) => kept_reads(KEY, text), (now, merged) => this.follow(now, merged));
     if (own && !this.take(own)) this.message = `${this.text("compare_kept_damaged")} ${this.message}`;
     if (message) this.message = message;
   }
@@ -129,7 +133,7 @@ class Compare extends Late {
     drop(OWNER);
     const { view } = this;
     if (!view?.waiting) {
-      this.keep();
+      void this.keep();
       return;
     }
     view.layouts.forEach((layout, place) => {
@@ -147,22 +151,39 @@ class Compare extends Late {
         done: (/** @type {Float64Array} */ numbers) => {
           this.views.ask(() => this.shelf.take_in(place, numbers));
           this.show();
-          if (!this.view?.waiting) this.keep();
+          if (!this.view?.waiting) void this.keep();
         },
       });
     });
   }
 
   /** Keeps the visitor's own set, once it is solved. */
-  keep() {
+  async keep() {
     if (!this.unkept || this.linked) return;
     this.unkept = false;
     let set = "";
     this.views.ask(() => {
       set = this.shelf.text();
     });
-    this.message = write(KEY, set) ? "" : this.text("compare_not_stored");
-    if (this.message) this.show();
+    if (await keep(KEY, set)) return;
+    this.message = this.text("compare_not_stored");
+    this.show();
+  }
+
+  /**
+   * Another tab has changed the visitor's own set.
+   * @param {string} set
+   * @param {import("../pkg/office.js").KeptText} merged
+   */
+  follow(set, merged) {
+    // What was changed here comes to it when it is solved.
+    if (this.unkept) return false;
+    if (this.linked) return true;
+    if (!merged.full) this.take(set);
+    else this.message = this.text("compare_aside");
+    this.show();
+    this.solve();
+    return true;
   }
 
   show() {

@@ -5,36 +5,38 @@
  * @typedef {import("./views.js").Views} Views
  * @typedef {import("../pkg/office.js").SiteBook} SiteBook
  */
-import { Office, SiteBook as Book } from "../pkg/office.js";
+import { Office, SiteBook as Book, kept_merge, kept_reads } from "../pkg/office.js";
+import { hold, keep } from "./kept.js";
 
-/** Where the book is kept; one that cannot be read is kept under the other name. */
-const KEY = "footroom.site";
-const DAMAGED_KEY = "footroom.site.damaged";
+/** Where the book is kept. */
+const KEY = "site";
 
 /** @type {SiteBook | null} */
 let kept = null;
 
 /**
- * The book of this device.
+ * The book of this device, as all tabs have made it.
  * @param {Views} views
  * @returns {SiteBook}
  */
 export function book(views) {
   if (kept) return kept;
-  /** @type {string | null} */
-  let text = null;
-  try {
-    text = localStorage.getItem(KEY);
-  } catch {
-    // Told when something is to be kept.
-  }
+  const text = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
+    (held) => kept_reads(KEY, held), (now, { full, stay }) => {
+      const texts = views.page.texts();
+      if (full) {
+        views.page.notice(texts.file_site_full, "", "", true);
+        return;
+      }
+      kept = Book.from_text(now) ?? kept;
+      views.ask((office) => {
+        const said = office.stay_failed(new Uint32Array(stay));
+        if (said) views.page.notice(said, "", "", true);
+      });
+      dispatchEvent(new Event("footroom-book"));
+    });
   const read = text === null ? undefined : Book.from_text(text);
   if (text !== null && !read) {
-    try {
-      localStorage.setItem(DAMAGED_KEY, text);
-    } catch {
-      // The text is shown below all the same.
-    }
     const texts = views.page.texts();
     views.page.notice(texts.storage_damaged, texts.file_text, text, true);
   }
@@ -46,12 +48,9 @@ export function book(views) {
  * Keeps the book on the device, or says that it cannot.
  * @param {Views} views
  */
-export function keepBook(views) {
-  try {
-    localStorage.setItem(KEY, book(views).text());
-  } catch {
-    views.page.notice(views.page.texts().storage_failed, "", "", true);
-  }
+export async function keepBook(views) {
+  if (await keep(KEY, book(views).text())) return;
+  views.page.notice(views.page.texts().storage_failed, "", "", true);
 }
 
 /**
@@ -65,7 +64,7 @@ export async function openFile(views, file) {
   const bytes = new Uint8Array(await file.slice(0, Office.file_limit() + 1).arrayBuffer());
   const set = new TextDecoder().decode(bytes.subarray(0, 8));
   if (/^c\d+\./.test(set) && bytes.length <= Office.file_limit()) {
-    views.openSet(new TextDecoder().decode(bytes));
+    await views.openSet(new TextDecoder().decode(bytes));
     return;
   }
   views.ask((office) => {
@@ -73,9 +72,11 @@ export async function openFile(views, file) {
     if (opened.kind === "case") {
       views.page.openLink(opened.link, texts.file_taken);
     } else if (opened.kind === "site") {
-      const taken = book(views).take_in(opened.site);
-      if (taken) keepBook(views);
-      views.page.notice(taken ? texts.file_site_taken : texts.file_site_full, "", "", !taken);
+      const stay = book(views).take_in(opened.site);
+      if (stay) void keepBook(views);
+      const said = stay ? `${texts.file_site_taken} ${office.stay_failed(stay)}`.trim()
+        : texts.file_site_full;
+      views.page.notice(said, "", "", !stay || stay.length > 0);
       dispatchEvent(new Event("footroom-book"));
     } else {
       const text = bytes.length > Office.file_limit() ? "" : new TextDecoder().decode(bytes);

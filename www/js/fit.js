@@ -11,6 +11,7 @@
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { Late } from "./late.js";
+import { keysScroll } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "fit";
@@ -128,6 +129,7 @@ class Fit extends Late {
     this.map = map;
     const scroll = make("div", "panel__scroll");
     scroll.append(map);
+    keysScroll(scroll, () => map.caption?.textContent ?? "");
     const tools = make("div", "group__tools");
     tools.append(this.button(this.text("fit_print"), () => this.print()));
     const assumed = make("div", "fit__assumed");

@@ -7,7 +7,7 @@
  */
 import { book, keepBook } from "./files.js";
 import { make } from "./form.js";
-import { table } from "./table.js";
+import { keysScroll, table } from "./table.js";
 import { style } from "./views.js";
 
 /** The readings that the set-up view has already. */
@@ -68,6 +68,7 @@ export function open(place, views) {
   const reading = make("p", "found__reading");
   const sentence = make("p", "found__sentence");
   const compared = make("div", "panel__scroll");
+  keysScroll(compared, () => heading.textContent ?? "");
   result.append(reading, sentence, compared);
   const signed = make("div", "found__fields");
   place.append(heading, help, fields, all, result, signed);
@@ -93,7 +94,7 @@ export function open(place, views) {
     said.textContent = fault ?? views.page.texts().log_entered;
     if (fault) return;
     note.value = "";
-    keepBook(views);
+    void keepBook(views);
     dispatchEvent(new Event("footroom-book"));
   }));
   for (const part of READINGS) {

@@ -7,31 +7,15 @@
  * @typedef {import("../pkg/office.js").GuessResult} GuessResult
  * @typedef {import("./views.js").Views} Views
  */
+import { kept_merge, kept_reads } from "../pkg/office.js";
 import { make } from "./form.js";
+import { hold, keep } from "./kept.js";
 import { style } from "./views.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
 /** Where the tally is kept. */
 const KEPT = "guesses";
-
-const kept = {
-  read() {
-    try {
-      return localStorage.getItem(KEPT) ?? "";
-    } catch {
-      return "";
-    }
-  },
-  /** @param {string} text */
-  write(text) {
-    try {
-      localStorage.setItem(KEPT, text);
-    } catch {
-      // Without storage the tally ends with the visit.
-    }
-  },
-};
 
 class Guess {
   /**
@@ -41,7 +25,12 @@ class Guess {
   constructor(place, views) {
     this.views = views;
     this.fold = /** @type {HTMLDetailsElement} */ (place.closest("details"));
-    this.tally = kept.read();
+    // Without storage the tally ends with the visit.
+    this.tally = hold(KEPT, (base, mine, stored) => kept_merge(KEPT, base, mine, stored),
+      (text) => kept_reads(KEPT, text), (now) => {
+        this.tally = now;
+        this.showTally();
+      }) ?? "";
     /** @type {GuessMark | null} */
     this.mark = null;
     /** @type {GuessResult | null} */
@@ -95,7 +84,7 @@ class Guess {
     this.go.addEventListener("click", () => (this.result ? this.again() : this.letGo()));
     this.clear.addEventListener("click", () => {
       this.tally = "";
-      kept.write("");
+      void keep(KEPT, "");
       this.showTally();
     });
     let held = false;
@@ -181,7 +170,7 @@ class Guess {
       return;
     }
     this.tally = this.result.tally;
-    kept.write(this.tally);
+    void keep(KEPT, this.tally);
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches || !this.result.known;
     this.time_s = still ? this.result.lowest_time_s : 0;
     this.last_ms = performance.now();

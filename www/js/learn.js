@@ -5,9 +5,10 @@
  * @typedef {import("../pkg/office.js").Lesson} Lesson
  * @typedef {import("./views.js").Views} Views
  */
+import { kept_merge, kept_reads } from "../pkg/office.js";
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
-import { read, write } from "./kept.js";
+import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
 import { style } from "./views.js";
 
@@ -23,7 +24,15 @@ class Learn extends Late {
     super(place, views);
     this.voice = "";
     /** @type {Set<string>} */
-    this.done = new Set((read(KEY) ?? "").split(" ").filter(Boolean));
+    this.done = new Set();
+    /** @type {Map<string, HTMLElement>} Where it says that a lesson was answered. */
+    this.marks = new Map();
+    const take = (/** @type {string} */ text) => {
+      for (const word of text.split(" ").filter(Boolean)) this.done.add(word);
+      for (const word of this.done) this.mark(word);
+    };
+    take(hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
+      (text) => kept_reads(KEY, text), take) ?? "");
   }
 
   /**
@@ -64,8 +73,9 @@ class Learn extends Late {
    */
   fill(card, lesson, index) {
     const heading = make("h3", "group__heading", `${index + 1}. ${lesson.title} `);
-    const mark = make("span", "panel__of", this.done.has(String(index))
-      ? `(${this.text("learn_done")})` : "");
+    const mark = make("span", "panel__of");
+    this.marks.set(String(index), mark);
+    this.mark(String(index));
     heading.append(mark);
     const label = make("label", "lesson__label", this.text("learn_guess"));
     const words = make("output", "lesson__guess");
@@ -105,9 +115,9 @@ class Learn extends Late {
         make("p", "lesson__why", lesson.reason),
         ...lesson.numbers.map((text) => make("p", "lesson__number", text))));
       this.done.add(String(index));
-      mark.textContent = `(${this.text("learn_done")})`;
+      this.mark(String(index));
       // Only a mark is lost where nothing can be kept.
-      write(KEY, [...this.done].join(" "));
+      void keep(KEY, [...this.done].join(" "));
       this.show(lesson.to_text, true);
       result.scrollIntoView({ block: "nearest" });
     }, { about });
@@ -116,6 +126,12 @@ class Learn extends Late {
     tools.append(see, go);
     card.replaceChildren(heading, make("p", "lesson__question", lesson.question), label, slider,
       words, tools, result);
+  }
+
+  /** @param {string} lesson */
+  mark(lesson) {
+    const mark = this.marks.get(lesson);
+    if (mark && this.done.has(lesson)) mark.textContent = `(${this.text("learn_done")})`;
   }
 
   /**

@@ -11,6 +11,7 @@
  * @typedef {import("../pkg/footroom.js").View} View
  */
 import { Form, make } from "./form.js";
+import { read, write as keep } from "./kept.js";
 import { Stage } from "./stage.js";
 import { table } from "./table.js";
 
@@ -32,6 +33,8 @@ let view = null;
 let views = null;
 /** Only the answer, the stack and the drop show the present view. */
 let waiting = false;
+/** The address carries layouts, which come with the views: until then no case is shown. */
+let coming = false;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
@@ -64,13 +67,17 @@ function ask(task) {
   }
 }
 
-/** @param {string} message */
-function fail(message) {
+/**
+ * @param {string} message
+ * @param {"" | "files" | "wasm" | "simd"} [why] the page has the words for it
+ */
+function fail(message, why = "") {
   document.body.dataset.state = "failed";
+  document.body.dataset.why = why;
   element("start").hidden = false;
   element("loading").hidden = true;
   element("failed").hidden = false;
-  element("failed").textContent = message;
+  element("failed-text").textContent = message;
   element("reload").hidden = false;
   for (const button of document.querySelectorAll("button, #scrub")) {
     if (button.id !== "reload" && button.id !== "notice-close") {
@@ -78,29 +85,6 @@ function fail(message) {
     }
   }
 }
-
-/** What the browser keeps between visits; without storage the defaults stand. */
-const kept = {
-  /** @param {string} key */
-  read(key) {
-    try {
-      return localStorage.getItem(key);
-    } catch {
-      return null;
-    }
-  },
-  /**
-   * @param {string} key
-   * @param {string} value
-   */
-  write(key, value) {
-    try {
-      localStorage.setItem(key, value);
-    } catch {
-      // Only a preference is lost.
-    }
-  },
-};
 
 /** Fills every static text of the page in the present language. */
 function fillTexts() {
@@ -131,7 +115,14 @@ function showFirst() {
   const v = view;
   // Each word of the page is looked at anew for its language.
   if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
-  document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
+  const blank = v.blank || coming;
+  document.title = blank ? "Footroom"
+    : `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
+  document.body.toggleAttribute("data-blank", blank);
+  element("start").hidden = !coming;
+  element("result").hidden = coming;
+  for (const id of ["refused-other", "refused-close"]) element(id).hidden = v.blank;
+  element("refused-demo").hidden = !v.blank;
   element("language").value = v.language;
   element("units").value = v.units;
   showAnswer(v);
@@ -296,7 +287,7 @@ function keepInAddress() {
   clearTimeout(keeping);
   keeping = undefined;
   showRest();
-  if (!view?.valid || !views || views.handles.dragging) return;
+  if (!view?.valid || view.blank || !views || views.handles.dragging) return;
   history.replaceState(null, "", `#${views.link()}`);
 }
 
@@ -334,20 +325,44 @@ function fragment() {
   return document.getElementById(part) ? "" : part;
 }
 
+/**
+ * Whether a fragment carries a set of layouts, not a case.
+ * @param {string} part
+ */
+const isSet = (part) => /^c\d+\./.test(part);
+
+/**
+ * Says, in a place of its own, that a link could not be read, and keeps its text there.
+ * @param {string} link
+ * @param {string} [why]
+ */
+function refuse(link, why = "") {
+  element("refused-link").value = link;
+  write(element("refused-why"), why);
+  element("refused").hidden = false;
+}
+
 /** Opens what the address carries: a case, or a set of layouts. */
-function openAddress() {
+async function openAddress() {
   const part = fragment();
   if (!part) return;
   // A set of layouts is for the view that compares them; the case on the page stays.
-  if (/^c\d+\./.test(part)) {
-    views?.openSet(part);
-    keepInAddress();
+  if (isSet(part)) {
+    if (!views?.view) show();
+    const fault = await views?.openSet(part);
+    if (fault) {
+      if (coming) edit((d) => d.refuse());
+      refuse(location.href, fault);
+    } else if (fault === "") {
+      element("refused").hidden = true;
+      keepInAddress();
+    }
     return;
   }
   edit((d) => {
     const message = d.open_link(part);
-    if (message) notice(message, texts.page_kept_text, location.href, true);
-    else element("notice").hidden = true;
+    if (message) refuse(location.href, message);
+    else element("notice").hidden = element("refused").hidden = true;
   });
 }
 
@@ -400,6 +415,17 @@ function listen() {
   on("undo", () => change((d) => d.undo()));
   on("redo", () => change((d) => d.redo()));
   on("demo", () => change((d) => d.demo()));
+  // It is asked for before the form is there, too.
+  on("refused-demo", () => {
+    ask((d) => d.demo());
+    show();
+  });
+  on("refused-close", () => {
+    element("refused").hidden = true;
+  });
+  on("newer-close", () => {
+    element("newer").hidden = true;
+  });
   on("share", () => void share());
   on("reload", () => location.reload());
   on("notice-close", () => {
@@ -414,12 +440,12 @@ function listen() {
     if (input.checked) stage.speed = Number(input.value);
   }
   element("units").addEventListener("change", () => {
-    kept.write("units", element("units").value);
+    keep("units", element("units").value);
     ask((d) => d.set_units(element("units").value));
     show();
   });
   element("language").addEventListener("change", () => {
-    kept.write("language", element("language").value);
+    keep("language", element("language").value);
     ask((d) => d.set_language(element("language").value));
     fillTexts();
     show();
@@ -438,10 +464,10 @@ function listen() {
   addEventListener("pagehide", () => {
     if (keeping) keepInAddress();
   });
-  addEventListener("hashchange", () => {
-    openAddress();
+  addEventListener("hashchange", async () => {
+    await openAddress();
     show();
-    views?.openLink(location.hash);
+    if (!view?.blank) views?.openLink(location.hash);
   });
 }
 
@@ -469,16 +495,31 @@ async function openViews() {
     });
   } catch (error) {
     console.error(error);
+    element("loading").textContent = texts.page_later_failed;
     notice(texts.page_later_failed, "", "", true);
     return;
   }
   element("demo").disabled = element("share").disabled = false;
   fillTexts();
-  openAddress();
+  // The example may have been asked for under a link that the first view has refused.
+  const example = !element("refused").hidden && !view?.blank;
+  await openAddress();
+  if (example) edit((d) => d.demo());
+  coming = false;
   show();
-  views.openLink(location.hash);
+  if (!view?.blank) views.openLink(location.hash);
   stage.drawAll();
   document.body.dataset.views = "ready";
+}
+
+/** A module that gives a number of 128 bits. */
+const WIDE = [0, 97, 115, 109, 1, 0, 0, 0, 1, 5, 1, 96, 0, 1, 123, 3, 2, 1, 0, 10, 10, 1, 8, 0, 65, 0,
+  253, 15, 253, 98, 11];
+
+/** What the browser lacks to run the calculation; null: nothing. */
+function unable() {
+  if (typeof WebAssembly !== "object") return "wasm";
+  return WebAssembly.validate(new Uint8Array(WIDE)) ? null : "simd";
 }
 
 async function start() {
@@ -490,24 +531,19 @@ async function start() {
     await module.default();
   } catch (error) {
     console.error(error);
-    fail(typeof WebAssembly === "object"
-      ? "The calculation could not be loaded. Check the connection and load the page again; the "
-        + "link in the address bar keeps the case."
-      : "This browser cannot run WebAssembly, so nothing can be calculated here. Open the link in "
-        + "a newer browser; the case in it is kept.");
+    fail("", unable() ?? "files");
     return;
   }
-  const language = kept.read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
-  const units = kept.read("units") === "us" ? "us" : "metric";
+  const language = read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
+  const units = read("units") === "us" ? "us" : "metric";
   desk = new module.Desk(language === "es" ? "es" : "en", units);
   fillTexts();
   listen();
   const part = fragment();
-  // What is wrong with a link is said by the whole program, as soon as it is there.
-  if (part) desk.take_link(part);
+  coming = isSet(part);
+  // What exactly is wrong with a link is said by the whole program, as soon as it is there.
+  if (part && !coming && !desk.take_link(part)) refuse(location.href);
   element("charts").open = innerWidth < 1088 || innerHeight >= 900;
-  element("start").hidden = true;
-  element("result").hidden = false;
   for (const id of ["play", "step-back", "step-forward", "to-start", "to-lowest",
     "to-hanging", "scrub"]) element(id).disabled = false;
   show();
@@ -515,8 +551,15 @@ async function start() {
   document.body.dataset.state = "ready";
   later = openViews();
   await later;
-  const { keepOffline } = await import("./offline.js");
-  await keepOffline(offerVersion);
+  try {
+    const { keepOffline } = await import("./offline.js");
+    const { resumeWork, saveWork } = await import("./work.js");
+    if (views) await resumeWork(change, views);
+    await keepOffline(offerVersion, () => edit(saveWork));
+  } catch (error) {
+    // It works as it stands, only not without a network.
+    console.error(error);
+  }
 }
 
 /**
@@ -529,11 +572,9 @@ function offerVersion(what, act) {
     element("model").title = texts.offline_ready;
     return;
   }
-  notice(texts.update_ready);
-  const button = make("button", "button", texts.reload);
-  button.type = "button";
-  button.addEventListener("click", act);
-  element("notice-text").append(" ", button);
+  element("newer-text").textContent = texts.update_ready;
+  element("newer-take").onclick = act;
+  element("newer").hidden = false;
 }
 
 void start();

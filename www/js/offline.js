@@ -3,23 +3,31 @@
  * Registers the service worker, tells when the page is stored, and offers a newer version.
  */
 
+import { scriptAddress } from "./trusted.js";
+
 /**
  * @param {(what: "stored" | "newer", act: () => void) => void} tell
+ * @param {() => void} save what was begun on the page, before it is loaded again
  */
-export async function keepOffline(tell) {
-  if (!("serviceWorker" in navigator)) return;
+export async function keepOffline(tell, save) {
+  const { serviceWorker } = navigator;
+  if (!serviceWorker) return;
   let asked = false;
-  navigator.serviceWorker.addEventListener("controllerchange", () => {
+  serviceWorker.addEventListener("controllerchange", () => {
+    // Asked for in another tab, it changes nothing here: this page goes on with its own files.
     if (asked) location.reload();
   });
   try {
-    const registration = await navigator.serviceWorker.register("sw.js");
+    const registration = await serviceWorker.register(scriptAddress("sw.js"), { updateViaCache: "none" });
+    serviceWorker.controller?.postMessage("tidy");
     const offer = () => {
-      const waiting = registration.waiting;
-      if (!waiting || !navigator.serviceWorker.controller) return;
+      if (!registration.waiting || !serviceWorker.controller) return;
       tell("newer", () => {
+        save();
         asked = true;
-        waiting.postMessage("take over");
+        // Another tab may have asked before.
+        if (registration.waiting) registration.waiting.postMessage("take over");
+        else location.reload();
       });
     };
     offer();

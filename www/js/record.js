@@ -14,6 +14,7 @@ import { book, keepBook, openFile, saveFile, savePicture } from "./files.js";
 import { make } from "./form.js";
 import * as device from "./kept.js";
 import { table } from "./table.js";
+import { drawing } from "./trusted.js";
 import { style } from "./views.js";
 
 /** The sheets, with the keys of their names and of the command that prints them. */
@@ -24,21 +25,12 @@ const SHEETS = [
 ];
 
 /** Where the choice of further sheets is kept. */
-const FURTHER_KEY = "footroom.sheets";
+const FURTHER_KEY = "sheets";
 
 /** What may be found at a point; nothing yet comes first. */
 const RESULTS = ["pass", "fail", "not_applicable"];
 /** @type {Record<string, string>} */
 const RESULT_TEXTS = { pass: "result_pass", fail: "result_fail", not_applicable: "result_none" };
-
-/**
- * A drawing that the calculation wrote.
- * @param {string} svg
- */
-function drawing(svg) {
-  const read = new DOMParser().parseFromString(svg, "image/svg+xml");
-  return document.importNode(read.documentElement, true);
-}
 
 /** @param {Block} block */
 function blockOf(block) {
@@ -64,8 +56,6 @@ function blockOf(block) {
   }
   if (block.kind === "table") {
     made.append(table({ caption: "", head: block.head, rows: block.rows, note: "" }));
-    const empty = [...made.querySelectorAll("th")].filter((cell) => !cell.textContent);
-    for (const cell of empty) cell.replaceWith(make("td", "table__head"));
     // A row of one cell names the group of those under it.
     for (const row of made.querySelectorAll("tbody tr")) {
       if (row.children.length === 1) {
@@ -267,6 +257,9 @@ export function open(place, views) {
     return made;
   }
 
+  /** Shows in the inspection, as it stands open, what the book says now. */
+  let followInspection = () => {};
+
   /** @param {HTMLElement} inside */
   function fillInspection(inside) {
     const texts = views.page.texts();
@@ -292,6 +285,27 @@ export function open(place, views) {
     date.addEventListener("change", sign);
     name.addEventListener("change", sign);
 
+    /** @type {Map<string, (now: InspectionPoint) => void>} What shows another tab's changes. */
+    const followers = new Map();
+    /**
+     * What somebody is typing stays as it is.
+     * @param {HTMLInputElement} input
+     * @param {string} text
+     */
+    const put = (input, text) => {
+      if (input !== document.activeElement && input.value !== text) input.value = text;
+    };
+    followInspection = () => views.ask((office) => {
+      const now = office.inspection(book(views));
+      failed.textContent = now.failed;
+      tally.textContent = now.tally;
+      put(date, now.date);
+      put(name, now.name);
+      for (const part of now.parts) {
+        for (const point of part.points) followers.get(point.key)?.(point);
+      }
+    });
+
     /** @param {(office: import("../pkg/office.js").Office) => void} task */
     function change(task) {
       views.ask((office) => {
@@ -300,7 +314,7 @@ export function open(place, views) {
         failed.textContent = now.failed;
         tally.textContent = now.tally;
       });
-      keepBook(views);
+      void keepBook(views);
       showPaper();
     }
 
@@ -314,8 +328,9 @@ export function open(place, views) {
       note.value = point.note;
       note.placeholder = texts.note_label;
       note.setAttribute("aria-label", `${texts.note_label}: ${point.text}`);
-      let result = point.result;
-      const look = () => change((office) => office.look(book(views), point.key, result, note.value));
+      const result = () => group.querySelector("input:checked")?.getAttribute("value") ?? "";
+      const look = () =>
+        change((office) => office.look(book(views), point.key, result(), note.value));
       note.addEventListener("change", look);
       const answers = make("div", "point__answers");
       for (const value of RESULTS) {
@@ -325,20 +340,25 @@ export function open(place, views) {
         input.name = `point-${point.key}`;
         input.value = value;
         input.checked = value === point.result;
-        input.addEventListener("change", () => {
-          result = /** @type {InspectionPoint["result"]} */ (value);
-          look();
-        });
+        input.addEventListener("change", look);
         label.append(input, make("span", "choice__face", texts[RESULT_TEXTS[value]]));
         answers.append(label);
       }
       group.append(legend, answers, note, make("p", "point__source", point.source));
+      /** @param {InspectionPoint} now */
+      const follow = (now) => {
+        for (const input of answers.querySelectorAll("input")) {
+          input.checked = input.value === now.result;
+        }
+        put(note, now.note);
+      };
+      followers.set(point.key, follow);
       return group;
     }
 
     const clear = button(texts.inspection_clear, () => {
       views.ask((office) => office.clear_inspection(book(views)));
-      keepBook(views);
+      void keepBook(views);
       showPaper();
       inside.replaceChildren();
       fillInspection(inside);
@@ -362,7 +382,7 @@ export function open(place, views) {
       [...list.tBodies[0].rows].forEach((row, i) => {
         const remove = button(texts.log_remove, () => {
           book(views).remove(log.places[i]);
-          keepBook(views);
+          void keepBook(views);
           showPaper();
           fillLog(inside);
         }, "button--quiet group__tool");
@@ -423,6 +443,7 @@ export function open(place, views) {
   }
 
   addEventListener("footroom-book", () => {
+    followInspection();
     const inside = folds.querySelector("#record-log > .record__inside");
     if (inside?.firstChild) fillLog(/** @type {HTMLElement} */ (inside));
     showPaper();

@@ -9,7 +9,7 @@
 import { ask, drop } from "./background.js";
 import { make } from "./form.js";
 import { Late } from "./late.js";
-import { table } from "./table.js";
+import { keysScroll, table } from "./table.js";
 import { style } from "./views.js";
 
 const OWNER = "sweeps";
@@ -92,6 +92,7 @@ class Sweeps extends Late {
     const read = make("p", "sweep__read");
     const fold = make("details", "twin");
     const twin = make("div", "panel__scroll");
+    keysScroll(twin, () => title.textContent ?? "");
     fold.append(make("summary", "twin__summary", this.text("show_table")), twin);
     figure.append(title, sheet, slider, read, fold);
     const values = new Float64Array(2 * points).fill(NaN);

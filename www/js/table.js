@@ -15,8 +15,9 @@ export function table(data) {
   if (data.caption) made.append(make("caption", "table__caption", data.caption));
   const head = made.createTHead().insertRow();
   for (const text of data.head) {
-    const cell = make("th", "table__head", text);
-    cell.scope = "col";
+    // A column without a name has no header: an empty one would be read out as such.
+    const cell = make(text ? "th" : "td", "table__head", text);
+    if (cell.tagName === "TH") cell.setAttribute("scope", "col");
     head.append(cell);
   }
   const body = made.createTBody();
@@ -48,6 +49,31 @@ export function scrolled(made, name) {
   region.setAttribute("aria-label", name);
   region.append(made);
   return region;
+}
+
+/**
+ * Lets keys scroll a place, which then says what it is, as long as it holds more than it shows.
+ * @param {HTMLElement} place
+ * @param {() => string} name
+ */
+export function keysScroll(place, name) {
+  const look = () => {
+    const more = place.scrollWidth > place.clientWidth || place.scrollHeight > place.clientHeight;
+    if (more) {
+      place.tabIndex = 0;
+      place.setAttribute("role", "region");
+      place.setAttribute("aria-label", name());
+    } else {
+      for (const said of ["tabindex", "role", "aria-label"]) place.removeAttribute(said);
+    }
+  };
+  const sizes = new ResizeObserver(look);
+  const watch = () => {
+    sizes.disconnect();
+    for (const part of [place, ...place.children]) sizes.observe(part);
+  };
+  watch();
+  new MutationObserver(watch).observe(place, { childList: true });
 }
 
 /**

@@ -16,7 +16,7 @@ import { Charts } from "./charts.js";
 import { make } from "./form.js";
 import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
-import { asBlocks, table, withRemarks } from "./table.js";
+import { asBlocks, keysScroll, table, withRemarks } from "./table.js";
 
 /**
  * What the page gives to its views.
@@ -36,6 +36,7 @@ import { asBlocks, table, withRemarks } from "./table.js";
  * A view that is made when its fold is opened for the first time.
  * @typedef {object} LateView
  * @property {(view: View) => void} refresh the case has changed, or its words
+ * @property {string} [linkFault] why the layouts of a link were refused; empty: they were not
  */
 
 /**
@@ -219,7 +220,11 @@ export class Views {
     this.talk = null;
     element("talk").addEventListener("click", () => void this.openTalk());
     element("talk").disabled = false;
-    void import("./files.js").then(({ takeDrops }) => takeDrops(this));
+    void this.part(import("./files.js")).then((part) => part?.takeDrops(this));
+    for (const place of /** @type {NodeListOf<HTMLElement>} */ (
+      document.querySelectorAll(".panel__scroll"))) {
+      keysScroll(place, () => place.closest("details")?.querySelector("summary")?.textContent ?? "");
+    }
     // Not while the page is still busy with what is seen first. What cannot be had now, as the page
     // may be on its way to another, is asked for again by what needs it.
     setTimeout(() => {
@@ -237,14 +242,31 @@ export class Views {
     if (!fold.open) return;
     let shown = this.late.get(id);
     if (!shown) {
-      const { open } = await LATE[id]();
-      shown = this.late.get(id) ?? open(fold.querySelector(".late"), this);
+      const part = await this.part(LATE[id]());
+      if (!part) return;
+      shown = this.late.get(id) ?? part.open(fold.querySelector(".late"), this);
       this.late.set(id, shown);
     }
     if (this.view) shown.refresh(this.view);
     // Where the list of views scrolls by itself, what was opened comes to its top.
     const list = fold.parentElement;
     if (list.scrollHeight > list.clientHeight) list.scrollTop = fold.offsetTop - list.offsetTop;
+  }
+
+  /**
+   * A part of the page, once it has come; null, and the visitor is told, where it does not.
+   * @template T
+   * @param {Promise<T>} coming
+   * @returns {Promise<T | null>}
+   */
+  async part(coming) {
+    try {
+      return await coming;
+    } catch (error) {
+      console.error(error);
+      this.page.notice(this.page.texts().page_part_failed, "", "", true);
+      return null;
+    }
   }
 
   /**
@@ -307,8 +329,9 @@ export class Views {
   }
 
   async openTalk() {
-    const { Talk } = await import("./talk.js");
-    this.talk ??= new Talk(this);
+    const part = await this.part(import("./talk.js"));
+    if (!part) return;
+    this.talk ??= new part.Talk(this);
     this.talk.open();
   }
 
@@ -380,13 +403,16 @@ export class Views {
   }
 
   /**
-   * Opens the view that compares layouts with a set that came in a link.
+   * Opens the view that compares layouts with a set that came in a link or a file.
    * @param {string} set
+   * @returns {Promise<string | undefined>} why it was refused; empty: it was not; undefined: the
+   *   view did not come
    */
-  openSet(set) {
+  async openSet(set) {
     this.linkedSet = set;
     element("compare").open = true;
-    void this.openLate("compare");
+    await this.openLate("compare");
+    return this.late.get("compare")?.linkFault;
   }
 
   /** @param {string} what */

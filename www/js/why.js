@@ -4,8 +4,9 @@
  *
  * @typedef {import("./views.js").Views} Views
  */
+import { kept_merge, kept_reads } from "../pkg/office.js";
 import { make } from "./form.js";
-import { read, write } from "./kept.js";
+import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
 import { Steps } from "./steps.js";
 
@@ -20,7 +21,12 @@ class Why extends Late {
     super(place, views);
     /** @type {"users" | "kept"} */
     this.between = "users";
-    this.kept = read(KEY) ?? "";
+    // Another tab's is the latest, too: it takes the place of this one's, here as well.
+    this.kept = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
+      (text) => kept_reads(KEY, text), (now) => {
+        this.kept = now;
+        if (this.place.closest("details")?.open) this.refresh();
+      }) ?? "";
     this.steps = new Steps("why", (key) => this.text(key));
   }
 
@@ -52,7 +58,7 @@ class Why extends Late {
       label.append(input, make("span", "choice__face", this.text(key)));
       choice.append(label);
     }
-    const keep = this.button(this.text("why_keep"), () => this.keep(), { id: "why-keep" });
+    const keep = this.button(this.text("why_keep"), () => void this.keep(), { id: "why-keep" });
     tools.append(choice, keep);
     if (this.kept) {
       const load = () => this.views.page.change((desk) => desk.open_case(this.kept));
@@ -61,11 +67,11 @@ class Why extends Late {
     return tools;
   }
 
-  keep() {
+  async keep() {
     const subject = this.views.subject();
     if (!subject) return;
     this.kept = subject[0];
-    const stored = write(KEY, this.kept);
+    const stored = await keep(KEY, this.kept);
     this.between = "kept";
     this.refresh();
     this.steps.say(stored ? "why_kept_now" : "why_not_stored");

@@ -93,7 +93,13 @@ impl Desk {
         Ok(())
     }
 
-    /// Opens a link's fragment; false when it was refused, and nothing is changed then.
+    /// Loads the demonstration.
+    pub fn demo(&mut self) {
+        self.inner.demo();
+    }
+
+    /// Opens a link's fragment; false when it was refused. A case of the visitor's stays then; where
+    /// there is none, none is shown.
     pub fn take_link(&mut self, fragment: &str) -> bool {
         self.inner.take_link(fragment).is_ok()
     }

@@ -48,9 +48,20 @@ impl Desk {
         Ok(object(&self.inner.form())?.into())
     }
 
-    /// Loads the demonstration.
-    pub fn demo(&mut self) {
-        self.inner.demo();
+    /// Shows no case where the example is all there is: what was to be opened could not be read.
+    pub fn refuse(&mut self) {
+        self.inner.refuse();
+    }
+
+    /// What the fields hold though it cannot be used yet, as text; nothing when all can.
+    pub fn unfinished(&self) -> Option<String> {
+        self.inner.unfinished()
+    }
+
+    /// Puts back into the fields what [`Desk::unfinished`] gave, as one change; false when the text
+    /// is none of that, and nothing is changed then.
+    pub fn resume(&mut self, text: &str) -> bool {
+        self.inner.resume(text).is_some()
     }
 
     /// Takes the last change back; false when there is none.

@@ -7,6 +7,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 use super::office::Office;
 use super::{misuse, object};
 use crate::format::{Lang, number};
+use crate::kept;
 use crate::record::book::Book;
 use crate::record::filed::{FURTHER, Further};
 use crate::record::found::Site;
@@ -16,6 +17,9 @@ use crate::scene::svg;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = record::TYPESCRIPT;
+
+#[wasm_bindgen(typescript_custom_section)]
+const KEPT_SHAPE: &str = kept::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -34,9 +38,43 @@ extern "C" {
     /// [`crate::record::site::OpenedFile`].
     #[wasm_bindgen(typescript_type = "OpenedFile")]
     pub type JsOpenedFile;
+    /// [`crate::kept::KeptText`].
+    #[wasm_bindgen(typescript_type = "KeptText")]
+    pub type JsKept;
     /// [`crate::record::site::SavedFile`].
     #[wasm_bindgen(typescript_type = "SavedFile | null")]
     pub type JsSavedFile;
+}
+
+/// Brings a change of what is kept on the device together with what stands there now: `base`, what
+/// the tab began with, `mine`, what it makes of it. `key`: see [`kept::KINDS`].
+///
+/// # Errors
+/// There is no such key.
+#[wasm_bindgen]
+pub fn kept_merge(
+    key: &str,
+    base: Option<String>,
+    mine: &str,
+    stored: Option<String>,
+) -> Result<JsKept, JsError> {
+    let merged = kept::merge(kept_kind(key)?, base.as_deref(), mine, stored.as_deref());
+    Ok(object(&merged)?.into())
+}
+
+/// Whether a text that is kept under a key can be read.
+///
+/// # Errors
+/// There is no such key.
+#[wasm_bindgen]
+pub fn kept_reads(key: &str, text: &str) -> Result<bool, JsError> {
+    Ok(kept::reads(kept_kind(key)?, text))
+}
+
+fn kept_kind(key: &str) -> Result<kept::Kind, JsError> {
+    let kind = kept::KINDS.iter().find(|(k, _)| *k == key);
+    kind.map(|(_, kind)| *kind)
+        .ok_or_else(|| misuse("no such key"))
 }
 
 /// Inspections and the daily log, as long as the page is open; the page keeps its text.
@@ -64,10 +102,10 @@ impl SiteBook {
         self.inner.text()
     }
 
-    /// Adds what the text of another book holds; false when there is no room or it is none, and
-    /// then nothing is changed.
-    pub fn take_in(&mut self, text: &str) -> bool {
-        Book::from_text(text).is_ok_and(|other| self.inner.take_in(other))
+    /// Adds what the text of another book holds. Gives the points that stay failed although that one
+    /// says otherwise; nothing when there is no room or it is no book, and then nothing is changed.
+    pub fn take_in(&mut self, text: &str) -> Option<Vec<usize>> {
+        self.inner.take_in(Book::from_text(text).ok()?)
     }
 
     /// Takes an entry out of the log, by its place.
@@ -258,6 +296,11 @@ impl Office {
         let saved = self.inner.save(kind, &book.inner, &measure);
         let saved = saved.ok_or_else(|| misuse("file: case, csv, svg or site"))?;
         Ok(object(&saved)?.into())
+    }
+
+    /// That points of the inspection stay failed, and which; empty: none does.
+    pub fn stay_failed(&self, points: &[usize]) -> String {
+        self.inner.stay_failed(points)
     }
 
     /// Name of the picture of the drop as a file.

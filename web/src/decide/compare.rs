@@ -12,6 +12,7 @@ use super::solved::Solved;
 use super::stop;
 use crate::answer::DASH;
 use crate::case_json;
+use crate::csv;
 use crate::fault_text::{self, Voice};
 use crate::format::{self, POUND_FORCE_N, Rounding, Units};
 use crate::scene::small;
@@ -541,9 +542,7 @@ fn line(first: &[String], rest: impl Iterator<Item = String>) -> String {
 }
 
 fn cell(text: &str) -> String {
-    let formula = text.starts_with(['=', '+', '@', '\t'])
-        || text.starts_with('-') && text.parse::<f64>().is_err();
-    let text = if formula {
+    let text = if csv::may_be_formula(text) {
         format!("'{text}")
     } else {
         text.to_owned()

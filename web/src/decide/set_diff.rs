@@ -17,6 +17,8 @@
 use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
 
 use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
+use crate::link::CONTENT_MAX;
+use crate::steps;
 
 /// Signs of units, and their values in SI.
 const UNITS: [(char, f64); 5] = [
@@ -34,6 +36,12 @@ const MORE: usize = 51;
 /// Most items of a list: more than any checked case has.
 const ITEMS_MAX: usize = 100;
 
+/// Most that is made of a text, in bytes of texts and leaves of 16 bytes each. Some letters may stand
+/// for many leaves that are as expected, long texts among them, so that the text's own length bounds
+/// nothing; four greatest cases need a quarter of this.
+const MADE_MAX: usize = 2 * CONTENT_MAX;
+const LEAF: usize = 16;
+
 /// Writes the differences of a tree to a reference; `None`: it is of another shape.
 pub fn write(tree: &Json, reference: &Json) -> Option<String> {
     let mut out = Out::default();
@@ -50,6 +58,7 @@ pub fn read(text: &str, reference: &Json) -> Result<Json, JsonFault> {
         text,
         at: 0,
         same: 0,
+        made: 0,
     };
     read.next_run()?;
     let tree = read.walk(reference, reference)?;
@@ -207,6 +216,8 @@ struct Read<'a> {
     at: usize,
     /// Leaves as expected that are left before the next value; all of them after the last.
     same: usize,
+    /// What has been made so far, see [`MADE_MAX`].
+    made: usize,
 }
 
 impl Read<'_> {
@@ -218,6 +229,7 @@ impl Read<'_> {
     }
 
     fn byte(&self) -> Option<u8> {
+        steps::count(1);
         self.text.as_bytes().get(self.at).copied()
     }
 
@@ -312,8 +324,23 @@ impl Read<'_> {
         }
     }
 
+    /// Counts what is about to be made.
+    fn make(&mut self, old: &Json) -> Result<(), JsonFault> {
+        let text = match &old.kind {
+            Kind::Text(text) => text.len(),
+            _ => 0,
+        };
+        steps::count(1 + text);
+        self.made += LEAF + text;
+        if self.made > MADE_MAX {
+            return Err(self.fault(Reason::TooMuch));
+        }
+        Ok(())
+    }
+
     fn walk(&mut self, old: &Json, reference: &Json) -> Result<Json, JsonFault> {
         let at = self.at + 1;
+        self.make(old)?;
         let kind = match &reference.kind {
             Kind::Object(entries) => {
                 let mut there = matches!(old.kind, Kind::Object(_));
@@ -403,6 +430,21 @@ mod tests {
         let read = read(&written, &reference).expect(&written);
         assert_eq!(bare(&read), bare(&tree(text)), "{written}");
         written
+    }
+
+    /// Few letters stand for many leaves as expected, and each of them may be a long text.
+    #[test]
+    fn a_few_letters_do_not_make_a_great_tree() {
+        let reference = tree(r#"{"a":[{"b":[{"c":"x"}]}]}"#);
+        let long = "y".repeat(200_000);
+        // A list of 100, its first item a list of 100, the first text of it a long one.
+        let text = format!("B100B100B\"{long}\"");
+        let (fault, steps) = crate::steps::counted(|| read(&text, &reference));
+        let reason = fault.map_err(|fault| fault.reason);
+        assert_eq!(reason.map(|_| ()), Err(Reason::TooMuch));
+        assert!(steps < 2_000_000, "{steps}");
+        let short = text.replace(&long, "y");
+        assert!(read(&short, &reference).is_ok());
     }
 
     #[test]

@@ -13,7 +13,7 @@
 use footroom_core::case::Case;
 
 use super::set_diff;
-use crate::case_json::{self, Entries, expected, number};
+use crate::case_json::{self, Entries, expected, number, whole};
 use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::link::{self, LinkFault};
 
@@ -148,12 +148,7 @@ fn differences(content: &[u8], reference: &str) -> Result<Json, JsonFault> {
 
 fn from_json(json: &Json) -> Result<Set, JsonFault> {
     let mut entries = Entries::of(json)?;
-    let model_at = entries.need("model")?;
-    let model = number(model_at)?;
-    if model.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&model) {
-        return Err(expected(model_at));
-    }
-    let model = model as u32;
+    let model = whole(entries.need("model")?)?;
     let list = entries.need("layouts")?;
     let Kind::List(items) = &list.kind else {
         return Err(expected(list));

@@ -166,6 +166,100 @@ pub fn trimmed(text: &str) -> String {
     text.trim().chars().take(TEXT_MAX).collect()
 }
 
+impl Inspection {
+    /// What was found and noted at a point; nothing where nothing was said.
+    fn said(&self, point: usize) -> (Option<Found>, &str) {
+        self.at(point)
+            .map_or((None, ""), |l| (l.found, l.note.as_str()))
+    }
+
+    /// Says something of a point in place of what was said.
+    fn say(&mut self, point: usize, found: Option<Found>, note: &str) {
+        self.looked.retain(|l| l.point != point);
+        if found.is_some() || !note.is_empty() {
+            let place = self.looked.partition_point(|l| l.point < point);
+            let note = note.to_owned();
+            self.looked.insert(place, Looked { point, found, note });
+        }
+    }
+
+    /// Whether nothing is said in it.
+    fn is_empty(&self) -> bool {
+        self.date.is_empty() && self.name.is_empty() && self.looked.is_empty()
+    }
+
+    /// Takes over what another inspection of the same job says; what failed stays so.
+    fn lay_over(&mut self, other: &Inspection, stay: &mut Vec<usize>) {
+        for (text, new) in [(&mut self.date, &other.date), (&mut self.name, &other.name)] {
+            if !new.is_empty() {
+                text.clone_from(new);
+            }
+        }
+        for looked in &other.looked {
+            let (was, noted) = self.said(looked.point);
+            let found = match (was, looked.found) {
+                (Some(Found::Fail), Some(new)) if new != Found::Fail => {
+                    stay.push(looked.point);
+                    was
+                }
+                (was, new) => new.or(was),
+            };
+            let note = if looked.note.is_empty() {
+                noted.to_owned()
+            } else {
+                looked.note.clone()
+            };
+            self.say(looked.point, found, &note);
+        }
+    }
+}
+
+/// Of two changes of the same thing: the other's where only that is one, else mine.
+fn changed<T: PartialEq>(base: T, mine: T, theirs: T) -> T {
+    if mine == base { theirs } else { mine }
+}
+
+/// An inspection as [`Book::merged`] brings it together; `None`: nobody has it any more.
+fn merged_inspection(
+    base: Option<&Inspection>,
+    mine: Option<&Inspection>,
+    theirs: Option<&Inspection>,
+    stay: &mut Vec<usize>,
+) -> Option<Inspection> {
+    let job = &mine.or(theirs)?.job;
+    let none = Inspection::default();
+    let gone = mine.is_none() || theirs.is_none();
+    let [base, mine, theirs] = [base, mine, theirs].map(|i| i.unwrap_or(&none));
+    let mut both = Inspection {
+        job: job.clone(),
+        date: changed(&base.date, &mine.date, &theirs.date).clone(),
+        name: changed(&base.name, &mine.name, &theirs.name).clone(),
+        looked: Vec::new(),
+    };
+    for point in 0..POINTS.len() {
+        let [was, here, there] = [base, mine, theirs].map(|i| i.said(point));
+        let mut found = changed(was.0, here.0, there.0);
+        let both_changed = here.0 != was.0 && there.0 != was.0;
+        if both_changed && there.0 == Some(Found::Fail) && found != there.0 {
+            found = there.0;
+            stay.push(point);
+        }
+        both.say(point, found, changed(was.1, here.1, there.1));
+    }
+    // What one of them has taken away is gone, unless the other has said something new.
+    (!gone || !both.is_empty()).then_some(both)
+}
+
+/// The entries of `all` that are not in `others`, each as often as it is missing there.
+fn without<'a>(all: &'a [Entry], others: &[Entry]) -> Vec<&'a Entry> {
+    let mut left: Vec<&Entry> = others.iter().collect();
+    let missing = all.iter().filter(|entry| {
+        let found = left.iter().position(|other| other == entry);
+        found.map(|place| left.swap_remove(place)).is_none()
+    });
+    missing.collect()
+}
+
 impl Book {
     /// The latest inspection of a job.
     pub fn inspection(&self, job: &str) -> Option<&Inspection> {
@@ -207,14 +301,7 @@ impl Book {
         let point = POINTS.iter().position(|p| p.key == point)?;
         let found = FOUND.iter().find(|(key, _)| *key == found).map(|(_, f)| *f);
         let note = trimmed(note);
-        let inspection = self.inspection_mut(job)?;
-        inspection.looked.retain(|l| l.point != point);
-        if found.is_some() || !note.is_empty() {
-            let place = inspection.looked.partition_point(|l| l.point < point);
-            inspection
-                .looked
-                .insert(place, Looked { point, found, note });
-        }
+        self.inspection_mut(job)?.say(point, found, &note);
         Some(())
     }
 
@@ -246,23 +333,63 @@ impl Book {
         all.filter(|(_, e)| e.job == job).map(|(i, _)| i).collect()
     }
 
-    /// Takes another book in: entries that are not here yet, and its inspections in place of those
-    /// of the same job. False, and nothing is changed, when there is not room for all.
-    pub fn take_in(&mut self, other: Book) -> bool {
+    /// Takes another book in: entries that are not here yet, and inspections. A later one, by its
+    /// day, takes the place of that of the same job; any other is laid over it point by point, and a
+    /// point that failed here stays so. `None`, and nothing is changed, when there is not room for
+    /// all; else the points that stay failed although the other book says otherwise.
+    pub fn take_in(&mut self, other: Book) -> Option<Vec<usize>> {
         let mut both = self.clone();
+        let mut stay = Vec::new();
         for entry in other.log {
             if !both.log.contains(&entry) && !both.enter(entry) {
-                return false;
+                return None;
             }
         }
         for inspection in other.inspections {
-            let Some(place) = both.inspection_mut(&inspection.job) else {
-                return false;
-            };
-            *place = inspection;
+            let place = both.inspection_mut(&inspection.job)?;
+            // Days of a calendar in this form are in the order of their letters; none is before all.
+            if inspection.date > place.date {
+                *place = inspection;
+            } else {
+                place.lay_over(&inspection, &mut stay);
+            }
         }
         *self = both;
-        true
+        Some(stay)
+    }
+
+    /// What two tabs (or copies of the page) have made of one book, brought together: `base` is the
+    /// book that both began with, `mine` this tab's, `theirs` the other's, written before. Each day,
+    /// name, point, note and entry that only one has changed is his; where both have changed the
+    /// same, the latest change, which is mine, goes before the other, but for a point: when one of
+    /// them says that it failed, it has failed. Only who saw that it failed can so undo it.
+    ///
+    /// Gives the points that stay failed against `mine` too; `None` when there is no room for all.
+    pub fn merged(base: &Book, mine: &Book, theirs: &Book) -> Option<(Book, Vec<usize>)> {
+        let mut both = Self::default();
+        let mut stay = Vec::new();
+        let mine_only = mine.inspections.iter();
+        let mine_only = mine_only.filter(|i| theirs.inspection(&i.job).is_none());
+        for Inspection { job, .. } in theirs.inspections.iter().chain(mine_only) {
+            let (base, mine) = (base.inspection(job), mine.inspection(job));
+            if let Some(merged) = merged_inspection(base, mine, theirs.inspection(job), &mut stay) {
+                *both.inspection_mut(job)? = merged;
+            }
+        }
+        // A day is never changed, only entered and taken out; alike ones are told apart by number.
+        let mut gone = without(&base.log, &mine.log);
+        for entry in &theirs.log {
+            match gone.iter().position(|g| *g == entry) {
+                Some(place) => {
+                    gone.remove(place);
+                }
+                None => both.enter(entry.clone()).then_some(())?,
+            }
+        }
+        for entry in without(&mine.log, &base.log) {
+            both.enter(entry.clone()).then_some(())?;
+        }
+        Some((both, stay))
     }
 
     /// The book as text.
@@ -553,6 +680,11 @@ pub(crate) mod tests {
         }
     }
 
+    fn point(key: &str) -> usize {
+        let found = POINTS.iter().position(|p| p.key == key);
+        found.expect("a point")
+    }
+
     fn full() -> Book {
         let mut book = Book::default();
         book.sign("B4", "2026-03-04", " N. N. ");
@@ -565,6 +697,32 @@ pub(crate) mod tests {
         assert!(book.enter(entry("B4", "2026-03-04")));
         assert!(book.enter(entry("C1", "2026-03-04")));
         book
+    }
+
+    /// The fullest book is within what is read at all.
+    #[test]
+    fn the_fullest_book_is_read() {
+        let points = POINTS.len();
+        let values = 4 + JOBS_MAX * (5 + 4 * points) + LOG_MAX * (1 + 5 + NUMBERS.len());
+        assert!(values <= json::VALUES_MAX, "{values}");
+        let mut book = Book::default();
+        for job in 0..JOBS_MAX {
+            let job = format!("{job} {}", "j".repeat(40));
+            book.sign(&job, "2026-03-04", "N. N.");
+            for point in POINTS {
+                book.look(&job, point.key, "fail", "rust at post 2")
+                    .expect("a point");
+            }
+        }
+        for day in 0..LOG_MAX {
+            let date = format!("2026-{:02}-{:02}", 1 + day % 12, 1 + day % 28);
+            assert!(book.enter(entry("B4", &date)));
+        }
+        let text = book.text();
+        assert!(text.len() < json::BYTES_MAX, "{}", text.len());
+        let (read, steps) = crate::steps::counted(|| Book::from_text(&text));
+        assert_eq!(read, Ok(book));
+        assert!(steps < 100 * text.len() as u64, "{steps} of {}", text.len());
     }
 
     #[test]
@@ -614,9 +772,22 @@ pub(crate) mod tests {
         other
             .look("B4", "rope_rust", "pass", "replaced")
             .expect("a point");
-        assert!(book.take_in(other.clone()));
+        other.look("B4", "edge", "pass", "").expect("a point");
+        // Of the same day: what failed here stays so, and is told; the rest is taken.
+        let rust = point("rope_rust");
+        assert_eq!(book.take_in(other.clone()), Some(vec![rust]));
         assert_eq!(book.log.len(), 4);
-        assert_eq!(book.inspections, other.inspections);
+        let taken = book.inspection("B4").expect("signed");
+        assert_eq!(taken.said(rust), (Some(Found::Fail), "replaced"));
+        assert_eq!(
+            taken.said(point("edge")),
+            (Some(Found::Pass), "to be looked at")
+        );
+        // A later inspection takes its place.
+        let mut later = other.clone();
+        later.sign("B4", "2026-03-06", "N. N.");
+        assert_eq!(book.take_in(later.clone()), Some(Vec::new()));
+        assert_eq!(book.inspections, later.inspections);
         let mut crowded = Book::default();
         for day in 0..LOG_MAX {
             assert!(crowded.enter(Entry {
@@ -626,8 +797,90 @@ pub(crate) mod tests {
         }
         let before = crowded.clone();
         assert!(!crowded.enter(entry("B4", "2026-01-02")));
-        assert!(!crowded.take_in(other));
+        assert_eq!(crowded.take_in(other), None);
         assert_eq!(crowded, before);
+    }
+
+    /// Two tabs begin with one book: one marks a point as failed, the other, opened before, writes a
+    /// name. Whichever writes last, both are kept.
+    #[test]
+    fn a_fail_survives_a_tab_that_did_not_see_it() {
+        let base = full();
+        let wires = point("rope_wires");
+        let mut one = base.clone();
+        one.look("B4", "rope_wires", "fail", "three broken wires")
+            .expect("a point");
+        let mut two = base.clone();
+        two.sign("B4", "2026-03-04", "R. R.");
+        for (mine, theirs) in [(&two, &one), (&one, &two)] {
+            let (both, stay) = Book::merged(&base, mine, theirs).expect("room");
+            let inspection = both.inspection("B4").expect("signed");
+            assert_eq!(inspection.said(wires).0, Some(Found::Fail));
+            assert_eq!(inspection.said(wires).1, "three broken wires");
+            assert_eq!(inspection.name, "R. R.");
+            assert_eq!(both.log, base.log);
+            assert!(stay.is_empty());
+        }
+        // Both have looked at the point: a tab that did not see the fail cannot undo it, and is told.
+        for word in ["pass", "not_applicable", ""] {
+            let mut blind = base.clone();
+            blind.look("B4", "rope_wires", word, "").expect("a point");
+            let (both, stay) = Book::merged(&base, &blind, &one).expect("room");
+            assert_eq!(
+                both.inspection("B4").expect("signed").said(wires).0,
+                Some(Found::Fail),
+                "{word}"
+            );
+            // In the base it had passed: to say so again is no change.
+            assert_eq!(stay.len(), usize::from(word != "pass"), "{word}");
+        }
+        let mut cleared = base.clone();
+        cleared.clear("B4");
+        let (both, stay) = Book::merged(&base, &cleared, &one).expect("room");
+        let left = both.inspection("B4").expect("the fail");
+        assert_eq!((left.looked.len(), stay), (1, vec![wires]));
+        // Who has seen it can.
+        let mut seen = one.clone();
+        seen.look("B4", "rope_wires", "pass", "wires replaced")
+            .expect("a point");
+        let (both, _) = Book::merged(&one, &seen, &one).expect("room");
+        assert_eq!(both, seen);
+        let (both, _) = Book::merged(&one, &one, &seen).expect("room");
+        assert_eq!(both, seen);
+    }
+
+    #[test]
+    fn days_entered_and_taken_out_in_two_tabs_are_so_in_both() {
+        let mut base = full();
+        base.enter(entry("B4", "2026-03-05"));
+        let mut one = base.clone();
+        one.enter(entry("B4", "2026-03-07"));
+        one.enter(entry("B4", "2026-03-07"));
+        let mut two = base.clone();
+        let twice = base.log.iter().position(|e| e.date == "2026-03-05");
+        two.remove(twice.expect("an entry"));
+        two.enter(entry("C1", "2026-03-08"));
+        let mut wanted = one.clone();
+        wanted.remove(twice.expect("an entry"));
+        wanted.enter(entry("C1", "2026-03-08"));
+        for (mine, theirs) in [(&one, &two), (&two, &one)] {
+            let merged = Book::merged(&base, mine, theirs);
+            assert_eq!(merged, Some((wanted.clone(), Vec::new())));
+        }
+        // Both begin the same inspection anew.
+        let mut cleared = base.clone();
+        cleared.clear("B4");
+        let merged = Book::merged(&base, &cleared, &cleared);
+        assert_eq!(merged, Some((cleared.clone(), Vec::new())));
+        let merged = Book::merged(&base, &base, &cleared);
+        assert_eq!(merged, Some((cleared, Vec::new())));
+        // What has no room is not taken in part.
+        let mut full = Book::default();
+        for _ in 0..LOG_MAX {
+            full.enter(entry("B4", "2026-01-01"));
+        }
+        let none = Book::default();
+        assert_eq!(Book::merged(&none, &base, &full), None);
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! strict: a file is taken whole or refused with the reason and the place.
 
 use crate::case_json::{Entries, number};
+use crate::csv;
 use crate::fault_text::{self, Voice};
 use crate::json::{self, JsonFault, Kind, Reason, Writer};
 use crate::link::{self, CONTENT_MAX, Shared};
@@ -17,7 +18,7 @@ pub const MARK: &str = "footroom";
 pub const VERSION: u32 = 1;
 
 /// Most bytes of a file that is read: a full site book needs less than half of it.
-pub const FILE_MAX: usize = 4 * 1024 * 1024;
+pub const FILE_MAX: usize = json::BYTES_MAX;
 
 /// What a file holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,6 +73,10 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
     if bytes.iter().find(|b| !b.is_ascii_whitespace()) != Some(&b'{') {
         return Err(FileFault::Foreign);
     }
+    // Only a book may be longer than a case, and its mark stands first in it.
+    if bytes.len() > CONTENT_MAX && !begins_as_book(bytes) {
+        return Err(FileFault::TooLong);
+    }
     let json = json::read(bytes).map_err(FileFault::Content)?;
     let Kind::Object(entries) = &json.kind else {
         return Err(FileFault::Foreign);
@@ -101,9 +106,6 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
         });
     }
     let opened = if version(MARK).is_some() {
-        if bytes.len() > CONTENT_MAX {
-            return Err(FileFault::TooLong);
-        }
         let mut entries = Entries::of(&json).map_err(FileFault::Content)?;
         entries.take(MARK);
         link::read_entries(entries).map(|shared| Opened::Case(Box::new(shared)))
@@ -111,6 +113,16 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
         Book::of_json(&json).map(Opened::Site)
     };
     opened.map_err(FileFault::Content)
+}
+
+/// Whether the first name of the object is that of a book's version.
+fn begins_as_book(bytes: &[u8]) -> bool {
+    let text = bytes.trim_ascii_start();
+    let name = text.strip_prefix(b"{").unwrap_or(text).trim_ascii_start();
+    let mark = name
+        .strip_prefix(b"\"")
+        .and_then(|rest| rest.strip_prefix(book::MARK.as_bytes()));
+    mark.is_some_and(|rest| rest.starts_with(b"\""))
 }
 
 /// Why a file was refused, in words.
@@ -137,12 +149,7 @@ pub fn csv(paper: &Paper) -> String {
                 out.push(',');
             }
             out.push('"');
-            // A spreadsheet would compute what begins so; a title is no formula.
-            let formula = cell.starts_with(['=', '+', '-', '@', '\t', '\r'])
-                && !cell.starts_with(|c: char| {
-                    c == '-' && cell[1..].starts_with(|d: char| d.is_ascii_digit())
-                });
-            if formula {
+            if csv::may_be_formula(cell) {
                 out.push('\'');
             }
             out.push_str(&cell.replace('"', "\"\""));
@@ -298,6 +305,29 @@ mod tests {
                 "{text}"
             );
         }
+    }
+
+    /// The length is looked at first: what is too long costs no more than its first name, however
+    /// it goes on.
+    #[test]
+    fn a_file_too_long_is_refused_before_it_is_read() {
+        let names: String = (0..60_000).map(|i| format!("\"{i:x}\":0,")).collect();
+        let long = format!("{{{names}\"footroom\":1}}");
+        assert!(long.len() > CONTENT_MAX && long.len() < FILE_MAX);
+        let (read_long, steps) = crate::steps::counted(|| read(long.as_bytes()));
+        assert_eq!(read_long, Err(FileFault::TooLong));
+        assert_eq!(steps, 0);
+        // A book may be longer, and is then bounded by what it holds.
+        let book = format!("{{\"footroom_site\":1,{names}\"log\":[]}}");
+        let (fault, steps) = crate::steps::counted(|| read(book.as_bytes()));
+        assert!(matches!(
+            fault,
+            Err(FileFault::Content(JsonFault {
+                reason: Reason::TooMuch,
+                ..
+            }))
+        ));
+        assert!(steps < 10_000, "{steps}");
     }
 
     #[test]

@@ -195,6 +195,17 @@ impl Office {
         }
     }
 
+    /// That points of the inspection stay failed, and which; empty: none does.
+    pub fn stay_failed(&self, points: &[usize]) -> String {
+        let r = self.voice().record();
+        let texts = points.iter().filter_map(|&place| r.points.get(place));
+        let texts: Vec<&str> = texts.map(|text| &**text).collect();
+        if texts.is_empty() {
+            return String::new();
+        }
+        (r.say.stay_failed)(&texts.join(" "))
+    }
+
     /// The log of the job at hand.
     pub fn log(&self, book: &Book) -> LogView {
         let voice = self.voice();

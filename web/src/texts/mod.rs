@@ -143,6 +143,14 @@ group! {
         page_skip,
         /// Closes a notice.
         page_close,
+        /// A link was refused.
+        link_unread,
+        /// What to do about it.
+        link_advice,
+        /// Beside a refused link, while another case is shown.
+        link_other,
+        /// Label of the text of a refused link.
+        link_text,
         /// What the page is for, before anything is computed.
         page_purpose,
         /// Heading of the drawing.
@@ -173,6 +181,8 @@ group! {
         word_unknown,
         /// A case with nothing computed yet.
         not_computed,
+        /// The answer under a refused link.
+        link_no_result,
         /// How shown numbers are rounded.
         rounding_note,
         /// Nobody falls.

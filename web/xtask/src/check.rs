@@ -6,7 +6,7 @@ use anyhow::{Result, bail};
 
 use crate::machine::{self, note};
 use crate::toolchain::{self, active_cargo};
-use crate::{paths, test};
+use crate::{deny, paths, test};
 
 /// A machine without operating system, for which only a crate without the standard library builds.
 const BARE_TARGET: &str = "x86_64-unknown-none";
@@ -20,7 +20,7 @@ pub fn run() -> Result<()> {
     test::run(&test::Options::all())
 }
 
-/// Format, lints, documentation and the bare target.
+/// Format, lints, documentation, the bare target and the dependencies.
 ///
 /// # Errors
 /// At the first that does not hold, with the command that shows it again.
@@ -43,7 +43,8 @@ pub fn lint() -> Result<()> {
         .env("RUSTDOCFLAGS", "--deny warnings");
     step("documentation", doc, "see the warnings above")?;
 
-    bare_target()
+    bare_target()?;
+    deny::run()
 }
 
 /// Proves that the core asks for nothing of an operating system.

@@ -16,6 +16,36 @@ pub fn check_bindgen_versions() -> Result<()> {
     compare(&lock)
 }
 
+/// Checks that every package is ours or comes from the one public registry.
+///
+/// # Errors
+/// Naming the first source that is another one.
+pub fn check_sources() -> Result<()> {
+    let path = paths::root().join("Cargo.lock");
+    let lock = std::fs::read_to_string(&path)
+        .with_context(|| format!("cannot read {}", path.display()))?;
+    match foreign_source(&lock) {
+        Some(source) => {
+            bail!("Cargo.lock has a package from {source}, which is no registry of ours")
+        }
+        None => Ok(()),
+    }
+}
+
+/// The first source that is not crates.io's.
+fn foreign_source(lock: &str) -> Option<&str> {
+    let sources = lock
+        .lines()
+        .filter_map(|line| line.strip_prefix("source = "));
+    let mut foreign = sources
+        .map(|source| source.trim_matches('"'))
+        .filter(|source| *source != REGISTRY);
+    foreign.next()
+}
+
+/// As cargo writes crates.io into its lock file.
+const REGISTRY: &str = "registry+https://github.com/rust-lang/crates.io-index";
+
 fn compare(lock: &str) -> Result<()> {
     let library = versions(lock, "wasm-bindgen");
     let [library] = library.as_slice() else {
@@ -58,13 +88,21 @@ fn versions<'a>(lock: &'a str, name: &str) -> Vec<&'a str> {
 
 #[cfg(test)]
 mod tests {
-    use super::compare;
+    use super::{REGISTRY, compare, foreign_source};
 
     fn lock(library: &str, tool: &str) -> String {
         format!(
             "[[package]]\nname = \"wasm-bindgen\"\nversion = \"{library}\"\n\n\
              [[package]]\nname = \"wasm-bindgen-cli-support\"\nversion = \"{tool}\"\n"
         )
+    }
+
+    #[test]
+    fn another_source_is_named() {
+        let ours = format!("[[package]]\nname = \"a\"\nsource = \"{REGISTRY}\"\n");
+        assert_eq!(foreign_source(&ours), None);
+        let other = format!("{ours}source = \"git+https://example.org/b#1\"\n");
+        assert_eq!(foreign_source(&other), Some("git+https://example.org/b#1"));
     }
 
     #[test]

@@ -6,7 +6,10 @@
 mod bindings;
 mod browsers;
 mod check;
+mod deny;
 mod dist;
+mod fuzz;
+mod headers;
 mod lockfile;
 mod machine;
 mod paths;
@@ -17,6 +20,7 @@ mod size;
 mod sysroot;
 mod test;
 mod toolchain;
+mod twice;
 mod wasm;
 
 use anyhow::{Result, bail};
@@ -31,7 +35,11 @@ usage: cargo xtask <command>
   dist                       the finished site in target/site, for any static host
   test [--native] [--wasm] [--page] [--chromium] [--firefox] [--dev] [NAME]
                              all tests, or the named layers, browsers or page tests only
-  lint                       format, lints, documentation, core on a bare target
+  fuzz [--runs N] [--seed S] [--from I] [TARGET]
+                             decoders, batch door and assessment under damaged texts and random
+                             cases, N runs of each target (100000), optimised
+  lint                       format, lints, documentation, core on a bare target, dependencies
+  twice                      builds the modules twice, in two folders, and compares their bytes
   check                      all that has to hold before a change goes in: lint, then test
   shot [--size WxH] [--scale S] [--dark] [--at FRAGMENT] [--click SELECTOR]... [--full]
        [--firefox] [--dev] [--no-build] [--out NAME]
@@ -85,6 +93,15 @@ fn run() -> Result<()> {
             let options = test::Options::take(&mut args);
             args.done()?;
             test::run(&options)
+        }
+        "fuzz" => {
+            let options = fuzz::Options::take(&mut args)?;
+            args.done()?;
+            fuzz::run(&options)
+        }
+        "twice" => {
+            args.done()?;
+            twice::run()
         }
         "lint" => {
             args.done()?;

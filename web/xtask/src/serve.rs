@@ -3,22 +3,17 @@
 use std::io::{Read, Write};
 use std::net::{Ipv4Addr, Shutdown, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::thread::JoinHandle;
 use std::time::Duration;
 
 use anyhow::{Context, Result};
 
+use crate::headers::{HEADERS, cache_rule};
 use crate::machine::note;
 use crate::refs::extension;
 use crate::{dist, paths, wasm};
-
-/// What the page may load and run. Any host of the page should send the same.
-pub const CONTENT_SECURITY_POLICY: &str = "default-src 'self'; \
-    script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; \
-    connect-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; \
-    frame-ancestors 'none'";
 
 /// The port taken when none is asked for and it is free.
 const USUAL_PORT: u16 = 8017;
@@ -28,6 +23,14 @@ const REQUEST_LIMIT: Duration = Duration::from_secs(30);
 
 /// Longest head of a request, in bytes.
 const HEAD_LIMIT: u64 = 16 * 1024;
+
+/// Most connections at a time, each with its thread and at most two descriptors: a process may
+/// usually have a thousand. Browsers keep some dozens.
+const CONNECTIONS_MAX: usize = 200;
+
+/// Wait after a connection that could not be taken, as when the process has no descriptor left: the
+/// next try would fail as well, as fast as the processor goes.
+const PAUSE: Duration = Duration::from_millis(50);
 
 /// What `cargo xtask serve` was asked for.
 pub struct Options {
@@ -97,14 +100,20 @@ impl Running {
         let accepting = std::thread::spawn({
             let (folder, ending) = (folder.clone(), Arc::clone(&ending));
             move || {
-                for stream in listener.incoming().flatten() {
+                let places = Arc::new(Places::default());
+                take_all(listener.incoming(), &std::thread::sleep, |stream| {
                     if ending.load(Ordering::Acquire) {
-                        return;
+                        return false;
                     }
+                    let place = Place::take(&places);
                     let folder = folder.clone();
-                    // A browser that hangs up before the end is no matter.
-                    std::thread::spawn(move || drop(respond(stream, &folder)));
-                }
+                    std::thread::spawn(move || {
+                        // A browser that hangs up before the end is no matter.
+                        drop(respond(stream, &folder));
+                        drop(place);
+                    });
+                    true
+                });
             }
         });
         Ok(Running {
@@ -146,6 +155,53 @@ impl Drop for Running {
     }
 }
 
+/// Takes connections until `serve` gives false, and waits after each that could not be taken.
+fn take_all<S>(
+    incoming: impl Iterator<Item = std::io::Result<S>>,
+    wait: &dyn Fn(Duration),
+    mut serve: impl FnMut(S) -> bool,
+) {
+    for stream in incoming {
+        let Ok(stream) = stream else {
+            wait(PAUSE);
+            continue;
+        };
+        if !serve(stream) {
+            return;
+        }
+    }
+}
+
+/// How many connections there are.
+#[derive(Default)]
+struct Places {
+    taken: Mutex<usize>,
+    given_back: Condvar,
+}
+
+/// The place of a connection among [`CONNECTIONS_MAX`]; given back when it is dropped.
+struct Place(Arc<Places>);
+
+impl Place {
+    /// Waits for a place.
+    fn take(places: &Arc<Places>) -> Self {
+        let taken = places.taken.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut taken = places
+            .given_back
+            .wait_while(taken, |taken| *taken >= CONNECTIONS_MAX)
+            .unwrap_or_else(PoisonError::into_inner);
+        *taken += 1;
+        Place(Arc::clone(places))
+    }
+}
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        *self.0.taken.lock().unwrap_or_else(PoisonError::into_inner) -= 1;
+        self.0.given_back.notify_one();
+    }
+}
+
 /// Answers the one request of a connection.
 fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
     stream.set_read_timeout(Some(REQUEST_LIMIT))?;
@@ -173,17 +229,19 @@ fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
     } else {
         not_found()
     };
-    let mut answer = format!(
+    let mut head = format!(
         "HTTP/1.1 {status}\r\n\
          Content-Type: {mime}\r\n\
          Content-Length: {}\r\n\
-         Content-Security-Policy: {CONTENT_SECURITY_POLICY}\r\n\
-         X-Content-Type-Options: nosniff\r\n\
-         Cache-Control: no-store\r\n\
-         Connection: close\r\n\r\n",
-        content.len()
-    )
-    .into_bytes();
+         Cache-Control: {}\r\n",
+        content.len(),
+        cache_rule(url.split(['?', '#']).next().unwrap_or_default()),
+    );
+    for (name, value) in HEADERS {
+        head.push_str(&format!("{name}: {value}\r\n"));
+    }
+    head.push_str("Connection: close\r\n\r\n");
+    let mut answer = head.into_bytes();
     if method != "HEAD" {
         answer.extend_from_slice(&content);
     }
@@ -329,18 +387,58 @@ mod tests {
                 answer.starts_with(&format!("HTTP/1.1 {status}")),
                 "{answer}"
             );
-            for header in [
+            let mut headers = vec![
                 format!("Content-Type: {mime}"),
-                format!("Content-Security-Policy: {CONTENT_SECURITY_POLICY}"),
-                "X-Content-Type-Options: nosniff".to_owned(),
-                "Cache-Control: no-store".to_owned(),
-            ] {
-                assert!(answer.contains(&header), "{header} is not in {answer}");
+                format!("Cache-Control: {}", cache_rule(path)),
+            ];
+            headers.extend(HEADERS.map(|(name, value)| format!("{name}: {value}")));
+            for header in headers {
+                let line = format!("\r\n{header}\r\n");
+                assert!(answer.contains(&line), "{header} is not in {answer}");
             }
             assert!(!answer.contains("secret\n"));
         }
         drop(running);
         std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    /// A process without descriptors gets the same error again at once: each is waited after.
+    #[test]
+    fn a_connection_that_cannot_be_taken_is_waited_after() {
+        let waited = std::cell::Cell::new(Duration::ZERO);
+        let no_descriptor = || Err(std::io::Error::from_raw_os_error(24));
+        let mut incoming: Vec<std::io::Result<u32>> = (0..1000).map(|_| no_descriptor()).collect();
+        incoming.insert(500, Ok(1));
+        incoming.push(Ok(2));
+        incoming.push(Ok(3));
+        let mut served = Vec::new();
+        take_all(
+            incoming.into_iter(),
+            &|pause| waited.set(waited.get() + pause),
+            |stream| {
+                served.push(stream);
+                stream != 2
+            },
+        );
+        assert_eq!(served, [1, 2]);
+        assert_eq!(waited.get(), 1000 * PAUSE);
+    }
+
+    /// However many connections come, there are no more threads and descriptors than that.
+    #[test]
+    fn connections_have_a_greatest_number() {
+        let places = Arc::new(Places::default());
+        let mut held: Vec<Place> = (0..CONNECTIONS_MAX).map(|_| Place::take(&places)).collect();
+        let waiting = std::thread::spawn({
+            let places = Arc::clone(&places);
+            move || drop(Place::take(&places))
+        });
+        assert_eq!(*places.taken.lock().unwrap(), CONNECTIONS_MAX);
+        assert!(!waiting.is_finished());
+        held.pop();
+        waiting.join().unwrap();
+        drop(held);
+        assert_eq!(*places.taken.lock().unwrap(), 0);
     }
 
     #[test]

@@ -52,6 +52,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_not_stored: "The browser stores nothing here (storage is full or blocked): these layouts last until the page is closed. The link keeps them.",
     compare_from_link: "These layouts came with a link or a file. Your own set is kept as it was; it is replaced only when you change this one.",
     compare_own: "Show my own layouts",
+    compare_aside: "Another tab of this page kept other layouts, and there is no room for all. These stay here; the others were set aside on this device.",
     compare_kept_damaged: "The layouts kept in this browser cannot be read:",
     compare_copied: "The link is on the clipboard.",
     compare_by_hand: "Copy the link from here:",

@@ -52,6 +52,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_not_stored: "El navegador no guarda nada aquí (almacenamiento lleno o bloqueado): estas disposiciones duran hasta cerrar la página. El enlace las conserva.",
     compare_from_link: "Estas disposiciones llegaron con un enlace o un archivo. Las suyas siguen guardadas; se reemplazan solo si cambia estas.",
     compare_own: "Ver mis disposiciones",
+    compare_aside: "Otra pestaña de esta página guardó otras disposiciones y no caben todas. Estas se quedan; las otras se apartaron en este dispositivo.",
     compare_kept_damaged: "No se pueden leer las disposiciones guardadas en este navegador:",
     compare_copied: "El enlace está en el portapapeles.",
     compare_by_hand: "Copie el enlace de aquí:",

@@ -117,6 +117,8 @@ group! {
         compare_from_link,
         /// Command: back to the own set.
         compare_own,
+        /// Another tab's layouts have no room beside these.
+        compare_aside,
         /// The kept set cannot be read.
         compare_kept_damaged,
         /// The link is on the clipboard.

@@ -46,6 +46,8 @@ group! {
         page_remove,
         /// Label of a link to copy by hand.
         page_link,
+        /// A part of the page could not be fetched when it was opened.
+        page_part_failed,
         /// Label of a text that is kept.
         page_kept_text,
         /// Adds an own limit.
@@ -174,6 +176,8 @@ group! {
         json_text,
         /// Content: nested too deep.
         json_depth,
+        /// Content: more bytes, values or names than anything of this page.
+        json_too_much,
         /// Content: a value of another kind.
         json_kind,
         /// The present case is kept.

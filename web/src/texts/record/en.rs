@@ -215,6 +215,11 @@ pub(super) static TEXTS: Texts = Texts {
         printed_without: |sheets| format!("Not printed with it: {sheets}."),
         origin_default: |by| format!("default: {by}"),
         inspected: |date, name| format!("Date: {date}  Name: {name}"),
+        stay_failed: |points| {
+            format!(
+                "Marked as failed elsewhere, so it stays failed: {points} Look at it again before you change it."
+            )
+        },
         inspection_tally: |failed, open, all| {
             format!("{failed} fail, {open} of {all} not looked at")
         },

@@ -215,6 +215,11 @@ pub(super) static TEXTS: Texts = Texts {
         printed_without: |sheets| format!("No se imprimió con ella: {sheets}."),
         origin_default: |by| format!("inicial: {by}"),
         inspected: |date, name| format!("Fecha: {date}  Nombre: {name}"),
+        stay_failed: |points| {
+            format!(
+                "Marcado como “no cumple” en otro lugar, y así queda: {points} Revíselo otra vez antes de cambiarlo."
+            )
+        },
         inspection_tally: |failed, open, all| {
             format!("{failed} no cumplen, faltan {open} de {all}")
         },

@@ -340,6 +340,8 @@ pub struct Sentences {
     pub inspected: fn(&str, &str) -> String,
     /// How many points failed, how many are open, of how many.
     pub inspection_tally: fn(usize, usize, usize) -> String,
+    /// Points that stay failed, though a tab or a file says otherwise: their texts.
+    pub stay_failed: fn(&str) -> String,
     /// A reading: weight, movement.
     pub log_weight: fn(&str, &str) -> String,
     /// A reading: swings, time.

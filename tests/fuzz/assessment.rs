@@ -1,0 +1,64 @@
+//! The assessment: of cases as they occur, and of cases from the ends of every range.
+
+use footroom_core::assess::assess;
+use footroom_core::case::Case;
+use footroom_core::solve::Options;
+use proptest::strategy::{Strategy, ValueTree};
+use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use support::generate;
+
+use crate::Made;
+use crate::stream::Stream;
+
+fn drawn(stream: &mut Stream, from: impl Strategy<Value = Case>) -> Case {
+    let mut seed = [0; 32];
+    for part in seed.chunks_mut(8) {
+        part.copy_from_slice(&stream.next().to_le_bytes());
+    }
+    let rng = TestRng::from_seed(RngAlgorithm::ChaCha, &seed);
+    let mut runner = TestRunner::new_with_rng(Config::default(), rng);
+    let tree = from.new_tree(&mut runner).expect("a case can be drawn");
+    tree.current()
+}
+
+fn answered(case: Case, timed: bool, goes_in: &mut dyn FnMut(&[u8])) -> Made {
+    let input = format!("{case:?}").into_bytes();
+    goes_in(&input);
+    let found = assess(&case, Options::default());
+    match &found {
+        Ok(found) => {
+            let text = format!("{found:?}");
+            assert!(!text.contains("NaN"), "{text}");
+            let checks = found.checks(&case);
+            assert!(!format!("{checks:?}").contains("NaN"));
+            let numbers = [
+                found.footroom.value,
+                found.tension_max.value,
+                found.arrest_force_max.value,
+            ];
+            assert!(numbers.iter().all(|n| n.is_finite()), "{numbers:?}");
+        }
+        Err(faults) => {
+            assert!(!faults.is_empty());
+            assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+        }
+    }
+    Made {
+        input,
+        taken: found.is_ok(),
+        steps_max: 0,
+        timed,
+    }
+}
+
+pub fn ordinary(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
+    let mut case = drawn(stream, generate::varied());
+    // As long as the page computes it.
+    case.motion.duration_s = Case::default().motion.duration_s;
+    answered(case, true, goes_in)
+}
+
+pub fn extreme(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
+    let case = drawn(stream, generate::ranged());
+    answered(case, false, goes_in)
+}

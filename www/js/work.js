@@ -1,0 +1,56 @@
+// @ts-check
+/**
+ * What was begun on the page and is not in its address, carried over when it is loaded again for a
+ * newer version: inputs that cannot be used yet, and readings of the set-up.
+ *
+ * @typedef {import("../pkg/office.js").Desk} Desk
+ * @typedef {import("./views.js").Views} Views
+ * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string}} Work
+ */
+import { carry, carried } from "./kept.js";
+
+const KEY = "work";
+/** The fields whose texts are nowhere else. */
+const READINGS = "#set-up input, #layout-name";
+
+/** @param {Desk} desk */
+export function saveWork(desk) {
+  /** @type {Work} */
+  const work = { inputs: desk.unfinished(), readings: {}, fold: "" };
+  for (const field of document.querySelectorAll(READINGS)) {
+    const input = /** @type {HTMLInputElement} */ (field);
+    if (input.value) work.readings[input.id] = input.value;
+  }
+  work.fold = document.querySelector("details[name=folds][open]")?.id ?? "";
+  carry(KEY, JSON.stringify(work));
+}
+
+/**
+ * @param {(task: (desk: Desk) => void) => void} change changes the case and shows it
+ * @param {Views} views
+ */
+export async function resumeWork(change, views) {
+  const text = carried(KEY);
+  if (!text) return;
+  /** @type {Work} */
+  let work;
+  try {
+    work = JSON.parse(text);
+  } catch {
+    return;
+  }
+  const { inputs, readings, fold } = work;
+  if (inputs) change((desk) => desk.resume(inputs));
+  for (const [id, value] of Object.entries(readings)) {
+    const view = id === "layout-name" ? "compare" : "set-up";
+    const place = /** @type {HTMLDetailsElement} */ (document.getElementById(view));
+    place.open = true;
+    await views.openLate(view);
+    const input = /** @type {HTMLInputElement | null} */ (document.getElementById(id));
+    if (!input) continue;
+    input.value = value;
+    input.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+  const open = /** @type {HTMLDetailsElement | null} */ (document.getElementById(fold));
+  if (open) open.open = true;
+}
