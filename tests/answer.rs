@@ -7,7 +7,7 @@ use footroom_core::demo::demo;
 use footroom_core::fit::map::{Map, MapSpec, Rows};
 use footroom_core::fit::suggest::suggest;
 use footroom_core::fit::{Effort, Limits, Rules, Stop, Trial, find, row};
-use footroom_core::group::worst_delay;
+use footroom_core::group::{Search, What, Worst};
 use footroom_core::rope::CATALOGUE;
 use footroom_core::solve::{Options, solve};
 use footroom_core::why::{Asked, why};
@@ -106,6 +106,11 @@ fn unknown_in_one_is_unknown_in_all() {
     println!("{known} known; unknown {met:?}, {only_by_all} of them by the nominal runs only");
 }
 
+fn searched(case: &Case) -> Worst {
+    let search = Search::new(case, What::Timing).unwrap();
+    search.finish().expect("all its steps are made")
+}
+
 /// The same of the searches: for one user there is little to search.
 #[test]
 fn a_search_knows_what_the_answer_knows() {
@@ -113,8 +118,9 @@ fn a_search_knows_what_the_answer_knows() {
     for mut case in drawn(near_a_support(), 12, 23) {
         case.workers.truncate(1);
         let answer = assessed(&case).answer();
-        let worst = worst_delay(&case).unwrap();
-        assert_eq!(worst.given_with_tolerances.resolved, answer.is_ok());
+        let worst = searched(&case);
+        assert_eq!(worst.given.resolved, answer.is_ok());
+        assert_eq!(worst.unresolved > 0, answer.is_err());
         unknown += usize::from(answer.is_err());
     }
     assert!((2..11).contains(&unknown), "{unknown}");
@@ -207,8 +213,8 @@ fn a_search_does_not_resolve_a_swing_below_the_stack() {
     case.workers[0].gear.kind = GearKind::SelfRetracting;
     case.workers[0].offset_along_m = 2.0;
     assert_eq!(assessed(&case).answer(), Err(Unknown::SwingsBelowStack));
-    let worst = worst_delay(&case).unwrap();
-    assert!(!worst.given_with_tolerances.resolved && !worst.with_tolerances.resolved);
+    let worst = searched(&case);
+    assert!(!worst.given.resolved && worst.found.is_none());
 }
 
 /// A cell of the map with all runs is unknown just when the answer to its case is.

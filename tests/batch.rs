@@ -324,17 +324,42 @@ fn an_assessment_comes_when_asked_for() {
     // Where the answer is not known there is the reason, and no number.
     let weak =
         one(r#"{"case":{"line":{"rope":{"breaking_force_n":9000}},"workers":[{}]},"assess":true}"#);
-    assert_eq!(
-        weak["answer"]["unknown"]["doubt"], "beyond_breaking",
-        "{}",
-        weak["answer"]
-    );
+    assert_eq!(weak["answer"]["unknown"], "line_breaks");
+    assert_eq!(weak["answer"]["doubt"]["doubt"], "beyond_breaking");
     assert!(weak["answer"].get("footroom_m").is_none());
+
+    // A doubt that only stands beside the number leaves it there, as everywhere.
+    let low = one(
+        r#"{"case":{"line":{"height_above_beam_m":0},"workers":[{"gear":{"kind":"self_retracting"}}],"site":{"beam_top_m":20}},"assess":true}"#,
+    );
+    let doubts = low["assessment"]["nominal"]["doubts"].as_array();
+    assert!(doubts.is_some_and(|d| !d.is_empty()), "{low}");
+    assert!(low["answer"]["footroom_m"].is_f64(), "{}", low["answer"]);
 
     let both = one(&format!(
         r#"{{"case":{CASE},"assess":true,"point_loads":[]}}"#
     ));
     assert_eq!(both["field"], "assess");
+}
+
+/// A line without an end takes no memory and keeps nobody from the next one.
+#[test]
+fn a_line_that_is_too_long_is_refused_and_the_rest_is_answered() {
+    let longest = format!(r#"{{"id":1,"case":{CASE}}}"#);
+    let padded = format!(
+        "{longest}{}",
+        " ".repeat(door::LINE_MAX as usize - longest.len() - 1)
+    );
+    let mut input = format!("{padded}\n{padded}  \n{longest}\n").into_bytes();
+    input.extend(std::iter::repeat_n(b'[', 10 << 20));
+    let (lines, tally) = answers(&input);
+    assert_eq!((tally.answered, tally.failed), (2, 2));
+    for (answer, line) in [(&lines[1], 2), (&lines[3], 4)] {
+        assert_eq!(answer["line"], line);
+        let error = answer["error"].as_str().expect("an error");
+        assert!(error.contains("262144"), "{error}");
+    }
+    assert!(lines[0].get("outcome").is_some() && lines[2].get("outcome").is_some());
 }
 
 #[test]

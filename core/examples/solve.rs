@@ -38,11 +38,12 @@
 //!
 //! The answer of an assessment is `{"footroom_m", "governed_by"}` where the footroom is known: the
 //! least of all runs, and the run, worker and method that gave it. Where it is not, it is
-//! `{"unknown"}` with the reason, a `footroom_core::solve::Doubt`; no number of the assessment may
-//! then be relied on. A check that reads `not_evaluated` has not been met.
+//! `{"unknown", "doubt"}`: the reason, a `footroom_core::answer::Unknown`, with the
+//! `footroom_core::solve::Doubt` that has its figures; no number of the assessment may then be relied
+//! on. A check that reads `not_evaluated` has not been met.
 //!
 //! The `fingerprint` of an outcome is a whole number of 64 bits: read it as such, not as a double.
-//! Blank lines are skipped.
+//! Blank lines are skipped; a line of more than 256 kB is refused.
 //!
 //! # Exit status
 //!
@@ -51,14 +52,14 @@
 
 use std::collections::BTreeSet;
 use std::fmt;
-use std::io::{self, BufRead, Write};
+use std::io::{self, BufRead, Read, Write};
 use std::process::ExitCode;
 
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
 use footroom_core::fault::Fault;
 use footroom_core::line::{PointLoad, hang};
-use footroom_core::solve::{Doubt, Options, solve};
+use footroom_core::solve::{Options, solve};
 use serde::de::{self, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -216,6 +217,10 @@ pub struct Tally {
     pub failed: usize,
 }
 
+/// Most bytes of a line, as many as a link may hold: the greatest request takes a fifth of them. A
+/// longer line is passed over without being kept.
+pub const LINE_MAX: u64 = 256 * 1024;
+
 /// Answers every line of `input` on `output`.
 ///
 /// # Errors
@@ -226,8 +231,22 @@ pub fn answer_lines(mut input: impl BufRead, mut output: impl Write) -> io::Resu
     let mut bytes = Vec::new();
     for line in 1_u64.. {
         bytes.clear();
-        if input.read_until(b'\n', &mut bytes)? == 0 {
+        let mut begin = input.by_ref().take(LINE_MAX + 1);
+        if begin.read_until(b'\n', &mut bytes)? == 0 {
             break;
+        }
+        if bytes.len() as u64 > LINE_MAX {
+            if !bytes.ends_with(b"\n") {
+                input.skip_until(b'\n')?;
+            }
+            tally.failed += 1;
+            let error = format!("longer than {LINE_MAX} bytes");
+            serde_json::to_writer(
+                &mut output,
+                &serde_json::json!({"line": line, "error": error}),
+            )?;
+            output.write_all(b"\n")?;
+            continue;
         }
         let mut text = bytes.as_slice();
         if line == 1 {
@@ -302,19 +321,14 @@ fn answer(text: &[u8], id: Option<&RawValue>, line: u64) -> Result<Entries, Entr
 
 /// The footroom with what governs it, or why it is not known.
 fn answer_of(found: &Assessment) -> Value {
-    let takes_it_away = |doubt: &&Doubt| {
-        !matches!(
-            doubt,
-            Doubt::AbsorberUsedUp { .. }
-                | Doubt::InlineAbsorberUsedUp { .. }
-                | Doubt::Strikes { .. }
-        )
-    };
-    match found.nominal.doubts.iter().find(takes_it_away) {
-        Some(doubt) => serde_json::json!({ "unknown": to_value(doubt) }),
-        None => serde_json::json!({
-            "footroom_m": found.footroom.value,
-            "governed_by": to_value(&found.footroom),
+    match (found.answer(), found.decisive_doubt()) {
+        (Ok(footroom), _) => serde_json::json!({
+            "footroom_m": footroom.value,
+            "governed_by": to_value(&footroom),
+        }),
+        (Err(why), doubt) => serde_json::json!({
+            "unknown": to_value(&why),
+            "doubt": to_value(&doubt),
         }),
     }
 }

@@ -23,6 +23,7 @@ fn requests() -> Vec<Value> {
         json!({"id": [1, {"a": null}], "case": {"line": {"spans_m": [8, 8]}},
             "point_loads": [{"position_m": 4, "force_n": 980.665}]}),
         json!({"case": {"workers": [{}], "motion": {"duration_s": 1.0}}, "options": {}}),
+        json!({"case": {"workers": [{}], "motion": {"duration_s": 1.0}}, "assess": true}),
     ]
 }
 
@@ -41,8 +42,11 @@ pub fn lines(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
         input.push(b'\n');
     }
     if stream.once_in(50) {
-        // One line that is longer than any request.
-        input.extend(vec![b'['; stream.below(1 << 20)]);
+        // One line that is longer than any request, or nearly, and dear to hold.
+        let count = stream.below(4 << 20);
+        input.extend(b"{\"case\":{},\"id\":[");
+        input.extend(b"0,".repeat(count));
+        input.extend(b"0]}");
     }
     goes_in(&input);
     let mut output = Vec::new();

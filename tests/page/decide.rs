@@ -51,6 +51,91 @@ async fn no_findings(page: &Page, what: &str) {
     assert!(found.is_empty(), "{what}:\n  {}", found.join("\n  "));
 }
 
+/// The demonstration with six on the line, its searches in sight.
+async fn open_search(page: &Page) {
+    page.open_ready("").await;
+    unfold(
+        page,
+        "search",
+        "document.querySelector('#search-delay').disabled === false",
+    )
+    .await;
+    set_field(page, "[name=\"workers.count\"]", "6").await;
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_search_shows_how_far_it_is_and_can_be_stopped() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_search(page).await;
+        // In one go, so that the driver's messages do not take as long as the search.
+        let seen = page
+            .eval(
+                "await (async () => { \
+                 const of = (id) => document.querySelector(`#search-${id}`); \
+                 const wait = (ms) => new Promise((turn) => setTimeout(turn, ms)); \
+                 of('delay').click(); \
+                 const begun = { shown: !of('run').hidden, step: of('step').textContent }; \
+                 while (!(of('progress').value > 0)) await wait(1); \
+                 const { value, max } = of('progress'); \
+                 const step = of('step').textContent; \
+                 of('stop').click(); \
+                 const said = of('result').textContent; \
+                 await wait(1500); \
+                 return { begun, value, max, step, said, run: of('run').hidden, \
+                   later: of('result').textContent, load: of('load').hidden }; })()",
+            )
+            .await;
+        assert_eq!(seen["begun"]["shown"], true, "{seen}");
+        let (made, of) = (&seen["value"], &seen["max"]);
+        assert!(made.as_f64() >= Some(1.0) && of.as_f64() > made.as_f64());
+        assert_eq!(seen["step"], format!("Searching: step {made} of {of}."));
+        let said = seen["said"].as_str().expect("a sentence");
+        assert!(said.starts_with("Stopped before the end"), "{said}");
+        // Nothing comes after it.
+        assert_eq!(seen["later"], seen["said"]);
+        assert_eq!((&seen["run"], &seen["load"]), (&true.into(), &true.into()));
+        no_findings(page, "search").await;
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn six_users_are_told_their_worst_timing_and_can_load_it() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_search(page).await;
+        let before = page.text("#answer-number").await;
+        for what in ["delay", "places"] {
+            page.eval(&format!("document.querySelector('#search-{what}').click()"))
+                .await;
+            wait_long(
+                page,
+                "document.querySelector('#search-run').hidden \
+                 && document.querySelector('#search-result').textContent",
+            )
+            .await;
+            let said = page.text("#search-result").await;
+            assert!(said.starts_with("Worst found: "), "{said}");
+            // What the page shows is what the found case is compared with.
+            assert!(said.contains(&format!("as entered: {before}")), "{said}");
+        }
+        page.shot("search", false).await;
+        let said = page.text("#search-result").await;
+        page.eval("document.querySelector('#search-load').click()")
+            .await;
+        page.wait_for("document.querySelector('#search-load').hidden")
+            .await;
+        let number = page.text("#answer-number").await;
+        let word = page.text("#answer-word").await;
+        let told = if word.starts_with("short") {
+            format!("short by {number}")
+        } else {
+            format!("{number} to spare")
+        };
+        assert!(said.contains(&told), "{told}: {said}");
+    });
+}
+
 /// No layout is waited for.
 const SOLVED: &str = "document.querySelector('#layouts-link')?.disabled === false";
 const MAP_WHOLE: &str = "document.querySelector('.map')?.dataset.state === 'whole'";
@@ -508,9 +593,12 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
         )
         .await;
         page.eval("void (location.hash = '#c3.AAAA')").await;
-        page.wait_for("!document.querySelector('.compare__layout')")
+        page.wait_for("!document.querySelector('#refused').hidden")
             .await;
         assert!(!page.text(".compare__status").await.is_empty());
+        // The set of this visit is not lost with it, though nothing of it could be stored.
+        page.wait_for("document.querySelectorAll('.compare__layout').length === 1")
+            .await;
     });
 }
 

@@ -11,6 +11,7 @@ mod kept;
 mod offline;
 mod record;
 mod refused;
+mod requests;
 mod rig;
 mod start;
 mod still;

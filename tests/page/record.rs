@@ -253,6 +253,82 @@ fn tag_and_sign_in_sheet_take_one_page_each() {
     });
 }
 
+/// A failed strength is read from as far away as the number, on every sheet with an answer.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn what_is_not_met_is_printed_as_large_as_the_number() {
+    rig::in_browser(Setup::default(), async |page| {
+        for (language, paper) in [("en", A4), ("es", LETTER)] {
+            open_record(page).await;
+            choose(page, "#language", language).await;
+            page.eval(
+                "(() => { const f = document.querySelector('[name=\"strengths.tieback_n\"]'); \
+                 f.value = '40 kN'; f.dispatchEvent(new Event('change', { bubbles: true })); })()",
+            )
+            .await;
+            page.eval("document.querySelector('#checks').open = true")
+                .await;
+            page.wait_for("document.querySelector('#checks-table .verdict--does_not_meet')")
+                .await;
+            let failed = texts(
+                page,
+                "#checks-table tr:has(.verdict--does_not_meet) th.table__cell",
+            )
+            .await;
+            let names: Vec<&str> = failed
+                .iter()
+                .map(|label| label.split(',').next().expect("a name"))
+                .collect();
+            assert!(names.len() > 1, "{names:?}");
+            let warnings = texts(page, "#answer-doubts li").await;
+            let brief = texts(page, "#brief-rows .pairs__name").await.join("\n");
+            for kind in ["record", "tag", "sign_in"] {
+                choose_sheet(page, kind).await;
+                let file = print(page, &format!("failed-{kind}-{language}"), paper.clone()).await;
+                let printed = pages(&file);
+                if kind == "tag" {
+                    assert_eq!(printed.len(), 1, "{kind} in {language}");
+                }
+                for part in names
+                    .iter()
+                    .copied()
+                    .chain(warnings.iter().map(String::as_str))
+                {
+                    assert!(printed[0].contains(&packed(part)), "{kind}: {part}");
+                }
+                assert!(
+                    !texts(page, ".record__preview .paper__block--alert")
+                        .await
+                        .is_empty()
+                );
+                if kind == "sign_in" {
+                    continue;
+                }
+                let sizes = page
+                    .eval(
+                        "[...document.querySelectorAll('.record__preview .paper__number')] \
+                         .map((line) => [line.textContent, getComputedStyle(line).fontSize])",
+                    )
+                    .await;
+                let sizes = sizes.as_array().expect("lines");
+                assert!(sizes.iter().all(|line| line[1] == sizes[0][1]), "{sizes:?}");
+                for name in &names {
+                    let large = sizes.iter().any(|line| {
+                        let text = line[0].as_str().expect("a text");
+                        packed(text).contains(&packed(name))
+                    });
+                    assert!(large, "{kind}: {name} in {sizes:?}");
+                }
+            }
+            for name in &names {
+                let rope = name.starts_with("rope") || name.starts_with("cable");
+                assert!(rope || brief.contains(name), "{name} in {brief}");
+            }
+        }
+        page.eval("localStorage.clear()").await;
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn the_code_on_the_page_opens_the_same_case() {

@@ -330,6 +330,11 @@ impl Page {
         (bidi, window, log)
     }
 
+    /// The session's event channel, for what the rig has no word for.
+    pub fn bidi(&self) -> &BiDi {
+        &self.bidi
+    }
+
     /// Opens the page. `at` is what comes after its address: `""`, `"#c=..."`, `"?x"`.
     pub async fn open(&self, at: &str) {
         self.go(&format!("{}{at}", given("FOOTROOM_URL"))).await;

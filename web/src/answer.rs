@@ -132,6 +132,11 @@ impl Told<'_> {
         let Some(asked) = self.asked() else {
             return not_computed(self.voice);
         };
+        doubts.extend(self.doubts_of_corners().iter().map(|d| sentence(d)));
+        doubts.extend(self.swings().iter().map(|s| sentence(s)));
+        doubts.extend(
+            checked::outside(self.voice, &self.outcome.outside_checked).map(|s| sentence(&s)),
+        );
         if self.is_unknown() {
             let because = self.assessment.decisive_doubt().map(|d| self.doubt(d));
             return Answer {
@@ -143,11 +148,6 @@ impl Told<'_> {
                 doubts,
             };
         }
-        doubts.extend(self.doubts_of_corners().iter().map(|d| sentence(d)));
-        doubts.extend(self.swings().iter().map(|s| sentence(s)));
-        doubts.extend(
-            checked::outside(self.voice, &self.outcome.outside_checked).map(|s| sentence(&s)),
-        );
         let shown = self.shown(&asked);
         let number = shown.footroom_text();
         let worker = self.worker(asked.worker);

@@ -59,22 +59,34 @@ pub fn subject_name(voice: Voice, subject: Subject) -> String {
 }
 
 impl Told<'_> {
-    fn check_label(&self, check: &check::Check, own: Option<&str>) -> String {
-        let t = self.voice.texts();
-        let o = self.voice.office();
-        let name = match (own, check.governing) {
-            (Some(own), _) => own.to_owned(),
-            (None, Some(part)) => (o.say.weakest)(
-                check_name(self.voice, check.key),
-                check_name(self.voice, part),
-            ),
-            (None, None) => check_name(self.voice, check.key).to_owned(),
-        };
+    /// The names of the checks, without whom they concern. Own limits stand in the order of the
+    /// case; one without a name is called by what it bounds.
+    pub(crate) fn check_names(&self, checks: &[check::Check]) -> Vec<String> {
+        let mut own = self.case.own_limits.iter();
+        let names = checks.iter().map(|check| {
+            let own = (check.set == CheckSet::Own).then(|| own.next()).flatten();
+            match (own, check.governing) {
+                (Some(own), _) => match own.label.trim() {
+                    "" => own_quantity_name(self.voice, own.quantity).to_owned(),
+                    label => label.to_owned(),
+                },
+                (None, Some(part)) => (self.voice.office().say.weakest)(
+                    check_name(self.voice, check.key),
+                    check_name(self.voice, part),
+                ),
+                (None, None) => check_name(self.voice, check.key).to_owned(),
+            }
+        });
+        names.collect()
+    }
+
+    /// The name of a check with whom it concerns.
+    fn check_label(&self, check: &check::Check, name: &str) -> String {
         let subject = subject_name(self.voice, check.subject);
         if subject.is_empty() {
-            name
+            name.to_owned()
         } else {
-            (t.say.of_worker)(&name, &subject)
+            (self.voice.texts().say.of_worker)(name, &subject)
         }
     }
 
@@ -154,15 +166,8 @@ impl Told<'_> {
 
     /// All checks, in the core's order.
     pub fn check_rows(&self, checks: &[check::Check]) -> Vec<CheckRow> {
-        let mut own = self.case.own_limits.iter();
-        let rows = checks.iter().map(|check| {
-            // Own limits stand in the order of the case; one without a name is called by what it
-            // bounds.
-            let own = (check.set == CheckSet::Own).then(|| own.next()).flatten();
-            let name = own.map(|own| match own.label.trim() {
-                "" => own_quantity_name(self.voice, own.quantity),
-                label => label,
-            });
+        let names = self.check_names(checks);
+        let rows = checks.iter().zip(&names).map(|(check, name)| {
             let (verdict_kind, verdict, field) = self.verdict(check);
             let ratio = check.ratio.filter(|_| check.quantity != Quantity::Ratio);
             CheckRow {
@@ -240,6 +245,7 @@ impl Told<'_> {
         let t = self.voice.texts();
         let o = self.voice.office();
         let mut brief = Vec::new();
+        let mut told = Vec::new();
         for (key, ours, theirs) in [
             (
                 "arrest_force",
@@ -260,6 +266,7 @@ impl Told<'_> {
                 let capacity = self.check_value(check, check.capacity, false);
                 let value = (o.say.with_limit)(&demand, &capacity);
                 brief.push(self.brief(key, check, value, o.verdict_over));
+                told.push(check.key);
             }
         }
         let from = assessed::tension_from(self.case, self.assessment);
@@ -285,6 +292,32 @@ impl Told<'_> {
             let mut check = self.brief("rope_ratio", rope, value, o.verdict_too_weak);
             check.label = o.rope_ratio.to_owned();
             brief.push(check);
+            told.push(rope.key);
+        }
+        // What is not met is never left out for being rare.
+        let rows = self.check_rows(checks);
+        let not_met = self.not_met(checks, &rows).into_iter();
+        for one in not_met.filter(|one| !told.contains(&one.check.key)) {
+            let (value, over) = match one.check.kind {
+                Kind::RatioAtLeast => (
+                    (o.say.with_required)(
+                        &one.row.ratio,
+                        &format::number(self.voice.lang, one.check.required_ratio, 1),
+                    ),
+                    o.verdict_too_weak,
+                ),
+                Kind::AtMost => (
+                    (o.say.with_limit)(&one.row.demand, &one.row.capacity),
+                    o.verdict_over,
+                ),
+                Kind::AtLeast => (
+                    (o.say.with_required)(&one.row.demand, &one.row.capacity),
+                    o.verdict_too_weak,
+                ),
+            };
+            let mut check = self.brief("not_met", one.check, value, over);
+            check.label = one.label;
+            brief.push(check);
         }
         brief
     }
@@ -299,7 +332,7 @@ impl Told<'_> {
         };
         Check {
             key,
-            label: self.check_label(check, None),
+            label: self.check_label(check, check_name(self.voice, check.key)),
             value,
             verdict,
             verdict_text,
@@ -589,7 +622,16 @@ mod tests {
             let told = Told::of(METRIC, case, &assessment);
             let checks = told.checks();
             let (brief, rows) = (told.checks_brief(&checks), told.check_rows(&checks));
-            for check in &brief {
+            // What is not met and rare stands there by the name that the table has for it.
+            for check in brief.iter().filter(|c| c.key == "not_met") {
+                assert_eq!(check.verdict, Verdict::Over);
+                let known = rows.iter().any(|row| {
+                    row.verdict_kind == VerdictKind::DoesNotMeet
+                        && row.label.split(',').next() == check.label.split(',').next()
+                });
+                assert!(known, "{}", check.label);
+            }
+            for check in brief.iter().filter(|c| c.key != "not_met") {
                 let key = match check.key {
                     "rope_ratio" => "part.rope".to_owned(),
                     key => format!("us.{key}"),

@@ -32,6 +32,7 @@ pub mod order;
 pub mod qr;
 pub mod readout;
 pub mod record;
+pub mod remarks;
 pub mod scene;
 pub mod search;
 pub mod set_up;
@@ -41,6 +42,8 @@ pub mod talk;
 pub mod texts;
 pub mod view;
 
+#[cfg(feature = "office")]
+pub use boundary::decide::Planner;
 pub use boundary::desk::{Desk, version};
 #[cfg(feature = "office")]
 pub use boundary::office::Office;

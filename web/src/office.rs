@@ -1,5 +1,5 @@
 //! The office: what is made of the shown case once the drop is on the page, that is checks, set-up
-//! figures, searches, charts and the link.
+//! figures, charts and the link.
 //!
 //! It follows the desk, or stands in a worker beside the page with a case that it was handed.
 
@@ -19,10 +19,9 @@ use crate::desk::Desk;
 use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
 use crate::link::{self, Shared};
-use crate::search::{self, Search};
 use crate::set_up::{self, Typed};
 use crate::talk::Talk;
-use crate::view::{Checks, Found, SetUp, Table};
+use crate::view::{Checks, SetUp, Table};
 
 /// The shown case with all that belongs to it.
 #[derive(Debug)]
@@ -32,8 +31,6 @@ pub struct Office {
     assessment: Option<Rc<Assessment>>,
     /// Solved when a chart first asks for it: it takes as long as the answer.
     envelope: OnceCell<Option<Envelope>>,
-    /// The case that the last search found.
-    found: Option<Case>,
     /// The talk about the case.
     talk: Talk,
 }
@@ -46,7 +43,6 @@ impl Office {
             case: desk.case().clone(),
             assessment: desk.assessment(),
             envelope: OnceCell::new(),
-            found: None,
             talk: Talk::default(),
         }
     }
@@ -60,7 +56,6 @@ impl Office {
             assessment: solved(&case).map(Rc::new),
             envelope: OnceCell::new(),
             case,
-            found: None,
             talk: Talk::default(),
         })
     }
@@ -130,19 +125,6 @@ impl Office {
     /// The set-up figures; `None` when there is no result.
     pub fn set_up(&self, typed: Typed<'_>) -> Option<SetUp> {
         set_up::set_up(self.voice, &self.case, typed)
-    }
-
-    /// Searches the worst timing or the worst places; the case is kept for [`Office::found`].
-    /// `None` when there is no result.
-    pub fn search(&mut self, what: Search) -> Option<Found> {
-        let (told, found) = search::search(self.voice, &self.case, what)?;
-        self.found = found;
-        Some(told)
-    }
-
-    /// The case that the last search found.
-    pub fn found(&self) -> Option<&Case> {
-        self.found.as_ref()
     }
 
     /// The numbers of a chart as a table.

@@ -1,12 +1,16 @@
-//! The searches for the worst timing and the worst places, in words, and the case they found.
+//! The searches for the worst timing and the worst places, in words, step by step, and the case
+//! they found.
 
 use footroom_core::case::Case;
-use footroom_core::group::{Scenario, WithTolerances, Worst, worst_delay, worst_places};
+use footroom_core::group::{
+    self, Scenario, Tried, What, WithTolerances, Worst, delay_max_s, spacing_m,
+};
+use serde::Serialize;
 
+use crate::case_json;
+use crate::decide::stop::footroom;
 use crate::fault_text::Voice;
 use crate::format::{self, Rounding};
-use crate::texts;
-use crate::view::Found;
 
 /// Least distance between workers in the search for places, m: about what two people at work keep
 /// (common practice, no source).
@@ -32,71 +36,144 @@ impl Search {
     }
 }
 
-/// The worst that was found in words, and the case of it when it is worse than the given one.
-/// `None` for a case with faults.
-pub fn search(voice: Voice, case: &Case, what: Search) -> Option<(Found, Option<Case>)> {
-    let worst = match what {
-        Search::Delay => worst_delay(case),
-        Search::Places => worst_places(case, SPACING_M),
-    }
-    .ok()?;
-    let teller = Teller { voice, what };
-    let better = worst.below_given_m > 0.0;
-    let found = better.then(|| worst.case(case));
-    Some((
-        Found {
-            sentence: teller.told(&worst),
-            loadable: found.is_some(),
-        },
-        found,
-    ))
+/// A search after a step of it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Searched {
+    /// Steps made.
+    pub made: u32,
+    /// Steps to make, as far as is known.
+    pub of: u32,
+    /// There is no other step.
+    pub done: bool,
+    /// How far it is, in words; when it is done, what was found.
+    pub sentence: String,
+    /// The text of the case that was found; empty: none is worse than the one on the page, or it is
+    /// not done.
+    pub case_text: String,
 }
 
-struct Teller {
+/// A search on its way.
+#[derive(Clone, Debug)]
+pub struct Running {
+    /// What is searched.
+    pub what: Search,
+    case: Case,
+    inner: group::Search,
+}
+
+impl Running {
+    /// Prepares a search; `None` for a case with faults.
+    pub fn new(case: &Case, what: Search) -> Option<Self> {
+        let wanted = match what {
+            Search::Delay => What::Timing,
+            Search::Places => What::Places {
+                spacing_m: SPACING_M,
+            },
+        };
+        let inner = group::Search::new(case, wanted).ok()?;
+        Some(Self {
+            what,
+            case: case.clone(),
+            inner,
+        })
+    }
+
+    /// Makes a step and tells how far it is.
+    pub fn advance(&mut self, voice: Voice) -> Searched {
+        let progress = self.inner.advance();
+        let mut searched = Searched {
+            made: progress.made,
+            of: progress.of,
+            done: progress.done,
+            sentence: (voice.office().say.search_progress)(progress.made, progress.of),
+            case_text: String::new(),
+        };
+        if let Some(worst) = self.inner.worst() {
+            let teller = Teller {
+                voice,
+                what: self.what,
+                case: &self.case,
+            };
+            searched.sentence = teller.told(&worst);
+            if teller.is_worse(&worst) {
+                searched.case_text =
+                    case_json::to_text(&worst.case(&self.case)).unwrap_or_default();
+            }
+        }
+        searched
+    }
+}
+
+struct Teller<'a> {
     voice: Voice,
     what: Search,
+    case: &'a Case,
 }
 
-impl Teller {
+impl Teller<'_> {
+    fn steps(&self, of: &WithTolerances) -> i64 {
+        format::length_steps(self.voice.units, of.footroom_m, Rounding::Down)
+    }
+
+    /// What was found is worse as it is shown, too.
+    fn is_worse(&self, worst: &Worst) -> bool {
+        worst.found.as_ref().is_some_and(|found| {
+            !worst.given.resolved || self.steps(&found.answer) < self.steps(&worst.given)
+        })
+    }
+
     fn told(&self, worst: &Worst) -> String {
         let o = self.voice.office();
         let mut said = Vec::new();
-        if worst.below_given_m > 0.0 {
-            let what = match self.what {
-                Search::Delay => self.scenario(worst.scenario),
-                Search::Places => {
-                    let near =
-                        |&m: &f64| format::length_rounded(self.voice.units, m, Rounding::Nearest);
-                    let places: Vec<String> = worst.position_m.iter().map(near).collect();
-                    (o.say.search_at)(&places.join(" · "))
+        let found = worst.found.as_ref().filter(|_| self.is_worse(worst));
+        let given = &worst.given;
+        said.push(match found {
+            Some(found) => {
+                let (what, least) = (self.which(&found.tried), self.footroom(&found.answer));
+                if given.resolved {
+                    (o.say.search_found)(&what, &least, &self.footroom(given))
+                } else {
+                    (o.say.search_found_only)(&what, &least)
                 }
-            };
-            said.push((o.say.search_found)(
-                &what,
-                &self.known(&worst.with_tolerances, worst.footroom_m),
-                &self.known(&worst.given_with_tolerances, worst.given_footroom_m),
-            ));
-        } else if worst.given_with_tolerances.resolved {
-            said.push(o.search_none.to_owned());
+            }
+            None if given.resolved => (o.say.search_none)(&self.footroom(given)),
+            None => o.search_unresolved.to_owned(),
+        });
+        if let Some(first) = &worst.first_unresolved {
+            said.push((o.say.search_open)(worst.unresolved, &self.which(first)));
         }
-        if worst.below_given_m > 0.0 || !worst.given_with_tolerances.resolved {
-            let told = |of: &WithTolerances| self.known(of, of.footroom_m);
-            said.push((o.say.search_tolerances)(
-                &told(&worst.with_tolerances),
-                &told(&worst.given_with_tolerances),
-            ));
+        match self.what {
+            Search::Delay => {
+                said.push((o.say.search_tension)(
+                    &format::force(self.voice.units, self.voice.lang, worst.tension_max_n),
+                    &self.scenario(worst.tension_scenario),
+                ));
+                if self.case.workers.len() > 1 {
+                    let most = format::time(self.voice.lang, delay_max_s(self.case));
+                    said.push((o.say.search_delays)(&most));
+                }
+            }
+            Search::Places => {
+                let spacing = spacing_m(self.case, SPACING_M);
+                let spacing = format::length_rounded(self.voice.units, spacing, Rounding::Down);
+                said.push((o.say.search_spacing)(&spacing));
+            }
         }
-        if self.what == Search::Delay {
-            said.push((o.say.search_tension)(
-                &format::force(self.voice.units, self.voice.lang, worst.tension_max_n),
-                &self.scenario(worst.tension_scenario),
-            ));
-        } else {
-            let spacing = format::length(self.voice.units, self.voice.lang, SPACING_M);
-            said.push((o.say.search_spacing)(&spacing));
-        }
-        said.push((o.say.search_tried)(worst.solved));
+        said.push((o.say.search_tried)(worst.tried));
         said.join(" ")
+    }
+
+    /// Which case it is: by its falls or by its places.
+    fn which(&self, tried: &Tried) -> String {
+        match self.what {
+            Search::Delay => self.scenario(tried.scenario),
+            Search::Places => {
+                let near =
+                    |&m: &f64| format::length_rounded(self.voice.units, m, Rounding::Nearest);
+                let places: Vec<String> = tried.position_m.iter().map(near).collect();
+                (self.voice.office().say.search_at)(&places.join(" · "))
+            }
+        }
     }
 
     fn scenario(&self, scenario: Scenario) -> String {
@@ -112,64 +189,93 @@ impl Teller {
         }
     }
 
-    /// A footroom of a case; none is told of a case whose answer has none.
-    fn known(&self, of: &WithTolerances, footroom_m: f64) -> String {
-        if of.resolved {
-            self.footroom(footroom_m)
-        } else {
-            self.voice.office().search_unresolved.to_owned()
-        }
-    }
-
-    fn footroom(&self, metres: f64) -> String {
-        let t = self.voice.texts();
-        let steps = format::length_steps(self.voice.units, metres, Rounding::Down);
-        let pattern = if steps < 0 {
-            t.scene_short
-        } else {
-            t.scene_spare
-        };
-        let amount = format::length_of_steps(self.voice.units, steps.abs());
-        texts::filled(pattern, &amount)
+    fn footroom(&self, of: &WithTolerances) -> String {
+        footroom(self.voice, of.footroom_m)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::answer::Told;
     use crate::format::{Lang, Units};
+    use footroom_core::assess::assess;
+    use footroom_core::case::GearKind;
     use footroom_core::demo::demo;
-    use footroom_core::solve::{Options, solve};
+    use footroom_core::solve::Options;
 
-    const VOICE: Voice = Voice {
-        lang: Lang::En,
-        units: Units::Metric,
-    };
+    const VOICES: [Voice; 2] = [
+        Voice {
+            lang: Lang::En,
+            units: Units::Metric,
+        },
+        Voice {
+            lang: Lang::Es,
+            units: Units::Us,
+        },
+    ];
+    const VOICE: Voice = VOICES[0];
 
-    fn footroom_m(case: &Case) -> f64 {
-        let outcome = solve(case, Options::default()).expect("a case without faults");
-        outcome.footroom_m
+    fn searched(voice: Voice, case: &Case, what: Search) -> Searched {
+        let mut running = Running::new(case, what).expect("a case without faults");
+        loop {
+            let searched = running.advance(voice);
+            if searched.done {
+                return searched;
+            }
+            assert!(searched.case_text.is_empty());
+            assert!(
+                searched.sentence.contains(&searched.made.to_string())
+                    && searched.sentence.contains(&searched.of.to_string()),
+                "{}",
+                searched.sentence
+            );
+        }
+    }
+
+    /// The footroom that the page shows for a case.
+    fn on_the_page(voice: Voice, case: &Case) -> String {
+        let assessment = assess(case, Options::default()).expect("a case without faults");
+        assert!(!Told::of(voice, case, &assessment).is_unknown());
+        footroom(voice, assessment.footroom.value)
     }
 
     #[test]
-    fn the_case_found_has_the_footroom_that_was_told() {
-        for what in [Search::Delay, Search::Places] {
-            let (found, case) = search(VOICE, &demo(), what).expect("searched");
-            let case = case.expect("the demonstration is not the worst");
-            assert!(found.loadable && found.sentence.starts_with("Worst found: "));
-            let now = footroom_m(&case);
-            assert!(now < footroom_m(&demo()));
-            let teller = Teller { voice: VOICE, what };
-            let told = format!(": {}; as given", teller.footroom(now));
-            assert!(found.sentence.contains(&told), "{}", found.sentence);
-            assert!(found.sentence.ends_with("cases tried."));
-            let worst = footroom_core::assess::assess(&case, Options::default());
-            let worst_m = worst.expect("a case without faults").footroom.value;
-            let told = format!(
-                "With the tolerances: {}; as given",
-                teller.footroom(worst_m)
+    fn both_numbers_are_those_that_the_page_shows_for_the_two_cases() {
+        for voice in VOICES {
+            for what in [Search::Delay, Search::Places] {
+                let found = searched(voice, &demo(), what);
+                let case = case_json::from_text(&found.case_text);
+                let case = case.expect("the demonstration is not the worst");
+                let [worst, given] = [&case, &demo()].map(|case| on_the_page(voice, case));
+                assert_ne!(worst, given);
+                for told in [worst, given] {
+                    assert!(found.sentence.contains(&told), "{told}: {}", found.sentence);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_crew_of_six_is_told_its_worst_timing_and_how_far_was_searched() {
+        for count in 4..=6 {
+            let mut case = demo();
+            let one = case.workers[0];
+            case.workers = (0..count)
+                .map(|i| footroom_core::case::Worker {
+                    position_m: 1.5 + 2.4 * f64::from(i),
+                    ..one
+                })
+                .collect();
+            let found = searched(VOICE, &case, Search::Delay);
+            assert!(
+                found.sentence.starts_with("Worst found: "),
+                "{}",
+                found.sentence
             );
-            assert!(found.sentence.contains(&told), "{}", found.sentence);
+            let most = format::time(Lang::En, 5.0 / f64::from(count - 1));
+            assert!(found.sentence.contains(&most), "{}", found.sentence);
+            assert!(!found.case_text.is_empty());
         }
     }
 
@@ -177,20 +283,37 @@ mod tests {
     fn a_case_that_is_the_worst_itself_is_not_offered_again() {
         let mut one = demo();
         one.workers.truncate(1);
-        let (found, case) = search(VOICE, &one, Search::Delay).expect("searched");
-        assert!(!found.loadable && case.is_none());
-        assert!(
-            found.sentence.contains("Nothing tried asks for more"),
-            "{}",
-            found.sentence
-        );
+        for voice in VOICES {
+            let found = searched(voice, &one, Search::Delay);
+            assert!(found.case_text.is_empty());
+            let said = (voice.office().say.search_none)(&on_the_page(voice, &one));
+            assert!(found.sentence.starts_with(&said), "{}", found.sentence);
+        }
+    }
+
+    #[test]
+    fn no_number_stands_for_a_case_without_a_result() {
+        // Gear paid out to the side swings deeper than the stack counts.
+        let mut case = demo();
+        for worker in &mut case.workers {
+            worker.gear.kind = GearKind::SelfRetracting;
+            worker.offset_along_m = 2.0;
+        }
+        let assessment = assess(&case, Options::default()).expect("a case without faults");
+        assert!(Told::of(VOICE, &case, &assessment).is_unknown());
+        for what in [Search::Delay, Search::Places] {
+            let found = searched(VOICE, &case, what);
+            let shown = footroom(VOICE, assessment.footroom.value);
+            assert!(!found.sentence.contains(&shown), "{}", found.sentence);
+            assert!(found.sentence.contains("no result"), "{}", found.sentence);
+        }
     }
 
     #[test]
     fn faults_give_nothing() {
         let mut faulty = demo();
         faulty.line.pretension_n = f64::NAN;
-        assert!(search(VOICE, &faulty, Search::Places).is_none());
+        assert!(Running::new(&faulty, Search::Places).is_none());
         assert_eq!(Search::from_key("delay"), Some(Search::Delay));
         assert_eq!(Search::from_key("other"), None);
     }

@@ -13,6 +13,7 @@
  * @property {string} method
  * @property {any[]} args
  * @property {boolean} long ended, not waited for, when it is not wanted any more
+ * @property {(value: any) => void} [progress] it is made in steps: what each but the last gives
  * @property {string} [leaves] what the worker keeps of it
  * @property {string} [builds] what it goes on from; any worker can do without
  * @property {(value: any) => void} done
@@ -102,6 +103,10 @@ function another() {
     }
     helper.proven = true;
     const task = helper.tasks.get(data.number);
+    if ("progress" in data) {
+      task?.progress?.(data.progress);
+      return;
+    }
     helper.tasks.delete(data.number);
     helper.long &&= !task?.long;
     next();
@@ -148,9 +153,11 @@ function next() {
     helper.long = task.long;
     helper.keeps.add(task.leaves);
     const { subject, method, args } = task;
+    const steps = Boolean(task.progress);
     // Behind the module, which it may still wait for; where that fails, so does the task.
-    officeModule().then(() => helper.worker.postMessage({ task: { number, subject, method, args } }))
-      .catch(() => {});
+    officeModule().then(() => helper.worker.postMessage({
+      task: { number, subject, method, args, steps },
+    })).catch(() => {});
   }
 }
 
@@ -159,16 +166,30 @@ async function workAlone() {
   if (alone) return;
   alone = true;
   const { Planner } = await import("../pkg/office.js");
+  /** @type {import("../pkg/office.js").Planner | null} */
+  let planner = null;
+  let subject = "";
   try {
     while (waiting.length) {
       await new Promise((turn) => setTimeout(turn));
       const task = waiting.shift();
       if (!task) break;
-      const planner = new Planner(...task.subject);
+      const wanted = JSON.stringify(task.subject);
+      if (subject !== wanted) {
+        planner?.free();
+        planner = new Planner(...task.subject);
+        subject = wanted;
+      }
       const value = /** @type {any} */ (planner)[task.method](...task.args);
-      planner.free();
-      task.done(value);
+      if (task.progress && value && !value.done) {
+        // It waits again, so that it can be dropped.
+        waiting.unshift(task);
+        task.progress(value);
+      } else {
+        task.done(value);
+      }
     }
+    planner?.free();
     alone = false;
   } catch (error) {
     // The desk stands in the same memory: nothing here can be relied on.

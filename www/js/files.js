@@ -11,6 +11,9 @@ import { hold, keep } from "./kept.js";
 /** Where the book is kept. */
 const KEY = "site";
 
+/** Most bytes of a refused file that are shown. */
+const SHOWN_MAX = 100_000;
+
 /** @type {SiteBook | null} */
 let kept = null;
 
@@ -79,7 +82,8 @@ export async function openFile(views, file) {
       views.page.notice(said, "", "", !stay || stay.length > 0);
       dispatchEvent(new Event("footroom-book"));
     } else {
-      const text = bytes.length > Office.file_limit() ? "" : new TextDecoder().decode(bytes);
+      // Who chose it has it: a text of megabytes in one line would hold the page up.
+      const text = bytes.length > SHOWN_MAX ? "" : new TextDecoder().decode(bytes);
       views.page.notice(opened.message, texts.file_text, text, true);
     }
   });
@@ -110,13 +114,21 @@ export function saveFile(views, kind) {
 }
 
 /**
- * The drop as it stands on the page, as a picture.
+ * The drop as it stands on the page, as a picture, with what has to stand beside the answer.
  * @param {Views} views
  */
 export function savePicture(views) {
   const { stage } = views.page;
   const canvas = document.createElement("canvas");
-  views.page.ask((desk) => desk.draw_scene(canvas, 1600, 900, 1, stage.time_s, stage.theme));
+  let drawn = false;
+  views.follow();
+  views.ask((office) => {
+    drawn = office.draw_picture(canvas, 1600, 900, stage.time_s, stage.theme);
+  });
+  if (!drawn) {
+    views.page.notice(views.page.texts().record_none, "", "", true);
+    return;
+  }
   canvas.toBlob((picture) => {
     views.ask((office) => {
       if (picture) save(picture, office.picture_name());

@@ -66,10 +66,12 @@ export function open(place, views) {
   const result = make("div", "found__result");
   result.setAttribute("role", "status");
   const reading = make("p", "found__reading");
+  const alert = make("p", "found__alert");
   const sentence = make("p", "found__sentence");
+  const remarks = make("ul", "found__remarks");
   const compared = make("div", "panel__scroll");
   keysScroll(compared, () => heading.textContent ?? "");
-  result.append(reading, sentence, compared);
+  result.append(reading, alert, sentence, remarks, compared);
   const signed = make("div", "found__fields");
   place.append(heading, help, fields, all, result, signed);
   const date = field("date", "date");
@@ -133,7 +135,12 @@ export function open(place, views) {
       unit("height", view?.length_unit ?? "");
       unit("depth", view?.length_unit ?? "");
       reading.textContent = view?.reading ?? "";
+      alert.textContent = view?.alert ?? "";
       sentence.textContent = view?.sentence ?? "";
+      // Under a warning no number stands out.
+      sentence.classList.toggle("found__sentence--plain", Boolean(view?.alert));
+      remarks.replaceChildren(...(view?.remarks ?? []).map((text) =>
+        make("li", "found__remark", text)));
       result.classList.toggle("found__result--outside", view?.outside ?? false);
       compared.replaceChildren(...(view?.table.rows.length ? [table(view.table)] : []));
     });

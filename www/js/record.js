@@ -43,9 +43,8 @@ function blockOf(block) {
   }
   if (block.title) made.append(make("h4", "paper__heading", block.title));
   if (block.kind === "answer") {
-    const [number, ...rest] = block.lines;
-    made.append(make("p", "paper__number", number),
-      ...rest.map((line) => make("p", "paper__line", line)));
+    made.append(...block.head.map((line) => make("p", "paper__number", line)),
+      ...block.lines.map((line) => make("p", "paper__line", line)));
   } else if (block.kind === "lines") {
     for (const line of block.lines) made.append(make("p", "paper__write", line));
   } else if (block.kind === "link") {

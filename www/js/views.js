@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * What is fetched once the drop is shown: charts, checks, set-up figures, searches, the link. All
- * words come from the calculation.
+ * What is fetched once the drop is shown: charts, checks, set-up figures, the link. All words come
+ * from the calculation.
  *
  * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("../pkg/office.js").Checks} Checks
@@ -16,6 +16,7 @@ import { Charts } from "./charts.js";
 import { make } from "./form.js";
 import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
+import { Search } from "./search.js";
 import { asBlocks, keysScroll, table, withRemarks } from "./table.js";
 
 /**
@@ -201,10 +202,7 @@ export class Views {
     for (const id of ["read-weight", "read-movement", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
     }
-    for (const what of ["delay", "places"]) {
-      element(`search-${what}`).addEventListener("click", () => this.search(what));
-      element(`search-${what}`).disabled = false;
-    }
+    this.search = new Search(this);
     for (const fold of document.querySelectorAll("details[name=folds]")) {
       fold.addEventListener("toggle", () => {
         // What somebody has opened comes into view: the column may show the end of a list only.
@@ -230,10 +228,6 @@ export class Views {
     setTimeout(() => {
       import("./background.js").then(({ prepare }) => prepare(page.fail)).catch(() => {});
     }, 1000);
-    element("search-load").addEventListener("click", () => {
-      const text = this.office?.found_text();
-      if (text) page.change((desk) => desk.open_case(text));
-    });
   }
 
   /** @param {string} id of an opened or closed fold */
@@ -293,8 +287,7 @@ export class Views {
     // While something is dragged the drop and the answer follow it, the rest when it is let go.
     if (this.handles.dragging) return;
     this.follow();
-    element("search-result").textContent = "";
-    element("search-load").hidden = true;
+    this.search.clear();
     this.ask((office) => {
       this.checks = office.checks();
       showBrief(this.checks);
@@ -413,19 +406,5 @@ export class Views {
     element("compare").open = true;
     await this.openLate("compare");
     return this.late.get("compare")?.linkFault;
-  }
-
-  /** @param {string} what */
-  search(what) {
-    const result = element("search-result");
-    result.textContent = this.page.texts().search_running;
-    element("search-load").hidden = true;
-    // First the words, then the work that holds the page up.
-    requestAnimationFrame(() => setTimeout(() => this.ask((office) => {
-      const found = office.search(what);
-      result.textContent = found?.sentence ?? "";
-      element("search-load").hidden = !found?.loadable;
-      result.parentElement?.scrollIntoView({ block: "nearest" });
-    })));
   }
 }

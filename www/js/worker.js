@@ -1,7 +1,8 @@
 // @ts-check
 /**
  * Beside the page: computes what takes many runs, one piece a message, so that the page stays free.
- * What lies here to be done is looked at anew after each piece: it may not be wanted any more.
+ * What lies here to be done is looked at anew after each piece: it may not be wanted any more. A task
+ * in steps is such a piece at each step, and tells how far it is.
  *
  * @typedef {import("../pkg/office.js").Planner} Planner
  * @typedef {object} Task
@@ -9,6 +10,7 @@
  * @property {[string, string, string]} subject case, language, units
  * @property {string} method of the planner
  * @property {any[]} args
+ * @property {boolean} [steps] it is asked again until its value says that it is done
  *
  * @typedef {object} Message one of these
  * @property {WebAssembly.Module} [module] first and alone
@@ -55,7 +57,9 @@ turn.port1.addEventListener("message", () => told(() => {
     subject = wanted;
   }
   const value = /** @type {any} */ (planner)[task.method](...task.args);
-  postMessage({ number: task.number, value });
+  const unfinished = task.steps && value && !value.done;
+  if (unfinished) tasks.push(task);
+  postMessage({ number: task.number, [unfinished ? "progress" : "value"]: value });
   next();
 }));
 turn.port1.start();

@@ -144,7 +144,7 @@ pub fn with_users(case: &Case, users: usize) -> Case {
 /// thing that reaches under it, the place over it nearest to that middle. The worst is the one
 /// with the least footroom by the energy balance in the soft corner; of equals, the one nearest to
 /// where the crew stands. It is the worst of those, not of all places; see
-/// [`crate::group::worst_places`].
+/// [`crate::group::Search`].
 ///
 /// A case with faults is returned as it is.
 pub fn at_worst_place(case: &Case) -> Case {

@@ -11,6 +11,7 @@ use crate::decide::{ask, compare, learn, map, planner};
 use crate::fault_text::Voice;
 use crate::scene::canvas::CanvasSurface;
 use crate::scene::theme::Theme;
+use crate::search::Search;
 use crate::{case_json, chart_canvas};
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -24,6 +25,9 @@ extern "C" {
     /// [`map::MapCell`].
     #[wasm_bindgen(typescript_type = "MapCell | null")]
     pub type JsMapCell;
+    /// [`crate::search::Searched`].
+    #[wasm_bindgen(typescript_type = "Searched | null")]
+    pub type JsSearched;
     /// [`ask::Asked`].
     #[wasm_bindgen(typescript_type = "Asked | null")]
     pub type JsAsked;
@@ -201,6 +205,16 @@ impl Planner {
         full: bool,
     ) -> Result<JsMapCell, JsError> {
         Ok(object(&self.inner.map_cell(column, row, full))?.into())
+    }
+
+    /// Makes a step of the search for the worst timing (`delay`) or the worst places (`places`). Null
+    /// when there is no result.
+    ///
+    /// # Errors
+    /// There is no such search.
+    pub fn search(&mut self, what: &str) -> Result<JsSearched, JsError> {
+        let what = Search::from_key(what).ok_or_else(|| misuse("search: delay, places"))?;
+        Ok(object(&self.inner.search(what))?.into())
     }
 
     /// The answer to an inverse question by its place; null when it does not apply.

@@ -8,7 +8,7 @@ use super::{JsTexts, language_of, misuse, object, prepared, texts_object, units_
 use crate::chart::{ChartKind, Plotted};
 use crate::scene::canvas::Kept;
 use crate::scene::theme::Theme;
-use crate::{case_json, chart_canvas, office, search, set_up};
+use crate::{chart_canvas, office, set_up};
 
 #[wasm_bindgen]
 extern "C" {
@@ -21,9 +21,6 @@ extern "C" {
     /// [`crate::view::SetUp`].
     #[wasm_bindgen(typescript_type = "SetUp | null")]
     pub type JsSetUp;
-    /// [`crate::view::Found`].
-    #[wasm_bindgen(typescript_type = "Found | null")]
-    pub type JsFound;
 }
 
 /// Everything that is made of the case after the drop is shown.
@@ -117,22 +114,6 @@ impl Office {
             time,
         };
         Ok(object(&self.inner.set_up(typed))?.into())
-    }
-
-    /// Searches the worst timing (`delay`) or the worst places (`places`): about half a second.
-    /// Null when there is no result.
-    ///
-    /// # Errors
-    /// There is no such search.
-    pub fn search(&mut self, what: &str) -> Result<JsFound, JsError> {
-        let what = search::Search::from_key(what).ok_or_else(|| misuse("search: delay, places"))?;
-        Ok(object(&self.inner.search(what))?.into())
-    }
-
-    /// The text of the case that the last search found; empty when there is none.
-    pub fn found_text(&self) -> String {
-        let found = self.inner.found();
-        found.and_then(case_json::to_text).unwrap_or_default()
     }
 
     /// The fragment of a link to the shown case and result, without `#`; empty when there is no

@@ -1,19 +1,21 @@
 //! The record for the page's scripts: sheets, inspection, log, files, the line as it is found.
 
 use wasm_bindgen::JsCast;
-use wasm_bindgen::prelude::{JsError, wasm_bindgen};
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::office::Office;
-use super::{misuse, object};
+use super::{misuse, object, prepared};
 use crate::format::{Lang, number};
 use crate::kept;
 use crate::record::book::Book;
 use crate::record::filed::{FURTHER, Further};
 use crate::record::found::Site;
 use crate::record::{self, file};
-use crate::scene::surface::Face;
+use crate::scene::canvas::CanvasSurface;
+use crate::scene::surface::{Face, Surface as _};
 use crate::scene::svg;
+use crate::scene::theme::Theme;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = record::TYPESCRIPT;
@@ -301,6 +303,37 @@ impl Office {
     /// That points of the inspection stay failed, and which; empty: none does.
     pub fn stay_failed(&self, points: &[usize]) -> String {
         self.inner.stay_failed(points)
+    }
+
+    /// Draws the picture of the drop at an instant, s, for a file: under the drawing stands what has
+    /// to stand beside the answer, so that the canvas becomes higher than the drawing. Nothing is
+    /// drawn when there is no result.
+    ///
+    /// # Errors
+    /// The browser gives no context.
+    pub fn draw_picture(
+        &self,
+        canvas: &HtmlCanvasElement,
+        width_px: f64,
+        drawing_px: f64,
+        time_s: f64,
+        theme: &JsValue,
+    ) -> Result<bool, JsError> {
+        let Some(told) = self.inner.told() else {
+            return Ok(false);
+        };
+        let theme = Theme::from_js(theme);
+        let context = prepared(canvas, width_px, drawing_px, 1.0)?;
+        let height_px = {
+            let measured = CanvasSurface::new(&context, &theme.font);
+            let width = |text: &str, face| measured.text_width(text, face);
+            record::drawing::picture_height_px(&told, &width, width_px, drawing_px)
+        };
+        let context = prepared(canvas, width_px, height_px, 1.0)?;
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        let size = [width_px, drawing_px, 1.0];
+        record::drawing::picture(&mut surface, &told, &theme, size, time_s);
+        Ok(true)
     }
 
     /// Name of the picture of the drop as a file.

@@ -428,7 +428,11 @@ impl Shelf {
             bold: false,
         };
         let mut y = height_px - PICTURE_GAP_PX - 2.5 * PICTURE_LINE_PX;
-        for words in wrapped(surface, voice.texts().caution, room, small) {
+        for words in wrapped(
+            &|text| surface.text_width(text, small),
+            voice.texts().caution,
+            room,
+        ) {
             surface.text(
                 &words,
                 at(PICTURE_GAP_PX, y),
@@ -516,11 +520,11 @@ fn write_fitted(
 }
 
 /// A text in lines that are at most `room_px` wide.
-fn wrapped(surface: &impl Surface, text: &str, room_px: f64, face: Face) -> Vec<String> {
+pub(crate) fn wrapped(width: &dyn Fn(&str) -> f64, text: &str, room_px: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split(' ') {
         match lines.last_mut() {
-            Some(line) if surface.text_width(&format!("{line} {word}"), face) <= room_px => {
+            Some(line) if width(&format!("{line} {word}")) <= room_px => {
                 line.push(' ');
                 line.push_str(word);
             }

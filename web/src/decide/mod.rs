@@ -29,6 +29,13 @@ export interface MapHead {
   assumptions: string[];
   order: [number, number][];
 }
+export interface Searched {
+  made: number;
+  of: number;
+  done: boolean;
+  sentence: string;
+  case_text: string;
+}
 export interface MapCell {
   kind: "spare" | "short" | "unknown";
   number: string;
@@ -122,6 +129,11 @@ mod tests {
         let head = json(&map::head(Voice { lang, units }, &case));
         agrees(TYPESCRIPT, "MapHead", &head);
         agrees(TYPESCRIPT, "MapCell", &json(&planner.map_cell(0, 0, false)));
+        agrees(
+            TYPESCRIPT,
+            "Searched",
+            &json(&planner.search(crate::search::Search::Places)),
+        );
         agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
         let suggested = json(&planner.suggested());
         agrees(TYPESCRIPT, "Suggested", &suggested);

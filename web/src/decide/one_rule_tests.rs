@@ -13,7 +13,7 @@ use super::{ask, solved::Solved, stop, suggest, why};
 use crate::answer::{DASH, Told};
 use crate::fault_text::Voice;
 use crate::guess;
-use crate::search::{self, Search};
+use crate::search::{Running, Search};
 use crate::view::{Kind, VerdictKind};
 
 /// One case for each way to lose the number that inputs alone bring about, not a word of it left to
@@ -86,7 +86,13 @@ fn an_unknown_is_unknown_in_every_view() {
         // A drop, however deep, does not bring the number back.
         let drop = ask::answer(voice, &case, 4).expect("it applies");
         assert!(drop.case_text.is_empty(), "{drop:?}");
-        let (found, _) = search::search(voice, &case, Search::Delay).expect("no faults");
+        let mut running = Running::new(&case, Search::Delay).expect("no faults");
+        let found = loop {
+            let step = running.advance(voice);
+            if step.done {
+                break step;
+            }
+        };
         assert!(
             found.sentence.contains(voice.office().search_unresolved),
             "{found:?}"

@@ -13,6 +13,7 @@ use super::why::{self, WhyView};
 use crate::case_json;
 use crate::fault_text::Voice;
 use crate::format::{Lang, Units};
+use crate::search::{Running, Search, Searched};
 
 /// A case and the voice in which to tell of it.
 #[derive(Debug)]
@@ -21,6 +22,8 @@ pub struct Planner {
     case: Case,
     /// The map, once a cell of it was asked for.
     cells: Option<Cells>,
+    /// The search that is on its way.
+    search: Option<Running>,
 }
 
 impl Planner {
@@ -31,6 +34,7 @@ impl Planner {
             voice: Voice { lang, units },
             case,
             cells: None,
+            search: None,
         })
     }
 
@@ -42,6 +46,19 @@ impl Planner {
         }
         let cells = self.cells.as_mut()?;
         cells.cell(self.voice, column, row, full)
+    }
+
+    /// Makes a step of a search, and begins it with the first; another search on its way is given up.
+    /// `None` for a case with faults.
+    pub fn search(&mut self, what: Search) -> Option<Searched> {
+        if self.search.as_ref().is_none_or(|s| s.what != what) {
+            self.search = Running::new(&self.case, what);
+        }
+        let searched = self.search.as_mut()?.advance(self.voice);
+        if searched.done {
+            self.search = None;
+        }
+        Some(searched)
     }
 
     /// The answer to an inverse question, by its place.

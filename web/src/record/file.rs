@@ -176,7 +176,7 @@ pub fn csv(paper: &Paper) -> String {
                 line(core::slice::from_ref(&block.title));
             }
             BlockKind::Heading | BlockKind::Answer | BlockKind::Alert => {
-                for text in &block.lines {
+                for text in block.head.iter().chain(&block.lines) {
                     line(&[block.title.clone(), text.clone()]);
                 }
             }

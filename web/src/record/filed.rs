@@ -87,18 +87,19 @@ impl Further {
 /// The record with the further sheets in the order of [`FURTHER`], whatever the order asked for.
 pub fn record(source: &Source<'_>, further: &[Further]) -> Paper {
     let title = source.texts().record_title;
+    let stopped = source.alert().is_some();
     let mut sheets = vec![
         Sheet {
             blocks: front(source, further),
         },
         Sheet {
-            blocks: vec![source.running_head(title), checks(source)],
+            blocks: vec![source.running_head(title, stopped), checks(source)],
         },
     ];
     for (_, kind) in FURTHER.iter().filter(|(_, kind)| further.contains(kind)) {
         let blocks = kind.blocks(source);
         if !blocks.is_empty() {
-            let mut sheet = vec![source.running_head(title)];
+            let mut sheet = vec![source.running_head(title, stopped)];
             sheet.extend(blocks);
             sheets.push(Sheet { blocks: sheet });
         }
@@ -118,10 +119,7 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     let t = source.voice().texts();
     let mut blocks = vec![source.heading(r.record_title)];
     blocks.extend(source.alert());
-    let mut answer = source.answer();
-    let tally = told.checks_tally(&told.checks());
-    answer.lines.push(format!("{}: {tally}.", t.view_checks));
-    blocks.push(answer);
+    blocks.push(source.answer(true));
     blocks.push(Block {
         svg: drawing::lowest(told, source.measure, "record", 640.0, 315.0),
         lines: vec![r.drawing_note.to_owned()],

@@ -39,11 +39,16 @@ pub struct Site<'a> {
 pub struct FoundView {
     /// Planned and found side by side; no rows while nothing was measured.
     pub table: Table,
+    /// That the line is not to be used, and why; empty: neither the reading nor the answer says so.
+    pub alert: String,
     /// The answer for the line as it is found.
     pub sentence: String,
+    /// What has to stand beside it: what is not met, every warning, how many checks were made.
+    pub remarks: Vec<String>,
     /// What the tension that was read means.
     pub reading: String,
-    /// The tension is outside the tolerance, or there is not enough room.
+    /// The tension is outside the tolerance, or the line as it is found is not to be used for
+    /// another reason.
     pub outside: bool,
     /// What was typed wrongly.
     pub problems: Vec<FoundProblem>,
@@ -224,7 +229,13 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
     let compared = compared(plan, tension.reading.as_ref(), expected);
     let mut view = FoundView {
         table: Table::default(),
+        alert: if matches!(compared, Compared::Below | Compared::Above) {
+            alert(voice, &[r.found_outside.to_owned()])
+        } else {
+            String::new()
+        },
         sentence: String::new(),
+        remarks: Vec::new(),
         reading: String::new(),
         outside: matches!(compared, Compared::Below | Compared::Above),
         problems: Vec::new(),
@@ -303,6 +314,11 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
     view
 }
 
+/// That the line is not to be used, and why.
+fn alert(voice: Voice, why: &[String]) -> String {
+    format!("{}: {}", voice.record().do_not_use, why.join(" "))
+}
+
 fn compare(plan: &Told<'_>, case: &Case, assessment: &Assessment, view: &mut FoundView) {
     let voice = plan.voice;
     let (r, t) = (voice.record(), voice.texts());
@@ -351,8 +367,21 @@ fn compare(plan: &Told<'_>, case: &Case, assessment: &Assessment, view: &mut Fou
         rows: rows.collect(),
         note: String::new(),
     };
-    view.outside |= answer.kind != crate::view::Kind::Spare;
+    let mut remarks = found.remarks();
+    // What the reading says has been told in full beside it.
+    let mut why = Vec::new();
+    if view.outside {
+        why.push(r.found_outside.to_owned());
+    }
+    why.append(&mut remarks.do_not_use);
+    if !why.is_empty() {
+        view.outside = true;
+        view.alert = alert(voice, &why);
+    }
     view.sentence = answer.sentence;
+    view.remarks = remarks.not_met;
+    view.remarks.extend(remarks.warnings);
+    view.remarks.push(remarks.tally);
 }
 
 /// The day's entry for the log.

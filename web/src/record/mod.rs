@@ -47,7 +47,9 @@ export interface InspectionPoint {
 export interface LogView { table: Table; places: number[]; note: string; }
 export interface FoundView {
   table: Table;
+  alert: string;
   sentence: string;
+  remarks: string[];
   reading: string;
   outside: boolean;
   problems: FoundProblem[];

@@ -17,6 +17,9 @@ use crate::set_up::{self, Typed};
 use crate::texts::record::Texts;
 use crate::view::Table;
 
+/// Most lines of an answer that are as large as a number is by itself; more are all smaller.
+const LARGE_MAX: usize = 3;
+
 /// What is printed at once.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Paper {
@@ -54,7 +57,7 @@ pub enum BlockKind {
     Text,
     /// What must not be overlooked.
     Alert,
-    /// The number with its word, then sentences.
+    /// What is large: the number with its word, then what is not met. Then sentences.
     Answer,
     /// A table.
     Table,
@@ -77,14 +80,14 @@ pub struct Block {
     pub title: String,
     /// Its paragraphs.
     pub lines: Vec<String>,
-    /// Heads of the columns.
+    /// Heads of the columns; of an answer what is large.
     pub head: Vec<String>,
     /// The rows; one of a single cell names the group of those under it.
     pub rows: Vec<Vec<String>>,
     /// The drawing.
     pub svg: String,
     /// How it is laid out: `running`, `left`, `right`, `columns`, `checks`, `stack`, `holds`, `figures`, `write`,
-    /// `list`, `names`, `sign`, `questions`, `inspection`, or nothing.
+    /// `list`, `names`, `sign`, `questions`, `inspection`, `many`, or nothing.
     pub style: &'static str,
 }
 
@@ -200,33 +203,45 @@ impl Source<'_> {
         }
     }
 
-    /// The same in a line, at the head of a sheet after the first.
-    pub fn running_head(&self, name: &str) -> Block {
-        self.heading(name).styled("running")
+    /// The same in a line, at the head of a sheet after the first, which may be handed out alone.
+    /// `stopped`: the line is not to be used, see [`Source::alert`].
+    pub fn running_head(&self, name: &str, stopped: bool) -> Block {
+        let mut heading = self.heading(name);
+        if stopped {
+            heading.lines.push(format!("{}.", self.texts().do_not_use));
+        }
+        heading.styled("running")
     }
 
-    /// The answer in words and one number.
-    pub fn answer(&self) -> Block {
+    /// The answer in words and one number, with all that has to stand beside it: what is not met as
+    /// large as the number, every warning as large as the sentence. `detail`: with how it comes about.
+    pub fn answer(&self, detail: bool) -> Block {
         let answer = self.told.answer();
-        let mut lines = vec![
-            format!("{} {}", answer.number, answer.word),
-            answer.sentence,
-        ];
-        if !answer.detail.is_empty() {
+        let remarks = self.told.remarks();
+        let mut large = vec![format!("{} {}", answer.number, answer.word)];
+        large.extend(remarks.not_met);
+        let mut lines = vec![answer.sentence];
+        if detail {
             lines.push(answer.detail);
         }
-        lines.extend(answer.doubts);
+        lines.extend(remarks.warnings);
+        lines.push(remarks.tally);
+        lines.retain(|line| !line.is_empty());
+        let many = large.len() > LARGE_MAX;
         Block {
+            head: large,
             lines,
             ..Block::new(BlockKind::Answer, self.voice().texts().answer_heading)
         }
+        .styled(if many { "many" } else { "" })
     }
 
-    /// What the inspection found wrong, so that nobody overlooks it.
+    /// That the line is not to be used, and why: by the answer, by the checks, by the inspection.
     pub fn alert(&self) -> Option<Block> {
-        let failed = failed(self.voice(), self.case(), self.book);
-        (!failed.is_empty()).then(|| Block {
-            lines: failed,
+        let mut lines = self.told.remarks().do_not_use;
+        lines.extend(failed(self.voice(), self.case(), self.book));
+        (!lines.is_empty()).then(|| Block {
+            lines,
             ..Block::new(BlockKind::Alert, self.texts().do_not_use)
         })
     }

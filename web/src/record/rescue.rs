@@ -34,7 +34,8 @@ pub fn blocks(told: &Told<'_>) -> Vec<Block> {
                 format::mass(voice.units, voice.lang, w.mass_kg)
             }),
             shown(hanging.drop_m.get(i)),
-            shown(hanging.soles_above_m.get(i)),
+            // Who lies on what is below does not hang at a height.
+            shown(hanging.soles_above_m.get(i).filter(|&&m| m > 0.0)),
         ]
     });
     let table = Block {

@@ -1,6 +1,7 @@
 //! The sheets beside the record: one page for the line's tag and the gang box, and the list of who
 //! heard the toolbox talk.
 
+use footroom_core::case::GearKind;
 use footroom_core::field::Quantity;
 
 use crate::format;
@@ -15,12 +16,9 @@ pub fn tag(source: &Source<'_>) -> Paper {
     let r = source.texts();
     let mut blocks = vec![source.heading(r.tag_title)];
     blocks.extend(source.alert());
-    let mut answer = source.answer();
-    // Number and sentence; the rest is in the record.
-    answer.lines.truncate(2);
-    blocks.push(answer);
+    blocks.push(source.answer(false));
     blocks.push(Block {
-        svg: drawing::lowest(source.told, source.measure, "tag", 560.0, 300.0),
+        svg: drawing::lowest(source.told, source.measure, "tag", 560.0, 270.0),
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     blocks.push(
@@ -66,13 +64,11 @@ pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
             .to_owned()
     };
     let each = |value: &dyn Fn(usize) -> String| {
-        let mut texts: Vec<String> = (0..case.workers.len()).map(value).collect();
-        let all = texts.len();
-        texts.dedup();
-        if texts.len() == 1 && all > 1 {
-            texts.concat()
-        } else {
-            texts.join(" · ")
+        let texts: Vec<String> = (0..case.workers.len()).map(value).collect();
+        // One for all, or one for each in the order of the crew.
+        match texts.split_first() {
+            Some((first, rest)) if rest.iter().all(|text| text == first) => first.clone(),
+            _ => texts.join(" · "),
         }
     };
     let spans: Vec<String> = case.line.spans_m.iter().map(|&m| length(m)).collect();
@@ -87,16 +83,10 @@ pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
             each(&|i| format::mass(voice.units, voice.lang, case.workers[i].mass_kg)),
         ],
     ];
-    if case
-        .workers
-        .iter()
-        .any(|w| w.gear.kind == footroom_core::case::GearKind::Lanyard)
-    {
-        rows.push(vec![
-            label("workers.gear.length_m"),
-            each(&|i| length(case.workers[i].gear.length_m)),
-        ]);
-    }
+    rows.push(vec![
+        voice.form().gear_label.to_owned(),
+        each(&|i| gear(source, i)),
+    ]);
     rows.push(vec![label("line.spans_m"), spans.join(" + ")]);
     rows.push(vec![
         label("line.height_above_beam_m"),
@@ -115,6 +105,20 @@ pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
     rows
 }
 
+/// What connects a worker to the line, with the length that counts.
+fn gear(source: &Source<'_>, worker: usize) -> String {
+    let voice = source.voice();
+    let (r, form) = (source.texts(), voice.form());
+    let gear = &source.case().workers[worker].gear;
+    let length = |m: f64| format::field_text_with_unit(Quantity::Length, voice.units, m);
+    match gear.kind {
+        GearKind::Lanyard => format!("{} {}", form.gear_lanyard, length(gear.length_m)),
+        GearKind::SelfRetracting => {
+            (r.say.holds_retracting)(form.gear_self_retracting, &length(gear.lock_distance_m))
+        }
+    }
+}
+
 /// The sign-in sheet of the toolbox talk: what is said, and who heard it.
 pub fn sign_in(source: &Source<'_>) -> Paper {
     let r = source.texts();
@@ -126,9 +130,13 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
         .filter(|(_, w)| w.fell)
         .map(|(m, _)| *m)
         .fold(f64::INFINITY, f64::min);
+    let remarks = told.remarks();
     let mut topics = vec![answer.sentence, answer.detail];
-    topics.extend(answer.doubts);
-    if lowest.is_finite() && !told.is_unknown() {
+    topics.extend(remarks.not_met);
+    topics.extend(remarks.warnings);
+    topics.push(remarks.tally);
+    // Who does not hang clear of what is below has no height to hang at.
+    if lowest.is_finite() && lowest > 0.0 && !told.is_unknown() {
         let text = format::length_rounded(source.voice().units, lowest, format::Rounding::Nearest);
         topics.push((r.say.talk_hanging)(&text));
     }

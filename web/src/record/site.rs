@@ -301,7 +301,7 @@ impl Office {
             }
             "svg" => {
                 let told = self.told();
-                let text = told.map(|told| drawing::lowest(&told, measure, "drop", 1120.0, 640.0));
+                let text = told.map(|told| drawing::picture_svg(&told, measure, 1120.0, 640.0));
                 ("svg", "image/svg+xml", text)
             }
             "site" => ("site.json", "application/json", Some(book.text())),
@@ -323,6 +323,9 @@ mod tests {
     use crate::record::paper::{Block, BlockKind};
     use crate::scene::svg::estimated_width;
     use crate::view::shapes::agrees;
+    use crate::view::{Kind, VerdictKind};
+    use footroom_core::case::GearKind;
+    use footroom_core::check::{OwnLimit, OwnQuantity};
     use footroom_core::demo::demo;
 
     const VOICES: [(Lang, Units); 4] = [
@@ -338,7 +341,11 @@ mod tests {
     }
 
     fn metric() -> Office {
-        office(&demo(), Lang::En, Units::Metric)
+        metric_of(&demo())
+    }
+
+    fn metric_of(case: &Case) -> Office {
+        office(case, Lang::En, Units::Metric)
     }
 
     fn paper_of(office: &Office, kind: &str, book: &Book) -> Paper {
@@ -481,6 +488,316 @@ mod tests {
                     );
                 }
             }
+        }
+    }
+
+    /// Random numbers between 0 and 1, always the same (a linear congruential generator).
+    struct Dice(u64);
+
+    impl Dice {
+        fn roll(&mut self) -> f64 {
+            self.0 = (self.0)
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            (self.0 >> 40) as f64 / f64::from(1_u32 << 24)
+        }
+
+        fn once_in(&mut self, times: f64) -> bool {
+            self.roll() * times < 1.0
+        }
+    }
+
+    /// The demonstration with much of it drawn anew: crews near posts, gear paid out to the side,
+    /// short absorbers, weak ropes and parts, limits of the site's own.
+    fn drawn(dice: &mut Dice) -> Case {
+        let mut case = demo();
+        case.sets.european = dice.once_in(3.0);
+        case.workers.truncate(1 + (3.0 * dice.roll()) as usize);
+        let length_m = case.line.length_m();
+        for worker in &mut case.workers {
+            worker.position_m = length_m * dice.roll();
+            if dice.once_in(4.0) {
+                worker.gear.kind = GearKind::SelfRetracting;
+                worker.offset_along_m = 2.0 * dice.roll();
+            }
+            if dice.once_in(4.0)
+                && let Some(absorber) = &mut worker.gear.absorber
+            {
+                absorber.max_extension_m = 0.3;
+            }
+            worker.edge_distance_m = if dice.once_in(3.0) { 1.0 } else { 0.0 };
+        }
+        if dice.once_in(4.0) {
+            case.line.rope.breaking_force_n = Some(20_000.0);
+        }
+        case.strengths.tieback_n = dice.once_in(2.0).then(|| 20_000.0 + 60_000.0 * dice.roll());
+        if dice.once_in(3.0) {
+            case.own_limits = vec![OwnLimit {
+                label: "Owner's letter".to_owned(),
+                quantity: OwnQuantity::ArrestForce,
+                limit: 3_000.0,
+                reference: "Letter 7".to_owned(),
+            }];
+        }
+        case.site.below.truncate(usize::from(!dice.once_in(3.0)));
+        case
+    }
+
+    /// The words of a drawing, without spaces: a line ends anywhere.
+    fn words_of(svg: &str) -> String {
+        let texts = svg.split("<text").skip(1).map(|rest| {
+            let (_, rest) = rest.split_once('>').expect("its attributes");
+            rest.split_once("</text>").expect("its end").0
+        });
+        let all: String = texts.collect::<Vec<_>>().concat();
+        let plain = all.replace("&quot;", "\"").replace("&amp;", "&");
+        plain.chars().filter(|c| !c.is_whitespace()).collect()
+    }
+
+    /// Whatever is not met and whatever is doubtful stands on every sheet that has the answer.
+    #[test]
+    fn every_sheet_with_an_answer_names_what_is_not_met_and_every_warning() {
+        let mut dice = Dice(1_926_502);
+        let (mut failing, mut doubtful, mut unknown, mut clean) = (0, 0, 0, 0);
+        for i in 0..28 {
+            let case = drawn(&mut dice);
+            if !case.faults().is_empty() {
+                continue;
+            }
+            let (lang, units) = VOICES[i % VOICES.len()];
+            let office = office(&case, lang, units);
+            let Some(told) = office.told() else { continue };
+            let voice = office.voice();
+            let r = voice.record();
+            let rows = office.checks().rows;
+            let failed: Vec<&crate::view::CheckRow> = rows
+                .iter()
+                .filter(|row| row.verdict_kind == VerdictKind::DoesNotMeet)
+                .collect();
+            let answer = told.answer();
+            assert!(answer.doubts.len() >= told.outcome.doubts.len());
+            // What each sheet must hold, by whatever name the table of checks has for it.
+            let mut must: Vec<String> = answer.doubts.clone();
+            must.push(answer.sentence.clone());
+            for row in &failed {
+                let name = match crate::checks::check_name(voice, row.key) {
+                    "" => "Owner's letter",
+                    name => name,
+                };
+                must.push(name.to_owned());
+            }
+            // The worst number of each check that is not met.
+            let checks = told.checks();
+            let ratio = |at: usize| checks[at].ratio.unwrap_or(0.0);
+            let of_key = |key: &str| {
+                let failed = rows.iter().enumerate().filter(|(_, row)| {
+                    row.key == key && row.verdict_kind == VerdictKind::DoesNotMeet
+                });
+                failed.min_by(|a, b| ratio(a.0).total_cmp(&ratio(b.0)))
+            };
+            for row in &failed {
+                let (_, worst) = of_key(row.key).expect("itself");
+                must.push(if worst.required == "1.00" {
+                    worst.demand.clone()
+                } else {
+                    worst.ratio.clone()
+                });
+            }
+            let stop = answer.kind != Kind::Spare || !failed.is_empty();
+            failing += usize::from(!failed.is_empty());
+            doubtful += usize::from(!answer.doubts.is_empty());
+            unknown += usize::from(answer.kind == Kind::Unknown);
+            clean += usize::from(!stop);
+            let book = Book::default();
+            let site = Site {
+                height: "1.5 m",
+                ..Site::default()
+            };
+            assert_eq!(case.line.height_above_beam_m, 1.5);
+            let found = office.found_line(&site).expect("solved");
+            let papers = ["record", "tag", "sign_in"].map(|kind| paper_of(&office, kind, &book));
+            let front = |kind: &str| {
+                let paper = papers.iter().find(|paper| paper.kind == kind).expect(kind);
+                Paper {
+                    sheets: paper.sheets[..1].to_vec(),
+                    ..paper.clone()
+                }
+            };
+            let saved = |kind: &str| {
+                let saved = office.save(kind, &book, &estimated_width).flatten();
+                saved.expect("solved").text
+            };
+            let brief: Vec<String> = office
+                .checks()
+                .brief
+                .into_iter()
+                .filter(|check| check.verdict == crate::view::Verdict::Over)
+                .map(|check| format!("{} {}", check.label, check.value))
+                .collect();
+            let sheets = [
+                ("record", said(&front("record"))),
+                ("tag", said(&front("tag"))),
+                ("sign_in", said(&front("sign_in"))),
+                (
+                    "found",
+                    [
+                        found.alert.clone(),
+                        found.sentence.clone(),
+                        found.remarks.join("\n"),
+                    ]
+                    .join("\n"),
+                ),
+                ("csv", saved("csv").replace("\"\"", "\"")),
+                ("svg", words_of(&saved("svg"))),
+            ];
+            for (sheet, text) in &sheets {
+                let packed = |text: &str| -> String {
+                    text.chars().filter(|c| !c.is_whitespace()).collect()
+                };
+                let text = packed(text);
+                for part in &must {
+                    assert!(text.contains(&packed(part)), "{sheet}: {part}\n{text}");
+                }
+                let says = match *sheet {
+                    "csv" => text.contains(&packed(&format!("\"{}\",", r.do_not_use))),
+                    "found" | "svg" => text.contains(&packed(r.do_not_use)),
+                    // What ends the answer is on every tag; that it is so now is an alert.
+                    kind => front(kind).blocks().any(|b| b.kind == BlockKind::Alert),
+                };
+                assert_eq!(says, stop, "{sheet}: {text}");
+            }
+            for row in &failed {
+                let name = match crate::checks::check_name(voice, row.key) {
+                    "" => "Owner's letter",
+                    name => name,
+                };
+                let known = brief.iter().any(|text| text.contains(name))
+                    || row.key == "part.rope"
+                        && brief.iter().any(|t| t.contains(voice.office().rope_ratio));
+                assert!(known, "{name}: {brief:?}");
+            }
+            // As large as the number: in the same list, which is set in one size.
+            for kind in ["record", "tag"] {
+                let paper = front(kind);
+                let mut blocks = paper.blocks();
+                let block = blocks.find(|b| b.kind == BlockKind::Answer);
+                let block = block.expect("an answer");
+                assert!(block.head[0].starts_with(&answer.number));
+                let large = block.head.join("\n");
+                assert_eq!(block.head.len() > 1, !failed.is_empty());
+                for row in &failed {
+                    let name = match crate::checks::check_name(voice, row.key) {
+                        "" => "Owner's letter",
+                        name => name,
+                    };
+                    assert!(large.contains(name), "{kind}: {name}");
+                }
+            }
+            // A sheet that is handed out alone says it too.
+            for sheet in &papers[0].sheets[1..] {
+                assert_eq!(sheet.blocks[0].lines.concat().contains(r.do_not_use), stop);
+            }
+        }
+        assert!(
+            failing > 5 && doubtful > 10 && unknown > 3,
+            "{failing} {doubtful} {unknown} {clean}"
+        );
+    }
+
+    #[test]
+    fn a_crew_is_listed_with_the_gear_that_it_has() {
+        for (lang, units) in VOICES {
+            let mut case = demo();
+            case.workers[1].gear.kind = GearKind::SelfRetracting;
+            let mixed = office(&case, lang, units);
+            let form = mixed.voice().form();
+            let length = |m| {
+                crate::format::field_text_with_unit(
+                    footroom_core::field::Quantity::Length,
+                    units,
+                    m,
+                )
+            };
+            let row = |office: &Office, kind| {
+                let paper = paper_of(office, kind, &Book::default());
+                let rows = paper.blocks().flat_map(|b| b.rows.clone());
+                let gear = rows.into_iter().find(|row| row[0] == form.gear_label);
+                gear.expect("the gear")[1].clone()
+            };
+            for kind in ["record", "tag"] {
+                let told = row(&mixed, kind);
+                let each: Vec<&str> = told.split(" \u{b7} ").collect();
+                assert_eq!(each.len(), 3, "{told}");
+                assert_eq!(
+                    each[0],
+                    format!(
+                        "{} {}",
+                        form.gear_lanyard,
+                        length(case.workers[0].gear.length_m)
+                    )
+                );
+                let retracting = each[1];
+                assert!(retracting.starts_with(form.gear_self_retracting));
+                assert!(retracting.ends_with(&length(case.workers[1].gear.lock_distance_m)));
+                assert_eq!(each[2], each[0]);
+            }
+            for worker in &mut case.workers {
+                worker.gear.kind = GearKind::SelfRetracting;
+            }
+            let all = office(&case, lang, units);
+            for kind in ["record", "tag"] {
+                let told = row(&all, kind);
+                assert!(told.starts_with(form.gear_self_retracting) && !told.contains(" \u{b7} "));
+                let paper = paper_of(&all, kind, &Book::default());
+                let lanyard = form
+                    .fields
+                    .find("workers.gear.length_m")
+                    .expect("a field")
+                    .label;
+                let mut rows = paper.blocks().flat_map(|b| &b.rows);
+                assert!(!rows.any(|row| row[0] == lanyard), "{kind}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_height_is_given_to_who_does_not_hang_clear() {
+        let mut case = demo();
+        case.site.below[0].height_m = 5.5;
+        let office = metric_of(&case);
+        let told = office.told().expect("solved");
+        let hanging = &told.outcome.hanging.soles_above_m;
+        assert!(hanging.iter().any(|&m| m < 0.0), "{hanging:?}");
+        for kind in ["record", "sign_in"] {
+            let text = said(&paper_of(&office, kind, &Book::default()));
+            for &m in hanging.iter().filter(|&&m| m < 0.0) {
+                let nearest = crate::format::Rounding::Nearest;
+                let height = crate::format::length_rounded(Units::Metric, m, nearest);
+                assert!(!text.contains(&height), "{kind}: {height}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_line_found_slack_says_not_to_use_it_before_any_number() {
+        for (lang, units) in VOICES {
+            let office = office(&demo(), lang, units);
+            let r = office.voice().record();
+            let slack = Site {
+                movement: "90 mm",
+                ..Site::default()
+            };
+            let found = office.found_line(&slack).expect("solved");
+            assert!(found.outside && !found.sentence.is_empty());
+            assert!(found.alert.starts_with(r.do_not_use), "{}", found.alert);
+            assert!(found.alert.contains(r.found_outside), "{}", found.alert);
+            // Also where nothing more can be calculated.
+            let odd = Site {
+                height: "x",
+                ..slack
+            };
+            let found = office.found_line(&odd).expect("solved");
+            assert!(found.sentence.is_empty() && found.alert.starts_with(r.do_not_use));
         }
     }
 
@@ -820,7 +1137,7 @@ mod tests {
                 .reading
                 .contains(office.voice().record().found_not_told)
         );
-        assert!(!found.outside);
+        assert!(!found.alert.contains(office.voice().record().found_outside));
         assert_eq!(found.table, same);
         for (field, site) in [
             (

@@ -1,5 +1,5 @@
 //! The dependencies: licences, sources, duplicates, yanked and reported versions, by cargo-deny and
-//! the rules in `deny.toml`.
+//! the rules in `.cargo/deny.toml`.
 
 use std::path::PathBuf;
 use std::process::Command;
@@ -64,7 +64,7 @@ fn check(program: &PathBuf, what: &[&str], fetched: bool) -> Result<()> {
     note(&format!("check: dependencies: {}", what.join(", ")));
     if machine::run(&mut deny).is_err() {
         bail!(
-            "the dependencies break a rule of deny.toml: {}",
+            "the dependencies break a rule of .cargo/deny.toml: {}",
             machine::described(&deny)
         );
     }

@@ -21,11 +21,13 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_movement: "It moved down by",
     setup_read_time: "Seconds for ten swings",
     search_heading: "Worst timing and places",
-    search_note: "Each search tries dozens of cases with the inputs as given, tolerances aside; only the worst found is then assessed with them. It finds the worst of what it tried, not a proven bound.",
+    search_note: "Each search tries dozens of cases. The worst found is calculated in full, like the case on the page, and only those two are compared. It finds the worst it tried, not a proven worst.",
     search_delay: "Search the timing of the falls",
     search_places: "Search the places on the line",
     search_load: "Load this case",
     search_running: "Searching…",
+    search_stop: "Stop the search",
+    search_stopped: "Stopped before the end: no worst case is named.",
     rope_ratio: "rope, breaking force to tension",
     free_fall: "free fall",
     deceleration_distance: "deceleration distance",
@@ -114,10 +116,11 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_within: "That is within the tolerance of the pretension.",
     setup_read_beyond: "That is outside the tolerance of the pretension.",
     setup_read_poor: "But this reading does not tell it well: take a heavier weight or more swings, and look at the sag.",
-    search_none: "Nothing tried asks for more than the case as given.",
-    scenario_as_given: "the falls as given",
+    scenario_as_given: "falls as entered",
     scenario_together: "all fall together",
-    search_unresolved: "cannot say",
+    stop_unknown: "There is no result to rely on.",
+    stop_short: "There is not enough room under the feet.",
+    search_unresolved: "There is no result for the case as entered, nor for any other calculated in full.",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, limit {limit}"),
         chart_range_of: |worker| format!("{worker}, range with the tolerances"),
@@ -164,16 +167,35 @@ pub(super) static TEXTS: Texts = Texts {
             let first = if reversed { "last" } else { "first" };
             format!("they fall one after another, {delay} apart, the {first} worker first")
         },
+        search_progress: |made, of| format!("Searching: step {made} of {of}."),
         search_at: |places| format!("workers at {places}"),
         search_found: |what, worst, given| {
-            format!("Worst found: {what}: {worst}; as given: {given}.")
+            format!("Worst found: {what}: {worst}; as entered: {given}.")
         },
-        search_tension: |tension, what| format!("Greatest line tension met: {tension} ({what})."),
+        search_found_only: |what, worst| {
+            format!(
+                "There is no result for the case as entered. Worst found of the others: {what}: {worst}."
+            )
+        },
+        search_none: |given| {
+            format!("Nothing tried leaves less room than the case as entered: {given}.")
+        },
+        search_open: |n, what| {
+            format!(
+                "No result for {n} of the cases tried, for one: {what}. The worst may be among them."
+            )
+        },
+        search_delays: |most| format!("Delays up to {most} between one fall and the next."),
+        search_tension: |tension, what| format!("Highest line tension found: {tension} ({what})."),
         search_tried: |n| format!("{n} cases tried."),
-        search_spacing: |distance| format!("Nobody closer to another than {distance}."),
-        checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
-        search_tolerances: |worst, given| {
-            format!("With the tolerances: {worst}; as given: {given}.")
+        search_spacing: |distance| format!("Workers kept at least {distance} apart."),
+        stop_not_met: |n| match n {
+            1 => "1 check is not met.".to_owned(),
+            n => format!("{n} checks are not met."),
         },
+        of_required: |ratio, required, part| format!("{ratio} of {required} required: {part}"),
+        over_limit: |value, limit, what| format!("{value}, limit {limit}: {what}"),
+        under_limit: |value, limit, what| format!("{value}, at least {limit} required: {what}"),
+        checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
     },
 };

@@ -21,11 +21,13 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_movement: "Bajó",
     setup_read_time: "Segundos para diez vaivenes",
     search_heading: "Peores tiempos y lugares",
-    search_note: "Cada búsqueda prueba decenas de casos con los datos como se dieron, sin tolerancias; solo lo peor encontrado se evalúa después con ellas. Encuentra lo peor de lo que probó, no un límite demostrado.",
+    search_note: "Cada búsqueda prueba decenas de casos. El peor encontrado se calcula completo, igual que el caso de la página, y solo se comparan esos dos. Encuentra el peor de los que probó, no un peor demostrado.",
     search_delay: "Buscar los tiempos de las caídas",
     search_places: "Buscar los lugares en la línea",
     search_load: "Cargar este caso",
     search_running: "Buscando…",
+    search_stop: "Detener la búsqueda",
+    search_stopped: "Se detuvo antes del final: no se nombra un peor caso.",
     rope_ratio: "cable, fuerza de rotura entre tensión",
     free_fall: "caída libre",
     deceleration_distance: "distancia de desaceleración",
@@ -114,10 +116,11 @@ pub(super) static TEXTS: Texts = Texts {
     setup_read_within: "Está dentro de la tolerancia de la tensión inicial.",
     setup_read_beyond: "Está fuera de la tolerancia de la tensión inicial.",
     setup_read_poor: "Pero esta lectura no la dice bien: use más peso o más vaivenes, y mire la flecha.",
-    search_none: "Nada de lo probado pide más que el caso como se dio.",
-    scenario_as_given: "las caídas como se dieron",
+    scenario_as_given: "caídas como se anotaron",
     scenario_together: "todos caen a la vez",
-    search_unresolved: "no se puede decir",
+    stop_unknown: "No hay un resultado confiable.",
+    stop_short: "No hay espacio suficiente bajo los pies.",
+    search_unresolved: "No hay resultado para el caso tal cual, ni para otro de los que se calcularon completos.",
     say: Sentences {
         with_limit: |value, limit| format!("{value}, límite {limit}"),
         chart_range_of: |worker| format!("{worker}, rango con las tolerancias"),
@@ -166,18 +169,37 @@ pub(super) static TEXTS: Texts = Texts {
             let first = if reversed { "último" } else { "primer" };
             format!("caen uno tras otro, cada {delay}, empezando por el {first} trabajador")
         },
+        search_progress: |made, of| format!("Buscando: paso {made} de {of}."),
         search_at: |places| format!("trabajadores en {places}"),
         search_found: |what, worst, given| {
-            format!("Lo peor encontrado: {what}: {worst}; como se dio: {given}.")
+            format!("Lo peor encontrado: {what}: {worst}; tal cual: {given}.")
         },
+        search_found_only: |what, worst| {
+            format!(
+                "No hay resultado para el caso tal cual. Lo peor encontrado de los demás: {what}: {worst}."
+            )
+        },
+        search_none: |given| {
+            format!("Nada de lo probado deja menos espacio que el caso tal cual: {given}.")
+        },
+        search_open: |n, what| {
+            format!(
+                "Sin resultado en {n} de los casos probados, por ejemplo: {what}. El peor puede estar entre ellos."
+            )
+        },
+        search_delays: |most| format!("Hasta {most} entre una caída y la siguiente."),
         search_tension: |tension, what| {
             format!("Mayor tensión de la línea encontrada: {tension} ({what}).")
         },
         search_tried: |n| format!("Se probaron {n} casos."),
-        search_spacing: |distance| format!("Nadie a menos de {distance} de otro."),
-        checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
-        search_tolerances: |worst, given| {
-            format!("Con las tolerancias: {worst}; como se dio: {given}.")
+        search_spacing: |distance| format!("Trabajadores separados {distance} o más."),
+        stop_not_met: |n| match n {
+            1 => "1 verificación no se cumple.".to_owned(),
+            n => format!("{n} verificaciones no se cumplen."),
         },
+        of_required: |ratio, required, part| format!("{ratio} de {required} requerido: {part}"),
+        over_limit: |value, limit, what| format!("{value}, límite {limit}: {what}"),
+        under_limit: |value, limit, what| format!("{value}, se requiere al menos {limit}: {what}"),
+        checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
     },
 };

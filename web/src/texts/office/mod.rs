@@ -65,6 +65,10 @@ group! {
         search_load,
         /// While a search runs.
         search_running,
+        /// Command: stop a search.
+        search_stop,
+        /// A search was stopped.
+        search_stopped,
     }
     inner {
         /// Breaking force over greatest tension.
@@ -243,13 +247,15 @@ group! {
         setup_read_beyond,
         /// Said of a reading that does not tell.
         setup_read_poor,
-        /// Nothing worse was found.
-        search_none,
         /// Who falls when.
         scenario_as_given,
         /// Who falls when.
         scenario_together,
-        /// Instead of a footroom that was not resolved.
+        /// Why the line is not to be used.
+        stop_unknown,
+        /// Why the line is not to be used.
+        stop_short,
+        /// No case tried has a footroom to rely on.
         search_unresolved,
     }
 }
@@ -312,16 +318,32 @@ pub struct Sentences {
     pub scenario_in_turn: fn(&str, bool) -> String,
     /// Workers at these places.
     pub search_at: fn(&str) -> String,
+    /// How far a search is: steps made, of how many.
+    pub search_progress: fn(u32, u32) -> String,
     /// Worst found: what, its footroom, that of the case as given.
     pub search_found: fn(&str, &str, &str) -> String,
+    /// Worst found where the case as given has none to rely on: what, its footroom.
+    pub search_found_only: fn(&str, &str) -> String,
+    /// Nothing worse was found than the case as given: its footroom.
+    pub search_none: fn(&str) -> String,
+    /// How many have no footroom to rely on, and the first of them.
+    pub search_open: fn(u32, &str) -> String,
+    /// Greatest delay that was tried.
+    pub search_delays: fn(&str) -> String,
     /// Greatest tension met: tension, where.
     pub search_tension: fn(&str, &str) -> String,
     /// Number of cases tried.
     pub search_tried: fn(u32) -> String,
     /// Least distance between workers.
     pub search_spacing: fn(&str) -> String,
+    /// Why the line is not to be used: how many checks are not met.
+    pub stop_not_met: fn(usize) -> String,
+    /// A strength that is not enough: ratio, required ratio, part.
+    pub of_required: fn(&str, &str, &str) -> String,
+    /// A value over its limit: value, limit, what.
+    pub over_limit: fn(&str, &str, &str) -> String,
+    /// A value under its limit: value, limit, what.
+    pub under_limit: fn(&str, &str, &str) -> String,
     /// How many checks are not met, and how many not evaluated.
     pub checks_tally: fn(usize, usize) -> String,
-    /// Footroom with the tolerances: of the worst found, as given.
-    pub search_tolerances: fn(&str, &str) -> String,
 }

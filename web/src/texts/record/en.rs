@@ -144,6 +144,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_below: "That is too little: do not use the line before a qualified person has found out why.",
     found_above: "That is too much: do not use the line before a qualified person has found out why.",
     found_which: "Which of them it is, the sag at rest tells: compare it with the set-up figures.",
+    found_outside: "The tension is outside its tolerance.",
     found_not_told: "This reading does not tell the tension: look at the sag, take a heavier weight or time the swings.",
     file_foreign: "This is no file of this page.",
     file_kept: "Nothing on the page was changed.",
@@ -227,6 +228,7 @@ pub(super) static TEXTS: Texts = Texts {
         log_swings: |n, time| format!("{n} swings in {time}"),
         log_tension: |read, expected| format!("{read}, expected {expected}"),
         log_temperature: |min, max| format!("Temperature: from {min} to {max}."),
+        holds_retracting: |gear, lock| format!("{gear}, locks within {lock}"),
         holds_below: |height, from, to| format!("{height} high, from {from} to {to}"),
         talk_hanging: |above| {
             format!(

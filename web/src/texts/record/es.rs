@@ -144,6 +144,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_below: "Es muy poca: no use la línea hasta que una persona calificada sepa por qué.",
     found_above: "Es demasiada: no use la línea hasta que una persona calificada sepa por qué.",
     found_which: "Cuál de ellas es, lo dice la flecha en reposo: compárela con las cifras de montaje.",
+    found_outside: "La tensión está fuera de su tolerancia.",
     found_not_told: "Esta lectura no dice la tensión: mire la flecha, use un peso mayor o mida los vaivenes.",
     file_foreign: "Este no es un archivo de esta página.",
     file_kept: "Nada cambió en la página.",
@@ -227,6 +228,7 @@ pub(super) static TEXTS: Texts = Texts {
         log_swings: |n, time| format!("{n} vaivenes en {time}"),
         log_tension: |read, expected| format!("{read}, se esperaba {expected}"),
         log_temperature: |min, max| format!("Temperatura: de {min} a {max}."),
+        holds_retracting: |gear, lock| format!("{gear}, se traba en {lock}"),
         holds_below: |height, from, to| format!("{height} de alto, de {from} a {to}"),
         talk_hanging: |above| {
             format!(

@@ -318,6 +318,8 @@ group! {
         found_above,
         /// Said of a reading.
         found_not_told,
+        /// Why the line is not to be used.
+        found_outside,
         /// Said of a reading that several tensions fit.
         found_which,
         /// Why a file was refused.
@@ -350,6 +352,8 @@ pub struct Sentences {
     pub log_tension: fn(&str, &str) -> String,
     /// A temperature out of range: least, greatest.
     pub log_temperature: fn(&str, &str) -> String,
+    /// A self-retracting lifeline: its name, its locking distance.
+    pub holds_retracting: fn(&str, &str) -> String,
     /// A thing below: height, from, to.
     pub holds_below: fn(&str, &str, &str) -> String,
     /// How high the soles hang: the lowest.
