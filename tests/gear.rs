@@ -1,7 +1,7 @@
 //! Connecting gear and the geometry of a standing worker: no gear is taut before the D-ring has come
 //! down to the line, and no length of a stack is negative.
 
-use footroom_core::assess::assess;
+use footroom_core::assess::{Assessing, assess};
 use footroom_core::case::{Absorber, Case, Gear, GearKind, Line, Worker};
 use footroom_core::check::{Subject, US_DECELERATION_DISTANCE_MAX_M, Verdict};
 use footroom_core::corner::{Sides, moved};
@@ -232,7 +232,8 @@ proptest! {
     /// and extension make it.
     #[test]
     fn the_deceleration_distance_is_the_greatest_stretch(case in generate::varied()) {
-        let demands = assess(&case, Options::default()).unwrap().demands;
+        // The crew as given: runs beside it ask for more (tests/crew.rs).
+        let demands = Assessing::start(&case, Options::default()).unwrap().assessment().demands;
         let runs = runs(&case);
         for worker in &demands.workers {
             let i = worker.worker;

@@ -74,7 +74,11 @@ async function tidy(current) {
   const pages = await worker.clients.matchAll({ type: "window", includeUncontrolled: true });
   const open = pages.filter((/** @type {any} */ page) => page.url.startsWith(SCOPE));
   if (open.length > current) return;
-  for (const name of await former()) await caches.delete(name);
+  const names = await former();
+  // What a version to come has stored, or is about to, looks from here like a former one's.
+  const { installing, waiting } = worker.registration;
+  if (installing || waiting || worker.serviceWorker?.state === "redundant") return;
+  for (const name of names) await caches.delete(name);
 }
 
 /** @param {Request} request */

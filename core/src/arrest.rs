@@ -126,20 +126,24 @@ struct Ended {
 /// chosen for, if the line grows too steep to go on, once, or if the energy ledger stays open.
 ///
 /// Histories of lines cut alike run side by side, each to the same bits as alone.
-pub(crate) fn runs<const N: usize>(asked: [(&Case, Wanted<'_>); N]) -> [Run; N] {
-    let mut attempts = asked.map(|(case, wanted)| Attempt {
-        case,
-        wanted,
-        allowed_n: TENSION_ROOM * wanted.tension_expected_n,
-        divided: wanted.refine,
-        runs: 0,
-        steps_tried: 0,
-        steep_before: false,
-        open: None,
-        done: None,
-    });
+pub(crate) fn runs<'a>(asked: impl Iterator<Item = (&'a Case, Wanted<'a>)>) -> Vec<Run> {
+    let mut attempts: Vec<Attempt<'_>> = asked
+        .map(|(case, wanted)| Attempt {
+            case,
+            wanted,
+            allowed_n: TENSION_ROOM * wanted.tension_expected_n,
+            divided: wanted.refine,
+            runs: 0,
+            steps_tried: 0,
+            steep_before: false,
+            open: None,
+            done: None,
+        })
+        .collect();
     complete(&mut attempts);
-    attempts.map(|a| a.done.unwrap_or_else(|| Run::unresolved(a.case)))
+    (attempts.into_iter())
+        .map(|a| a.done.unwrap_or_else(|| Run::unresolved(a.case)))
+        .collect()
 }
 
 /// Runs until all are done.

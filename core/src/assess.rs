@@ -4,7 +4,9 @@
 //! Runs made: nominal, nominal without damping, soft corner, stiff corner, and where the two
 //! corners are not known to be the worst (an in-line absorber in the line, or a personal absorber
 //! used up in the soft corner) a mixed one: weak absorbers on a stiff line. tests/corners.rs
-//! measures what any other combination can add.
+//! measures what any other combination can add. Where at least two fall, the runs of
+//! [`crate::nearby`] too: as many again as there are workers, three times and more, so that
+//! [`Assessing`] makes them two at a time.
 
 use alloc::vec::Vec;
 
@@ -13,6 +15,7 @@ use crate::case::{Case, Worker};
 use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
+use crate::nearby::{Around, Nearby, Neighbors};
 use crate::ready::Ready;
 use crate::solve::{Doubt, Method, Options, Outcome, solve_each};
 use crate::support::PostKick;
@@ -25,16 +28,23 @@ pub struct Assessment {
     pub nominal: Outcome,
     /// What every corner gave, the nominal first.
     pub corners: Vec<CornerAnswer>,
-    /// Least footroom over all corners, m.
+    /// What every nearby run gave, see [`crate::nearby`]; empty where fewer than two fall.
+    pub nearby: Vec<CornerAnswer>,
+    /// All runs were made; otherwise the nearby ones, or some of them, are still to be.
+    pub whole: bool,
+    /// Least footroom over all runs, m, of a crew less [`Assessment::beyond_m`].
     pub footroom: Governed,
-    /// Greatest line tension over all corners, N: inertia along the line and the allowance
+    /// What is left out of the footroom of a crew, and added to the required depths, for what the
+    /// runs do not show, m: [`crate::nearby::BEYOND_M`], or 0.
+    pub beyond_m: f64,
+    /// Greatest line tension over all runs, N: inertia along the line and the allowance
     /// included.
     pub tension_max: Governed,
-    /// Greatest arrest force over all corners, N.
+    /// Greatest arrest force over all runs, N.
     pub arrest_force_max: Governed,
     /// What damping changes, nominal inputs.
     pub band: Band,
-    /// What the fall asks of workers and parts, the worst of all corners in each number.
+    /// What the fall asks of workers and parts, the worst of all runs in each number.
     pub demands: Demands,
 }
 
@@ -46,6 +56,10 @@ pub struct Governed {
     pub value: f64,
     /// Corner that gave it.
     pub corner: Corner,
+    /// The run without damping gave it.
+    pub undamped: bool,
+    /// Which difference within the crew gave it; `None`: the crew as given.
+    pub nearby: Option<Nearby>,
     /// Worker concerned, counted from 0; for a tension, the governing worker of that corner.
     pub worker: usize,
     /// Method that gave it.
@@ -58,6 +72,10 @@ pub struct Governed {
 pub struct CornerAnswer {
     /// Which corner.
     pub corner: Corner,
+    /// The line has no damping.
+    pub undamped: bool,
+    /// Which difference within the crew; `None`: the crew as given.
+    pub nearby: Option<Nearby>,
     /// Its footroom, m.
     pub footroom_m: f64,
     /// Its governing worker, counted from 0.
@@ -117,78 +135,152 @@ pub struct Band {
 /// # Errors
 /// Every fault of case and options, when there is one.
 pub fn assess(case: &Case, options: Options) -> Result<Assessment, Vec<Fault>> {
-    Ok(assessed(&options.with(case.ready())?, options))
+    Ok(assessed(options.with(case.ready())?, options))
 }
 
 /// Answers a case that was made ready.
-pub(crate) fn assessed(ready: &Ready, options: Options) -> Assessment {
-    let case = ready.case();
-    let plain = Options {
-        traces: false,
-        ..options
-    };
-    let Runs {
-        together: [nominal, undamped, soft, stiff],
-        mixed,
-    } = runs(ready, options, plain);
-    let mut corners = alloc::vec![
-        CornerAnswer::of(Corner::Nominal, &nominal),
-        CornerAnswer::of(Corner::Nominal, &undamped),
-        CornerAnswer::of(Corner::Soft, &soft),
-        CornerAnswer::of(Corner::Stiff, &stiff),
-    ];
-    if let Some(mixed) = &mixed {
-        corners.push(CornerAnswer::of(Corner::Mixed, mixed));
+pub(crate) fn assessed(ready: Ready, options: Options) -> Assessment {
+    let mut assessing = Assessing::of(ready, options);
+    while assessing.step() {}
+    assessing.assessment()
+}
+
+/// An assessment that is made in steps: first all runs of the crew as given, then the nearby ones,
+/// two a step.
+///
+/// # Examples
+/// ```
+/// use footroom_core::assess::{Assessing, assess};
+/// use footroom_core::demo::demo;
+/// use footroom_core::solve::Options;
+/// let mut assessing = Assessing::start(&demo(), Options::default()).unwrap();
+/// let first = assessing.assessment();
+/// while assessing.step() {}
+/// let whole = assessing.assessment();
+/// assert!(!first.whole && whole.whole);
+/// assert!(whole.footroom.value < first.footroom.value);
+/// assert_eq!(whole, assess(&demo(), Options::default()).unwrap());
+/// ```
+#[derive(Clone, Debug)]
+pub struct Assessing {
+    ready: Ready,
+    others: Options,
+    runs: Runs,
+    neighbors: Neighbors,
+}
+
+impl Assessing {
+    /// Makes the first runs.
+    ///
+    /// # Errors
+    /// Every fault of case and options, when there is one.
+    pub fn start(case: &Case, options: Options) -> Result<Self, Vec<Fault>> {
+        Ok(Self::of(options.with(case.ready())?, options))
     }
-    let footroom = governed(&corners, |c| -c.footroom_m, |c| c.governing_worker);
-    let tension = governed(&corners, |c| c.tension_max_n, |c| c.governing_worker);
-    let arrest = governed(
-        &corners,
-        |c| c.arrest_force_max_n,
-        |c| c.arrest_force_worker,
-    );
-    let band = Band {
-        tension_max_n: Range::of(
-            nominal.history.tension_max_n,
-            undamped.history.tension_max_n,
-        ),
-        required_m: pairs(&nominal, &undamped, |o, i| {
-            o.workers[i].history_stack.required_m
-        }),
-        absorber_extension_m: pairs(&nominal, &undamped, |o, i| {
-            o.workers[i].absorber_extension_m
-        }),
-        arrest_force_max_n: pairs(&nominal, &undamped, |o, i| o.workers[i].arrest_force_max_n),
-        tension_balance_n: nominal.balance.tension_max_n,
-    };
-    let outcomes: Vec<&Outcome> = [&nominal, &undamped, &soft, &stiff]
-        .into_iter()
-        .chain(&mixed)
-        .collect();
-    let demands = demands(case, &outcomes);
-    let doubts = doubts(case, &outcomes, demands.tension_max_n);
-    let mut nominal = nominal;
-    nominal.doubts = doubts;
-    // The undamped run is only the other end of the band, not a corner to list.
-    corners.remove(1);
-    Assessment {
-        nominal,
-        corners,
-        footroom: Governed {
-            value: -footroom.value,
-            ..footroom
-        },
-        tension_max: Governed {
-            value: tension.value * (1.0 + case.allowance.tension_ratio),
-            ..tension
-        },
-        arrest_force_max: arrest,
-        band,
-        demands,
+
+    fn of(ready: Ready, options: Options) -> Self {
+        let others = Options {
+            traces: false,
+            ..options
+        };
+        Self {
+            runs: runs(&ready, options, others),
+            neighbors: Neighbors::of(ready.case()),
+            ready,
+            others,
+        }
+    }
+
+    /// Makes the next two nearby runs; false: there was none left.
+    pub fn step(&mut self) -> bool {
+        let Runs { together, .. } = &self.runs;
+        self.neighbors.step(
+            &self.ready,
+            |around| together[around.place()].footroom_m,
+            self.others,
+        )
+    }
+
+    /// The answer by the runs made so far.
+    pub fn assessment(&self) -> Assessment {
+        let case = self.ready.case();
+        let Runs {
+            together: [nominal, undamped, soft, stiff],
+            mixed,
+        } = &self.runs;
+        let mut corners = alloc::vec![
+            CornerAnswer::of(Corner::Nominal, nominal),
+            CornerAnswer {
+                undamped: true,
+                ..CornerAnswer::of(Corner::Nominal, undamped)
+            },
+            CornerAnswer::of(Corner::Soft, soft),
+            CornerAnswer::of(Corner::Stiff, stiff),
+        ];
+        if let Some(mixed) = mixed {
+            corners.push(CornerAnswer::of(Corner::Mixed, mixed));
+        }
+        let made = self.neighbors.made();
+        let nearby: Vec<CornerAnswer> = (made.iter())
+            .map(|n| CornerAnswer {
+                undamped: n.around == Around::Undamped,
+                nearby: Some(n.nearby),
+                ..CornerAnswer::of(n.around.corner(), &n.outcome)
+            })
+            .collect();
+        let all = || corners.iter().chain(&nearby);
+        let footroom = governed(all(), |c| -c.footroom_m, |c| c.governing_worker);
+        let tension = governed(all(), |c| c.tension_max_n, |c| c.governing_worker);
+        let arrest = governed(all(), |c| c.arrest_force_max_n, |c| c.arrest_force_worker);
+        let band = Band {
+            tension_max_n: Range::of(
+                nominal.history.tension_max_n,
+                undamped.history.tension_max_n,
+            ),
+            required_m: pairs(nominal, undamped, |o, i| {
+                o.workers[i].history_stack.required_m
+            }),
+            absorber_extension_m: pairs(nominal, undamped, |o, i| {
+                o.workers[i].absorber_extension_m
+            }),
+            arrest_force_max_n: pairs(nominal, undamped, |o, i| o.workers[i].arrest_force_max_n),
+            tension_balance_n: nominal.balance.tension_max_n,
+        };
+        let outcomes: Vec<&Outcome> = [nominal, undamped, soft, stiff]
+            .into_iter()
+            .chain(mixed)
+            .chain(made.iter().map(|n| &n.outcome))
+            .collect();
+        let beyond_m = self.neighbors.beyond_m();
+        let demands = demands(case, &outcomes, beyond_m);
+        let doubts = doubts(case, &outcomes, demands.tension_max_n);
+        let mut nominal = nominal.clone();
+        nominal.doubts = doubts;
+        // The undamped run is only the other end of the band, not a corner to list.
+        corners.remove(1);
+        Assessment {
+            nominal,
+            corners,
+            nearby,
+            whole: self.neighbors.are_made(),
+            footroom: Governed {
+                value: -footroom.value - beyond_m,
+                ..footroom
+            },
+            beyond_m,
+            tension_max: Governed {
+                value: tension.value * (1.0 + case.allowance.tension_ratio),
+                ..tension
+            },
+            arrest_force_max: arrest,
+            band,
+            demands,
+        }
     }
 }
 
-/// The runs of an answer.
+/// The runs of an answer but for the nearby ones.
+#[derive(Clone, Debug)]
 pub(crate) struct Runs {
     /// Nominal, undamped, soft corner, stiff corner.
     pub(crate) together: [Outcome; 4],
@@ -251,11 +343,12 @@ pub(crate) fn doubts(case: &Case, outcomes: &[&Outcome], tension_n: f64) -> Vec<
     all
 }
 
-/// The worst of every number over all runs, with the allowance on tension.
+/// The worst of every number over all runs, with the allowance on tension, and `beyond_m` on the
+/// required depths.
 ///
 /// The bound for inertia along the rope goes to the left end: the in-line absorber sits at the
 /// right one and holds the tension there at its own force.
-pub(crate) fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
+pub(crate) fn demands(case: &Case, outcomes: &[&Outcome], beyond_m: f64) -> Demands {
     let greatest = |of: &dyn Fn(&Outcome) -> f64| outcomes.iter().fold(0.0, |m, o| of(o).max(m));
     let more = 1.0 + case.allowance.tension_ratio;
     let last = case.line.spans_m.len();
@@ -285,7 +378,7 @@ pub(crate) fn demands(case: &Case, outcomes: &[&Outcome]) -> Demands {
                     }),
                     free_fall_m: greatest(&|o| o.workers[i].free_fall_m),
                     deceleration_distance_m: greatest(&|o| o.workers[i].deceleration_m()),
-                    required_depth_m: greatest(&|o| stack_of(o).required_m),
+                    required_depth_m: greatest(&|o| stack_of(o).required_m) + beyond_m,
                     margin_m: case.site.margin_m,
                     available_depth_m: outcomes
                         .iter()
@@ -321,8 +414,8 @@ fn pairs(a: &Outcome, b: &Outcome, of: impl Fn(&Outcome, usize) -> f64) -> Vec<R
 }
 
 /// The corner with the greatest value; the earliest of equals.
-fn governed(
-    corners: &[CornerAnswer],
+fn governed<'a>(
+    corners: impl Iterator<Item = &'a CornerAnswer>,
     value: impl Fn(&CornerAnswer) -> f64,
     worker: impl Fn(&CornerAnswer) -> usize,
 ) -> Governed {
@@ -336,12 +429,16 @@ fn governed(
         Governed {
             value: 0.0,
             corner: Corner::Nominal,
+            undamped: false,
+            nearby: None,
             worker: 0,
             method: Method::TimeHistory,
         },
         |b| Governed {
             value: value(b),
             corner: b.corner,
+            undamped: b.undamped,
+            nearby: b.nearby,
             worker: worker(b),
             method: b.governing_method,
         },
@@ -363,6 +460,8 @@ impl CornerAnswer {
         let ends = [outcome.supports.first(), outcome.supports.last()];
         Self {
             corner,
+            undamped: false,
+            nearby: None,
             footroom_m: outcome.footroom_m,
             governing_worker: outcome.governing_worker,
             governing_method: outcome.governing_method,

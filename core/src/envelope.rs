@@ -7,7 +7,8 @@ use crate::case::Case;
 use crate::fault::Fault;
 use crate::solve::{Options, Traces};
 
-/// Least and greatest value at each frame, over all runs that [`crate::assess::assess`] makes.
+/// Least and greatest value at each frame, over all runs that [`crate::assess::assess`] makes of the
+/// crew as given: small differences within it ([`crate::nearby`]) are not in it.
 ///
 /// Not in it are what the answer adds to a run's greatest tension: the bound for inertia along the
 /// line, and the allowance. Between two frames a run may go higher.
@@ -72,7 +73,7 @@ pub fn envelope(case: &Case) -> Result<Envelope, Vec<Fault>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::assess::assess;
+    use crate::assess::Assessing;
     use crate::case::InlineAbsorber;
     use crate::demo::demo;
 
@@ -90,7 +91,7 @@ mod tests {
                 traces: true,
                 ..Options::default()
             };
-            let assessment = assess(&case, options).unwrap();
+            let assessment = Assessing::start(&case, options).unwrap().assessment();
             let traces = assessment.nominal.traces.as_ref().unwrap();
             let envelope = envelope(&case).unwrap();
             let bands =

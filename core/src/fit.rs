@@ -12,9 +12,10 @@
 //!
 //! # Runs
 //! [`Effort::Full`] makes the runs of [`crate::assess::assess`] and gives the same numbers to the
-//! last bit. [`Effort::Corners`] leaves out the two nominal ones: soft and stiff corner, and the
-//! mixed one on the same condition. A footroom unknown by them is unknown by all; one that is known
-//! by them may still be taken away by a nominal run. Questions and suggestions always use the full runs, but stop at
+//! last bit. [`Effort::Corners`] leaves out the two nominal ones and those of a crew's small
+//! differences ([`crate::nearby`]): soft and stiff corner, and the mixed one on the same condition. A
+//! footroom unknown by them is unknown by all; one that is known by them may still be taken away by
+//! another run. Questions and suggestions always use the full runs, but stop at
 //! the first that says no. A [`Trial`] keeps the runs, so that one can follow on the other.
 
 use alloc::vec::Vec;
@@ -26,6 +27,7 @@ use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
 use crate::line::AtRest;
+use crate::nearby::{Around, Nearby, Neighbors};
 use crate::ready::Ready;
 use crate::solve::{Doubt, Options, Outcome, solve_each};
 
@@ -44,7 +46,7 @@ pub enum Effort {
     /// Soft and stiff corner, and the mixed one where the assessment makes it: two or three runs.
     #[default]
     Corners,
-    /// All runs of the assessment: four or five.
+    /// All runs of the assessment: four or five, and those near a crew.
     Full,
 }
 
@@ -87,6 +89,8 @@ pub struct Finding {
     pub worker: usize,
     /// Corner that gave it.
     pub corner: Corner,
+    /// Difference within the crew that gave it; `None`: the crew as given.
+    pub nearby: Option<Nearby>,
     /// The weakest part; `None`: no strength is known.
     pub strength: Option<Strength>,
     /// A part falls short of the required ratio.
@@ -311,6 +315,9 @@ impl Rules {
         }
         trial.run(NOMINAL);
         stopped(&trial)?;
+        while trial.step() {
+            stopped(&trial)?;
+        }
         Ok(trial.finding())
     }
 }
@@ -391,6 +398,7 @@ pub struct Trial {
     case: Case,
     ready: Ready,
     runs: Vec<(Stage, Outcome)>,
+    neighbors: Neighbors,
 }
 
 impl Trial {
@@ -407,11 +415,13 @@ impl Trial {
         if !self.runs.iter().any(|(stage, _)| NOMINAL.contains(stage)) {
             self.run(NOMINAL);
         }
+        while self.step() {}
     }
 
     fn new(case: &Case) -> Result<Self, Vec<Fault>> {
         Ok(Self {
             ready: case.ready()?,
+            neighbors: Neighbors::of(case),
             case: case.clone(),
             runs: Vec::new(),
         })
@@ -427,7 +437,25 @@ impl Trial {
             }
         }
         trial.run_mixed();
+        if effort == Effort::Full {
+            while trial.step() {}
+        }
         Ok(trial)
+    }
+
+    /// Makes the next two nearby runs, the others made; false: there was none left.
+    fn step(&mut self) -> bool {
+        let runs = &self.runs;
+        let base_m = |around: Around| {
+            let stage = match around {
+                Around::Undamped => Stage::Undamped,
+                Around::Soft => Stage::Soft,
+                Around::Stiff => Stage::Stiff,
+            };
+            let run = runs.iter().find(|(of, _)| *of == stage);
+            run.map_or(0.0, |(_, outcome)| outcome.footroom_m)
+        };
+        (self.neighbors).step(&self.ready, base_m, Options::default())
     }
 
     /// Makes runs side by side.
@@ -460,12 +488,15 @@ impl Trial {
         }
     }
 
+    /// What was solved so far.
     fn outcomes(&self) -> Vec<&Outcome> {
-        self.runs.iter().map(|(_, outcome)| outcome).collect()
+        let given = self.runs.iter().map(|(_, outcome)| outcome);
+        let nearby = self.neighbors.made().iter().map(|n| &n.outcome);
+        given.chain(nearby).collect()
     }
 
     fn demands(&self) -> Demands {
-        demands(&self.case, &self.outcomes())
+        demands(&self.case, &self.outcomes(), self.neighbors.beyond_m())
     }
 
     fn checks(&self) -> Vec<Check> {
@@ -476,21 +507,30 @@ impl Trial {
     /// What the runs made so far gave.
     pub fn finding(&self) -> Finding {
         let outcomes = self.outcomes();
-        let demands = demands(&self.case, &outcomes);
+        let demands = demands(&self.case, &outcomes, self.neighbors.beyond_m());
         let checks = checks(&self.case, &demands, self.case.sets, &self.case.own_limits);
-        let least = self.runs.iter().min_by(|a, b| {
-            let by_footroom = a.1.footroom_m.total_cmp(&b.1.footroom_m);
-            by_footroom.then(a.0.rank().cmp(&b.0.rank()))
+        let given = (self.runs.iter())
+            .map(|(stage, outcome)| (outcome, stage.corner(), None, stage.rank()));
+        let nearby = (self.neighbors.made().iter())
+            .map(|n| (&n.outcome, n.around.corner(), Some(n.nearby), usize::MAX));
+        let least = given.chain(nearby).min_by(|a, b| {
+            let by_footroom = a.0.footroom_m.total_cmp(&b.0.footroom_m);
+            by_footroom.then(a.3.cmp(&b.3))
         });
-        let (footroom_m, worker, corner) = least.map_or((0.0, 0, Corner::Nominal), |run| {
-            (run.1.footroom_m, run.1.governing_worker, run.0.corner())
-        });
+        let (footroom_m, worker, corner, nearby) = least.map_or(
+            (0.0, 0, Corner::Nominal, None),
+            |(run, corner, nearby, _)| {
+                let footroom_m = run.footroom_m - self.neighbors.beyond_m();
+                (footroom_m, run.governing_worker, corner, nearby)
+            },
+        );
         let parts = || checks.iter().filter(|c| c.set == CheckSet::Part);
         let doubt = |is: fn(&Doubt) -> bool| outcomes.iter().any(|o| o.doubts.iter().any(is));
         Finding {
             footroom_m,
             worker,
             corner,
+            nearby,
             strength: parts()
                 .filter_map(|c| {
                     Some(Strength {

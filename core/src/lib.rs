@@ -23,6 +23,7 @@ pub mod group;
 pub mod line;
 mod maths;
 mod mesh;
+pub mod nearby;
 pub mod order;
 pub mod ready;
 mod roots;

@@ -482,15 +482,21 @@ pub fn solve(case: &Case, options: Options) -> Result<Outcome, Vec<Fault>> {
 /// Solves several cases, each to the same bits as alone: time histories of lines cut alike run
 /// side by side.
 pub(crate) fn solve_each<const N: usize>(cases: [(&Ready, Options); N]) -> [Outcome; N] {
-    let mut before: Option<(&Case, Balance)> = None;
-    let asked = cases.map(|(ready, options)| {
-        let case = ready.case();
-        let asked = Asked::of(case, options, before.as_ref());
-        before = Some((case, asked.balance.clone()));
-        asked
-    });
-    let mut runs = arrest::runs(asked.each_ref().map(|a| (a.case, a.wanted())));
-    core::array::from_fn(|i| asked[i].outcome(&mut runs[i]))
+    let mut solved = solve_all(&cases).into_iter();
+    core::array::from_fn(|_| solved.next().unwrap_or_default())
+}
+
+/// [`solve_each`] of any number, compiled once: the page is downloaded.
+pub(crate) fn solve_all(cases: &[(&Ready, Options)]) -> Vec<Outcome> {
+    let mut asked: Vec<Asked<'_>> = Vec::new();
+    for (ready, options) in cases {
+        let before = asked.last().map(|a| (a.case, a.balance.clone()));
+        asked.push(Asked::of(ready.case(), *options, before.as_ref()));
+    }
+    let runs = arrest::runs(asked.iter().map(|a| (a.case, a.wanted())));
+    (asked.iter().zip(runs))
+        .map(|(a, mut run)| a.outcome(&mut run))
+        .collect()
 }
 
 /// A case with all that is known before its time history.

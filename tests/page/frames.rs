@@ -210,9 +210,11 @@ fn time_of_an_answer() {
                  const timed = (task) => { const all = []; for (let i = 0; i < 40; i++) { \
                  const begin = performance.now(); task(i); all.push(performance.now() - begin); } \
                  all.sort((a, b) => a - b); return [all[0], all[20], all[38]]; }; \
-                 const answer = timed(() => new module.Desk('en', 'metric').free()); \
+                 const answer = timed(() => { const made = new module.Desk('en', 'metric'); \
+                 while (made.step()); made.free(); }); \
                  const change = timed((i) => { desk.set('line.pretension_n', i % 2 ? '4.5' : '4.4'); \
-                 desk.view(); desk.form(); }); return [...answer, ...change]; })()",
+                 desk.view(); while (desk.step()); desk.view(); desk.form(); }); \
+                 return [...answer, ...change]; })()",
             )
             .await;
         let ms = |i: usize| times[i].as_f64().expect("a time");
@@ -275,6 +277,69 @@ fn time_of_typing() {
             assert!(ms(0, 0) > 0.0 && ms(1, 0) >= ms(0, 0), "nothing was timed");
         });
     }
+}
+
+/// The first number says in words that it is one, in both languages; neither the title nor the link
+/// has it, and it gives way to the whole answer by itself. Whoever falls alone has the whole at once.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_first_number_says_so_and_gives_way_to_the_whole_answer() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.eval(
+            "void (() => { const say = (id) => document.querySelector('#' + id).textContent; \
+             window.told = () => ({ busy: document.querySelector('#answer').ariaBusy, \
+             number: say('answer-number'), detail: say('answer-detail'), title: document.title, \
+             hash: location.hash }); \
+             window.type = (id, text) => { const field = document.querySelector(id); \
+             const before = told(); field.value = text; \
+             field.dispatchEvent(new Event('change', { bubbles: true })); \
+             return [before, told()]; }; \
+             window.whole = async () => { const begin = performance.now(); \
+             while (document.body.hasAttribute('data-waiting')) \
+             await new Promise((next) => setTimeout(next)); return performance.now() - begin; }; \
+             })()",
+        )
+        .await;
+        let mut spans = ["18", "9 + 9"].iter().cycle();
+        for (language, first) in [("en", "First number"), ("es", "Primer número")] {
+            let choose = format!("await (type('#language', '{language}'), whole())");
+            page.eval(&choose).await;
+            let text = spans.next().expect("it goes round");
+            let seen = page
+                .eval(&format!(
+                    "await (async () => {{ const [before, first] = type('#in-line-spans_m', '{text}'); \
+                     const ms = await whole(); return {{ before, first, ms, then: told() }}; }})()"
+                ))
+                .await;
+            tell(&format!(
+                "the whole answer after {:.0} ms",
+                seen["ms"].as_f64().expect("ms")
+            ));
+            let detail = |of: &str| seen[of]["detail"].as_str().expect("words").to_owned();
+            assert_eq!(seen["first"]["busy"], "true");
+            assert!(detail("first").starts_with(first), "{}", detail("first"));
+            assert_eq!(seen["first"]["title"], seen["before"]["title"]);
+            assert_eq!(seen["first"]["hash"], seen["before"]["hash"]);
+            assert_eq!(seen["then"]["busy"], "false");
+            assert!(!detail("then").contains(first), "{}", detail("then"));
+            assert_ne!(seen["then"]["number"], seen["first"]["number"]);
+            let number = seen["then"]["number"].as_str().expect("a number");
+            let title = seen["then"]["title"].as_str().expect("a title");
+            assert!(title.starts_with(number), "{title}: {number}");
+        }
+        // Whatever takes the answer away takes the whole one: here the link.
+        let shared = page
+            .eval(
+                "(type('#in-line-spans_m', '6 + 6 + 6'), document.querySelector('#share').click(), \
+                 told().busy)",
+            )
+            .await;
+        assert_eq!(shared, "false");
+        let alone = page.eval("type('#in-workers-count', '1')[1]").await;
+        assert_eq!(alone["busy"], "false");
+        assert!(!alone["detail"].as_str().expect("words").contains("Primer"));
+    });
 }
 
 /// In the turn of the change: the answer, the stack and the drop. All else after the next frame, or

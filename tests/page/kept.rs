@@ -188,6 +188,11 @@ fn layouts_that_cannot_be_read_are_kept_aside() {
         assert_eq!(page.eval(aside).await, "c9.broken");
         page.eval("document.querySelector('#layout-add').click()")
             .await;
+        // On a busy machine a worker takes its time to solve it.
+        page.wait_for("document.querySelector('.compare__layout')")
+            .await;
+        page.wait_for("!document.querySelector('.compare__footroom--waiting')")
+            .await;
         page.wait_for("localStorage.getItem('footroom.layouts').startsWith('c2.')")
             .await;
         assert_eq!(page.eval(aside).await, "c9.broken");

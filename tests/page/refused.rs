@@ -108,7 +108,7 @@ fn a_damaged_link_shows_no_answer_though_the_second_module_fails() {
             page.go(&format!("{address}{DAMAGED}")).await;
             page.wait_for("document.body?.dataset.state === 'ready'")
                 .await;
-            page.wait_for("!document.querySelector('#notice').hidden")
+            page.wait_for("document.querySelector('#notice')?.hidden === false")
                 .await;
             shows_only_the_refusal(page, &address, &example, says).await;
             page.shot(&format!("refused-{language}"), false).await;
@@ -170,7 +170,7 @@ fn a_link_with_layouts_shows_no_case_before_they_are_there() {
         let address = host.address("");
         let example = example(page, &address).await;
         page.go(&format!("{address}#c1.AAAA")).await;
-        page.wait_for("!document.querySelector('#notice').hidden")
+        page.wait_for("document.querySelector('#notice')?.hidden === false")
             .await;
         let all = seen(page).await;
         assert!(!all.contains(&example[0]), "{all}");

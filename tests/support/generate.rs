@@ -2,7 +2,8 @@
 //! of every declared range.
 
 use footroom_core::case::{
-    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Posts, Site, Worker,
+    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Posts, Site, Tolerances,
+    Worker,
 };
 use footroom_core::constants::{SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::FIELDS;
@@ -97,6 +98,60 @@ pub fn typical(workers_max: usize) -> impl Strategy<Value = Case> {
                 ..Case::default()
             }
         })
+}
+
+/// A crew of two to six on a [`typical_line`], every other one falling at one instant, the others
+/// within 1.5 s; every other one without tolerances, the others with some on every input.
+pub fn crew() -> impl Strategy<Value = Case> {
+    (
+        typical_line(),
+        prop::collection::vec((typical_worker(), 0.0..1.5), 2..=WORKERS_MAX),
+        any::<[bool; 2]>(),
+    )
+        .prop_map(|(line, crew, [together, exact])| {
+            let length_m = line.length_m();
+            let workers = crew
+                .into_iter()
+                .map(|((part, worker), time_s)| Worker {
+                    position_m: part * length_m,
+                    fall_time_s: Some(if together { 0.0 } else { time_s }),
+                    ..worker
+                })
+                .collect();
+            let ratio = |part| if exact { 0.0 } else { part };
+            Case {
+                line,
+                workers,
+                site: Site {
+                    beam_top_m: 40.0,
+                    ..Site::default()
+                },
+                tolerances: Tolerances {
+                    mass_ratio: ratio(0.05),
+                    absorber_force_ratio: ratio(0.15),
+                    pretension_ratio: ratio(0.1),
+                    axial_stiffness_ratio: ratio(0.1),
+                    end_stiffness_ratio: ratio(0.25),
+                    inline_force_ratio: ratio(0.1),
+                },
+                ..Case::default()
+            }
+        })
+}
+
+/// Differences within a crew that no site controls: instants up to 30 ms later, masses off by 1 %.
+pub fn differences() -> impl Strategy<Value = Vec<(f64, f64)>> {
+    prop::collection::vec((0.0..0.03, 0.99..1.01), WORKERS_MAX)
+}
+
+/// The case with such differences.
+pub fn differing(case: &Case, differences: &[(f64, f64)]) -> Case {
+    let mut case = case.clone();
+    for (worker, (late_s, mass_part)) in case.workers.iter_mut().zip(differences) {
+        worker.fall_time_s = worker.fall_time_s.map(|s| s + late_s);
+        worker.mass_kg *= mass_part;
+    }
+    case
 }
 
 /// A [`typical`] case with everything else that a case can have: delays, people who stay standing,

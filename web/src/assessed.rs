@@ -2,12 +2,14 @@
 //! tolerance corner that governs adds to it.
 //!
 //! The fall that is played is the one with the inputs as given. The footroom that is answered is
-//! the least over all corners, so the stack on the page has one length more, between the soles
-//! and the margin: how much deeper the governing corner brings them.
+//! the least over all corners and all small differences within a crew, so the stack on the page has
+//! one length more, between the soles and the margin: how much deeper the governing run brings them,
+//! and what is left out of a crew's footroom.
 
 use footroom_core::assess::{Assessment, Governed};
 use footroom_core::case::Case;
 use footroom_core::corner::Corner;
+use footroom_core::nearby::Nearby;
 use footroom_core::solve::Stack;
 
 use crate::texts::Texts;
@@ -28,11 +30,11 @@ pub enum From {
 }
 
 impl From {
-    /// Where a number came from; `given`: what the inputs as given have.
-    fn of(governed: &Governed, given: f64) -> Self {
+    /// Where a number came from.
+    fn of(governed: &Governed) -> Self {
         match governed.corner {
-            Corner::Nominal if governed.value == given => Self::Given,
-            Corner::Nominal => Self::Undamped,
+            Corner::Nominal if governed.undamped => Self::Undamped,
+            Corner::Nominal => Self::Given,
             Corner::Soft => Self::Soft,
             Corner::Stiff => Self::Stiff,
             Corner::Mixed => Self::Mixed,
@@ -51,7 +53,7 @@ impl From {
     }
 
     /// Name of what it adds to the stack.
-    pub fn row(self, t: &Texts) -> &'static str {
+    fn row(self, t: &Texts) -> &'static str {
         match self {
             // Adds nothing, so the name is not shown.
             Self::Given => t.corner_nominal,
@@ -115,9 +117,14 @@ pub struct Asked {
     pub worker: usize,
     /// Which of the computed falls gave the footroom.
     pub from: From,
+    /// Which difference within the crew it had; `None`: the crew as given.
+    pub nearby: Option<Nearby>,
+    /// Part of [`Asked::tolerance_m`] that is left out of a crew's footroom, m.
+    pub beyond_m: f64,
     /// His stack with the inputs as given.
     pub stack: Stack,
-    /// What that fall adds to the required depth, m; 0 for the inputs as given.
+    /// What that fall adds to the required depth, and what is left out for a crew, m; 0 for one who
+    /// falls with the inputs as given.
     pub tolerance_m: f64,
 }
 
@@ -126,28 +133,35 @@ impl Asked {
     pub fn of(assessment: &Assessment) -> Option<Self> {
         let governed = &assessment.footroom;
         let stack = assessment.nominal.workers.get(governed.worker)?.stack;
-        let from = From::of(governed, assessment.nominal.footroom_m);
-        // The least over all corners, and what lies below him is the same in every one.
-        let tolerance_m = match from {
-            From::Given => 0.0,
+        let (from, nearby) = (From::of(governed), governed.nearby);
+        // The least over all runs, and what lies below him is the same in every one.
+        let tolerance_m = match (from, nearby) {
+            (From::Given, None) => assessment.beyond_m,
             _ => (stack.footroom_m - governed.value).max(0.0),
         };
         Some(Self {
             worker: governed.worker,
             from,
+            nearby,
+            beyond_m: assessment.beyond_m,
             stack,
             tolerance_m,
         })
     }
+
+    /// Name of the length that it adds to the stack.
+    pub fn row(&self, t: &Texts) -> &'static str {
+        match self.from {
+            from if self.nearby.is_none() && self.beyond_m == 0.0 => from.row(t),
+            From::Given => t.tolerance_crew,
+            From::Undamped | From::Soft | From::Stiff | From::Mixed => t.tolerance_and_crew,
+        }
+    }
 }
 
 /// Which of the computed falls gave the greatest line tension.
-pub fn tension_from(case: &Case, assessment: &Assessment) -> From {
-    let nominal = assessment.corners.first().map_or(0.0, |c| c.tension_max_n);
-    From::of(
-        &assessment.tension_max,
-        nominal * (1.0 + case.allowance.tension_ratio),
-    )
+pub fn tension_from(assessment: &Assessment) -> From {
+    From::of(&assessment.tension_max)
 }
 
 /// Hash of everything that was answered, bit by bit: the fall with the inputs as given, every
@@ -162,7 +176,7 @@ pub fn fingerprint(assessment: &Assessment) -> u64 {
         }
     };
     add(assessment.nominal.fingerprint);
-    for corner in &assessment.corners {
+    for corner in assessment.corners.iter().chain(&assessment.nearby) {
         for value in [
             corner.footroom_m,
             corner.tension_max_n,

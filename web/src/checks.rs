@@ -269,7 +269,7 @@ impl Told<'_> {
                 told.push(check.key);
             }
         }
-        let from = assessed::tension_from(self.case, self.assessment);
+        let from = assessed::tension_from(self.assessment);
         brief.push(Check {
             key: "line_tension",
             label: t.line_tension.to_owned(),

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use footroom_core::assess::{Assessment, assess};
+use footroom_core::assess::{Assessing, Assessment};
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::demo::demo;
@@ -72,6 +72,8 @@ pub struct Desk {
     assessment: Option<Rc<Assessment>>,
     /// No case is shown: the first link could not be read, and the visitor has none of his own.
     blank: bool,
+    /// What is still to be made of it.
+    assessing: Option<Assessing>,
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
@@ -85,6 +87,7 @@ impl Desk {
             sheet: Sheet::of(demo()),
             assessment: None,
             blank: false,
+            assessing: None,
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
@@ -103,7 +106,7 @@ impl Desk {
         &self.sheet.valid
     }
 
-    /// The result of the shown case.
+    /// The result of the shown case: the whole one, or the first, see [`Desk::step`].
     pub fn assessment(&self) -> Option<Rc<Assessment>> {
         self.assessment.clone()
     }
@@ -240,7 +243,46 @@ impl Desk {
             traces: true,
             ..Options::default()
         };
-        self.assessment = assess(&self.sheet.valid, options).ok().map(Rc::new);
+        self.assessing = Assessing::start(&self.sheet.valid, options).ok();
+        self.take_answer();
+    }
+
+    /// Takes the answer by the runs made so far.
+    fn take_answer(&mut self) {
+        let found = self.assessing.as_ref().map(Assessing::assessment);
+        if found.as_ref().is_none_or(|found| found.whole) {
+            self.assessing = None;
+        }
+        self.assessment = found.map(Rc::new);
+    }
+
+    /// Whether the answer is the whole one. After a change it is that of the crew exactly as given.
+    pub fn is_whole(&self) -> bool {
+        self.assessing.is_none()
+    }
+
+    /// Makes the next two runs of the whole answer, some milliseconds; false: it is whole.
+    pub fn step(&mut self) -> bool {
+        let Some(assessing) = &mut self.assessing else {
+            return false;
+        };
+        if assessing.step() {
+            return true;
+        }
+        self.take_answer();
+        false
+    }
+
+    /// Makes all that is left of the whole answer.
+    pub fn finish(&mut self) {
+        while self.step() {}
+    }
+
+    /// What the page shows in the end.
+    #[cfg(test)]
+    pub fn whole_view(&mut self) -> View {
+        self.finish();
+        self.view()
     }
 
     /// Puts a sheet on the undo list and forgets what could be made again.
@@ -377,6 +419,7 @@ impl Desk {
     pub fn refuse(&mut self) {
         if self.undo.is_empty() && self.redo.is_empty() {
             self.assessment = None;
+            self.assessing = None;
             self.blank = true;
         }
     }
@@ -471,6 +514,7 @@ impl Desk {
         let traces = self.outcome().and_then(|o| o.traces.as_ref());
         View {
             valid,
+            whole: self.is_whole(),
             stale_note: (!valid).then(|| t.stale.to_owned()),
             language: self.voice.lang.key(),
             units: self.voice.units.key(),
@@ -490,7 +534,9 @@ impl Desk {
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
             methods: told.map(Told::methods).unwrap_or_default(),
             cautions: vec![t.caution.to_owned()],
-            model: told.map_or_else(|| (t.say.model)(MODEL_VERSION, answer::DASH), Told::model),
+            model: told
+                .filter(|_| self.is_whole())
+                .map_or_else(|| (t.say.model)(MODEL_VERSION, answer::DASH), Told::model),
             shared: self.shared_note(),
             duration_s: traces.map_or(0.0, |traces| {
                 traces.interval_s * traces.frames.saturating_sub(1) as f64
@@ -512,7 +558,7 @@ impl Desk {
 
     fn shared_note(&self) -> Option<SharedNote> {
         let was = self.sheet.shared.as_ref()?;
-        let assessment = self.assessment.as_ref()?;
+        let assessment = self.assessment.as_ref().filter(|found| found.whole)?;
         let t = self.voice.texts();
         let footroom_m = assessment.footroom.value;
         let same = was.fingerprint == fingerprint_text(assessed::fingerprint(assessment))
@@ -575,9 +621,12 @@ mod tests {
     use crate::office::Office;
     use crate::search::Search;
     use crate::view::{Kind, View};
+    use footroom_core::assess::assess;
 
     fn desk() -> Desk {
-        Desk::new(Lang::En, Units::Metric)
+        let mut desk = Desk::new(Lang::En, Units::Metric);
+        desk.finish();
+        desk
     }
 
     fn value(desk: &Desk, path: &str) -> String {
@@ -613,7 +662,7 @@ mod tests {
         let view = desk().view();
         assert!(view.valid && desk().form().problems.is_empty() && !view.can_undo);
         assert_ne!(view.answer.kind, Kind::Unknown);
-        assert!(view.stack.len() >= 9 && Office::of(&desk()).checks().rows.len() > 10);
+        assert!(view.stack.len() >= 9 && Office::of(&mut desk()).checks().rows.len() > 10);
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
@@ -630,8 +679,9 @@ mod tests {
     /// change of the mechanics: write the new line there, see `MODEL_VERSION` in the core.
     #[test]
     fn the_demonstration_has_its_known_fingerprint() {
-        let desk = desk();
-        let shared = link::decode(&Office::of(&desk).link().expect("solved")).expect("own link");
+        let mut desk = desk();
+        let shared =
+            link::decode(&Office::of(&mut desk).link().expect("solved")).expect("own link");
         let line = format!("model {} {}", shared.model, shared.fingerprint);
         assert_eq!(line, include_str!("../tests/demo_fingerprint.txt").trim());
     }
@@ -644,7 +694,7 @@ mod tests {
             let assessment = assess(desk.case(), Options::default()).expect("solved");
             let footroom_m = assessment.footroom.value;
             assert!(footroom_m <= assessment.nominal.footroom_m);
-            let answer = desk.view().answer;
+            let answer = desk.whole_view().answer;
             if answer.kind == Kind::Unknown {
                 continue;
             }
@@ -686,7 +736,7 @@ mod tests {
         assert_eq!(desk.view().answer, before.answer);
         // Mended, both changes count.
         desk.set("line.pretension_n", "5", 0.0).expect("path");
-        let view = desk.view();
+        let view = desk.whole_view();
         assert!(view.valid && desk.form().problems.is_empty());
         assert_ne!(view.answer, before.answer);
         assert_eq!(value(&desk, "line.pretension_n"), "5.0");
@@ -749,7 +799,7 @@ mod tests {
     #[test]
     fn units_and_language_move_no_value() {
         let mut desk = desk();
-        let (case, link) = (desk.case().clone(), Office::of(&desk).link());
+        let (case, link) = (desk.case().clone(), Office::of(&mut desk).link());
         for units in [Units::Us, Units::Metric, Units::Us] {
             desk.set_units(units);
             for lang in [Lang::Es, Lang::En] {
@@ -761,7 +811,7 @@ mod tests {
                     }
                 }
                 assert_eq!(desk.case(), &case);
-                assert_eq!(Office::of(&desk).link(), link);
+                assert_eq!(Office::of(&mut desk).link(), link);
                 assert!(!desk.view().can_undo);
             }
         }
@@ -770,17 +820,17 @@ mod tests {
     #[test]
     fn undo_and_redo_walk_through_valid_and_faulty_states() {
         let mut desk = desk();
-        let first = desk.view();
+        let first = desk.whole_view();
         desk.set("workers.count", "1", 0.0).expect("path");
-        let second = desk.view();
+        let second = desk.whole_view();
         desk.set("line.pretension_n", "none", 1.0e4).expect("path");
-        let third = desk.view();
+        let third = desk.whole_view();
         assert!(!third.valid);
         assert!(desk.undo());
         assert_eq!(
             View {
                 can_redo: false,
-                ..desk.view()
+                ..desk.whole_view()
             },
             second
         );
@@ -788,16 +838,64 @@ mod tests {
         assert_eq!(
             View {
                 can_redo: false,
-                ..desk.view()
+                ..desk.whole_view()
             },
             first
         );
         assert!(!desk.undo());
         assert!(desk.redo() && desk.redo() && !desk.redo());
-        assert_eq!(desk.view(), third);
+        assert_eq!(desk.whole_view(), third);
         assert!(desk.undo());
         desk.set("site.margin_m", "0.9", 2.0e4).expect("path");
         assert!(!desk.redo());
+    }
+
+    /// What leaves the page, and what is made of the answer, is of the whole one.
+    #[test]
+    fn the_first_answer_is_marked_and_never_leaves_the_page() {
+        for lang in [Lang::En, Lang::Es] {
+            let mut desk = Desk::new(lang, Units::Metric);
+            let first = desk.view();
+            assert!(!first.whole && first.shared.is_none());
+            assert_eq!(first.answer.detail, desk.voice().texts().first_answer);
+            assert!(first.model.ends_with(answer::DASH), "{}", first.model);
+            // The office has the desk make the rest.
+            let office = Office::of(&mut desk);
+            assert!(office.assessment().expect("solved").whole && desk.is_whole());
+            let shared = link::decode(&office.link().expect("solved")).expect("own link");
+            let whole = desk.view();
+            assert!(whole.whole && whole.answer.detail != first.answer.detail);
+            assert_ne!(whole.answer.number, first.answer.number);
+            let footroom_m = desk.assessment().expect("solved").footroom.value;
+            assert_eq!(shared.footroom_m, footroom_m);
+            // After a change, too.
+            let mut office = Office::of(&mut desk);
+            desk.set("site.margin_m", "0.9", 0.0).expect("path");
+            assert!(!desk.is_whole() && !desk.view().whole);
+            office.follow(&mut desk);
+            assert!(office.assessment().expect("solved").whole && desk.is_whole());
+            // Who falls alone has his whole answer at once.
+            desk.set("workers.count", "1", 0.0).expect("path");
+            assert!(desk.is_whole() && desk.view().whole && !desk.step());
+        }
+    }
+
+    /// With more than one who falls the page says what nobody can promise.
+    #[test]
+    fn a_crew_is_told_that_the_last_decimeter_is_not_promised() {
+        for voice in crate::fault_text::Voice::ALL {
+            let mut desk = Desk::new(voice.lang, voice.units);
+            let detail = desk.whole_view().answer.detail;
+            let tenth = format::length_rounded(voice.units, 0.1, Rounding::Nearest);
+            let said = (voice.texts().say.crew_last)(&tenth);
+            assert!(
+                format::unbroken(&detail).contains(&format::unbroken(&said)),
+                "{detail}"
+            );
+            desk.set("workers.count", "1", 0.0).expect("path");
+            let detail = desk.whole_view().answer.detail;
+            assert!(!detail.contains(&said[..20]), "{detail}");
+        }
     }
 
     #[test]
@@ -823,32 +921,33 @@ mod tests {
     fn a_link_gives_the_same_result_elsewhere() {
         let mut sender = desk();
         sender.set("line.spans_m", "6 + 6 + 6", 0.0).expect("path");
-        let link = Office::of(&sender).link().expect("solved");
+        let link = Office::of(&mut sender).link().expect("solved");
         let mut reader = Desk::new(Lang::Es, Units::Us);
         reader.open_link(&link).expect("own link");
-        let note = reader.view().shared.expect("opened");
+        assert_eq!(reader.view().shared, None, "not before the answer is whole");
+        let note = reader.whole_view().shared.expect("opened");
         assert!(note.same, "{}", note.message);
         assert_eq!(reader.case(), sender.case());
-        assert_eq!(Office::of(&reader).link(), Some(link));
+        assert_eq!(Office::of(&mut reader).link(), Some(link));
         // A change of the case ends the comparison; taking it back brings it again.
         reader.set("workers.count", "2", 0.0).expect("path");
-        assert_eq!(reader.view().shared, None);
+        assert_eq!(reader.whole_view().shared, None);
         assert!(reader.undo());
-        assert!(reader.view().shared.is_some());
+        assert!(reader.whole_view().shared.is_some());
         assert!(reader.undo());
         assert_eq!(reader.case(), &demo());
     }
 
     #[test]
     fn another_result_is_told() {
-        let desk = desk();
-        let link = Office::of(&desk).link().expect("solved");
+        let mut desk = desk();
+        let link = Office::of(&mut desk).link().expect("solved");
         let good = link::decode(&link).expect("own link");
         let open = |shared: Shared| {
             let mut reader = self::desk();
             let link = link::encode(&shared).expect("finite");
             reader.open_link(&link).expect("taken");
-            reader.view().shared.expect("opened")
+            reader.whole_view().shared.expect("opened")
         };
         let older = open(Shared {
             model: 0,
@@ -921,7 +1020,7 @@ mod tests {
         assert_eq!(again.resume(&text), Some(()));
         assert_eq!(again.form(), desk.form());
         assert_eq!(value(&again, "line.spans_m"), "6 + six");
-        assert_eq!(again.view().answer, desk.view().answer);
+        assert_eq!(again.whole_view().answer, desk.whole_view().answer);
         assert!(again.undo());
         assert_eq!(again.form(), Desk::new(Lang::En, Units::Metric).form());
         for end in 0..text.len() {
@@ -935,14 +1034,13 @@ mod tests {
     /// link, or a wish for the example, ends that.
     #[test]
     fn a_refused_first_link_shows_no_answer_of_the_example() {
-        let good = Office::of(&desk()).link().expect("solved");
+        let good = Office::of(&mut desk()).link().expect("solved");
         for (lang, none) in [
             (Lang::En, "could not be read"),
             (Lang::Es, "no se pudo leer"),
         ] {
-            let fresh = Desk::new(lang, Units::Metric);
-            let example = fresh.view();
-            let mut desk = fresh;
+            let mut desk = Desk::new(lang, Units::Metric);
+            let example = desk.whole_view();
             let message = desk.open_link(&good[..80]).expect_err("cut");
             assert!(!message.contains("left as it is"), "{message}");
             let view = desk.view();
@@ -957,14 +1055,14 @@ mod tests {
             assert!(desk.open_link("v1.").is_err());
             assert_eq!(desk.view(), view);
             desk.demo();
-            assert_eq!(desk.view(), example);
+            assert_eq!(desk.whole_view(), example);
             assert!(desk.open_link("v1.").is_err());
             desk.open_link(&good).expect("its own link");
-            let opened = desk.view();
+            let opened = desk.whole_view();
             assert!(!opened.blank && opened.shared.is_some_and(|note| note.same));
             // Now there is a case of the visitor's, which a bad link leaves where it is.
             assert!(desk.open_link("v1.").is_err());
-            assert_eq!(desk.view().answer, example.answer);
+            assert_eq!(desk.view().answer, opened.answer);
         }
     }
 

@@ -36,8 +36,9 @@ pub struct Office {
 }
 
 impl Office {
-    /// The office of a desk: with its case and result.
-    pub fn of(desk: &Desk) -> Self {
+    /// The office of a desk: with its case and its whole result.
+    pub fn of(desk: &mut Desk) -> Self {
+        desk.finish();
         Self {
             voice: desk.voice(),
             case: desk.case().clone(),
@@ -60,8 +61,8 @@ impl Office {
         })
     }
 
-    /// Takes over what the desk holds now.
-    pub fn follow(&mut self, desk: &Desk) {
+    /// Takes over what the desk holds now, its answer whole.
+    pub fn follow(&mut self, desk: &mut Desk) {
         // Under a refused link the desk has the example's case, and no result.
         let solved = self.assessment.is_some() == desk.assessment().is_some();
         if solved && self.case == *desk.case() {

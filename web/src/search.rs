@@ -243,16 +243,22 @@ mod tests {
     #[test]
     fn both_numbers_are_those_that_the_page_shows_for_the_two_cases() {
         for voice in VOICES {
+            let mut worse = 0;
             for what in [Search::Delay, Search::Places] {
                 let found = searched(voice, &demo(), what);
-                let case = case_json::from_text(&found.case_text);
-                let case = case.expect("the demonstration is not the worst");
-                let [worst, given] = [&case, &demo()].map(|case| on_the_page(voice, case));
+                let given = on_the_page(voice, &demo());
+                assert!(found.sentence.contains(&given), "{}", found.sentence);
+                // Where nothing worse was found there is no other case.
+                let Ok(case) = case_json::from_text(&found.case_text) else {
+                    assert!(found.case_text.is_empty());
+                    continue;
+                };
+                let worst = on_the_page(voice, &case);
                 assert_ne!(worst, given);
-                for told in [worst, given] {
-                    assert!(found.sentence.contains(&told), "{told}: {}", found.sentence);
-                }
+                assert!(found.sentence.contains(&worst), "{}", found.sentence);
+                worse += 1;
             }
+            assert!(worse > 0);
         }
     }
 

@@ -14,6 +14,7 @@ export type UnitSystem = "metric" | "us";
 export interface View {
   valid: boolean;
   stale_note: string | null;
+  whole: boolean;
   language: Language;
   units: UnitSystem;
   can_undo: boolean;
@@ -117,6 +118,9 @@ pub struct View {
     pub valid: bool,
     /// What to say beside an answer that does not.
     pub stale_note: Option<String>,
+    /// Whether the answer is the whole one; otherwise it is the first, of the crew exactly as given,
+    /// and says so.
+    pub whole: bool,
     /// `en` or `es`.
     pub language: &'static str,
     /// `metric` or `us`.
@@ -503,14 +507,14 @@ mod tests {
     #[test]
     fn typescript_declares_what_is_sent() {
         let mut desk = Desk::new(Lang::En, Units::Metric);
-        let link = Office::of(&desk).link().expect("solved");
+        let link = Office::of(&mut desk).link().expect("solved");
         desk.open_link(&link).expect("own link");
         desk.set("workers.count", "9", 0.0).expect("path");
         let view = serde_json::to_value(desk.view()).expect("plain");
         agrees(TYPESCRIPT, "View", &view);
         agrees(TYPESCRIPT, "Answer", &view["answer"]);
         agrees(TYPESCRIPT, "StackRow", &view["stack"][0]);
-        let office = Office::of(&desk);
+        let office = Office::of(&mut desk);
         let checks = serde_json::to_value(office.checks()).expect("plain");
         agrees(TYPESCRIPT, "Checks", &checks);
         agrees(TYPESCRIPT, "Check", &checks["brief"][0]);
@@ -543,9 +547,9 @@ mod tests {
 
     #[test]
     fn typescript_names_every_key_that_is_sent() {
-        let desk = Desk::new(Lang::En, Units::Metric);
+        let mut desk = Desk::new(Lang::En, Units::Metric);
         let view = desk.view();
-        let brief = Office::of(&desk).checks().brief;
+        let brief = Office::of(&mut desk).checks().brief;
         let keys = view
             .stack
             .iter()

@@ -326,6 +326,6 @@ fn checks_set_up_and_searches_are_plain_objects() {
     // A worker gets the same office from the text, and nothing from what is no case.
     assert!(Office::new("{", "en", "metric").is_err());
     let beside = Office::new(&desk.case_text(), "en", "metric");
-    office.follow(&desk);
+    office.follow(&mut desk);
     assert_eq!(beside.ok().expect("a case").link(), office.link());
 }

@@ -31,10 +31,16 @@ let texts = {};
 let view = null;
 /** @type {import("./views.js").Views | null} */
 let views = null;
-/** Only the answer, the stack and the drop show the present view. */
+/** Not all of the page shows the present case yet, or its whole answer is still to be made. */
 let waiting = false;
 /** The address carries layouts, which come with the views: until then no case is shown. */
 let coming = false;
+/** The form does not show the present case yet. */
+let formWaits = false;
+/** Counts the changes: what one of them has put off ends with the next. */
+let turn = 0;
+/** Time for which the page works at the whole answer in one go, ms. */
+const TURN_MS = 8;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
@@ -99,14 +105,17 @@ function fillTexts() {
   element("scene").title = texts.page_keys;
 }
 
-/** Puts the present view on the page. */
+/** Puts the present view on the page, all of it. */
 function show() {
   showFirst();
-  waiting = true;
+  waiting = formWaits = true;
   showRest();
 }
 
-/** What is looked at when something is changed: the answer, its stack and the drop. */
+/**
+ * What is looked at when something is changed: the answer, its stack and the drop. The answer is the
+ * first, of the crew exactly as given, and says so, until the whole one is made.
+ */
 function showFirst() {
   ask((d) => {
     view = d.view();
@@ -116,8 +125,10 @@ function showFirst() {
   // Each word of the page is looked at anew for its language.
   if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
   const blank = v.blank || coming;
-  document.title = blank ? "Footroom"
-    : `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
+  if (blank) document.title = "Footroom";
+  else if (v.whole) {
+    document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
+  }
   document.body.toggleAttribute("data-blank", blank);
   element("start").hidden = !coming;
   element("result").hidden = coming;
@@ -130,27 +141,68 @@ function showFirst() {
   stage.load(v);
 }
 
-/** All else, if it waits to be shown. */
-function showRest() {
-  if (!waiting || !view || !desk) return;
-  waiting = false;
-  delete document.body.dataset.waiting;
+/** What was entered, if it waits to be shown. */
+function showForm() {
+  if (!formWaits || !view || !desk) return;
+  formWaits = false;
   const v = view;
   element("job-title").textContent = v.title;
   element("job-note").textContent = v.invented_note ? `(${v.invented_note})` : "";
   element("undo").disabled = !v.can_undo;
   element("redo").disabled = !v.can_redo;
-  element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
-  write(element("model"), v.model);
-  element("scene-words").textContent = v.description;
   write(element("caution"), v.cautions.join(" "));
   edit((d) => {
     const held = d.form();
     showProblems(held);
     form.show(held, v, texts);
   });
+}
+
+/** The whole answer and all that is made of it, if it waits to be shown. */
+function showRest() {
+  if (!waiting || !view || !desk) return;
+  ask((d) => {
+    while (d.step());
+  });
+  if (!view.whole) showFirst();
+  showForm();
+  if (!desk) return;
+  waiting = false;
+  delete document.body.dataset.waiting;
+  const v = view;
+  element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
+  write(element("model"), v.model);
+  element("scene-words").textContent = v.description;
   views?.refresh(v);
   stage.showFollowers();
+}
+
+/**
+ * Shows what was entered, makes the answer whole, some milliseconds at a time, and shows all else.
+ * @param {number} of the change that has put it off
+ */
+function goOn(of) {
+  if (of !== turn || !waiting) return;
+  let more = true;
+  if (formWaits) {
+    showForm();
+  } else {
+    const until = performance.now() + TURN_MS;
+    ask((d) => {
+      do more = d.step(); while (more && performance.now() < until);
+    });
+  }
+  if (!desk) return;
+  if (more) setTimeout(goOn, 0, of);
+  else showRest();
+}
+
+/** All but what [showFirst] shows comes after the frame that shows it. */
+function putOff() {
+  waiting = formWaits = true;
+  document.body.dataset.waiting = "";
+  const of = turn += 1;
+  requestAnimationFrame(() => setTimeout(goOn, 0, of));
 }
 
 /** @param {View} v */
@@ -158,6 +210,8 @@ function showAnswer(v) {
   const answer = element("answer");
   answer.dataset.kind = v.answer.kind;
   answer.classList.toggle("answer--stale", !v.valid);
+  // What is said aloud is the whole answer.
+  answer.setAttribute("aria-busy", String(!v.whole));
   write(element("answer-number"), v.answer.number);
   write(element("answer-word"), v.answer.word);
   write(element("answer-sentence"), v.answer.sentence);
@@ -269,19 +323,21 @@ function showInstant(time_s, settled) {
 function change(task) {
   edit(task);
   showFirst();
-  if (!waiting) {
-    waiting = true;
-    document.body.dataset.waiting = "";
-    requestAnimationFrame(() => setTimeout(showRest));
-  }
+  putOff();
   clearTimeout(keeping);
-  keeping = setTimeout(keepInAddress, KEEP_MS);
+  keeping = setTimeout(keepSoon, KEEP_MS);
 }
 
 /** @type {ReturnType<typeof setTimeout> | undefined} The case is about to be kept. */
 let keeping;
 /** Time after a change at which the case is kept, ms: by then it is on the screen. */
 const KEEP_MS = 50;
+
+/** The address has whole answers only. */
+function keepSoon() {
+  if (waiting && desk) keeping = setTimeout(keepSoon, KEEP_MS);
+  else keepInAddress();
+}
 
 function keepInAddress() {
   clearTimeout(keeping);
@@ -457,7 +513,15 @@ function listen() {
     event.preventDefault();
     element("answer").focus();
   });
-  for (const input of ["keydown", "beforeinput", "pointerdown", "click", "beforeprint"]) {
+  for (const input of ["keydown", "beforeinput"]) {
+    addEventListener(input, (event) => {
+      // Who types changes the case again: its whole answer can wait.
+      const { target } = event;
+      if (target instanceof Element && target.closest("#inputs")) showForm();
+      else showRest();
+    }, { capture: true });
+  }
+  for (const input of ["pointerdown", "click", "beforeprint"]) {
     addEventListener(input, showRest, { capture: true });
   }
   addEventListener("keydown", onKey);
@@ -546,8 +610,9 @@ async function start() {
   element("charts").open = innerWidth < 1088 || innerHeight >= 900;
   for (const id of ["play", "step-back", "step-forward", "to-start", "to-lowest",
     "to-hanging", "scrub"]) element(id).disabled = false;
-  show();
+  showFirst();
   if (!desk) return;
+  putOff();
   document.body.dataset.state = "ready";
   later = openViews();
   await later;

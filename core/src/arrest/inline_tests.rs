@@ -43,7 +43,7 @@ fn ran_at(case: &Case, refine: usize) -> Run {
         traces: false,
         strike_drop_m: &strike_drop_m,
     };
-    let [run] = runs([(case, wanted)]);
+    let run = runs([(case, wanted)].into_iter()).remove(0);
     run
 }
 

@@ -686,7 +686,7 @@ mod tests {
 
     #[test]
     fn each_suggestion_applied_fits() {
-        let (no, kinds) = applied(101, 12, Limits::KeepMet);
+        let (no, kinds) = applied(101, 18, Limits::KeepMet);
         assert!(no > 4, "{no} did not fit");
         assert!(kinds.iter().sum::<usize>() > 4, "{kinds:?}");
     }

@@ -233,7 +233,7 @@ impl Planner {
         Ok(object(&self.inner.suggested())?.into())
     }
 
-    /// The case as a layout of a comparison, for [`Shelf::take_in`].
+    /// The case as a layout of a comparison, as `Shelf.take_in` takes it.
     pub fn layout(&self) -> Vec<f64> {
         self.inner.layout()
     }

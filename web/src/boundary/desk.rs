@@ -59,6 +59,11 @@ impl Desk {
         Ok(object(&self.inner.view())?.into())
     }
 
+    /// Makes the next runs of the whole answer, some milliseconds; false: it is whole.
+    pub fn step(&mut self) -> bool {
+        self.inner.step()
+    }
+
     /// Values at an instant, s.
     ///
     /// # Errors

@@ -55,17 +55,17 @@ impl Office {
     }
 
     /// The office of a desk.
-    pub fn of(desk: &Desk) -> Office {
+    pub fn of(desk: &mut Desk) -> Office {
         Self {
-            inner: office::Office::of(&desk.inner),
+            inner: office::Office::of(&mut desk.inner),
             kept: Kept::default(),
             plotted: [None, None],
         }
     }
 
     /// Takes over the desk's case, language and units.
-    pub fn follow(&mut self, desk: &Desk) {
-        self.inner.follow(&desk.inner);
+    pub fn follow(&mut self, desk: &mut Desk) {
+        self.inner.follow(&mut desk.inner);
     }
 
     /// The fixed texts of the views in their language, by key.

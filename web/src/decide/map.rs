@@ -323,7 +323,7 @@ mod tests {
                     let mut desk = Desk::new(lang, units);
                     let text = crate::case_json::to_text(&case).expect("finite");
                     desk.open_case(&text).expect("a case without faults");
-                    let answer = desk.view().answer;
+                    let answer = desk.whole_view().answer;
                     match cell.kind {
                         CellKind::Unknown => assert_eq!(cell.number, DASH),
                         kind => {

@@ -5,6 +5,7 @@ use footroom_core::case::Case;
 use footroom_core::check::Subject;
 use footroom_core::corner::Corner;
 use footroom_core::fit::{Finding, Row, Strength, Unknown, row};
+use footroom_core::nearby::Nearby;
 use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
 
 /// What is known of a layout once it is solved.
@@ -203,6 +204,7 @@ fn empty() -> Solved {
                 footroom_m: 0.0,
                 worker: 0,
                 corner: Corner::Nominal,
+                nearby: None,
                 strength: None,
                 strength_fails: false,
                 parts_not_evaluated: 0,
@@ -253,6 +255,7 @@ fn of_finding(finding: &mut Finding, n: &mut Numbers) {
         footroom_m,
         worker,
         corner,
+        nearby,
         strength,
         strength_fails,
         parts_not_evaluated,
@@ -265,6 +268,7 @@ fn of_finding(finding: &mut Finding, n: &mut Numbers) {
     n.number(footroom_m);
     n.count(worker);
     n.choice(&CORNERS, corner);
+    of_nearby(nearby, n);
     let mut known = strength.is_some();
     n.flag(&mut known);
     if known {
@@ -280,6 +284,21 @@ fn of_finding(finding: &mut Finding, n: &mut Numbers) {
         .chain(Unknown::EACH.map(Some))
         .collect();
     n.choice(&reasons, unknown);
+}
+
+fn of_nearby(nearby: &mut Option<Nearby>, n: &mut Numbers) {
+    let (mut kind, mut place) = match *nearby {
+        None => (0, 0),
+        Some(Nearby::All) => (1, 0),
+        Some(Nearby::One { worker }) => (2, worker),
+    };
+    n.count(&mut kind);
+    n.count(&mut place);
+    *nearby = match kind {
+        1 => Some(Nearby::All),
+        2 => Some(Nearby::One { worker: place }),
+        _ => None,
+    };
 }
 
 /// Before it is read.

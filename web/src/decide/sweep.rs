@@ -536,7 +536,7 @@ mod tests {
     fn the_present_point_is_the_answer() {
         let case = demo();
         let answer = crate::desk::Desk::new(Lang::En, Units::Metric)
-            .view()
+            .whole_view()
             .answer
             .number;
         for (_, across) in ALL {

@@ -282,7 +282,7 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
         })
         .collect();
     let (first, last) = (steps[0].users, steps[steps.len() - 1].users);
-    Some(Teller { voice }.told(
+    let mut view = Teller { voice }.told(
         &(d.say.why_from_users)(
             &(d.say.users)(first),
             &(d.say.users)(last),
@@ -291,7 +291,16 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
         ((d.say.users)(first), columns[0]),
         parts,
         ((d.say.users)(last), columns[columns.len() - 1]),
-    ))
+    );
+    if falls_with_others(case) {
+        d.why_crew.clone_into(&mut view.note);
+    }
+    Some(view)
+}
+
+/// Whether the answer to the case is one over small differences within its crew.
+fn falls_with_others(case: &Case) -> bool {
+    (case.workers.iter().filter(|w| w.fall_time_s.is_some())).count() > 1
 }
 
 /// From a kept case to the present one; `None` where one of them has faults.
@@ -348,6 +357,9 @@ fn between(
     );
     if split.doubtful > 0 {
         view.note = d.why_doubtful.to_owned();
+    }
+    if falls_with_others(from) || falls_with_others(to) {
+        view.note = [view.note.as_str(), d.why_crew].join(" ").trim().to_owned();
     }
     Some(view)
 }

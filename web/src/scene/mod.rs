@@ -94,7 +94,7 @@ impl Added {
     pub fn of(asked: &Asked, texts: &Texts) -> Option<Self> {
         (asked.tolerance_m > 0.0).then(|| Self {
             length_m: asked.tolerance_m,
-            name: asked.from.row(texts),
+            name: asked.row(texts),
         })
     }
 }

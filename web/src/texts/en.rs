@@ -105,6 +105,9 @@ pub(super) static TEXTS: Texts = Texts {
     tolerance_stiff: "tolerances, stiff corner",
     tolerance_mixed: "tolerances, mixed corner",
     tolerance_undamped: "line without damping",
+    tolerance_crew: "crew differences",
+    tolerance_and_crew: "tolerances and crew",
+    first_answer: "First number, for the crew exactly as entered. Small differences between the workers are still being calculated.",
     corner_nominal: "as given",
     corner_soft: "soft corner",
     corner_stiff: "stiff corner",
@@ -253,6 +256,18 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         undamped_governs: |more| format!("The line without its damping governs: {more} more."),
+        crew_one: |worker, late, mass| {
+            format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
+        },
+        crew_all: |late, mass| {
+            format!("In that run all weigh {mass} more than entered and fall up to {late} later.")
+        },
+        crew_beyond: |size| format!("Added for other small differences within the crew: {size}."),
+        crew_last: |size| {
+            format!(
+                "When several workers fall, the last {size} cannot be promised: hundredths of a second decide them."
+            )
+        },
         tension_range: |most, corner, least, greatest, balance| {
             format!(
                 "Line tension up to {most} ({corner}); as given {least} to {greatest}, with and without the line's damping, and {balance} by the energy balance, which leaves out the rope's own mass."

@@ -113,6 +113,9 @@ pub(super) static TEXTS: Texts = Texts {
     tolerance_stiff: "tolerancias, lado rígido",
     tolerance_mixed: "tolerancias, lado mixto",
     tolerance_undamped: "línea sin amortiguación",
+    tolerance_crew: "diferencias en la cuadrilla",
+    tolerance_and_crew: "tolerancias y cuadrilla",
+    first_answer: "Primer número, con la cuadrilla tal como se ingresó. Aún se calculan las pequeñas diferencias entre trabajadores.",
     corner_nominal: "como se dieron",
     corner_soft: "lado blando",
     corner_stiff: "lado rígido",
@@ -273,6 +276,24 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         undamped_governs: |more| format!("Rige la línea sin su amortiguación: {more} más."),
+        crew_one: |worker, late, mass| {
+            format!(
+                "En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo ingresado."
+            )
+        },
+        crew_all: |late, mass| {
+            format!(
+                "En ese cálculo todos pesan {mass} más de lo ingresado y caen hasta {late} más tarde."
+            )
+        },
+        crew_beyond: |size| {
+            format!("Añadido por otras pequeñas diferencias en la cuadrilla: {size}.")
+        },
+        crew_last: |size| {
+            format!(
+                "Cuando caen varias personas, los últimos {size} no se pueden asegurar: los deciden centésimas de segundo."
+            )
+        },
         tension_range: |most, corner, least, greatest, balance| {
             format!(
                 "Tensión de la línea hasta {most} ({corner}); como se dieron los datos, de {least} a {greatest}, con y sin la amortiguación de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."

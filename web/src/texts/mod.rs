@@ -281,6 +281,12 @@ group! {
         tolerance_mixed,
         /// Row of the stack: what an undamped line adds.
         tolerance_undamped,
+        /// Row of the stack: what small differences within the crew add.
+        tolerance_crew,
+        /// Row of the stack: what they add with tolerances or an undamped line.
+        tolerance_and_crew,
+        /// Instead of the details, while the answer is only that of the crew as given.
+        first_answer,
         /// The inputs as given.
         corner_nominal,
         /// Name of the corner.
@@ -439,6 +445,14 @@ pub struct Sentences {
     pub corner_governs: fn(&str, &str, &str) -> String,
     /// The undamped line asks for more: by how much.
     pub undamped_governs: fn(&str) -> String,
+    /// One of the crew differs in the run that governs: who, how much later and heavier.
+    pub crew_one: fn(&str, &str, &str) -> String,
+    /// All of the crew differ in the run that governs: how much later at most, how much heavier.
+    pub crew_all: fn(&str, &str) -> String,
+    /// What is added for other differences within the crew.
+    pub crew_beyond: fn(&str) -> String,
+    /// How much of a crew's footroom cannot be promised.
+    pub crew_last: fn(&str) -> String,
     /// Line tension: greatest, where; least and greatest by damping; energy balance.
     pub tension_range: fn(&str, &str, &str, &str, &str) -> String,
     /// A corner with what it takes.

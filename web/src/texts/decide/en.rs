@@ -151,6 +151,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear_ask: "The worker has a lanyard. Now a self-retracting lifeline takes its place.",
     learn_gear_why: "It locks early, so the free fall is short and there is less to stop.",
     why_rounding: "rounding of what is shown",
+    why_crew: "Shown for the crew exactly as entered. The answer also takes small differences between workers, so it asks for more.",
     why_doubtful: "Some mixtures of the two cases on the way between them are beyond what the calculation describes. The two ends are not, but how the difference is shared among the causes may be off.",
     say: Sentences {
         users: |n| {

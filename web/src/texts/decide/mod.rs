@@ -319,6 +319,8 @@ group! {
         why_rounding,
         /// Mixed cases on the way are beyond the calculation.
         why_doubtful,
+        /// Of a crew the numbers are without its small differences.
+        why_crew,
     }
 }
 

@@ -15,7 +15,7 @@ pub(super) static TEXTS: Texts = Texts {
     col_required: "required",
     col_verdict: "verdict",
     col_source: "source",
-    checks_note: "Demands are the worst of both methods and of all tolerance corners, rounded up; limits, strengths and ratios are rounded down. A verdict compares two numbers; it is no permission.",
+    checks_note: "Demands are the worst of both methods, all tolerance corners and small differences within the crew, rounded up; limits, strengths and ratios are rounded down. A verdict compares two numbers; it is no permission.",
     setup_read_heading: "What was read on the line",
     setup_read_weight: "Weight hung at mid-span",
     setup_read_movement: "It moved down by",

@@ -15,7 +15,7 @@ pub(super) static TEXTS: Texts = Texts {
     col_required: "se requiere",
     col_verdict: "resultado",
     col_source: "fuente",
-    checks_note: "Las demandas son las peores de ambos métodos y de todos los lados de las tolerancias, redondeadas hacia arriba; límites, resistencias y relaciones, hacia abajo. Un resultado compara dos números; no es una autorización.",
+    checks_note: "Las demandas son las peores de ambos métodos, de todos los lados de las tolerancias y de pequeñas diferencias en la cuadrilla, redondeadas hacia arriba; límites, resistencias y relaciones, hacia abajo. Un resultado compara dos números; no es una autorización.",
     setup_read_heading: "Lo que se leyó en la línea",
     setup_read_weight: "Peso colgado a medio claro",
     setup_read_movement: "Bajó",
