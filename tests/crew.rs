@@ -11,6 +11,7 @@ use footroom_core::solve::{Doubt, Options};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
+use support::figures::{self, Figure};
 use support::generate;
 use support::tolerance::{CREW_ATOL_M, CREW_MOST_ATOL_M};
 
@@ -80,8 +81,9 @@ fn two_people_exactly_alike_are_answered_as_if_they_were_not() {
 }
 
 /// Draws of differences for `count` crews: a draw leaves more than 0.03 m less than the answer in at
-/// most one crew in 20, and more than 0.06 m in none.
-fn draws_hold(seed: u64, count: usize) {
+/// most one crew in 20, and more than 0.06 m in none. Gives in how many crews it leaves so much less
+/// than the crew as given, and the most that it leaves less than the answer, m.
+fn draws_hold(seed: u64, count: usize) -> (usize, f64) {
     let mut runner = TestRunner::new(ProptestConfig {
         rng_seed: RngSeed::Fixed(seed),
         failure_persistence: None,
@@ -114,11 +116,15 @@ fn draws_hold(seed: u64, count: usize) {
          {most_m:.3} m; below the crew as given: {given_below}"
     );
     assert!(below * 20 <= crews, "{below} of {crews} crews");
+    (given_below, most_m)
 }
 
 #[test]
 fn a_draw_of_small_differences_hardly_leaves_less() {
-    draws_hold(15, 60);
+    const CREWS: usize = 60;
+    let (given_below, most_m) = draws_hold(15, CREWS);
+    figures::hold(Figure::CrewGiven, &format!("{given_below} of {CREWS}"));
+    figures::hold(Figure::CrewMost, &figures::at_most_m(most_m));
 }
 
 #[test]

@@ -18,7 +18,7 @@ use crate::case::{Below, BelowKind, Case, EndPost, Line, Posts, Site, Worker};
 const LOAD_HEIGHT_M: f64 = 2.55;
 
 /// Mass of each of the crew with clothing and tools, kg.
-const WORKER_MASS_KG: f64 = 87.0;
+const WORKER_MASS_KG: f64 = 90.0;
 
 /// "Wharf shed, beam B4", invented: three workers setting edge forms on an 18 m beam, 7.6 m above
 /// the yard, over a loaded flatbed. One intermediate post at 9 m.

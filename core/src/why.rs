@@ -25,6 +25,7 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
+use crate::assess::assessed;
 use crate::case::{Case, Line, Site, Worker};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::{Fault, FieldRef};
@@ -89,10 +90,15 @@ pub enum Cause {
     Others,
     /// Everything that differs, where it cannot be taken one at a time.
     Together,
+    /// What the answer to either case is below the run that is split: small differences within the
+    /// crew ([`crate::nearby`]), and another corner where another governs. It stands in
+    /// [`State::allowance_m`].
+    Differences,
 }
 
 impl Cause {
-    /// Every cause that a case can differ by, in order; [`Cause::Together`] stands for several.
+    /// Every cause that a case can differ by, in order; [`Cause::Together`] stands for
+    /// several, and [`Cause::Differences`] for none of the inputs.
     pub const EACH: [Self; 17] = [
         Self::Users,
         Self::Timing,
@@ -263,6 +269,8 @@ pub struct CrewStep {
 /// Numbers that a state is made of: seven lengths of the stack, available depth, three forces,
 /// in-line extension, free fall.
 const NUMBERS: usize = 13;
+/// Where the allowance stands among them.
+const ALLOWANCE: usize = 3;
 /// Where the forces stand among them.
 const FORCES: core::ops::Range<usize> = 8..11;
 
@@ -334,6 +342,20 @@ impl State {
             inline_extension_m: n[11],
             free_fall_m: n[12],
         }
+    }
+
+    /// The same with the footroom of the whole answer to the case: what that is below this run's
+    /// stands in the allowance.
+    fn answered(mut self, case: &Case) -> Self {
+        let Ok(ready) = case.ready() else {
+            return self;
+        };
+        let answer_m = assessed(ready, Options::default()).footroom.value;
+        let below_m = on_grid(self.footroom_m - answer_m, LENGTH_GRID_M);
+        self.allowance_m += below_m;
+        self.required_m += below_m;
+        self.footroom_m -= below_m;
+        self
     }
 
     fn numbers(&self) -> Numbers {
@@ -432,6 +454,10 @@ pub fn why(from: &Case, to: &Case, asked: Asked) -> Result<Why, Vec<Fault>> {
         return Err(Vec::new());
     };
     let whole = to_state.less(&from_state);
+    let ends = [(from, from_state), (to, to_state)].map(|(case, state)| match asked.follow {
+        Follow::Governing => state.answered(case),
+        Follow::Same | Follow::One { .. } => state,
+    });
     let split = match way.causes.len() {
         0 => Some(Vec::new()),
         k if k <= ALL_ORDERS_MAX => way.all_orders(),
@@ -450,9 +476,16 @@ pub fn why(from: &Case, to: &Case, asked: Asked) -> Result<Why, Vec<Fault>> {
         }
         None => parts.push(Part::of(Cause::Together, &whole)),
     }
+    let mut differences: Numbers = [0.0; NUMBERS];
+    differences[ALLOWANCE] = (ends[1].allowance_m - to_state.allowance_m)
+        - (ends[0].allowance_m - from_state.allowance_m);
+    if differences[ALLOWANCE] != 0.0 {
+        parts.push(Part::of(Cause::Differences, &differences));
+    }
+    let [from, to] = ends;
     Ok(Why {
-        from: from_state,
-        to: to_state,
+        from,
+        to,
         parts,
         solved: way.solved,
         doubtful: way.doubtful,
@@ -478,7 +511,7 @@ pub fn users(case: &Case, corner: Corner) -> Result<Vec<CrewStep>, Vec<Fault>> {
         let mut part = case.clone();
         part.workers.truncate(users);
         let outcome = at_corner(&part.ready()?, corner).solve(Options::default());
-        let state = State::of(&outcome, outcome.governing_worker);
+        let state = State::of(&outcome, outcome.governing_worker).answered(&part);
         let added = steps
             .last()
             .map(|before| Part::of(Cause::Users, &state.less(&before.state)));

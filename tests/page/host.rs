@@ -2,7 +2,7 @@
 //! files, puts up a newer version and takes the old files away, lacks a file, breaks off half-way.
 
 use std::io::{Read, Write};
-use std::net::{Ipv4Addr, TcpListener, TcpStream};
+use std::net::{Ipv4Addr, Shutdown, TcpListener, TcpStream};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
@@ -140,7 +140,11 @@ fn respond(mut stream: TcpStream, shared: &Shared) -> std::io::Result<()> {
     if manner.cut.is_some_and(|part| inside.contains(part)) {
         body.truncate(body.len() / 2);
     }
-    stream.write_all(&body)
+    stream.write_all(&body)?;
+    stream.shutdown(Shutdown::Write)?;
+    // Reads what is left, or closing could take the answer away from the other side.
+    std::io::copy(&mut stream.take(1 << 16), &mut std::io::sink())?;
+    Ok(())
 }
 
 /// Status, kind and content of a file in the present manner.

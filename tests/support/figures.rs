@@ -34,13 +34,18 @@ pub enum Figure {
     CornerFootroom,
     /// See [`Figure::CornerFootroom`].
     CornerTension,
+    /// Crews of which a draw of small differences leaves less than the crew exactly as given, by more
+    /// than a crew's tolerance, and the most that one leaves less than the answer.
+    CrewGiven,
+    /// See [`Figure::CrewGiven`].
+    CrewMost,
     /// Cases with the same bits natively and in browsers.
     Corpus,
 }
 
 impl Figure {
     /// All of them.
-    pub const EACH: [Self; 12] = [
+    pub const EACH: [Self; 14] = [
         Self::StaticsLoaded,
         Self::StaticsSag,
         Self::Balance,
@@ -52,6 +57,8 @@ impl Figure {
         Self::LaterMost,
         Self::CornerFootroom,
         Self::CornerTension,
+        Self::CrewGiven,
+        Self::CrewMost,
         Self::Corpus,
     ];
 
@@ -69,6 +76,8 @@ impl Figure {
             Self::LaterMost => "later-most",
             Self::CornerFootroom => "corner-footroom",
             Self::CornerTension => "corner-tension",
+            Self::CrewGiven => "crew-given",
+            Self::CrewMost => "crew-most",
             Self::Corpus => "corpus",
         }
     }

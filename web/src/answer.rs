@@ -405,7 +405,7 @@ impl Told<'_> {
     }
 
     /// Who falls, and when.
-    fn group(&self) -> String {
+    pub(crate) fn group(&self) -> String {
         let t = self.voice.texts();
         let all = self.case.workers.len();
         let mut times: Vec<f64> = self

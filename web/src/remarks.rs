@@ -20,7 +20,7 @@ pub struct Remarks {
     pub not_met: Vec<String>,
     /// The warnings: what the answer says of what may not be relied on, and of what else happens.
     pub warnings: Vec<String>,
-    /// How many checks are not met, how many were not evaluated, and which.
+    /// How many checks are not met, and how many were not evaluated.
     pub tally: String,
 }
 
@@ -57,17 +57,12 @@ impl Told<'_> {
         if count > 0 {
             do_not_use.push((o.say.stop_not_met)(count));
         }
-        let groups = self.check_groups(&rows);
-        let open = groups
-            .iter()
-            .find(|group| group.kind == VerdictKind::NotEvaluated);
-        let names = open.map_or(String::new(), |group| format!(" ({})", group.names));
         let tally = self.checks_tally(&checks);
         Remarks {
             do_not_use,
             not_met,
             warnings: answer.doubts,
-            tally: format!("{}: {tally}{names}.", self.voice.texts().view_checks),
+            tally: format!("{}: {tally}.", self.voice.texts().view_checks),
         }
     }
 

@@ -19,7 +19,7 @@ fn desk() -> Desk {
 }
 
 /// The office of a desk's case, as the page makes it.
-fn office(desk: &Desk) -> Office {
+fn office(desk: &mut Desk) -> Office {
     Office::of(desk)
 }
 
@@ -109,7 +109,7 @@ fn mistakes_of_the_page_throw() {
     let mut desk = desk();
     assert!(desk.set("workers[9].mass_kg", "90").is_err());
     assert!(desk.set_units("cubits").is_err());
-    assert!(office(&desk).chart_table("pie").is_err());
+    assert!(office(&mut desk).chart_table("pie").is_err());
     assert!(Office::new("{", "en", "metric").is_err());
 }
 
@@ -142,7 +142,7 @@ fn a_fault_is_shown_and_the_last_result_kept() {
 #[wasm_bindgen_test]
 fn language_and_units_change_words_and_move_nothing() {
     let mut desk = desk();
-    let link = office(&desk).link();
+    let link = office(&mut desk).link();
     desk.set_language("es").ok().expect("known");
     desk.set_units("us").ok().expect("known");
     let view = view(&desk);
@@ -152,7 +152,7 @@ fn language_and_units_change_words_and_move_nothing() {
         text(&field(&form(&desk), "line.spans_m"), "label"),
         "Claros"
     );
-    assert_eq!(office(&desk).link(), link);
+    assert_eq!(office(&mut desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
     assert_eq!(text(&texts, "play"), "Soltar");
 }
@@ -161,24 +161,24 @@ fn language_and_units_change_words_and_move_nothing() {
 fn a_link_goes_there_and_back_with_the_same_result() {
     let mut sender = desk();
     set(&mut sender, "line.spans_m", "6 + 6 + 6");
-    let link = office(&sender).link();
+    let link = office(&mut sender).link();
     assert!(link.starts_with("v1."));
     let mut reader = desk();
     assert_eq!(reader.open_link(&link), None);
     assert_eq!(get(&view(&reader), "shared.same"), JsValue::TRUE);
-    assert_eq!(office(&reader).link(), link);
+    assert_eq!(office(&mut reader).link(), link);
     let kept = view(&reader);
     let message = reader.open_link(&link[..link.len() / 2]);
     assert!(message.is_some_and(|m| !m.is_empty()));
     assert_eq!(text(&view(&reader), "title"), text(&kept, "title"));
-    assert_eq!(office(&reader).link(), link);
+    assert_eq!(office(&mut reader).link(), link);
 }
 
 /// The browser's result has the same bits as the native one: a link made natively from the
 /// demonstration would carry this fingerprint.
 #[wasm_bindgen_test]
 fn the_result_is_the_native_one_to_the_last_bit() {
-    let link = office(&desk()).link();
+    let link = office(&mut desk()).link();
     let shared = footroom_web::link::decode(&link).expect("own link");
     let native = include_str!("demo_fingerprint.txt").trim();
     assert_eq!(
@@ -189,11 +189,11 @@ fn the_result_is_the_native_one_to_the_last_bit() {
 
 #[wasm_bindgen_test]
 fn readouts_and_tables_are_plain_objects() {
-    let desk = desk();
+    let mut desk = desk();
     let readout: JsValue = desk.readout(0.8).ok().expect("an object").into();
     assert_eq!(text(&readout, "time"), "0.80 s");
     assert!(text(&readout, "rows.0.value").ends_with("kN"));
-    let table: JsValue = office(&desk)
+    let table: JsValue = office(&mut desk)
         .chart_table("tension")
         .ok()
         .expect("an object")
@@ -239,9 +239,9 @@ fn the_scene_is_the_same_when_what_stands_still_is_kept() {
 
 #[wasm_bindgen_test]
 fn charts_are_drawn_and_say_where_an_instant_lies() {
-    let desk = desk();
+    let mut desk = desk();
     for kind in ["force", "tension"] {
-        let (sheet, mut office) = (canvas(), office(&desk));
+        let (sheet, mut office) = (canvas(), office(&mut desk));
         assert!(
             office
                 .chart_instant(kind, 0.5)
@@ -268,7 +268,7 @@ fn charts_leave_the_page_alone() {
     let document = web_sys::window().and_then(|w| w.document()).expect("page");
     let page = || document.document_element().expect("root").outer_html();
     let before = page();
-    let drawn = office(&desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, &theme());
+    let drawn = office(&mut desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, &theme());
     drawn.ok().expect("context");
     assert_eq!(page(), before);
 }
@@ -294,7 +294,7 @@ fn the_corpus_has_the_recorded_bits() {
 fn checks_set_up_and_searches_are_plain_objects() {
     let mut desk = desk();
     let shown = view(&desk);
-    let mut office = office(&desk);
+    let mut office = office(&mut desk);
     let table: JsValue = office.checks().ok().expect("an object").into();
     let checks: Array = get(&table, "rows").unchecked_into();
     assert!(checks.length() > 10);

@@ -282,7 +282,7 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
         })
         .collect();
     let (first, last) = (steps[0].users, steps[steps.len() - 1].users);
-    let mut view = Teller { voice }.told(
+    let view = Teller { voice }.told(
         &(d.say.why_from_users)(
             &(d.say.users)(first),
             &(d.say.users)(last),
@@ -292,15 +292,7 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
         parts,
         ((d.say.users)(last), columns[columns.len() - 1]),
     );
-    if falls_with_others(case) {
-        d.why_crew.clone_into(&mut view.note);
-    }
     Some(view)
-}
-
-/// Whether the answer to the case is one over small differences within its crew.
-fn falls_with_others(case: &Case) -> bool {
-    (case.workers.iter().filter(|w| w.fall_time_s.is_some())).count() > 1
 }
 
 /// From a kept case to the present one; `None` where one of them has faults.
@@ -358,9 +350,6 @@ fn between(
     if split.doubtful > 0 {
         view.note = d.why_doubtful.to_owned();
     }
-    if falls_with_others(from) || falls_with_others(to) {
-        view.note = [view.note.as_str(), d.why_crew].join(" ").trim().to_owned();
-    }
     Some(view)
 }
 
@@ -416,6 +405,7 @@ fn cause(voice: Voice, from: &Case, to: &Case, cause: Cause) -> String {
         Cause::Below => (d.cause_below, Vec::new()),
         Cause::Others => (d.cause_others, Vec::new()),
         Cause::Together => (d.cause_together, Vec::new()),
+        Cause::Differences => (d.cause_differences, Vec::new()),
     };
     match values.as_slice() {
         [a, b] if a != b => (d.say.why_values)(name, a, b),
@@ -774,7 +764,7 @@ mod tests {
                 assert!(view.steps.is_empty() && view.table.rows.is_empty());
             }
             let sound = cases(voice, &demo(), &other()).expect("no faults");
-            assert_eq!((sound.unknown, sound.note), (String::new(), String::new()));
+            assert_eq!((sound.unknown, sound.note), Default::default());
             // The crew of three breaks the thin rope, and one man alone does not.
             let mut thin = demo();
             thin.workers.truncate(1);
@@ -808,12 +798,12 @@ mod tests {
         for voice in Voice::ALL {
             let mut names: Vec<String> = Cause::EACH
                 .into_iter()
-                .chain([Cause::Together])
+                .chain([Cause::Together, Cause::Differences])
                 .map(|c| cause(voice, &from, &to, c))
                 .collect();
             names.sort();
             names.dedup();
-            assert_eq!(names.len(), Cause::EACH.len() + 1);
+            assert_eq!(names.len(), Cause::EACH.len() + 2);
         }
     }
 

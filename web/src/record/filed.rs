@@ -6,7 +6,8 @@
 
 use crate::record::inspection::{self, POINTS};
 use crate::record::paper::{
-    Block, BlockKind, Paper, Sheet, Source, found_text, log_head, log_row, origin,
+    Block, BlockKind, Paper, Sheet, Source, drawing_height_px, found_text, log_head, log_row,
+    origin,
 };
 use crate::record::sheets::holds;
 use crate::record::{drawing, inputs, rescue};
@@ -93,7 +94,12 @@ pub fn record(source: &Source<'_>, further: &[Further]) -> Paper {
             blocks: front(source, further),
         },
         Sheet {
-            blocks: vec![source.running_head(title, stopped), checks(source)],
+            blocks: vec![
+                source.running_head(title, stopped),
+                // How the answer comes about; where there is none, the first sheet says why.
+                Block::text("", vec![source.told.answer().detail]),
+                checks(source),
+            ],
         },
     ];
     for (_, kind) in FURTHER.iter().filter(|(_, kind)| further.contains(kind)) {
@@ -118,11 +124,13 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     let told = source.told;
     let t = source.voice().texts();
     let mut blocks = vec![source.heading(r.record_title)];
-    blocks.extend(source.alert());
-    blocks.push(source.answer(true));
+    let alert = source.alert();
+    let height_px = drawing_height_px(alert.is_some(), [315.0, 240.0]);
+    blocks.extend(alert);
+    blocks.push(source.answer());
     blocks.push(Block {
-        svg: drawing::lowest(told, source.measure, "record", 640.0, 315.0),
-        lines: vec![r.drawing_note.to_owned()],
+        svg: drawing::lowest(told, source.measure, "record", 640.0, height_px),
+        lines: vec![format!("{} {}", r.drawing_note, t.rounding_note)],
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     let stack = told
@@ -130,13 +138,7 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
         .into_iter()
         .map(|row| vec![row.label, row.value]);
     let of = (t.say.of_worker)(t.stack_heading, &told.worker_label());
-    blocks.push(
-        Block {
-            lines: vec![t.rounding_note.to_owned()],
-            ..Block::table(&of, &[r.col_length, r.col_value], stack.collect())
-        }
-        .styled("stack"),
-    );
+    blocks.push(Block::table(&of, &[r.col_length, r.col_value], stack.collect()).styled("stack"));
     // The code fills the place under the stack.
     blocks.extend(source.code());
     blocks.push(

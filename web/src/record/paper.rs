@@ -17,6 +17,11 @@ use crate::set_up::{self, Typed};
 use crate::texts::record::Texts;
 use crate::view::Table;
 
+/// Heights of a drawing, px: as it is, and where room is needed for that the line is not to be used.
+pub fn drawing_height_px(stopped: bool, [usual, less]: [f64; 2]) -> f64 {
+    if stopped { less } else { usual }
+}
+
 /// Most lines of an answer that are as large as a number is by itself; more are all smaller.
 const LARGE_MAX: usize = 3;
 
@@ -214,16 +219,13 @@ impl Source<'_> {
     }
 
     /// The answer in words and one number, with all that has to stand beside it: what is not met as
-    /// large as the number, every warning as large as the sentence. `detail`: with how it comes about.
-    pub fn answer(&self, detail: bool) -> Block {
+    /// large as the number, every warning as large as the sentence.
+    pub fn answer(&self) -> Block {
         let answer = self.told.answer();
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
-        let mut lines = vec![answer.sentence];
-        if detail {
-            lines.push(answer.detail);
-        }
+        let mut lines = vec![answer.sentence, self.told.group()];
         lines.extend(remarks.warnings);
         lines.push(remarks.tally);
         lines.retain(|line| !line.is_empty());

@@ -6,7 +6,7 @@ use footroom_core::field::Quantity;
 
 use crate::format;
 use crate::record::drawing;
-use crate::record::paper::{Block, BlockKind, Paper, Sheet, Source};
+use crate::record::paper::{Block, BlockKind, Paper, Sheet, Source, drawing_height_px};
 
 /// Rows for names on the sign-in sheet.
 const NAMES: usize = 18;
@@ -15,10 +15,12 @@ const NAMES: usize = 18;
 pub fn tag(source: &Source<'_>) -> Paper {
     let r = source.texts();
     let mut blocks = vec![source.heading(r.tag_title)];
-    blocks.extend(source.alert());
-    blocks.push(source.answer(false));
+    let alert = source.alert();
+    let height_px = drawing_height_px(alert.is_some(), [300.0, 200.0]);
+    blocks.extend(alert);
+    blocks.push(source.answer());
     blocks.push(Block {
-        svg: drawing::lowest(source.told, source.measure, "tag", 560.0, 270.0),
+        svg: drawing::lowest(source.told, source.measure, "tag", 560.0, height_px),
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
     });
     blocks.push(

@@ -1250,7 +1250,7 @@ mod tests {
         let t = office.voice().texts();
         let of = |label: &str| view.table.rows.iter().find(|row| row[0] == label).cloned();
         let row = |label: &str, a: &str, b: &str| Some([label, a, b].map(str::to_owned).to_vec());
-        assert_eq!(of(t.available), row(t.available, "6.50 m", "5.90 m"));
+        assert_eq!(of(t.available), row(t.available, "6.55 m", "5.90 m"));
         assert_eq!(of(t.required), row(t.required, "\u{2014}", "\u{2014}"));
     }
 

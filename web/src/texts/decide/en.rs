@@ -107,6 +107,7 @@ pub(super) static TEXTS: Texts = Texts {
     cause_below: "what stands below",
     cause_others: "allowances and tolerances",
     cause_together: "all that differs, which cannot be taken one at a time",
+    cause_differences: "small differences within the crew, and the tolerances",
     compare_table: "What each layout takes and gives",
     compare_users: "users",
     compare_posts: "posts",
@@ -151,7 +152,6 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear_ask: "The worker has a lanyard. Now a self-retracting lifeline takes its place.",
     learn_gear_why: "It locks early, so the free fall is short and there is less to stop.",
     why_rounding: "rounding of what is shown",
-    why_crew: "Shown for the crew exactly as entered. The answer also takes small differences between workers, so it asks for more.",
     why_doubtful: "Some mixtures of the two cases on the way between them are beyond what the calculation describes. The two ends are not, but how the difference is shared among the causes may be off.",
     say: Sentences {
         users: |n| {

@@ -107,6 +107,7 @@ pub(super) static TEXTS: Texts = Texts {
     cause_below: "lo que hay abajo",
     cause_others: "suplementos y tolerancias",
     cause_together: "todo lo que difiere, que no se puede separar",
+    cause_differences: "pequeñas diferencias dentro de la cuadrilla, y las tolerancias",
     compare_table: "Lo que pide y da cada disposición",
     compare_users: "usuarios",
     compare_posts: "postes",
@@ -151,7 +152,6 @@ pub(super) static TEXTS: Texts = Texts {
     learn_gear_ask: "El trabajador tiene una eslinga. Ahora la reemplaza una línea de vida autorretráctil.",
     learn_gear_why: "Se traba pronto: la caída libre es corta y hay menos que frenar.",
     why_rounding: "redondeo de lo mostrado",
-    why_crew: "Se muestra con la cuadrilla tal como se ingresó. La respuesta también toma pequeñas diferencias entre trabajadores, por eso pide más.",
     why_doubtful: "Algunas mezclas de los dos casos, en el camino de uno a otro, quedan fuera de lo que el cálculo describe. Los dos extremos no, pero el reparto de la diferencia entre las causas puede no ser exacto.",
     say: Sentences {
         users: |n| {

@@ -229,6 +229,8 @@ group! {
         cause_others,
         /// A cause.
         cause_together,
+        /// A cause.
+        cause_differences,
         /// Caption of the figures.
         compare_table,
         /// A figure.
@@ -319,8 +321,6 @@ group! {
         why_rounding,
         /// Mixed cases on the way are beyond the calculation.
         why_doubtful,
-        /// Of a crew the numbers are without its small differences.
-        why_crew,
     }
 }
 
