@@ -132,6 +132,7 @@ fn links_open_with_the_case_and_the_answer_that_they_had() {
                 let mut desk = Desk::new(lang, units);
                 desk.open_link(&text)
                     .unwrap_or_else(|fault| panic!("{name}: {fault}"));
+                desk.finish();
                 let note = desk.view().shared.expect("it is compared");
                 let now = desk.assessment().expect("solved").footroom.value;
                 if version == MODEL_VERSION {

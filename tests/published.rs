@@ -326,7 +326,7 @@ fn published_5_rescue() {
         .lines()
         .find(|line| line.contains("id=\"caution\""))
         .expect("the page has its caution");
-    assert!(caution.contains("Have a rescue plan in place before use."));
+    assert!(caution.contains("Have a rescue plan in place before anyone clips on."));
 }
 
 /// Published 6: Deceleration distance excludes free fall and lifeline elongation.

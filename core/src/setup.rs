@@ -46,8 +46,11 @@ const WEIGHT_STEP_N: f64 = 10.0;
 /// Part of the tension by which a swing of [`SwingCheck::amplitude_max_m`] reads high.
 pub const AMPLITUDE_ERROR_RATIO: f64 = 0.01;
 
-/// Frequency up to which swings can be counted by eye, Hz: common practice, no source.
-pub const COUNTABLE_MAX_HZ: f64 = 3.0;
+/// Frequency up to which full swings can be counted by eye, Hz: common practice, no source.
+pub const COUNTABLE_MAX_HZ: f64 = 2.0;
+
+/// Most full swings that somebody is asked to count: common practice, no source.
+pub const COUNTED_SWINGS_MAX: u32 = 30;
 
 /// Part of a tension to which the one that gives a movement is found.
 const ROOT_RATIO: f64 = 1e-7;
@@ -290,8 +293,9 @@ pub struct SetUp {
     pub weight: WeightCheck,
     /// Tension check by swings.
     pub swings: SwingCheck,
-    /// The check whose reading makes the smaller error of the tension.
-    pub better: Way,
+    /// The check whose reading makes the smaller error of the tension; swings that nobody can
+    /// count are none. `None`: neither tells the tension.
+    pub better: Option<Way>,
     /// The line at the temperatures of the plan, in their order.
     pub temperatures: Vec<TemperatureRow>,
     /// The line at today's temperature.
@@ -376,11 +380,11 @@ pub struct WeightCheck {
 pub struct SwingCheck {
     /// The span, counted from 0.
     pub span: usize,
-    /// Swings per second, there and back, Hz.
+    /// Full swings per second, there and back each, Hz.
     pub frequency_hz: f64,
     /// Whether swings so quick can be counted by eye ([`COUNTABLE_MAX_HZ`]).
     pub countable: bool,
-    /// Number of swings timed.
+    /// Number of full swings timed, there and back each.
     pub swings: u32,
     /// Their time, s.
     pub time_s: f64,
@@ -391,10 +395,12 @@ pub struct SwingCheck {
     /// Error of the tension, as a part of it, that the timing error makes; `None`: more than the
     /// reading tells.
     pub error_ratio: Option<f64>,
-    /// Number of swings that brings the error to [`GOOD_READING_RATIO`].
-    pub good_swings: u32,
+    /// Number of full swings that brings the error to [`GOOD_READING_RATIO`]; `None`: nobody can
+    /// count them, as they are too quick ([`COUNTABLE_MAX_HZ`]) or too many
+    /// ([`COUNTED_SWINGS_MAX`]).
+    pub good_swings: Option<u32>,
     /// Their time, s.
-    pub good_time_s: f64,
+    pub good_time_s: Option<f64>,
     /// Swing to either side, m, up to which the stretch that it makes itself reads less than
     /// [`AMPLITUDE_ERROR_RATIO`] high.
     pub amplitude_max_m: f64,
@@ -434,7 +440,7 @@ pub struct TemperatureRow {
 /// ```
 /// use footroom_core::{demo::demo, setup};
 /// let figures = setup::set_up(&demo(), &setup::Plan::default()).unwrap();
-/// assert_eq!(figures.better, setup::Way::Weight);
+/// assert_eq!(figures.better, Some(setup::Way::Weight));
 /// let wrong = setup::Plan { weight_n: f64::NAN, ..setup::Plan::default() };
 /// assert!(setup::set_up(&demo(), &wrong).is_err());
 /// ```
@@ -455,10 +461,12 @@ pub fn set_up(case: &Case, plan: &Plan) -> Result<SetUp, Vec<Fault>> {
     let span = plan.span.unwrap_or_else(|| longest_span(&line));
     let weight = weight_check(&line, span, plan, within)?;
     let swings = swing_check(&line, span, plan, within);
-    let better = match (weight.error_ratio, swings.error_ratio) {
-        (None, Some(_)) => Way::Swings,
-        (Some(by_weight), Some(by_swings)) if by_swings < by_weight => Way::Swings,
-        _ => Way::Weight,
+    let counted = swings.error_ratio.filter(|_| swings.countable);
+    let better = match (weight.error_ratio, counted) {
+        (None, None) => None,
+        (None, Some(_)) => Some(Way::Swings),
+        (Some(by_weight), Some(by_swings)) if by_swings < by_weight => Some(Way::Swings),
+        (Some(_), _) => Some(Way::Weight),
     };
     let row = |now_k| temperature_row(&line, case, plan, span, now_k);
     let tieback = |post: Option<EndPost>| {
@@ -924,7 +932,9 @@ fn swing_check(line: &Line, span: usize, plan: &Plan, within: Band) -> SwingChec
     };
     // (t/(t − δ))² − 1 ≤ ratio, the greater of the two errors, solved for t.
     let good_least_s = plan.timing_error_s / (1.0 - 1.0 / sqrt(1.0 + GOOD_READING_RATIO));
+    let countable = frequency <= COUNTABLE_MAX_HZ;
     let good = ceil(good_least_s * frequency).max(1.0);
+    let good = (countable && good <= f64::from(COUNTED_SWINGS_MAX)).then_some(good);
     // Swing a sin(πx/L): the arc grows by π²a²/(4L), the tension by that over the flexibility of
     // the whole line, and the square of the frequency by 3/4 of the tension's part (Duffing's
     // equation; any handbook of vibrations).
@@ -935,15 +945,14 @@ fn swing_check(line: &Line, span: usize, plan: &Plan, within: Band) -> SwingChec
     SwingCheck {
         span,
         frequency_hz: frequency,
-        countable: frequency <= COUNTABLE_MAX_HZ,
+        countable,
         swings: plan.swings,
         time_s,
         time_least_s: count / frequency_hz(line, span, within.high_n),
         time_most_s: count / frequency_hz(line, span, within.low_n),
         error_ratio: read_swings(line, &reading).error_ratio,
-        // Saturating: a count beyond u32 would be hours of swinging.
-        good_swings: good as u32,
-        good_time_s: good / frequency,
+        good_swings: good.map(|n| n as u32),
+        good_time_s: good.map(|n| n / frequency),
         amplitude_max_m: sqrt(4.0 * span_m(line, span) * stretch_m) / pi,
     }
 }
@@ -1283,22 +1292,59 @@ mod tests {
         assert!(near(swings.time_s / swings.time_least_s, sqrt(1.1), 1e-12));
     }
 
+    /// A line slow enough to be counted: a heavy rope at little tension.
+    fn slow() -> Case {
+        let mut case = case();
+        case.line.pretension_n = 1_500.0;
+        case.line.rope.mass_per_length_kg_per_m = 0.9;
+        case
+    }
+
     #[test]
     fn the_proposed_swings_are_just_enough() {
-        for timing_error_s in [0.05, 0.2, 1.0] {
+        for timing_error_s in [0.05, 0.1, 0.2] {
             let plan = |swings| Plan {
                 timing_error_s,
                 swings,
                 ..Plan::default()
             };
-            let good = set_up(&case(), &plan(10)).unwrap().swings.good_swings;
+            let swings = set_up(&slow(), &plan(10)).unwrap().swings;
+            assert!(swings.countable, "{swings:?}");
+            let good = swings.good_swings.unwrap();
             let error = |swings| {
-                let figures = set_up(&case(), &plan(swings)).unwrap();
+                let figures = set_up(&slow(), &plan(swings)).unwrap();
                 figures.swings.error_ratio.unwrap()
             };
             assert!(error(good) <= GOOD_READING_RATIO, "{good}");
             assert!(error(good - 1) > GOOD_READING_RATIO, "{good}");
+            let good_s = swings.good_time_s.unwrap();
+            assert!(near(good_s, f64::from(good) / swings.frequency_hz, 1e-12));
         }
+    }
+
+    /// Fifty swings in eight seconds cannot be counted: none are proposed, and the weight is the
+    /// better way, whatever the errors.
+    #[test]
+    fn no_swings_are_proposed_that_nobody_can_count() {
+        let exact = Plan {
+            timing_error_s: 0.001,
+            ..Plan::default()
+        };
+        for plan in [Plan::default(), exact] {
+            let figures = set_up(&case(), &plan).unwrap();
+            assert!(!figures.swings.countable);
+            let proposed = (figures.swings.good_swings, figures.swings.good_time_s);
+            assert_eq!(proposed, (None, None));
+            assert_eq!(figures.better, Some(Way::Weight));
+        }
+        // Slow enough, but a rough time would take too many.
+        let rough = Plan {
+            timing_error_s: 1.0,
+            ..Plan::default()
+        };
+        let swings = set_up(&slow(), &rough).unwrap().swings;
+        assert!(swings.countable);
+        assert_eq!(swings.good_swings, None);
     }
 
     /// The design notes say 67 mm for 100 N. The linear P L/(4 H) is 68 mm; the line tightens
@@ -1450,7 +1496,7 @@ mod tests {
         let figures = set_up(&case, &Plan::default()).unwrap();
         let error = figures.weight.error_ratio;
         assert!(error.is_none_or(|e| e > GOOD_READING_RATIO), "{error:?}");
-        assert_eq!(figures.better, Way::Swings);
+        assert_eq!(figures.better, Some(Way::Swings));
     }
 
     /// 200 N on the default line: the same movement as of a line that hangs down a third of a metre.
@@ -1483,7 +1529,8 @@ mod tests {
         let figures = set_up(&case(), &Plan::default()).unwrap();
         let text = serde_json::to_string(&figures).unwrap();
         // No number of an ordinary case is lost as null beside what is absent by design.
-        assert_eq!(text.matches("null").count(), 2, "{text}");
+        // Two tiebacks that are not described, and the count of swings that nobody can make.
+        assert_eq!(text.matches("null").count(), 4, "{text}");
     }
 
     #[test]
@@ -1497,7 +1544,8 @@ mod tests {
         assert!(figures.weight.absorber_yields);
         assert_eq!(figures.weight.error_ratio, None);
         assert_eq!(figures.pretension_high_n, 4_500.0);
-        assert_eq!(figures.better, Way::Swings);
+        // Its swings are too quick to be counted: neither way tells.
+        assert_eq!(figures.better, None);
     }
 
     #[test]
@@ -1874,7 +1922,7 @@ mod tests {
                                 s.time_s,
                                 s.time_least_s,
                                 s.time_most_s,
-                                s.good_time_s,
+                                s.good_time_s.unwrap_or(0.0),
                                 s.amplitude_max_m,
                                 figures.cut.cut_m,
                                 figures.cut.take_up_m,

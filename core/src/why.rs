@@ -915,6 +915,7 @@ fn pairs(a: &[Worker], b: &[Worker]) -> Vec<(usize, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::assess::assess;
     use crate::case::{Absorber, Below, EndPost, InlineAbsorber};
     use crate::demo::demo;
     use crate::solve::solve;
@@ -1039,6 +1040,17 @@ mod tests {
         assert!(many > 3, "{many} with many causes");
     }
 
+    /// The footroom of the whole answer to a case, m.
+    fn answer_m(case: &Case) -> f64 {
+        assess(case, Options::default()).unwrap().footroom.value
+    }
+
+    /// The causes among the inputs.
+    fn inputs(split: &Why) -> Vec<Cause> {
+        let causes = split.parts.iter().map(|p| p.cause);
+        causes.filter(|&c| c != Cause::Differences).collect()
+    }
+
     /// The second state is that of the second case also where only the day is warmer.
     #[test]
     fn a_warmer_day_is_less_pretension() {
@@ -1046,11 +1058,9 @@ mod tests {
         let mut to = from.clone();
         to.temperature.today_k += 20.0;
         let split = why(&from, &to, Asked::default()).unwrap();
-        let warm = crate::solve::solve(&to, Options::default()).unwrap();
-        assert!((split.to.footroom_m - warm.footroom_m).abs() < 1e-9);
+        assert!((split.to.footroom_m - answer_m(&to)).abs() < 1e-9);
         assert!(split.to.footroom_m < split.from.footroom_m - 0.005);
-        assert_eq!(split.parts.len(), 1);
-        assert_eq!(split.parts[0].cause, Cause::Pretension);
+        assert_eq!(inputs(&split), [Cause::Pretension]);
     }
 
     #[test]
@@ -1061,7 +1071,9 @@ mod tests {
         assert!(same.parts.is_empty());
         assert_eq!(same.from, same.to);
         assert_eq!(same.to.worker, outcome.governing_worker);
-        assert!((same.to.footroom_m - outcome.footroom_m).abs() < 1e-10);
+        assert!((same.to.footroom_m - answer_m(&case)).abs() < 1e-10);
+        // A crew's small differences take something of what the run leaves.
+        assert!(same.to.footroom_m < outcome.footroom_m);
         let arrest = outcome.workers[outcome.governing_worker].arrest_force_max_n;
         assert!(same.to.arrest_force_n >= arrest - FORCE_GRID_N);
     }
@@ -1114,8 +1126,7 @@ mod tests {
         }
         let to = demo();
         let split = why(&from, &to, Asked::default()).unwrap();
-        let causes: Vec<Cause> = split.parts.iter().map(|p| p.cause).collect();
-        assert_eq!(causes, [Cause::Places, Cause::Spans]);
+        assert_eq!(inputs(&split), [Cause::Places, Cause::Spans]);
         assert_eq!(split.solved, 3);
         adds_up(&split);
         adds_up(&why(&to, &from, Asked::default()).unwrap());
@@ -1125,7 +1136,7 @@ mod tests {
         far.site.margin_m = 0.8;
         far.site.beam_top_m = 8.0;
         let split = why(&from, &far, Asked::default()).unwrap();
-        assert_eq!(split.parts.len(), 5);
+        assert_eq!(inputs(&split).len(), 5);
         adds_up(&split);
     }
 
@@ -1144,8 +1155,7 @@ mod tests {
         to.line.rope.breaking_force_n = Some(20.0e3);
         let together = |from: &Case, to: &Case| {
             let split = why(from, to, Asked::default()).unwrap();
-            assert_eq!(split.parts.len(), 1, "{split:?}");
-            assert_eq!(split.parts[0].cause, Cause::Together);
+            assert_eq!(inputs(&split), [Cause::Together], "{split:?}");
             assert!(split.parts[0].footroom_m != 0.0);
             adds_up(&split);
         };
@@ -1239,8 +1249,7 @@ mod tests {
             footroom += step.added.unwrap().footroom_m;
             assert_eq!(footroom, step.state.footroom_m);
         }
-        let outcome = solve(&case, Options::default()).unwrap();
-        assert!((footroom - outcome.footroom_m).abs() < 1e-10);
+        assert!((footroom - answer_m(&case)).abs() < 1e-10);
         case.workers[0].fall_time_s = None;
         let steps = users(&case, Corner::Soft).unwrap();
         assert_eq!(steps.iter().map(|s| s.users).collect::<Vec<_>>(), [2, 3]);

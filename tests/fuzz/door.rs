@@ -8,7 +8,7 @@ use crate::stream::Stream;
 
 #[path = "../../core/examples/solve.rs"]
 #[allow(dead_code, reason = "the program's own main is not called here")]
-mod door;
+mod batch;
 
 fn requests() -> Vec<Value> {
     let case = json!({
@@ -50,7 +50,8 @@ pub fn lines(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
     }
     goes_in(&input);
     let mut output = Vec::new();
-    let tally = door::answer_lines(input.as_slice(), &mut output).expect("memory reads and writes");
+    let tally =
+        batch::answer_lines(input.as_slice(), &mut output).expect("memory reads and writes");
     let text = String::from_utf8(output).expect("UTF-8");
     let answers: Vec<Value> = (text.lines())
         .map(|line| serde_json::from_str(line).expect("every answer is JSON"))

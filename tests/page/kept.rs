@@ -54,6 +54,8 @@ fn a_failed_point_survives_a_tab_that_was_opened_before() {
     for locks in [true, false] {
         rig::in_browser(Setup::default(), async |page| {
             open_inspection(page).await;
+            // The driver's own, of a tab that another one took the place of.
+            page.allow_error("Permission denied to access property");
             let tabs = other_tab(page).await;
             open_inspection(page).await;
             if !locks {
@@ -149,7 +151,8 @@ fn what_a_former_version_kept_is_taken_over() {
         page.reload().await;
         page.wait_ready().await;
         assert_eq!(page.eval("document.documentElement.lang").await, "es");
-        assert!(page.text("#answer-number").await.contains("in"));
+        let number = page.text("#answer-number").await;
+        assert!(number.contains("ft") || number.contains("in"), "{number}");
         let kept = page
             .eval("Object.fromEntries(Object.entries(localStorage).sort())")
             .await;

@@ -59,7 +59,7 @@ pub fn link_unread(voice: Voice) -> Answer {
 }
 
 /// First letter in capitals and a full stop at the end.
-fn sentence(text: &str) -> String {
+pub(crate) fn sentence(text: &str) -> String {
     let mut out = text.to_owned();
     // No sentence here begins with an accented letter; the library's tables of all capitals would
     // weigh more than the rest of this file.
@@ -185,8 +185,10 @@ impl Told<'_> {
             let clear = shown.footroom + margin;
             detail.insert(
                 0,
-                if clear >= 0 {
+                if clear > 0 {
                     (t.say.margin_not_kept)(&shown.text(clear), &margin_text)
+                } else if clear == 0 {
+                    t.soles_touch.to_owned()
                 } else {
                     (t.say.soles_too_low)(&shown.text(-clear))
                 },
@@ -292,6 +294,28 @@ impl Told<'_> {
             }
         }
         said
+    }
+
+    /// Who hits what is below in a computed motion, the worker with the least footroom first, and
+    /// what is said of it; `None`: nobody does. True beside it: only with the tolerances.
+    pub fn hit(&self) -> Option<(usize, bool, String)> {
+        let strikes = |worker: usize| {
+            let mut doubts = self.outcome.doubts.iter();
+            let is = |d: &&Doubt| matches!(d, Doubt::Strikes { worker: w, .. } if *w == worker);
+            doubts.find(is).map(|d| (worker, false, self.doubt(d)))
+        };
+        let demands = &self.assessment.demands.workers;
+        let contact = |worker: usize| {
+            demands
+                .iter()
+                .any(|d| d.worker == worker && d.contact)
+                .then(|| {
+                    let said = self.voice.texts().say.corner_contact;
+                    (worker, true, said(&self.worker(worker)))
+                })
+        };
+        let all = || core::iter::once(self.focus()).chain(0..self.case.workers.len());
+        all().find_map(strikes).or_else(|| all().find_map(contact))
     }
 
     /// Swing falls, and gear over the edge.
@@ -852,15 +876,29 @@ mod tests {
             "{}",
             answer.sentence
         );
-        // The margin is 1 m: the soles stop clear of what is below, and the answer is still no.
+        // The margin is 1 m: the feet stop clear of the lower level, and the answer is still no.
         assert!(
-            answer.detail.contains("margin of 1.00 m is not kept"),
+            answer.detail.contains("less than the 1.00 m margin"),
             "{}",
             answer.detail
         );
         let deep = with_footroom(base, -1.5);
         let answer = told(&case, &deep).answer();
-        assert!(answer.detail.contains("0.50 m lower"), "{}", answer.detail);
+        assert!(answer.detail.contains("hits the lower level") && answer.detail.contains("0.50 m"));
+        // To touch it is to hit it.
+        let touch = with_footroom(outcome(&case), -1.0);
+        for voice in VOICES {
+            let t = voice.texts();
+            let answer = Told::of(voice, &case, &touch).answer();
+            if voice.units == Units::Metric {
+                assert!(
+                    answer.detail.starts_with(t.soles_touch),
+                    "{}",
+                    answer.detail
+                );
+            }
+            assert!(!answer.detail.contains("0.00"), "{}", answer.detail);
+        }
     }
 
     #[test]
@@ -918,13 +956,13 @@ mod tests {
         case.tolerances.absorber_force_ratio = 0.1;
         let assessment = outcome(&case);
         let answer = told(&case, &assessment).answer();
-        let expected = "The soft corner of the tolerances governs (weaker absorbers, softer rope, \
-             softer ends, less pretension, heavier workers)";
+        let expected = "The soft side of the tolerances governs (weaker absorbers, stretchier rope, \
+             more flexible ends, less pretension, heavier workers)";
         assert!(answer.detail.contains(expected), "{}", answer.detail);
         let rows = told(&case, &assessment).stack();
         let row = rows.iter().find(|r| r.key == "tolerance").expect("row");
         assert_eq!(row.label, "tolerances and crew");
-        let more = format!(": {} more than the inputs as given", row.value);
+        let more = format!(": {} more than the inputs as entered", row.value);
         assert!(answer.detail.contains(&more), "{}", answer.detail);
         let tension = format!(
             "Line tension up to {}",
@@ -938,11 +976,11 @@ mod tests {
         let one = outcome(&alone);
         let rows = told(&alone, &one).stack();
         let row = rows.iter().find(|r| r.key == "tolerance").expect("row");
-        assert_eq!(row.label, "tolerances, soft corner");
+        assert_eq!(row.label, "tolerances, soft side");
         // Where the inputs as given govern, that is said, and no row stands for nothing.
         let given = with_footroom(assessment, 0.3);
         let answer = told(&case, &given).answer();
-        assert!(answer.detail.contains("No tolerance corner asks for more"));
+        assert!(answer.detail.contains("The tolerances add nothing"));
         let rows = told(&case, &given).stack();
         assert!(rows.iter().all(|r| r.key != "tolerance"));
     }
@@ -962,8 +1000,8 @@ mod tests {
         assessment.corners[1].absorber_used_up = true;
         assessment.demands.workers[1].contact = true;
         let said = doubts(&assessment);
-        assert!(said[0].contains("soft corner") && said[0].contains("used up"));
-        assert!(said[1].contains("worker 2 comes down"), "{}", said[1]);
+        assert!(said[0].contains("soft side") && said[0].contains("fully deployed"));
+        assert!(said[1].contains("worker 2 hits"), "{}", said[1]);
     }
 
     /// The footroom is the least of all corners: where the line breaks in one, there is none.
@@ -981,7 +1019,7 @@ mod tests {
         }
         let said = told(&case, &assessment).answer().sentence;
         assert!(
-            said.contains("with the tolerances") && said.contains("breaking force"),
+            said.contains("with the tolerances the rope would break"),
             "{said}"
         );
     }
@@ -994,19 +1032,19 @@ mod tests {
         let assessment = outcome(&case);
         let answer = told(&case, &assessment).answer();
         let said = answer.doubts.join(" ");
-        assert!(said.contains("Worker 2 goes over 0.90 m beside"), "{said}");
+        assert!(said.contains("worker 2 goes over 0.90 m away"), "{said}");
         assert!(
-            said.contains("The gear of worker 2 bears on the edge"),
+            said.contains("Worker 2's lanyard or SRL bears on the beam edge"),
             "{said}"
         );
-        assert!(said.contains("is dragged 0."), "{said}");
-        assert!(!said.contains("reaches only"), "{said}");
+        assert!(said.contains("the gear drags 0."), "{said}");
+        assert!(!said.contains("only reaches"), "{said}");
         case.workers[1].offset_along_m = 1.9;
         let assessment = outcome(&case);
         let said = told(&case, &assessment).answer().doubts.join(" ");
         assert!(
             said.contains("Worker 2 stands 1.95 m from the connector")
-                && said.contains("reaches only 1.79 m"),
+                && said.contains("only reaches 1.79 m"),
             "{said}"
         );
     }
@@ -1143,7 +1181,7 @@ mod tests {
         ];
         let answer = told(&case, &outcome).answer();
         assert_eq!(answer.kind, Kind::Spare);
-        assert!(answer.doubts[0].starts_with("The absorber of worker 1 is used up"));
+        assert!(answer.doubts[0].starts_with("Worker 1's energy absorber is fully deployed"));
         assert!(answer.doubts[2].contains("worker 3") || answer.doubts[2].contains("Worker 3"));
         assert!(answer.doubts[2].contains("4.3 m/s"), "{}", answer.doubts[2]);
         let spanish = Told::of(VOICES[2], &case, &outcome);

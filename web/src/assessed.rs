@@ -251,7 +251,10 @@ mod tests {
         assert_eq!(From::Stiff.taken(t, &case), t.off_absorber_strong);
         case.tolerances.pretension_ratio = 0.1;
         case.tolerances.end_stiffness_ratio = 0.2;
-        assert_eq!(From::Soft.taken(t, &case), "softer ends, less pretension");
+        assert_eq!(
+            From::Soft.taken(t, &case),
+            "more flexible ends, less pretension"
+        );
         assert_eq!(From::Mixed.taken(t, &case), "stiffer ends, more pretension");
         case.posts = Default::default();
         assert_eq!(From::Soft.taken(t, &case), "less pretension");

@@ -151,7 +151,7 @@ impl Chart {
                 let limit = told.tension_limit_n().map(|n| Limit {
                     label: format!(
                         "{}, {}",
-                        o.limit_half_breaking,
+                        o.limit_by_ratio,
                         format::force_rounded(told.voice.units, n, format::Rounding::Down)
                     ),
                     value: n / newtons,

@@ -8,7 +8,7 @@ use crate::answer::{DASH, Told};
 use crate::assessed::{self, From};
 use crate::fault_text::Voice;
 use crate::fields::own_quantity_name;
-use crate::format::{self, Rounding};
+use crate::format::{self, Rounding, Units};
 use crate::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
 
 /// The name of a check, without its subject; empty for a key that is not one.
@@ -43,6 +43,35 @@ pub fn check_name(voice: Voice, key: &str) -> &'static str {
         "part.intermediate_post_along_line" => o.check_intermediate_along,
         _ => "",
     }
+}
+
+/// A limit of 29 CFR 1926.502(d)(16) as it is printed there, in the units of the United States and in
+/// those beside them, each with its value in SI.
+fn printed_limit(key: &str) -> Option<[(&'static str, f64); 2]> {
+    use format::{FOOT_M, POUND_FORCE_N};
+    Some(match key {
+        "us.arrest_force" => [("1,800 lbf", 1_800.0 * POUND_FORCE_N), ("8 kN", 8_000.0)],
+        "us.free_fall" => [("6 ft", 6.0 * FOOT_M), ("1.8 m", 1.8)],
+        "us.deceleration_distance" => [("3.5 ft", 3.5 * FOOT_M), ("1.07 m", 1.07)],
+        _ => return None,
+    })
+}
+
+/// How many inputs of the form the checks of parts wait for: strengths, and posts not described.
+fn open_inputs(checks: &[check::Check]) -> usize {
+    let mut open: Vec<&str> = Vec::new();
+    for check in checks {
+        let field = match check.reason {
+            Some(Reason::StrengthMissing { field }) => field,
+            Some(Reason::PostNotDescribed) if check.subject == Subject::RightEnd => "posts.right",
+            Some(Reason::PostNotDescribed) => "posts.left",
+            _ => continue,
+        };
+        if check.set == CheckSet::Part && !open.contains(&field) {
+            open.push(field);
+        }
+    }
+    open.len()
 }
 
 /// Whom or what a check is about; empty for the whole system.
@@ -90,6 +119,26 @@ impl Told<'_> {
         }
     }
 
+    /// A limit or strength, rounded to the side that does not flatter; a limit of a regulation of
+    /// the United States as it is printed there. The stricter of its two units is what counts:
+    /// where the demand lies between them, both are named.
+    fn capacity(&self, check: &check::Check) -> String {
+        let Some([us, metric]) = printed_limit(check.key) else {
+            return self.check_value(check, check.capacity, false);
+        };
+        let (shown, other) = match self.voice.units {
+            Units::Us => (us, metric),
+            Units::Metric => (metric, us),
+        };
+        let between = check.verdict == check::Verdict::DoesNotMeet
+            && check.demand.is_some_and(|demand| demand <= shown.1);
+        if between {
+            format!("{} ({})", shown.0, other.0)
+        } else {
+            shown.0.to_owned()
+        }
+    }
+
     /// Demand or capacity, rounded to the side that does not flatter.
     fn check_value(&self, check: &check::Check, value: Option<f64>, up: bool) -> String {
         let Some(value) = value else {
@@ -129,8 +178,9 @@ impl Told<'_> {
                 Reason::DemandNotKnown => open(o.reason_demand, ""),
                 Reason::LimitNotUsable => open(o.reason_limit, ""),
                 Reason::CriteriaToModify => open(o.reason_criteria, ""),
-                Reason::PartsNotEvaluated { count } => {
-                    open(&(o.say.parts_not_evaluated)(count), "")
+                Reason::PartsNotEvaluated { .. } => {
+                    let open_inputs = open_inputs(&self.checks());
+                    open(&(o.say.inputs_open)(open_inputs), "")
                 }
                 Reason::Information => (
                     VerdictKind::Information,
@@ -174,7 +224,7 @@ impl Told<'_> {
                 key: check.key,
                 label: self.check_label(check, name),
                 demand: self.check_value(check, check.demand, true),
-                capacity: self.check_value(check, check.capacity, false),
+                capacity: self.capacity(check),
                 ratio: ratio.map_or(DASH.to_owned(), |r| {
                     format::number_rounded(r, 2, Rounding::Down)
                 }),
@@ -263,7 +313,7 @@ impl Told<'_> {
             let found = Self::tightest(checks, ours).or_else(theirs);
             if let Some(check) = found {
                 let demand = self.check_value(check, check.demand, true);
-                let capacity = self.check_value(check, check.capacity, false);
+                let capacity = self.capacity(check);
                 let value = (o.say.with_limit)(&demand, &capacity);
                 brief.push(self.brief(key, check, value, o.verdict_over));
                 told.push(check.key);
@@ -344,7 +394,7 @@ impl Told<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::format::{Lang, Units};
+    use crate::format::Lang;
     use footroom_core::assess::{Assessment, assess};
     use footroom_core::case::{Case, GearKind};
     use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
@@ -494,9 +544,9 @@ mod tests {
         assert!(heavy.verdict.contains("modify"), "{}", heavy.verdict);
         assert!(heavy.label.ends_with("worker 2"), "{}", heavy.label);
         let distance = find(&rows, "eu.retractable_arrest_distance");
-        assert_eq!(distance.source, "EN 360:2002 (from memory)");
+        assert_eq!(distance.source, "EN 360:2002 (clause not re-checked)");
         assert_eq!(distance.capacity, "2.00 m");
-        // The system's line counts the parts that are open, as the table does.
+        // The system's line counts the inputs that are open, as the table names them.
         let parts = |row: &&CheckRow| row.key.starts_with("part.");
         let open = rows.iter().filter(parts);
         let open = open.filter(|r| r.verdict_kind == VerdictKind::NotEvaluated);
@@ -504,7 +554,8 @@ mod tests {
         strong.line.rope.breaking_force_n = Some(200.0e3);
         let system = rows_in(METRIC, &strong, &assessed(&strong));
         let system = find(&system, "us.system_factor").verdict.clone();
-        let words = format!("not evaluated: {} parts still open", open.count());
+        let inputs: std::collections::BTreeSet<&str> = open.map(|r| r.field).collect();
+        let words = format!("not evaluated: inputs still open: {}", inputs.len());
         assert_eq!(system, words);
     }
 
@@ -521,7 +572,7 @@ mod tests {
         let brief = told.checks_brief(&told.checks());
         for key in ["arrest_force", "deceleration_distance"] {
             let check = brief.iter().find(|c| c.key == key).expect(key);
-            assert_eq!(check.source, "EN 360:2002 (from memory)");
+            assert_eq!(check.source, "EN 360:2002 (clause not re-checked)");
         }
     }
 
@@ -548,6 +599,77 @@ mod tests {
             .collect();
         assert_eq!(moments[1].field, "posts.right");
         assert!(moments[1].verdict.contains("describe the end post"));
+    }
+
+    /// Seven strengths are missing here, some of them at both ends: the form has one field each.
+    #[test]
+    fn open_inputs_are_counted_as_the_form_has_them() {
+        let mut case = demo();
+        // No known part falls short, so that what is open is what stands there.
+        case.line.rope.breaking_force_n = Some(400_000.0);
+        let open = |case: &Case| {
+            let assessment = assessed(case);
+            let rows = rows_in(METRIC, case, &assessment);
+            let mut fields: Vec<&str> = rows
+                .iter()
+                .filter(|r| r.key.starts_with("part.") && !r.field.is_empty())
+                .map(|r| r.field)
+                .collect();
+            let parts = fields.len();
+            fields.sort_unstable();
+            fields.dedup();
+            let system = find(&rows, "us.system_factor").verdict.clone();
+            assert!(system.ends_with(&format!(": {}", fields.len())), "{system}");
+            (parts, fields.len())
+        };
+        let (parts, fields) = open(&case);
+        assert!(parts > fields && fields == 7, "{parts} {fields}");
+        case.posts.right = None;
+        assert_eq!(open(&case).1, 8);
+    }
+
+    /// 29 CFR 1926.502(d)(16): (ii) 1,800 pounds (8 kN), (iii) 6 feet (1.8 m), (iv) 3.5 feet
+    /// (1.07 m).
+    #[test]
+    fn limits_of_the_regulation_read_as_it_prints_them() {
+        let case = demo();
+        let assessment = assessed(&case);
+        let us = Voice {
+            units: Units::Us,
+            ..METRIC
+        };
+        let told = Told::of(us, &case, &assessment);
+        let mut checks = told.checks();
+        let rows = told.check_rows(&checks);
+        for (key, limit) in [
+            ("us.arrest_force", "1,800 lbf"),
+            ("us.free_fall", "6 ft"),
+            ("us.deceleration_distance", "3.5 ft"),
+        ] {
+            assert!(find(&rows, key).capacity.starts_with(limit), "{key}");
+            // What counts is the lesser of the two.
+            let printed = printed_limit(key).expect("a printed limit");
+            let least = printed[0].1.min(printed[1].1);
+            let counts = checks
+                .iter()
+                .find(|c| c.key == key)
+                .and_then(|c| c.capacity);
+            assert_eq!(counts, Some(least), "{key}");
+        }
+        // Six feet are more than the 1.8 m that count: both stand there.
+        for check in checks.iter_mut().filter(|c| c.key == "us.free_fall") {
+            check.demand = Some(6.0 * format::FOOT_M);
+            check.verdict = check::Verdict::DoesNotMeet;
+        }
+        let rows = told.check_rows(&checks);
+        let fall = find(&rows, "us.free_fall");
+        assert_eq!(
+            (fall.demand.as_str(), fall.capacity.as_str()),
+            ("6 ft", "6 ft (1.8 m)")
+        );
+        let metric = Told::of(METRIC, &case, &assessment);
+        let rows = metric.check_rows(&metric.checks());
+        assert_eq!(find(&rows, "us.free_fall").capacity, "1.8 m");
     }
 
     #[test]

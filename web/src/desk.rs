@@ -5,7 +5,7 @@ use std::rc::Rc;
 use footroom_core::assess::{Assessing, Assessment};
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
-use footroom_core::demo::demo;
+use footroom_core::demo::{demo, demo_us};
 use footroom_core::solve::{Options, Outcome};
 
 use crate::answer::{self, Told, fingerprint_text};
@@ -79,12 +79,20 @@ pub struct Desk {
     last_set: Option<LastSet>,
 }
 
+/// The demonstration in round numbers of the units.
+fn example(units: Units) -> Case {
+    match units {
+        Units::Metric => demo(),
+        Units::Us => demo_us(),
+    }
+}
+
 impl Desk {
     /// Starts with the demonstration, solved.
     pub fn new(lang: Lang, units: Units) -> Self {
         let mut desk = Self {
             voice: Voice { lang, units },
-            sheet: Sheet::of(demo()),
+            sheet: Sheet::of(example(units)),
             assessment: None,
             blank: false,
             assessing: None,
@@ -375,7 +383,7 @@ impl Desk {
             // It stands behind the refused link already, and nothing else does.
             return self.solve();
         }
-        let before = self.replace(Sheet::of(demo()));
+        let before = self.replace(Sheet::of(example(self.voice.units)));
         self.remember(before);
     }
 
@@ -667,7 +675,7 @@ mod tests {
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
         assert!(
             view.model
-                .starts_with(&format!("model {MODEL_VERSION}, fingerprint ")),
+                .starts_with(&format!("model {MODEL_VERSION}, result code ")),
             "{}",
             view.model
         );
@@ -935,7 +943,7 @@ mod tests {
         assert!(reader.undo());
         assert!(reader.whole_view().shared.is_some());
         assert!(reader.undo());
-        assert_eq!(reader.case(), &demo());
+        assert_eq!(reader.case(), &demo_us());
     }
 
     #[test]
@@ -1002,7 +1010,7 @@ mod tests {
         }
         let message = desk.open_link(&faulty).expect_err("faulty");
         assert!(
-            message.contains("Mass") && message.contains("5 kg"),
+            message.contains("Weight") && message.contains("5 kg"),
             "{message}"
         );
     }
@@ -1100,8 +1108,8 @@ mod tests {
         let soles = lowest
             .rows
             .iter()
-            .find(|r| r.label.starts_with("soles"))
-            .expect("soles");
+            .find(|r| r.label.starts_with("feet"))
+            .expect("feet");
         let focus = desk.asked().expect("solved").worker;
         let stack = &desk.outcome().expect("solved").workers[focus];
         // Where the fall was computed: allowance and margin are kept free below it.
@@ -1148,7 +1156,7 @@ mod tests {
         let good = case_json::to_text(desk.case()).expect("finite");
         let faulty = good.replace("\"mass_kg\":90", "\"mass_kg\":5");
         assert_ne!(good, faulty);
-        for (text, said) in [("{", "byte 2"), ("7", ""), (faulty.as_str(), "Mass")] {
+        for (text, said) in [("{", "byte 2"), ("7", ""), (faulty.as_str(), "Weight")] {
             let message = desk.open_case(text).expect_err(text);
             assert!(message.contains(said), "{message}");
             assert_eq!(desk.view(), before);

@@ -202,8 +202,12 @@ pub fn reveal(told: &Told<'_>, depth_m: f64, tally: &str) -> Revealed {
     let mut marks = read_tally(tally);
     marks.push(off as f64 * step_m);
     let from = marks.len().saturating_sub(TALLY_MAX);
+    let mut sentence = (t.say.result)(&shown.text(mark), &shown.text(stop), &difference);
+    if let Some((_, _, hit)) = told.hit() {
+        sentence = [sentence.as_str(), " ", &crate::answer::sentence(&hit)].concat();
+    }
     Revealed {
-        sentence: (t.say.result)(&shown.text(mark), &shown.text(stop), &difference),
+        sentence,
         tally: write_tally(&marks[from..]),
         known: true,
         duration_s,
@@ -411,6 +415,30 @@ mod tests {
                     let apart = text(off.abs() as f64 * step);
                     assert!(told.sentence.contains(&apart), "{}: {apart}", told.sentence);
                 }
+            }
+        }
+    }
+
+    /// The depth is told, and that the worker hits what is below on the way there.
+    #[test]
+    fn a_hit_is_told_beside_the_depth() {
+        let mut case = demo();
+        case.site.below[0].height_m = case.site.beam_top_m - 1.8;
+        case.site.below[0].from_m = 0.0;
+        case.site.below[0].to_m = 18.0;
+        let assessment = answered(&case).expect("a case without faults");
+        let clear = demo();
+        let without = answered(&clear).expect("a case without faults");
+        for voice in Voice::ALL {
+            let told = Told::of(voice, &case, &assessment);
+            let (_, _, hit) = told.hit().expect("a hit");
+            let said = reveal(&told, 4.0, "").sentence;
+            assert!(said.ends_with(&crate::answer::sentence(&hit)), "{said}");
+            assert!(hit.contains(" s, "), "{hit}");
+            let told = Told::of(voice, &clear, &without);
+            if told.hit().is_none() {
+                let said = reveal(&told, 4.0, "").sentence;
+                assert!(!said.contains(&hit[hit.len() - 12..]), "{said}");
             }
         }
     }

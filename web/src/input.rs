@@ -514,7 +514,8 @@ fn chosen<T: Copy>(choices: &[(&str, T)], key: &str) -> Result<T, InputFault> {
     found.map(|(_, value)| *value).ok_or(InputFault::Choice)
 }
 
-fn whole(text: &str, min: usize, max: usize) -> Result<usize, InputFault> {
+/// A whole number in a range, both ends allowed.
+pub(crate) fn whole(text: &str, min: usize, max: usize) -> Result<usize, InputFault> {
     let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
     if !digits {
         return Err(InputFault::NotWhole);

@@ -13,7 +13,7 @@ use footroom_core::support::line_on_posts;
 use crate::answer::DASH;
 use crate::fault_text::{self, Voice};
 use crate::format::{self, Rounding};
-use crate::input::InputFault;
+use crate::input::{self, InputFault};
 use crate::order::sort;
 use crate::view::{Reading, SetUp, Table};
 
@@ -24,7 +24,9 @@ pub struct Typed<'a> {
     pub weight: &'a str,
     /// How far it moved the line down.
     pub movement: &'a str,
-    /// Time of the swings of the figures.
+    /// Number of full swings that were timed; empty: that of the figures.
+    pub swings: &'a str,
+    /// Their time.
     pub time: &'a str,
 }
 
@@ -35,11 +37,18 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     if let Some(Ok(weight_n)) = weight {
         plan.weight_n = weight_n;
     }
+    let swings = counted(voice, typed.swings);
+    if let Some(Ok(swings)) = swings {
+        plan.swings = swings;
+    }
     let (figures, plan) = match setup::set_up(case, &plan) {
         Ok(figures) => (figures, plan),
         // A weight out of range is told with the reading.
         Err(_) => {
-            let plan = Plan::default();
+            let plan = Plan {
+                weight_n: Plan::default().weight_n,
+                ..plan
+            };
             (setup::set_up(case, &plan).ok()?, plan)
         }
     };
@@ -56,8 +65,9 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
         weight_unit: format::unit(Quantity::Force, voice.units),
         length_unit: format::unit(Quantity::Length, voice.units),
         weight_usual: format::field_text(Quantity::Force, voice.units, plan.weight_n),
+        swings_usual: plan.swings.to_string(),
         by_weight: teller.by_weight(&line, weight, typed.movement),
-        by_swings: teller.by_swings(&line, typed.time),
+        by_swings: teller.by_swings(&line, swings, typed.time),
     })
 }
 
@@ -70,6 +80,32 @@ pub(crate) fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Res
             fault_text::input_fault(voice, &fault).unwrap_or_default()
         })
     })
+}
+
+/// A typed count of full swings, or what is wrong with it; `None`: nothing was typed.
+pub(crate) fn counted(voice: Voice, text: &str) -> Option<Result<u32, String>> {
+    let text = text.trim();
+    let range = setup::FIELDS.iter().find(|f| f.name == "reading.swings")?;
+    (!text.is_empty()).then(|| {
+        input::whole(text, range.min as usize, range.max as usize)
+            .map(|count| count as u32)
+            .map_err(|fault| fault_text::input_fault(voice, &fault).unwrap_or_default())
+    })
+}
+
+/// What would read the tension better than a weight of `hung_n` (`None`: than swings).
+pub(crate) fn better_reading(voice: Voice, figures: &setup::SetUp, hung_n: Option<f64>) -> String {
+    let o = voice.office();
+    let heavier = figures.weight.good_weight_n;
+    let heavier = heavier.filter(|&good| hung_n.is_none_or(|hung| hung < good));
+    match (heavier, figures.swings.good_swings) {
+        (Some(weight_n), _) => {
+            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
+            (o.say.setup_hang)(&weight)
+        }
+        (None, Some(swings)) => (o.say.setup_count)(swings),
+        (None, None) => o.setup_no_reading.to_owned(),
+    }
 }
 
 struct Teller<'a> {
@@ -105,7 +141,7 @@ impl Teller<'_> {
 
     fn per_cent(ratio: f64) -> String {
         format!(
-            "{} %",
+            "{}%",
             format::number_rounded(100.0 * ratio, 0, Rounding::Up)
         )
     }
@@ -222,12 +258,13 @@ impl Teller<'_> {
             &self.time(swings.time_most_s),
             &format::length_rounded(self.voice.units, swings.amplitude_max_m, Rounding::Down),
         );
-        let better = (o.say.setup_good_swings)(swings.good_swings, &self.time(swings.good_time_s));
-        let off = self.time(self.plan.timing_error_s);
         remark.push_str("; ");
-        remark.push_str(&self.reading(&off, swings.error_ratio, Some(better)));
-        if !swings.countable {
-            remark.push_str("; ");
+        if swings.countable {
+            let better = swings.good_swings.zip(swings.good_time_s);
+            let better = better.map(|(n, s)| (o.say.setup_good_swings)(n, &self.time(s)));
+            let off = self.time(self.plan.timing_error_s);
+            remark.push_str(&self.reading(&off, swings.error_ratio, better));
+        } else {
             remark.push_str(o.setup_uncountable);
         }
         row(
@@ -238,11 +275,16 @@ impl Teller<'_> {
         row(
             o.setup_better,
             match f.better {
-                Way::Weight => o.setup_by_weight,
-                Way::Swings => o.setup_by_swings,
+                Some(Way::Weight) => o.setup_by_weight,
+                Some(Way::Swings) => o.setup_by_swings,
+                None => DASH,
             }
             .to_owned(),
-            String::new(),
+            if f.better.is_none() {
+                o.setup_no_reading.to_owned()
+            } else {
+                String::new()
+            },
         );
         self.table(
             o.setup_figures,
@@ -311,7 +353,7 @@ impl Teller<'_> {
                 o.setup_tension,
                 o.setup_sag_one,
                 o.setup_movement,
-                &(o.say.setup_swings)(self.plan.swings),
+                &(o.say.setup_swings_head)(self.plan.swings),
                 o.setup_remark,
             ],
             rows.collect(),
@@ -363,25 +405,36 @@ impl Teller<'_> {
             movement_m,
             reading_error_m: self.plan.reading_error_m,
         };
-        Some(self.told(setup::tension_from_deflection(line, &reading)))
+        let read = setup::tension_from_deflection(line, &reading);
+        Some(self.told(read, Some(weight_n)))
     }
 
-    fn by_swings(&self, line: &Line, time: &str) -> Option<Reading> {
+    fn by_swings(
+        &self,
+        line: &Line,
+        swings: Option<Result<u32, String>>,
+        time: &str,
+    ) -> Option<Reading> {
+        let swings = match swings.unwrap_or(Ok(self.plan.swings)) {
+            Ok(swings) => swings,
+            Err(message) => return Some(wrong(message)),
+        };
         let time_s = match parsed(self.voice, Quantity::Time, time)? {
             Ok(time_s) => time_s,
             Err(message) => return Some(wrong(message)),
         };
         let reading = SwingReading {
             span: self.figures.swings.span,
-            swings: self.plan.swings,
+            swings,
             time_s,
             timing_error_s: self.plan.timing_error_s,
         };
-        Some(self.told(setup::tension_from_swings(line, &reading)))
+        let read = setup::tension_from_swings(line, &reading);
+        Some(self.told(read, None))
     }
 
     /// A tension that was read back, with its band and what it means for the tolerance.
-    fn told(&self, read: Result<TensionReading, Vec<Fault>>) -> Reading {
+    fn told(&self, read: Result<TensionReading, Vec<Fault>>, hung_n: Option<f64>) -> Reading {
         let o = self.voice.office();
         let read = match read {
             Ok(read) => read,
@@ -422,6 +475,7 @@ impl Teller<'_> {
             .is_none_or(|error| error > GOOD_READING_RATIO);
         if poor {
             said.push(o.setup_read_poor.to_owned());
+            said.push(better_reading(self.voice, self.figures, hung_n));
         }
         Reading {
             sentence: said.join(" "),
@@ -510,6 +564,64 @@ mod tests {
         });
         let sentence = slack.by_weight.expect("a reading").sentence;
         assert!(sentence.contains("outside the tolerance"), "{sentence}");
+    }
+
+    /// Whoever counts another number of swings enters it: the same line, the same tension.
+    #[test]
+    fn any_number_of_swings_can_be_entered() {
+        let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
+        let one_s = 1.0 / figures.swings.frequency_hz;
+        for swings in [1_u32, 10, 25] {
+            let shown = told(Typed {
+                swings: &swings.to_string(),
+                time: &format!("{} s", f64::from(swings) * one_s),
+                ..Typed::default()
+            });
+            let reading = shown.by_swings.expect("a reading");
+            assert!(
+                !reading.bad && reading.sentence.starts_with("4.4"),
+                "{reading:?}"
+            );
+            assert_eq!(shown.swings_usual, swings.to_string());
+            let label = (VOICE.office().say.setup_swings)(swings);
+            assert!(label.contains("there and back"), "{label}");
+            assert!(shown.tables[0].rows.iter().any(|row| row[0] == label));
+        }
+        for wrong in ["ten", "2.5", "0", "501", "-3"] {
+            let shown = told(Typed {
+                swings: wrong,
+                time: "3",
+                ..Typed::default()
+            });
+            assert!(shown.by_swings.expect("a reading").bad, "{wrong}");
+        }
+    }
+
+    /// The demonstration's line makes six swings a second: nobody is told to count fifty of them.
+    #[test]
+    fn what_nobody_can_count_is_not_advised() {
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let o = voice.office();
+            let typed = Typed {
+                time: "1.6 s",
+                ..Typed::default()
+            };
+            let shown = set_up(voice, &demo(), typed).expect("figures");
+            let label = (o.say.setup_swings)(10);
+            let mut rows = shown.tables[0].rows.iter();
+            let swings = rows.find(|row| row[0] == label).expect("the swings");
+            assert!(swings[2].ends_with(o.setup_uncountable), "{swings:?}");
+            let reading = shown.by_swings.expect("a reading").sentence;
+            let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
+            let weight_n = figures.weight.good_weight_n.expect("a weight that tells");
+            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
+            assert!(reading.contains(o.setup_read_poor), "{reading}");
+            assert!(reading.ends_with(&(o.say.setup_hang)(&weight)), "{reading}");
+        }
     }
 
     #[test]

@@ -105,6 +105,7 @@ export interface SetUp {
   weight_unit: string;
   length_unit: string;
   weight_usual: string;
+  swings_usual: string;
   by_weight: Reading | null;
   by_swings: Reading | null;
 }
@@ -451,6 +452,8 @@ pub struct SetUp {
     pub length_unit: &'static str,
     /// The weight of the figures, without its unit.
     pub weight_usual: String,
+    /// The number of swings of the figures.
+    pub swings_usual: String,
     /// What the movement under the weight says; `None`: nothing was typed.
     pub by_weight: Option<Reading>,
     /// What the time of the swings says; `None`: nothing was typed.

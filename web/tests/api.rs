@@ -154,7 +154,7 @@ fn language_and_units_change_words_and_move_nothing() {
     );
     assert_eq!(office(&mut desk).link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
-    assert_eq!(text(&texts, "play"), "Soltar");
+    assert_eq!(text(&texts, "play"), "Iniciar la caída");
 }
 
 #[wasm_bindgen_test]
@@ -165,6 +165,7 @@ fn a_link_goes_there_and_back_with_the_same_result() {
     assert!(link.starts_with("v1."));
     let mut reader = desk();
     assert_eq!(reader.open_link(&link), None);
+    while reader.step() {}
     assert_eq!(get(&view(&reader), "shared.same"), JsValue::TRUE);
     assert_eq!(office(&mut reader).link(), link);
     let kept = view(&reader);
@@ -300,7 +301,7 @@ fn checks_set_up_and_searches_are_plain_objects() {
     assert!(checks.length() > 10);
     assert!(!text(&table, "rows.0.verdict").is_empty());
     let set_up: JsValue = office
-        .set_up("", "6 cm", "")
+        .set_up("", "6 cm", "", "")
         .ok()
         .expect("an object")
         .into();

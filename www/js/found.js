@@ -11,7 +11,7 @@ import { keysScroll, table } from "./table.js";
 import { style } from "./views.js";
 
 /** The readings that the set-up view has already. */
-const READINGS = ["weight", "movement", "time"];
+const READINGS = ["weight", "movement", "swings", "time"];
 
 /** The fields that are added to them, with the keys of their labels. */
 const ADDED = [
@@ -89,9 +89,9 @@ export function open(place, views) {
   signed.append(enter, said);
 
   enter.addEventListener("click", () => views.ask((office) => {
-    const [weight, movement, time] = READINGS.map((part) => value(`read-${part}`));
-    const fault = office.enter(book(views), weight, movement, time, value("found-temperature"),
-      date.value, name.value, note.value);
+    const [weight, movement, swings, time] = READINGS.map((part) => value(`read-${part}`));
+    const fault = office.enter(book(views), weight, movement, swings, time,
+      value("found-temperature"), date.value, name.value, note.value);
     said.classList.toggle("field__fault", Boolean(fault));
     said.textContent = fault ?? views.page.texts().log_entered;
     if (fault) return;
@@ -115,10 +115,11 @@ export function open(place, views) {
     enter.textContent = texts.log_enter;
     said.textContent = "";
     views.ask((office) => {
-      const [weight, movement, time, temperature, height, depth] = [
+      const [weight, movement, swings, time, temperature, height, depth] = [
         ...READINGS.map((part) => value(`read-${part}`)),
         ...ADDED.map(([part]) => value(`found-${part}`))];
-      const view = office.found_line(weight, movement, time, temperature, height, depth);
+      const view = office.found_line(weight, movement, swings, time, temperature, height,
+        depth);
       for (const [part, row] of rows) {
         const fault = view?.problems.find((problem) => problem.field === part);
         row.fault.textContent = fault?.message ?? "";

@@ -199,7 +199,7 @@ export class Views {
     this.handles = new Handles(this);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
     element("checks").addEventListener("toggle", () => this.showChecks());
-    for (const id of ["read-weight", "read-movement", "read-time"]) {
+    for (const id of ["read-weight", "read-movement", "read-swings", "read-time"]) {
       element(id).addEventListener("change", () => this.showSetUp());
     }
     this.search = new Search(this);
@@ -357,7 +357,7 @@ export class Views {
     if (!element("set-up").open) return;
     this.ask((office) => {
       const shown = office.set_up(element("read-weight").value, element("read-movement").value,
-        element("read-time").value);
+        element("read-swings").value, element("read-time").value);
       const tables = (shown?.tables ?? []).map(table);
       for (const made of tables) withRemarks(made);
       element("set-up-tables").replaceChildren(...tables);
@@ -365,6 +365,7 @@ export class Views {
       element("read-weight-unit").textContent = shown?.weight_unit ?? "";
       element("read-movement-unit").textContent = shown?.length_unit ?? "";
       element("read-weight").placeholder = shown?.weight_usual ?? "";
+      element("read-swings").placeholder = shown?.swings_usual ?? "";
       this.tell("read-by-weight", shown?.by_weight);
       this.tell("read-by-swings", shown?.by_swings);
     });

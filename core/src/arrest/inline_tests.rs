@@ -43,8 +43,7 @@ fn ran_at(case: &Case, refine: usize) -> Run {
         traces: false,
         strike_drop_m: &strike_drop_m,
     };
-    let run = runs([(case, wanted)].into_iter()).remove(0);
-    run
+    runs([(case, wanted)].into_iter()).remove(0)
 }
 
 /// Each is followed to its end with its ledger closed, or refused because the line grew far too

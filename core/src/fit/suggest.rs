@@ -244,7 +244,7 @@ impl Change {
 /// use footroom_core::fit::suggest::suggest;
 /// let mut case = demo();
 /// case.line.spans_m = vec![6.0; 3];
-/// case.site.margin_m = 1.7;
+/// case.site.margin_m = 1.9;
 /// let rules = Rules::new(&case, Limits::KeepMet).unwrap();
 /// let all = suggest(&case, Limits::KeepMet).unwrap();
 /// assert!(all.stop.is_some() && !all.found.is_empty());

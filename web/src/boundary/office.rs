@@ -103,14 +103,21 @@ impl Office {
     }
 
     /// The set-up figures, and what was read on the line: a weight, the movement under it, the
-    /// time of the swings, each as typed, empty when not read. Null when there is no result.
+    /// number of swings and their time, each as typed, empty when not read. Null when there is no result.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn set_up(&self, weight: &str, movement: &str, time: &str) -> Result<JsSetUp, JsError> {
+    pub fn set_up(
+        &self,
+        weight: &str,
+        movement: &str,
+        swings: &str,
+        time: &str,
+    ) -> Result<JsSetUp, JsError> {
         let typed = set_up::Typed {
             weight,
             movement,
+            swings,
             time,
         };
         Ok(object(&self.inner.set_up(typed))?.into())

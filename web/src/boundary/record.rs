@@ -221,10 +221,15 @@ impl Office {
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "one call a look, plain texts only"
+    )]
     pub fn found_line(
         &self,
         weight: &str,
         movement: &str,
+        swings: &str,
         time: &str,
         temperature: &str,
         height: &str,
@@ -233,6 +238,7 @@ impl Office {
         let site = Site {
             weight,
             movement,
+            swings,
             time,
             temperature,
             height,
@@ -251,6 +257,7 @@ impl Office {
         book: &mut SiteBook,
         weight: &str,
         movement: &str,
+        swings: &str,
         time: &str,
         temperature: &str,
         date: &str,
@@ -260,6 +267,7 @@ impl Office {
         let site = Site {
             weight,
             movement,
+            swings,
             time,
             temperature,
             ..Site::default()

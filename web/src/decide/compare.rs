@@ -684,7 +684,10 @@ mod tests {
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
                 let view = shelf().view(Voice { lang, units });
-                let answer = crate::desk::Desk::new(lang, units).whole_view().answer;
+                // The example in metric units, whatever the units shown.
+                let mut desk = crate::desk::Desk::new(lang, Units::Metric);
+                desk.set_units(units);
+                let answer = desk.whole_view().answer;
                 assert!(view.table.rows[0][1].contains(&answer.number));
                 assert_eq!(view.table.head.len(), 5);
                 assert!(view.table.rows.iter().all(|r| r.len() == 5));

@@ -341,11 +341,12 @@ mod tests {
         let cells: Vec<MapCell> = (0..3).flat_map(|r| row(VOICE, &demo(), r, false)).collect();
         assert_eq!(cells.len(), 18);
         assert_eq!(cells.iter().filter(|c| c.present).count(), 1);
-        assert!(cells[8].present && cells[8].more.contains("present case"));
+        assert!(cells[8].present && cells[8].more.contains("current case"));
         assert!(cells.iter().any(|c| c.weak) && cells.iter().any(|c| c.used_up));
         for cell in &cells {
             assert_eq!(cell.weak, cell.more.contains("times"), "{}", cell.more);
-            assert_eq!(cell.used_up, cell.more.contains("used up"), "{}", cell.more);
+            let said = cell.more.contains("fully deployed");
+            assert_eq!(cell.used_up, said, "{}", cell.more);
         }
     }
 

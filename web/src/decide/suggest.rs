@@ -2,8 +2,8 @@
 
 use footroom_core::case::Case;
 use footroom_core::field::Quantity;
-use footroom_core::fit::Limits;
 use footroom_core::fit::suggest::{Change, suggest};
+use footroom_core::fit::{Effort, Limits, Rules, Stop, find};
 use footroom_core::rope::CATALOGUE;
 use serde::Serialize;
 
@@ -18,7 +18,8 @@ use crate::format::{self, Rounding};
 pub struct Suggested {
     /// That the case fits, or what stops it.
     pub verdict: String,
-    /// Whether it fits as given.
+    /// Whether it fits as given, with nothing left open: a number, every limit met, every part's
+    /// strength entered.
     pub fits: bool,
     /// The changes, smallest first.
     pub changes: Vec<Suggestion>,
@@ -57,6 +58,11 @@ pub fn suggested(voice: Voice, case: &Case) -> Option<Suggested> {
             })
         })
         .collect();
+    // What does not count for a change still counts for the case.
+    let left = match all.stop {
+        None => left_open(voice, case),
+        Some(_) => Vec::new(),
+    };
     let note = match (&all.stop, changes.is_empty()) {
         (None, _) => "",
         (Some(_), true) => d.suggest_none,
@@ -64,13 +70,42 @@ pub fn suggested(voice: Voice, case: &Case) -> Option<Suggested> {
     };
     Some(Suggested {
         verdict: match &all.stop {
-            None => d.suggest_fits.to_owned(),
+            None if left.is_empty() => d.suggest_fits.to_owned(),
+            None => left.join(" "),
+            Some(Stop::Unknown { why, .. }) => {
+                (voice.texts().say.cannot_say)(stop::unknown(voice, *why))
+            }
             Some(s) => (d.say.suggest_stopped)(&stop::stop(voice, case, s)),
         },
-        fits: all.stop.is_none(),
+        fits: all.stop.is_none() && left.is_empty(),
         changes,
         note: note.to_owned(),
     })
+}
+
+/// What the rules excuse in the given case, in words: the first limit that is not met, parts without
+/// a strength.
+fn left_open(voice: Voice, case: &Case) -> Vec<String> {
+    let d = voice.decide();
+    let Ok(found) = find(case, Effort::Full) else {
+        return vec![d.fit_nothing.to_owned()];
+    };
+    let mut left = Vec::new();
+    let strict = Rules::new(case, Limits::All).ok();
+    if let Some(stop) = strict.and_then(|rules| rules.stop(case)) {
+        left.push((d.say.suggest_stopped)(&stop::stop(voice, case, &stop)));
+        if matches!(stop, Stop::Limit { .. }) {
+            left.push(d.suggest_excused.to_owned());
+        }
+    }
+    if found.parts_not_evaluated > 0 {
+        left.push((d.say.suggest_open)(found.parts_not_evaluated));
+    }
+    if !left.is_empty() {
+        let room = stop::footroom(voice, found.footroom_m);
+        left.insert(0, (d.say.suggest_room)(&room));
+    }
+    left
 }
 
 fn change(voice: Voice, case: &Case, change: &Change) -> String {
@@ -128,7 +163,6 @@ mod tests {
     use super::*;
     use crate::format::{Lang, Units};
     use footroom_core::demo::demo;
-    use footroom_core::fit::Rules;
 
     use crate::desk::Desk;
     use crate::view::Kind;
@@ -157,6 +191,49 @@ mod tests {
             counts[0] > 2 && counts.iter().all(|c| *c == counts[0]),
             "{counts:?}"
         );
+    }
+
+    /// What stops no change still stands against the case: a limit that it breaks, a strength that
+    /// nobody entered, a number that there is not.
+    #[test]
+    fn nothing_is_said_to_fit_with_something_left_open() {
+        let mut open = demo();
+        open.motion.duration_s = 1.6;
+        open.line.spans_m = vec![6.0; 3];
+        open.site.margin_m = 0.1;
+        open.site.below.clear();
+        // No known part falls short.
+        open.line.rope.breaking_force_n = Some(400_000.0);
+        let mut broken = open.clone();
+        broken.sets.us = true;
+        broken.workers[0].gear.free_fall_m = Some(2.3);
+        let mut steep = open.clone();
+        steep.workers.truncate(1);
+        steep.workers[0].position_m = 0.1;
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let d = voice.decide();
+            let said = |case: &Case| {
+                let all = suggested(voice, case).expect("no faults");
+                assert!(!all.fits, "{}", all.verdict);
+                assert!(!all.verdict.contains(d.suggest_fits), "{}", all.verdict);
+                all.verdict
+            };
+            let found = find(&open, Effort::Full).expect("no faults");
+            let parts = (d.say.suggest_open)(found.parts_not_evaluated);
+            assert!(found.parts_not_evaluated > 0 && said(&open).contains(&parts));
+            let words = said(&broken);
+            assert!(words.contains(d.suggest_excused), "{words}");
+            let limit = crate::checks::check_name(voice, "us.free_fall");
+            assert!(words.contains(limit), "{words}");
+            let found = find(&steep, Effort::Full).expect("no faults");
+            assert!(found.unknown.is_some());
+            let no_result = (voice.texts().say.cannot_say)("").replace('.', "");
+            assert!(said(&steep).starts_with(no_result.trim_end()));
+        }
     }
 
     #[test]

@@ -94,12 +94,7 @@ pub fn record(source: &Source<'_>, further: &[Further]) -> Paper {
             blocks: front(source, further),
         },
         Sheet {
-            blocks: vec![
-                source.running_head(title, stopped),
-                // How the answer comes about; where there is none, the first sheet says why.
-                Block::text("", vec![source.told.answer().detail]),
-                checks(source),
-            ],
+            blocks: vec![source.running_head(title, stopped), checks(source)],
         },
     ];
     for (_, kind) in FURTHER.iter().filter(|(_, kind)| further.contains(kind)) {
@@ -127,7 +122,7 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     let alert = source.alert();
     let height_px = drawing_height_px(alert.is_some(), [315.0, 240.0]);
     blocks.extend(alert);
-    blocks.push(source.answer());
+    blocks.push(source.answer(true));
     blocks.push(Block {
         svg: drawing::lowest(told, source.measure, "record", 640.0, height_px),
         lines: vec![format!("{} {}", r.drawing_note, t.rounding_note)],

@@ -14,7 +14,7 @@ use crate::answer::{DASH, Told};
 use crate::fault_text::{self, Voice};
 use crate::format::{self, Rounding};
 use crate::record::book::{Compared, Entry, is_date, trimmed};
-use crate::set_up::parsed;
+use crate::set_up::{better_reading, counted, parsed};
 use crate::view::Table;
 
 /// What was typed on the site; empty texts: as planned, or not read.
@@ -24,7 +24,9 @@ pub struct Site<'a> {
     pub weight: &'a str,
     /// How far it moved the line down.
     pub movement: &'a str,
-    /// Time of the swings of the figures.
+    /// Number of full swings that were timed; empty: that of the figures.
+    pub swings: &'a str,
+    /// Their time.
     pub time: &'a str,
     /// Temperature of the rope.
     pub temperature: &'a str,
@@ -61,7 +63,7 @@ pub struct FoundView {
 /// A field that cannot be used as typed.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FoundProblem {
-    /// `weight`, `movement`, `time`, `temperature`, `height`, `depth`, or `all`.
+    /// `weight`, `movement`, `swings`, `time`, `temperature`, `height`, `depth`, or `all`.
     pub field: &'static str,
     /// What is wrong.
     pub message: String,
@@ -71,6 +73,7 @@ pub struct FoundProblem {
 struct Read {
     weight_n: Option<f64>,
     movement_m: Option<f64>,
+    swings: Option<u32>,
     time_s: Option<f64>,
     temperature_k: Option<f64>,
     height_m: Option<f64>,
@@ -81,6 +84,15 @@ struct Read {
 impl Read {
     fn of(voice: Voice, site: &Site<'_>) -> Self {
         let mut problems = Vec::new();
+        let swings = counted(voice, site.swings).and_then(|read| {
+            read.map_err(|message| {
+                problems.push(FoundProblem {
+                    field: "swings",
+                    message,
+                });
+            })
+            .ok()
+        });
         let mut take = |field, quantity, text| match parsed(voice, quantity, text) {
             None => None,
             Some(Ok(value)) => Some(value),
@@ -92,6 +104,7 @@ impl Read {
         Self {
             weight_n: take("weight", Quantity::Force, site.weight),
             movement_m: take("movement", Quantity::Length, site.movement),
+            swings,
             time_s: take("time", Quantity::Time, site.time),
             temperature_k: take("temperature", Quantity::Temperature, site.temperature),
             height_m: take("height", Quantity::Length, site.height),
@@ -106,6 +119,8 @@ struct Tension {
     reading: Option<TensionReading>,
     weight_n: Option<f64>,
     swings: Option<u32>,
+    /// What would read it better.
+    better: String,
 }
 
 fn tension(voice: Voice, case: &Case, read: &mut Read) -> Tension {
@@ -113,6 +128,7 @@ fn tension(voice: Voice, case: &Case, read: &mut Read) -> Tension {
         reading: None,
         weight_n: None,
         swings: None,
+        better: String::new(),
     };
     let plan = Plan::default();
     let (Ok(line), Ok(figures)) = (
@@ -130,6 +146,7 @@ fn tension(voice: Voice, case: &Case, read: &mut Read) -> Tension {
             reading_error_m: plan.reading_error_m,
         };
         let by = Tension {
+            better: better_reading(voice, &figures, Some(weight_n)),
             weight_n: Some(weight_n),
             ..none
         };
@@ -139,14 +156,16 @@ fn tension(voice: Voice, case: &Case, read: &mut Read) -> Tension {
             by,
         )
     } else if let Some(time_s) = read.time_s {
+        let swings = read.swings.unwrap_or(plan.swings);
         let reading = SwingReading {
             span: figures.swings.span,
-            swings: plan.swings,
+            swings,
             time_s,
             timing_error_s: plan.timing_error_s,
         };
         let by = Tension {
-            swings: Some(plan.swings),
+            better: better_reading(voice, &figures, None),
+            swings: Some(swings),
             ..none
         };
         ("time", setup::tension_from_swings(&line, &reading), by)
@@ -269,12 +288,14 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
             Compared::NotTold => r.found_not_told,
         };
         sentences.push(means.to_owned());
-        if compared != Compared::NotTold
-            && reading
-                .error_ratio
-                .is_some_and(|e| e > setup::GOOD_READING_RATIO)
-        {
+        let poor = reading
+            .error_ratio
+            .is_none_or(|e| e > setup::GOOD_READING_RATIO);
+        if poor && compared != Compared::NotTold {
             sentences.push(voice.office().setup_read_poor.to_owned());
+        }
+        if poor || compared == Compared::NotTold {
+            sentences.push(tension.better.clone());
         }
         view.reading = sentences.join(" ");
     }

@@ -219,16 +219,20 @@ impl Source<'_> {
     }
 
     /// The answer in words and one number, with all that has to stand beside it: what is not met as
-    /// large as the number, every warning as large as the sentence.
-    pub fn answer(&self) -> Block {
+    /// large as the number, every warning as large as the sentence. `detail`: with how it comes about.
+    pub fn answer(&self, detail: bool) -> Block {
         let answer = self.told.answer();
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
-        let mut lines = vec![answer.sentence, self.told.group()];
+        let mut lines = vec![answer.sentence];
         lines.extend(remarks.warnings);
-        lines.push(remarks.tally);
-        lines.retain(|line| !line.is_empty());
+        let about = if detail {
+            answer.detail
+        } else {
+            self.told.group()
+        };
+        lines.push(format!("{about} {}", remarks.tally));
         let many = large.len() > LARGE_MAX;
         Block {
             head: large,

@@ -23,6 +23,14 @@ pub fn blocks(told: &Told<'_>) -> Vec<Block> {
         Some(&m) if known => format::length_rounded(voice.units, m, Rounding::Nearest),
         _ => DASH.to_owned(),
     };
+    // Nobody hangs lower than what is below: who would, comes to rest on it.
+    let above = |metres: Option<&f64>| match metres {
+        Some(&m) if known && format::length_steps(voice.units, m, Rounding::Down) <= 0 => {
+            r.rescue_at_lower_level.to_owned()
+        }
+        Some(&m) if known => format::length_rounded(voice.units, m, Rounding::Down),
+        _ => DASH.to_owned(),
+    };
     let rows = fell.map(|(i, _)| {
         let worker = told.case.workers.get(i);
         vec![
@@ -34,8 +42,7 @@ pub fn blocks(told: &Told<'_>) -> Vec<Block> {
                 format::mass(voice.units, voice.lang, w.mass_kg)
             }),
             shown(hanging.drop_m.get(i)),
-            // Who lies on what is below does not hang at a height.
-            shown(hanging.soles_above_m.get(i).filter(|&&m| m > 0.0)),
+            above(hanging.soles_above_m.get(i)),
         ]
     });
     let table = Block {

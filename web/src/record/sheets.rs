@@ -8,7 +8,7 @@ use crate::format;
 use crate::record::drawing;
 use crate::record::paper::{Block, BlockKind, Paper, Sheet, Source, drawing_height_px};
 
-/// Rows for names on the sign-in sheet.
+/// Rows for names on the sign-in sheet; four less where it says that the line is not to be used.
 const NAMES: usize = 18;
 
 /// One page: the answer, what it holds for, how the line is set and read, the rescue in brief.
@@ -16,9 +16,9 @@ pub fn tag(source: &Source<'_>) -> Paper {
     let r = source.texts();
     let mut blocks = vec![source.heading(r.tag_title)];
     let alert = source.alert();
-    let height_px = drawing_height_px(alert.is_some(), [300.0, 200.0]);
+    let height_px = drawing_height_px(alert.is_some(), [300.0, 240.0]);
     blocks.extend(alert);
-    blocks.push(source.answer());
+    blocks.push(source.answer(false));
     blocks.push(Block {
         svg: drawing::lowest(source.told, source.measure, "tag", 560.0, height_px),
         ..Block::new(BlockKind::Drawing, r.drawing_heading)
@@ -137,19 +137,28 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     topics.extend(remarks.not_met);
     topics.extend(remarks.warnings);
     topics.push(remarks.tally);
-    // Who does not hang clear of what is below has no height to hang at.
-    if lowest.is_finite() && lowest > 0.0 && !told.is_unknown() {
-        let text = format::length_rounded(source.voice().units, lowest, format::Rounding::Nearest);
-        topics.push((r.say.talk_hanging)(&text));
+    if lowest.is_finite() && !told.is_unknown() {
+        let units = source.voice().units;
+        topics.push(
+            if format::length_steps(units, lowest, format::Rounding::Down) > 0 {
+                let text = format::length_rounded(units, lowest, format::Rounding::Down);
+                (r.say.talk_hanging)(&text)
+            } else {
+                r.talk_at_lower_level.to_owned()
+            },
+        );
     }
     topics.extend(r.talk_topics.iter().map(|&text| text.to_owned()));
     topics.retain(|text| !text.is_empty());
     let mut blocks = vec![source.heading(r.sign_in_title)];
-    blocks.extend(source.alert());
+    let alert = source.alert();
+    let stopped = alert.is_some();
+    blocks.extend(alert);
     blocks.push(Block::to_write("", &[r.talk_date, r.talk_place, r.talk_by]).styled("sign"));
     blocks.push(Block::text(r.talk_heading, topics).styled("list"));
+    let names = if stopped { NAMES - 4 } else { NAMES };
     let rows =
-        (1..=NAMES).map(|n| vec![n.to_string(), String::new(), String::new(), String::new()]);
+        (1..=names).map(|n| vec![n.to_string(), String::new(), String::new(), String::new()]);
     blocks.push(
         Block {
             lines: vec![r.talk_signing.to_owned()],

@@ -898,7 +898,7 @@ mod tests {
         let paper = office.paper("record", &[], &Book::default(), &long, &estimated_width);
         let paper = paper.expect("a sheet");
         let code = of(&paper, BlockKind::Code).expect("why there is none");
-        assert!(code.svg.is_empty() && code.lines[0].contains("longer than a code"));
+        assert!(code.svg.is_empty() && code.lines[0].contains("too long for a code"));
         assert!(of(&paper, BlockKind::Link).is_some_and(|b| b.lines[0].starts_with(&long)));
     }
 
@@ -988,11 +988,34 @@ mod tests {
             let shown = crate::format::length_rounded(
                 Units::Metric,
                 soles_m,
-                crate::format::Rounding::Nearest,
+                crate::format::Rounding::Down,
             );
             assert!(text.contains(&shown), "{shown}");
         }
         assert!(text.contains("Within what time") && text.contains("qualified person decides"));
+    }
+
+    /// Nobody hangs 0.84 m below the ground: who would come to rest on what is below.
+    #[test]
+    fn no_sheet_has_a_hanging_height_below_zero() {
+        let mut case = demo();
+        case.site.margin_m = 0.0;
+        case.site.below[0].height_m = case.site.beam_top_m - 1.2;
+        case.site.below[0].from_m = 0.0;
+        case.site.below[0].to_m = 18.0;
+        for (lang, units) in VOICES {
+            let office = office(&case, lang, units);
+            let told = office.told().expect("solved");
+            let heights = &told.outcome.hanging.soles_above_m;
+            assert!(heights.iter().any(|&m| m < 0.0), "{heights:?}");
+            let r = office.voice().record();
+            let sign_in = said(&paper_of(&office, "sign_in", &Book::default()));
+            assert!(sign_in.contains(r.talk_at_lower_level), "{sign_in}");
+            let record = said(&paper_of(&office, "record", &Book::default()));
+            assert!(record.contains(r.rescue_at_lower_level));
+            let minus = |text: &str| text.contains("-0.") || text.contains("-1.");
+            assert!(!minus(&sign_in), "{sign_in}");
+        }
     }
 
     #[test]
@@ -1162,6 +1185,14 @@ mod tests {
                 },
             ),
             (
+                "swings",
+                Site {
+                    swings: "ten",
+                    time: "3",
+                    ..Site::default()
+                },
+            ),
+            (
                 "temperature",
                 Site {
                     temperature: "400",
@@ -1187,6 +1218,34 @@ mod tests {
             assert_eq!(found.problems.first().map(|p| p.field), Some(field));
             assert!(found.table.rows.is_empty() && !found.problems[0].message.is_empty());
         }
+    }
+
+    /// Twenty swings take twice the time of ten: the same tension, and the log has the count.
+    #[test]
+    fn the_swings_that_were_counted_are_those_of_the_log() {
+        let figures = footroom_core::setup::set_up(&demo(), &footroom_core::setup::Plan::default());
+        let ten_s = figures.expect("figures").swings.time_s;
+        let office = metric();
+        let read = |swings: &str, time_s: f64| {
+            let time = format!("{time_s} s");
+            let site = Site {
+                swings,
+                time: &time,
+                ..Site::default()
+            };
+            let mut book = Book::default();
+            let signed = ("2031-05-04", "", "");
+            office.enter(&mut book, &site, signed).expect("a day");
+            let reading = office.found_line(&site).expect("solved").reading;
+            (reading, book.log[0].swings, office.log(&book))
+        };
+        let (ten, by_default, _) = read("", ten_s);
+        let (twenty, counted, log) = read("20", 2.0 * ten_s);
+        assert_eq!((by_default, counted), (Some(10), Some(20)));
+        let first = |text: &str| text.split(';').next().unwrap_or_default().to_owned();
+        assert_eq!(first(&ten), first(&twenty));
+        let shown = serde_json::to_string(&log).expect("plain");
+        assert!(shown.contains("20 full swings"), "{shown}");
     }
 
     /// The 16 mm rope over 30 m at 4 kN of the core's own test: its movement fits other tensions.
@@ -1221,7 +1280,7 @@ mod tests {
                 ..site
             });
             let view = view.expect("solved");
-            assert!(view.reading.ends_with(r.found_not_told), "{}", view.reading);
+            assert!(view.reading.contains(r.found_not_told), "{}", view.reading);
             assert!(view.table.rows.is_empty() && !view.outside);
             // A weight that hardly moves the line tells nothing, and nothing is calculated with it.
             let view = office.found_line(&Site {
@@ -1230,7 +1289,7 @@ mod tests {
                 ..Site::default()
             });
             let view = view.expect("solved");
-            assert!(view.reading.ends_with(r.found_not_told), "{}", view.reading);
+            assert!(view.reading.contains(r.found_not_told), "{}", view.reading);
             assert!(view.table.rows.is_empty() && !view.outside);
         }
     }

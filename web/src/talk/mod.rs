@@ -413,6 +413,19 @@ impl Talk {
                 ((say.rest)(&sag, &pretension), (sag, t.word_sag.to_owned()))
             }
             _ if unknown && step != Step::UsedUp => (answer.sentence.clone(), footroom()),
+            // Whoever hits what is below does not just go down so far.
+            Step::One | Step::Two | Step::All | Step::Post | Step::Today
+                if told.hit().is_some() =>
+            {
+                let (worker, tolerances, said) = told.hit()?;
+                let said = if tolerances {
+                    said
+                } else {
+                    (say.hits)(&(voice.texts().say.worker)(worker + 1))
+                };
+                let what = title(t, subject.case, step);
+                ((say.hit)(&what, &said, &room), footroom())
+            }
             Step::One => {
                 let depth = solved.shown(voice)?;
                 let soles = depth.text(depth.required - depth.parts[MARGIN]);

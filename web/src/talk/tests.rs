@@ -72,6 +72,31 @@ fn every_sentence_carries_the_numbers_of_the_core() {
     });
 }
 
+/// A crew is told that a worker hits what is below, not that the soles stop at a depth under it.
+#[test]
+fn a_hit_is_called_a_hit() {
+    let mut case = demo();
+    case.site.below[0].height_m = case.site.beam_top_m - 1.8;
+    case.site.below[0].from_m = 0.0;
+    case.site.below[0].to_m = 18.0;
+    about(&case, |talk, subject| {
+        let t = subject.words();
+        for step in [Step::One, Step::All, Step::Today] {
+            let said = talk.sentence(subject, step).expect("an answer");
+            let solved = talk.solved(step).expect("solved");
+            let told = solved.told(subject.voice);
+            let (worker, tolerances, _) = told.hit().expect("a hit");
+            assert!(!tolerances, "with the inputs as entered");
+            let worker = (subject.voice.texts().say.worker)(worker + 1);
+            assert!(said.contains(&(t.say.hits)(&worker)), "{said}");
+            assert!(said.contains(&told.answer().number), "{said}");
+        }
+        // Nobody is at the lower level while the line is at rest.
+        let rest = talk.sentence(subject, Step::Rest).expect("an answer");
+        assert!(!rest.contains((t.say.hits)("").trim()), "{rest}");
+    });
+}
+
 #[test]
 fn the_used_up_absorber_says_mass_and_force() {
     about(&demo(), |talk, subject| {

@@ -4,8 +4,8 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    caution: "A planning and teaching aid. The design, installation and use of a horizontal lifeline belong to a qualified person, under local codes and the equipment makers' instructions. Have a rescue plan in place before use.",
-    problems_heading: "Some inputs cannot be used",
+    caution: "Planning and teaching aid only. A horizontal lifeline is designed, installed and used under the supervision of a qualified person, following local codes and the manufacturers' instructions. Have a rescue plan in place before anyone clips on.",
+    problems_heading: "Fix these inputs",
     view_checks: "Checks",
     view_setup: "Set-up",
     share: "Share",
@@ -16,82 +16,83 @@ pub(super) static TEXTS: Texts = Texts {
     language_label: "Language",
     units_metric: "m · kN",
     units_us: "ft-in · lbf",
-    play: "Let go",
+    play: "Start the fall",
     pause: "Pause",
     step_forward: "Step forward",
     step_back: "Step back",
     to_lowest: "Lowest point",
-    to_start: "Back to rest",
+    to_start: "Back to start",
     speed_label: "Speed",
-    speed_true: "true speed",
+    speed_true: "real time",
     speed_quarter: "1/4",
     speed_tenth: "1/10",
-    time_label: "Time since the first worker let go",
+    time_label: "Time since the first fall",
     inputs_heading: "Inputs",
     answer_heading: "The answer",
     stack_heading: "The stack",
     now_heading: "Now",
-    methods_heading: "Two methods side by side",
+    methods_heading: "Two ways: by hand, and step by step",
     loading: "Loading the calculation…",
-    crashed: "The calculation stopped unexpectedly. Load the page again; the link in the address bar keeps the case.",
-    reload: "Load again",
+    crashed: "The calculation stopped unexpectedly. Reload the page; the link in the address bar has your case.",
+    reload: "Reload",
     page_skip: "Skip to the answer",
     page_close: "Close",
     link_unread: "This link could not be read.",
     link_advice: "Part of it may have been cut off or changed on the way. Ask for the link again, or for the case as a file.",
     link_other: "The case on the page is not from this link.",
     link_text: "The link as received",
-    page_purpose: "How far down a falling worker goes on a temporary horizontal lifeline, and whether the feet stay clear of what is below.",
+    page_purpose: "How far a worker falls on a temporary horizontal lifeline, and how much room is left under their feet.",
     page_drop: "The drop, drawn to scale",
-    page_player: "Playback of the fall",
-    page_keys: "Space: let go or pause. Arrows: step. Home: at rest. End: hanging still. L: lowest point.",
-    page_hanging: "Hanging still",
+    page_player: "Fall playback",
+    page_keys: "Space: start or pause. Arrows: step. Home: back to start. End: hanging. L: lowest point.",
+    page_hanging: "Hanging",
     page_more: "More inputs",
-    page_charts: "Force and tension against time",
-    page_later_failed: "The checks, charts and links could not be loaded. Check the connection and load the page again.",
-    invented: "invented example",
-    stale: "These numbers belong to the last inputs without faults, not to what the fields hold now.",
+    page_charts: "Force and tension over time",
+    page_later_failed: "Could not load the checks, charts and links. Check your connection and reload the page.",
+    invented: "invented example, not a real job",
+    stale: "These numbers are from your last valid inputs, not from what is typed now. Fix the marked inputs first.",
     word_spare: "to spare",
     word_short: "short",
-    word_unknown: "cannot say",
-    not_computed: "nothing has been computed yet",
+    word_unknown: "no result",
+    not_computed: "nothing has been calculated yet",
     link_no_result: "No result: the link could not be read.",
-    rounding_note: "Required depth and forces are rounded up, footroom and ratios down; the rows shown add up as shown.",
+    rounding_note: "Rounded on the cautious side: required clearance and forces up, footroom and ratios down. The rows add up as shown.",
     nobody_falls: "Nobody falls in this case.",
-    why_absorber: "those who fall do not all stop at one instant, and the rope's own mass holds the line back while the absorber pays out",
-    why_rebound_more: ", when the line and the others swing back and the absorber pays out again; the energy balance knows one stop for all",
-    why_balance: "the energy balance lets all who fall stop at the same instant and loses nothing in the line",
-    why_balance_staggered: "the energy balance knows no timing and lets all who fall stop at the same instant; here they fall one after another",
+    soles_touch: "By this calculation the worker hits the lower level.",
+    why_absorber: "the workers who fall do not all stop at one instant, and the rope's own mass slows the line while the absorber deploys",
+    why_rebound_more: ", when the line and the others bounce back and the absorber deploys again; the energy balance assumes a single stop for everyone",
+    why_balance: "the energy balance assumes everyone stops at the same instant and the line loses no energy",
+    why_balance_staggered: "the energy balance ignores timing and assumes everyone stops at the same instant; here they fall one after another",
     energy_balance: "energy balance",
     time_history: "time history",
     line_deflection: "line deflection",
     lanyard: "lanyard",
-    self_retracting: "self-retracting lifeline, locked",
+    self_retracting: "SRL, locked",
     absorber_extension: "energy absorber",
     harness_stretch: "harness stretch",
-    dring_to_sole: "D-ring to sole",
-    margin: "margin",
-    required: "required below the line",
-    available: "measured below the line",
+    dring_to_sole: "D-ring to soles",
+    margin: "clearance margin",
+    required: "required clearance below line",
+    available: "available clearance below line",
     footroom: "footroom",
     arrest_force: "arrest force",
     line_tension: "line tension",
-    inline_extension: "in-line absorber, extension",
-    soles_below_line: "soles below the line",
+    inline_extension: "in-line absorber extension",
+    soles_below_line: "feet below the line",
     phase_standing: "standing",
     phase_free_fall: "in free fall",
     phase_arrest: "being stopped",
     phase_lowest: "at the lowest point",
     phase_rebound: "on the rebound",
     phase_hanging: "hanging",
-    mark_peak_tension: "greatest line tension",
-    below_vehicle: "truck or machine",
+    mark_peak_tension: "peak line tension",
+    below_vehicle: "truck or equipment",
     below_structure: "lower beam or slab",
     below_access: "stair, scaffold or ladder",
     below_stack: "stacked material",
     below_other: "other",
-    doubt_other: "the calculation reports a doubt that this page does not know",
-    shared_same: "Same result as when shared.",
+    doubt_other: "the calculation raised a warning that this page cannot name; reload the page",
+    shared_same: "Same result as when it was shared.",
     scene_line: "line",
     scene_beam_top: "beam top",
     scene_datum: "ground",
@@ -99,95 +100,99 @@ pub(super) static TEXTS: Texts = Texts {
     scene_spare: "{} to spare",
     scene_short: "short by {}",
     scene_required: "required",
-    scene_available: "measured",
+    scene_available: "available",
     allowance: "model allowance",
-    tolerance_soft: "tolerances, soft corner",
-    tolerance_stiff: "tolerances, stiff corner",
-    tolerance_mixed: "tolerances, mixed corner",
-    tolerance_undamped: "line without damping",
+    tolerance_soft: "tolerances, soft side",
+    tolerance_stiff: "tolerances, stiff side",
+    tolerance_mixed: "tolerances, mixed side",
+    tolerance_undamped: "line without internal friction",
     tolerance_crew: "crew differences",
     tolerance_and_crew: "tolerances and crew",
     first_answer: "First number, for the crew exactly as entered. Small differences between the workers are still being calculated.",
-    corner_nominal: "as given",
-    corner_soft: "soft corner",
-    corner_stiff: "stiff corner",
-    corner_mixed: "mixed corner",
-    corner_undamped: "line without damping",
+    corner_nominal: "inputs as entered",
+    corner_soft: "soft side",
+    corner_stiff: "stiff side",
+    corner_mixed: "mixed side",
+    corner_undamped: "line without internal friction",
     off_absorber_weak: "weaker absorbers",
     off_absorber_strong: "absorbers at their maximum force",
-    off_rope_soft: "softer rope",
+    off_rope_soft: "stretchier rope",
     off_rope_stiff: "stiffer rope",
-    off_ends_soft: "softer ends",
+    off_ends_soft: "more flexible ends",
     off_ends_stiff: "stiffer ends",
     off_pretension_low: "less pretension",
     off_pretension_high: "more pretension",
     off_mass: "heavier workers",
-    off_inline_early: "absorber in the line yielding earlier",
-    off_inline_late: "absorber in the line yielding later",
-    nominal_governs: "No tolerance corner asks for more than the inputs as given.",
+    off_inline_early: "in-line absorber deploying earlier",
+    off_inline_late: "in-line absorber deploying later",
+    nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
     checked_span_count: "number of spans",
-    checked_end_stiffness: "stiffness of an end with its post",
+    checked_end_stiffness: "stiffness of an end post with its tieback",
     checked_users: "workers who fall",
     checked_delay: "time between first and last fall",
     checked_self_retracting: "workers on self-retracting lifelines",
     checked_offset: "distance from the connector",
-    checked_deflection: "deflection of the line over its span",
-    checked_slope: "slope of the line beside a connector",
-    checked_nearness: "distance from a connector to the next one, in segments of the calculated line (about 0.45 m of rope)",
+    checked_deflection: "line deflection ÷ span",
+    checked_slope: "slope of the line next to a connector",
+    checked_nearness: "distance between neighboring connectors, in calculation segments",
     checked_span: "length of a span",
     checked_pretension: "pretension",
     checked_axial_stiffness: "rope stiffness EA",
     checked_mass_per_length: "rope mass per length",
-    checked_inline_force: "yield force of the in-line absorber",
-    checked_inline_extension: "extension of the in-line absorber",
-    checked_damping: "damping of the line",
-    checked_mass: "mass of a worker",
+    checked_inline_force: "deployment force of the in-line absorber",
+    checked_inline_extension: "maximum extension of the in-line absorber",
+    checked_damping: "internal friction of the line (damping)",
+    checked_mass: "weight of a worker",
     checked_free_fall: "free fall",
     checked_gear_stiffness: "stiffness of webbing and harness",
     checked_absorber_force: "average force of a personal absorber",
-    checked_absorber_extension: "greatest extension of a personal absorber",
-    checked_locked_stiffness: "stiffness of a personal absorber once used up",
+    checked_absorber_extension: "maximum extension of a personal absorber",
+    checked_locked_stiffness: "stiffness of a fully deployed personal absorber",
     checked_other: "another quantity",
     say: Sentences {
         worker: |n| format!("worker {n}"),
         worker_label: |n| format!("Worker {n}"),
         spare: |amount, worker, margin| {
-            format!("{amount} to spare under {worker}, with the margin of {margin} kept.")
+            format!("{amount} to spare under {worker}, on top of the {margin} margin.")
         },
         short: |amount, worker, required, available| {
             format!(
-                "Short by {amount}: {worker} needs {required} below the line, and {available} is there."
+                "Short by {amount}: {worker} needs {required} of clearance below the line; {available} is available."
             )
         },
-        cannot_say: |reason| format!("Cannot say: {reason}."),
+        cannot_say: |reason| format!("No result: {reason}."),
         margin_not_kept: |clear, margin| {
             format!(
-                "By this calculation the soles stop {clear} above what is below, but the margin of {margin} is not kept."
+                "By this calculation the feet stop {clear} above the lower level: less than the {margin} margin."
             )
         },
         soles_too_low: |depth| {
-            format!("The soles would come {depth} lower than the top of what is below.")
+            format!(
+                "By this calculation the worker hits the lower level: the feet would end {depth} below it."
+            )
         },
         beyond_breaking: |tension, breaking| {
-            format!("the line tension of {tension} exceeds the rope's breaking force of {breaking}")
+            format!("the rope would break (line tension {tension}, breaking strength {breaking})")
         },
         too_steep: |slope, most| {
             format!(
-                "the line grows steeper ({slope}) than vertical motion can describe ({most}), so the answer would not be the line's"
+                "the line is pulled steeper ({slope}) than this calculation can describe ({most})"
             )
         },
         absorber_used_up: |worker, force| {
-            format!("the absorber of {worker} is used up and goes stiff: {force}")
+            format!(
+                "{worker}'s energy absorber is fully deployed and goes stiff: arrest force {force}"
+            )
         },
         inline_used_up: |tension| {
-            format!("the absorber in the line is used up and goes stiff: {tension}")
+            format!("the in-line absorber is fully deployed and goes stiff: line tension {tension}")
         },
         strikes: |worker, time, speed| {
-            format!("{worker} comes down on what is below after {time}, at {speed}")
+            format!("{worker} hits the lower level at {time}, moving at {speed}")
         },
         not_finished: |worker| {
             format!(
-                "{worker} is still going down when the simulated time ends; raise the simulated time"
+                "{worker} is still going down when the simulated time ends; increase the simulated time"
             )
         },
         fall_together: |falling, all| match (falling, all) {
@@ -207,33 +212,37 @@ pub(super) static TEXTS: Texts = Texts {
             }
         },
         history_governs: |more, why| {
-            format!("The time history governs: {more} more than the energy balance, because {why}.")
+            format!(
+                "The time history governs: it needs {more} more than the energy balance, because {why}."
+            )
         },
         why_overshoot: |rope| {
             format!(
-                "the rope's own mass ({rope}) carries the line past the shape in which the forces balance"
+                "the rope's own mass ({rope}) carries the line past the point where the forces balance"
             )
         },
         why_rebound: |time| format!("the lowest point comes only after a rebound, at {time}"),
         balance_governs: |more, why| {
-            format!("The energy balance governs: {more} more than the time history, because {why}.")
+            format!(
+                "The energy balance governs: it needs {more} more than the time history, because {why}."
+            )
         },
         methods_agree: |step| format!("Energy balance and time history agree within {step}."),
         of_worker: |label, worker| format!("{label}, {worker}"),
-        mark_taut: |worker| format!("{worker}: gear taut"),
+        mark_taut: |worker| format!("{worker}: gear comes tight"),
         mark_lowest: |worker| format!("{worker}: lowest point"),
         shared_differs: |was, is| {
             format!(
-                "Not the result that was shared, although the model is the same: footroom was {was}, is {is}."
+                "This result does not match the shared one, although the model is the same: footroom was {was}, now {is}. Do not rely on either until you know why."
             )
         },
         shared_changed: |was, is| {
-            format!("The model has changed since this was shared: footroom was {was}, is {is}.")
+            format!("The model has changed since this was shared: footroom was {was}, now {is}.")
         },
-        model: |version, fingerprint| format!("model {version}, fingerprint {fingerprint}"),
+        model: |version, fingerprint| format!("model {version}, result code {fingerprint}"),
         describe_line: |length, spans, height, top| {
             format!(
-                "A lifeline of {length} over spans of {spans}, {height} above the beam top; the beam top is {top} above the ground."
+                "A {length} lifeline with spans of {spans}, {height} above the beam top; the beam top is {top} above the ground."
             )
         },
         describe_below: |kind, from, to, height| {
@@ -242,20 +251,22 @@ pub(super) static TEXTS: Texts = Texts {
         describe_standing: |worker, place| format!("{worker}, at {place}, stays standing."),
         describe_fall: |worker, place, free, force, time, depth| {
             format!(
-                "{worker}, at {place}, falls {free} free, is pulled with at most {force}, and at the lowest point, after {time}, has the soles {depth} below the line."
+                "{worker}, at {place}, free-falls {free} and takes at most {force}; at the lowest point, at {time}, the feet are {depth} below the line."
             )
         },
         describe_hanging: |worker, above| {
-            format!("{worker} then hangs with the soles {above} above what is below.")
+            format!("{worker} then hangs with the feet {above} above the lower level.")
         },
         spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
         corner_governs: |more, corner, list| {
             format!(
-                "The {corner} of the tolerances governs ({list}): {more} more than the inputs as given."
+                "The {corner} of the tolerances governs ({list}): {more} more than the inputs as entered."
             )
         },
-        undamped_governs: |more| format!("The line without its damping governs: {more} more."),
+        undamped_governs: |more| {
+            format!("The line without internal friction governs: {more} more.")
+        },
         crew_one: |worker, late, mass| {
             format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
         },
@@ -270,68 +281,70 @@ pub(super) static TEXTS: Texts = Texts {
         },
         tension_range: |most, corner, least, greatest, balance| {
             format!(
-                "Line tension up to {most} ({corner}); as given {least} to {greatest}, with and without the line's damping, and {balance} by the energy balance, which leaves out the rope's own mass."
+                "Line tension up to {most} ({corner}). Inputs as entered: {least} to {greatest} with and without the line's internal friction; {balance} by the energy balance, which ignores the rope's own mass."
             )
         },
         corner_list: |corner, list| format!("{corner}: {list}"),
         corner_used_up: |corner| {
-            format!("in the {corner} of the tolerances an absorber is used up and goes stiff")
+            format!(
+                "on the {corner} of the tolerances an absorber is fully deployed and goes stiff"
+            )
         },
         corner_breaks: |tension, breaking| {
             format!(
-                "with the tolerances the line tension of {tension} exceeds the rope's breaking force of {breaking}"
+                "with the tolerances the rope would break (line tension {tension}, breaking strength {breaking})"
             )
         },
-        corner_contact: |worker| {
-            format!("with the tolerances {worker} comes down on what is below")
-        },
+        corner_contact: |worker| format!("with the tolerances {worker} hits the lower level"),
         swing: |worker, reach, drop| {
             format!(
-                "{worker} goes over {reach} beside the connector and swings back under it, {drop} down on the way; that is no length of the stack, and what stands in the way of the swing is not in this calculation"
+                "swing fall: {worker} goes over {reach} away from the connector and swings back under it, dropping {drop} on the way; by geometry the swing ends no lower than the stack, but what the worker can hit on the way is not checked here"
             )
         },
         edge_contact: |worker| {
             format!(
-                "the gear of {worker} bears on the edge of the beam: it must be made for that, and the edge is not in this calculation"
+                "{worker}'s lanyard or SRL bears on the beam edge: it must be rated for edge contact, and the edge is not part of this calculation"
             )
         },
         describe_pulled: |height| {
             format!("The line there is pulled down to {height} above the beam top.")
         },
         ledger_open: |off| {
-            format!("the energies of the calculated motion do not add up: they are off by {off} %")
+            format!(
+                "the energy check failed: the calculated motion gains or loses {off}% of its energy"
+            )
         },
         swings_below_stack: |worker, deeper| {
             format!(
-                "the gear of {worker} is paid out to the side: his swing ends {deeper} deeper than the stack counts"
+                "{worker}'s lanyard or SRL is paid out to the side: the swing ends {deeper} deeper than the stack counts"
             )
         },
         retracting_below: |worker, below, free_fall| {
             format!(
-                "{worker}'s self-retracting lifeline is clipped {below} below the D-ring, so the free fall is {free_fall}. Most such lifelines are tested with less. Only the manufacturer's instructions say whether this one is made for it"
+                "{worker}'s SRL is clipped {below} below the D-ring, so the free fall is {free_fall}; most SRLs are tested with less, and only the manufacturer's instructions say whether this one can be used there"
             )
         },
         free_fall_raised: |worker, given, taken| {
             format!(
-                "the free fall of {given} entered for {worker} ends before the D-ring has come down to the line. Nothing can be taut there; {taken} is used instead"
+                "the free fall of {given} entered for {worker} ends before the D-ring is down at the line, where nothing is tight yet; {taken} is used instead"
             )
         },
         beyond_reach: |worker, offset, reach| {
             format!(
-                "{worker} stands {offset} from the connector, and his lanyard reaches only {reach} to the side"
+                "{worker} stands {offset} from the connector, but the lanyard only reaches {reach} to the side"
             )
         },
         edge_slide: |worker, slide| {
-            format!("as {worker} swings, the gear is dragged {slide} along the edge")
+            format!("as {worker} swings, the gear drags {slide} along the edge")
         },
         line_on_edge: |worker| {
             format!(
-                "the line is pulled down to the beam at {worker} and bears on it; the beam under the line is not in this calculation"
+                "at {worker} the line is pulled down onto the beam; that contact is not part of this calculation"
             )
         },
         outside_checked: |list| {
             format!(
-                "outside what the calculation was checked against: {list}; nothing independent stands beside the number there"
+                "outside the range this calculation was tested in: {list}; no independent result backs the number up there"
             )
         },
         checked_range: |label, value, least, most| {

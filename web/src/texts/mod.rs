@@ -187,6 +187,8 @@ group! {
         rounding_note,
         /// Nobody falls.
         nobody_falls,
+        /// The feet come down to what is below, not lower.
+        soles_touch,
         /// Why the time history asks for more when the absorber pays out further.
         why_absorber,
         /// What is added to a lowest point after a rebound where there is room.
@@ -561,6 +563,253 @@ mod tests {
                     );
                 }
             }
+        }
+    }
+
+    /// The page carries English copies for the moment before the program is there.
+    #[test]
+    fn the_copies_in_the_page_are_the_texts() {
+        let page = include_str!("../../../www/index.html");
+        let texts = all(Lang::En);
+        let mut copies = 0;
+        for piece in page.split("data-text=\"").skip(1) {
+            let (key, rest) = piece.split_once('"').expect("its end");
+            let copy = rest
+                .split_once('>')
+                .and_then(|(_, rest)| rest.split_once('<'));
+            let copy = copy.expect("a copy").0.replace("&amp;", "&");
+            let mut of_key = texts.iter().filter(|(name, _)| *name == key);
+            assert!(of_key.any(|(_, text)| *text == copy), "{key}: {copy}");
+            copies += 1;
+        }
+        assert!(copies > 50, "{copies}");
+    }
+
+    /// All that is written in the files of a folder, those of the texts themselves left out.
+    fn written(folder: &std::path::Path, all: &mut String) {
+        for entry in std::fs::read_dir(folder).expect("a folder") {
+            let path = entry.expect("an entry").path();
+            let name = path.file_name().unwrap_or_default();
+            if path.is_dir() && name != "texts" && name != "pkg" {
+                written(&path, all);
+            } else if path
+                .extension()
+                .is_some_and(|e| e == "rs" || e == "js" || e == "html")
+            {
+                all.push_str(&std::fs::read_to_string(&path).expect("a text"));
+            }
+        }
+    }
+
+    /// A text that nothing asks for any more goes, in every language.
+    #[test]
+    fn every_key_is_asked_for() {
+        let here = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+        let mut all_written = String::new();
+        written(&here.join("src"), &mut all_written);
+        written(&here.join("../www"), &mut all_written);
+        let asked: std::collections::HashSet<&str> = all_written
+            .split(|c: char| !(c.is_alphanumeric() || c == '_'))
+            .collect();
+        let groups = [
+            include_str!("mod.rs"),
+            include_str!("decide/mod.rs"),
+            include_str!("form/mod.rs"),
+            include_str!("guess/mod.rs"),
+            include_str!("office/mod.rs"),
+            include_str!("record/mod.rs"),
+            include_str!("talk/mod.rs"),
+        ];
+        let functions = groups
+            .iter()
+            .flat_map(|group| group.lines())
+            .filter_map(|line| {
+                let (key, kind) = line.trim().strip_prefix("pub ")?.split_once(": ")?;
+                kind.starts_with("fn(").then_some(key)
+            });
+        let fixed = all(Lang::En).into_iter().map(|(key, _)| key);
+        let keys: Vec<&str> = fixed.chain(functions).collect();
+        assert!(keys.len() > 700, "{}", keys.len());
+        // A script may make a key of a beginning and a word.
+        let made = |key: &str| {
+            key.rsplit_once('_').is_some_and(|(beginning, word)| {
+                all_written.contains(&format!("`{beginning}_${{")) && asked.contains(word)
+            })
+        };
+        let alive = |key: &str| asked.contains(key) || made(key);
+        let dead: Vec<&&str> = keys.iter().filter(|key| !alive(key)).collect();
+        assert!(dead.is_empty(), "{dead:?}");
+    }
+
+    /// The files of all groups, so that the sentences with numbers in them are read too.
+    const SOURCES: [(Lang, &str); 14] = [
+        (Lang::En, include_str!("en.rs")),
+        (Lang::En, include_str!("decide/en.rs")),
+        (Lang::En, include_str!("direct/en.rs")),
+        (Lang::En, include_str!("form/en.rs")),
+        (Lang::En, include_str!("guess/en.rs")),
+        (Lang::En, include_str!("office/en.rs")),
+        (Lang::En, include_str!("record/en.rs")),
+        (Lang::Es, include_str!("es.rs")),
+        (Lang::Es, include_str!("decide/es.rs")),
+        (Lang::Es, include_str!("direct/es.rs")),
+        (Lang::Es, include_str!("form/es.rs")),
+        (Lang::Es, include_str!("guess/es.rs")),
+        (Lang::Es, include_str!("office/es.rs")),
+        (Lang::Es, include_str!("record/es.rs")),
+    ];
+
+    /// The texts between quotes of a source file, its comments left out.
+    fn quoted(source: &str) -> Vec<String> {
+        let mut all = Vec::new();
+        for line in source.lines().filter(|l| !l.trim_start().starts_with("//")) {
+            let mut text: Option<String> = None;
+            let mut chars = line.chars();
+            while let Some(c) = chars.next() {
+                match (&mut text, c) {
+                    (Some(t), '\\') => t.extend(chars.next()),
+                    (Some(_), '"') => all.extend(text.take()),
+                    (Some(t), c) => t.push(c),
+                    (None, '"') => text = Some(String::new()),
+                    (None, _) => {}
+                }
+            }
+        }
+        all
+    }
+
+    /// A text without the names of what is filled in.
+    fn without_places(text: &str) -> String {
+        let parts = text
+            .split('{')
+            .enumerate()
+            .map(|(i, part)| match part.split_once('}') {
+                Some((_, after)) if i > 0 => after,
+                _ => part,
+            });
+        parts.collect::<Vec<_>>().join("#")
+    }
+
+    /// True when a phrase stands in a text as whole words.
+    fn has_words(text: &str, phrase: &str) -> bool {
+        let is_letter = |c: Option<char>| c.is_some_and(char::is_alphabetic);
+        text.match_indices(phrase).any(|(at, _)| {
+            let (before, after) = (&text[..at], &text[at + phrase.len()..]);
+            !is_letter(before.chars().next_back()) && !is_letter(after.chars().next())
+        })
+    }
+
+    /// Words that read as translated, mean something else on a site, or soften a hazard; and what
+    /// is called otherwise everywhere else on the page.
+    const AVOID_EN: &[&str] = &[
+        "give way",
+        "gives way",
+        "giving way",
+        "comes down on",
+        "goes before",
+        "put up",
+        "pays out",
+        "pay out",
+        "used up",
+        "yields",
+        "yield",
+        "yielding",
+        "corner",
+        "corners",
+        "as given",
+        "cannot say",
+        "thing below",
+        "things below",
+        "stands below",
+        "what is below the",
+        "breaking force",
+        "fixed to",
+        "fixing",
+        "maker",
+        "makers",
+        "maker's",
+        "makers'",
+        "catalogue",
+        "mid-span",
+        "set-back",
+        "present case",
+        "softer",
+        "margin kept",
+        "margin is kept",
+        "measured below",
+        "leaps",
+        "fingerprint",
+        "ledger",
+        "energies",
+        "permission",
+        "he",
+        "him",
+        "his",
+        "himself",
+        "she",
+        "her",
+        "foot of the post",
+        "post foot",
+        "grips",
+        "soles stop",
+        "hanging still",
+        "back to rest",
+        "load again",
+    ];
+    const AVOID_ES: &[&str] = &[
+        "lo que hay abajo",
+        "de sobra",
+        "gobierna",
+        "gobiernan",
+        "pretensión",
+        "cincho",
+        "cinchos",
+        "plática",
+        "aparato",
+        "piso",
+        "revisiones",
+        "fuerza media",
+        "sin amortiguación",
+        "terminales",
+        "suplemento",
+        "suplementos",
+        "vuelve rígido",
+        "desenrollado",
+        "chispas",
+        "margen incluido",
+        "permiso",
+        "las suelas",
+        "balanceo",
+        "balanceos",
+        "cabo de",
+        "huella",
+        "tolerancia del modelo",
+        "ceder",
+        "cede",
+        "ceden",
+    ];
+
+    #[test]
+    fn no_text_has_a_word_of_the_avoid_list() {
+        for (lang, source) in SOURCES.into_iter().chain([
+            (Lang::En, include_str!("talk/en.rs")),
+            (Lang::Es, include_str!("talk/es.rs")),
+        ]) {
+            let avoid = match lang {
+                Lang::En => AVOID_EN,
+                Lang::Es => AVOID_ES,
+            };
+            let texts = quoted(source);
+            assert!(!texts.is_empty());
+            let found: Vec<String> = texts
+                .iter()
+                .flat_map(|text| {
+                    let low = without_places(&text.to_lowercase());
+                    let words = avoid.iter().filter(move |word| has_words(&low, word));
+                    words.map(move |word| format!("{word}: {text}"))
+                })
+                .collect();
+            assert!(found.is_empty(), "{found:#?}");
         }
     }
 }

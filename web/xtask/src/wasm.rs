@@ -28,7 +28,7 @@ const MODULES: [(&str, &str, &[&str]); 2] = [
     (
         "footroom",
         "",
-        &["profile.wasm.package.footroom-core.opt-level='s'"],
+        &["profile.wasm.package.footroom-core.opt-level='z'"],
     ),
     ("office", "office", &[]),
 ];

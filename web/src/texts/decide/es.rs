@@ -4,13 +4,13 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    view_fit: "Qué cabe: usuarios y postes",
-    fit_note: "Cada celda es este caso con ese número de usuarios y de postes intermedios a claros iguales, la cuadrilla junta en su peor lugar. Se lee: espacio bajo los pies, redondeado hacia abajo. Una raya gruesa entre celdas: de un lado hay espacio y del otro no. Rayado: una parte no llega a la resistencia requerida. Triángulo: un amortiguador se agota. Es una comparación de números, no una autorización.",
-    fit_rough: "Primera imagen, con el lado blando y el rígido de las tolerancias; siguen los demás cálculos.",
-    fit_whole: "Cada celda tiene todos los cálculos de la respuesta.",
+    view_fit: "Qué cabe: cuántos usuarios, cuántos postes",
+    fit_note: "Cada celda es este caso con ese número de usuarios y de postes intermedios a claros iguales, la cuadrilla junta en su peor posición. Muestra el espacio bajo los pies, redondeado hacia abajo. Raya gruesa: de un lado hay espacio y del otro no. Rayado: una parte no llega a la resistencia requerida. Triángulo: se agota un amortiguador. Las partes sin resistencia nominal anotada no cuentan. El mapa compara números; no autoriza el uso.",
+    fit_rough: "Primera pasada: solo los lados blando y rígido de las tolerancias; siguen los demás cálculos.",
+    fit_whole: "Cada celda ya incluye todos los cálculos.",
     fit_running: "Calculando…",
-    fit_failed: "No se pudo calcular. Cambie un dato o vuelva a cargar la página.",
-    fit_nothing: "No hay un resultado del cual partir: vea los datos.",
+    fit_failed: "No se pudo calcular. Cambie un dato o recargue la página.",
+    fit_nothing: "No hay un resultado del cual partir: revise los datos.",
     fit_print: "Imprimir este mapa en una hoja",
     fit_assumed: "Lo que supone el mapa",
     mark_weak: "parte débil",
@@ -18,11 +18,11 @@ pub(super) static TEXTS: Texts = Texts {
     mark_present: "este caso",
     map_load: "Carga esta disposición",
     ask_heading: "Qué cabe todavía",
-    ask_note: "Se cambia un dato a la vez y lo demás queda, la cuadrilla donde está. Cabe significa: queda espacio bajo los pies, ninguna parte por debajo de su resistencia requerida, ningún límite pasado que este caso cumple. Compara números; no es una autorización.",
+    ask_note: "Se cambia un dato a la vez; lo demás y las posiciones de la cuadrilla quedan. «Cabe» significa que hay espacio bajo los pies, que ninguna parte con resistencia anotada queda por debajo de la requerida y que no se pasa ningún límite que este caso cumple. No cuentan las partes sin resistencia ni los límites que este caso ya no cumple: vea Verificaciones. Compara números; no autoriza el uso.",
     suggest_heading: "Qué haría que quepa",
-    suggest_use: "Hacer este cambio",
-    view_why: "Por qué: qué medida creció",
-    why_note: "Cada barra es lo que una causa le hace al espacio bajo los pies; juntas dan exactamente la diferencia que se muestra. Lo que las causas hacen solo juntas se reparte por igual. Dos disposiciones se contrastan en Comparar.",
+    suggest_use: "Aplicar este cambio",
+    view_why: "Por qué: a dónde se fue el espacio",
+    why_note: "Cada barra es el espacio bajo los pies que una causa quita o da; juntas suman la diferencia que se muestra. Lo que hacen las causas solo en combinación se reparte por igual. Para comparar dos disposiciones use Comparar.",
     why_choice: "Entre",
     why_by_users: "un usuario y toda esta cuadrilla",
     why_by_kept: "el caso guardado y este",
@@ -30,16 +30,16 @@ pub(super) static TEXTS: Texts = Texts {
     why_kept_now: "Guardado. Cambie algo: aquí aparecen los pasos del caso guardado al nuevo.",
     why_no_kept: "Todavía no hay un caso guardado.",
     why_one_user: "Un solo usuario: agregue uno y aquí aparecen los pasos.",
-    why_same_case: "Los dos casos no difieren en nada que cuente.",
+    why_same_case: "Los dos casos no difieren en nada que importe.",
     why_load_kept: "Cargar el caso guardado",
     compare_why: "Por qué difieren",
     compare_from: "De",
     compare_to: "a",
-    why_not_stored: "El navegador no guarda nada aquí: el caso guardado dura hasta cerrar la página.",
+    why_not_stored: "Este navegador no guarda nada aquí: el caso guardado se pierde al cerrar la página.",
     view_compare: "Comparar: disposiciones lado a lado",
-    compare_note: "Todos los dibujos tienen la misma escala y muestran el instante más bajo con los datos como se dieron. Las cifras son las peores de todos los cálculos; el cable es el tramo entre postes extremos, sin terminaciones.",
+    compare_note: "Todos los dibujos tienen la misma escala y muestran el punto más bajo con los datos tal cual. Las cifras son las peores de todos los cálculos; el cable es el largo entre postes extremos, sin terminaciones.",
     compare_name: "Nombre de esta disposición",
-    compare_add: "Agregar el caso presente",
+    compare_add: "Agregar el caso actual",
     compare_remove: "Quitar",
     compare_load: "Cargar",
     compare_link: "Copiar un enlace a estas disposiciones",
@@ -47,65 +47,66 @@ pub(super) static TEXTS: Texts = Texts {
     compare_take: "Abrir un archivo con disposiciones",
     compare_csv: "Guardar las cifras (CSV)",
     compare_png: "Guardar como imagen (PNG)",
-    compare_empty: "Todavía no hay disposiciones. Agregue el caso presente, cámbielo y agréguelo otra vez: hasta cuatro lado a lado.",
+    compare_empty: "Todavía no hay disposiciones. Agregue el caso actual, cámbielo y agréguelo otra vez: hasta cuatro, lado a lado.",
     compare_full: "Ya hay cuatro disposiciones; quite una para agregar otra.",
-    compare_not_stored: "El navegador no guarda nada aquí (almacenamiento lleno o bloqueado): estas disposiciones duran hasta cerrar la página. El enlace las conserva.",
+    compare_not_stored: "Este navegador no guarda nada aquí (almacenamiento lleno o bloqueado): estas disposiciones se pierden al cerrar la página. El enlace las conserva.",
     compare_from_link: "Estas disposiciones llegaron con un enlace o un archivo. Las suyas siguen guardadas; se reemplazan solo si cambia estas.",
     compare_own: "Ver mis disposiciones",
     compare_aside: "Otra pestaña de esta página guardó otras disposiciones y no caben todas. Estas se quedan; las otras se apartaron en este dispositivo.",
     compare_kept_damaged: "No se pueden leer las disposiciones guardadas en este navegador:",
-    compare_copied: "El enlace está en el portapapeles.",
+    compare_copied: "Enlace copiado.",
     compare_by_hand: "Copie el enlace de aquí:",
     view_sweeps: "Gráficas: espacio bajo los pies según cada dato",
-    sweeps_note: "Un dato va a lo ancho y lo demás queda como en este caso; cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: ahí no se conoce el espacio; la lectura y la tabla dicen por qué. Con otros claros cada quien conserva su lugar en su claro, y lo que hay abajo, su lugar bajo el trabajador más cercano. Los tiempos más largos entre caídas se calculan con un movimiento más largo: después de la última caída, tan largo como en este caso.",
+    sweeps_note: "Un dato corre por abajo; lo demás queda como en este caso. Cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: sin resultado; la lectura y la tabla dicen por qué. Si cambian los claros, cada quien conserva su lugar en su claro y el obstáculo queda bajo el trabajador más cercano. Los tiempos más largos entre caídas se calculan con un movimiento más largo.",
     sweeps_read: "Punto de la gráfica",
-    view_learn: "Aprender: primero adivine",
-    learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies y suelte. Lo que conteste se queda solo en este aparato.",
-    learn_guess: "Mi cálculo a ojo",
-    learn_go: "Soltar",
+    view_learn: "Aprender: cinco preguntas",
+    learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies e inicie la caída. Sus respuestas se quedan en este dispositivo.",
+    learn_guess: "Lo que adivino",
+    learn_go: "Iniciar la caída",
     learn_see: "Ver el principio en el dibujo",
     learn_again: "Adivinar otra vez",
     learn_done: "contestada",
     map_corner: "postes intermedios",
-    map_present: "usuarios y postes del caso presente",
+    map_present: "usuarios y postes del caso actual",
     stop_not_finished: "alguien todavía baja cuando termina el tiempo simulado",
     stop_absorber: "se agota un amortiguador personal",
     stop_inline: "se agota el amortiguador de la línea",
     stop_steep: "la línea queda más inclinada de lo que el cálculo describe",
     stop_ledger: "las energías del movimiento calculado no cuadran",
     stop_swing: "el péndulo de alguien termina más abajo de lo que cuenta la suma de alturas",
-    stop_breaks: "la tensión pasa de la fuerza de rotura del cable",
+    stop_breaks: "el cable se rompería (la tensión pasa de su resistencia a la rotura)",
     ask_span: "Claro más largo, con el mismo número de claros",
     ask_users: "Más usuarios",
     ask_lanyard: "Eslinga más larga",
-    ask_post: "Menor altura de poste",
-    ask_drop: "Menor altura, del piso a la cara superior de la viga",
+    ask_post: "Menor altura de la línea",
+    ask_drop: "Menor altura, del suelo al tope de la viga",
     ask_pretension: "Tensión inicial, de menor a mayor",
-    suggest_fits: "Según este cálculo cabe como está; no hay nada que proponer.",
+    suggest_fits: "Ninguna de las reglas de arriba lo impide. Comparan números; no autorizan el uso: lea la respuesta y Verificaciones.",
+    suggest_excused: "No se buscó ningún cambio: este caso ya pasa ese límite, así que a los cambios no se les pide cumplirlo. Vea Verificaciones.",
     suggest_none: "Ninguno de los cambios sueltos que se probaron hace que quepa: hace falta más de uno.",
-    suggest_rank: "Cada uno se resolvió con todos los cálculos antes de ponerlo en la lista; primero el cambio más pequeño. Si los fabricantes y el sitio lo admiten, lo decide la persona calificada.",
+    suggest_rank: "Cada cambio se calculó con todos los cálculos; primero el más pequeño. Si los fabricantes y la obra lo admiten, lo decide la persona calificada.",
     why_kept: "caso guardado",
     why_present: "este caso",
-    why_gear: "eslinga o línea retráctil",
+    why_gear: "eslinga o retráctil (SRL)",
     why_nothing: "ninguna medida mostrada cambia",
     why_table: "Medidas y fuerzas por causa",
     cause_users: "usuarios",
     cause_timing: "quién cae y cuándo",
-    cause_places: "lugares en la línea",
+    cause_places: "posiciones en la línea",
     cause_spans: "claros",
     cause_pretension: "tensión inicial",
     cause_rope: "cable",
     cause_ends: "postes extremos y tirantes",
-    cause_inline: "amortiguador en la línea",
+    cause_inline: "amortiguador de la línea",
     cause_lanyard: "eslingas",
     cause_absorber: "amortiguadores personales",
-    cause_mass: "masas",
+    cause_mass: "pesos",
     cause_height: "altura de la línea",
     cause_body: "anillos D y arneses",
     cause_margin: "margen",
     cause_drop: "altura de la viga",
-    cause_below: "lo que hay abajo",
-    cause_others: "suplementos y tolerancias",
+    cause_below: "obstáculos abajo",
+    cause_others: "incrementos y tolerancias",
     cause_together: "todo lo que difiere, que no se puede separar",
     cause_differences: "pequeñas diferencias dentro de la cuadrilla, y las tolerancias",
     compare_table: "Lo que pide y da cada disposición",
@@ -118,13 +119,13 @@ pub(super) static TEXTS: Texts = Texts {
     compare_open: "partes sin evaluar",
     compare_figure: "cifra",
     compare_unit: "unidad",
-    compare_unknown: "espacio bajo los pies no conocido porque",
+    compare_unknown: "sin resultado porque",
     compare_end_posts: "postes extremos",
     compare_personal: "amortiguadores personales",
-    compare_inline: "amortiguadores en la línea",
+    compare_inline: "amortiguadores de la línea",
     compare_ratio: "menor relación de resistencia",
     compare_required: "relación requerida",
-    compare_changed: "No todos los espacios bajo los pies son los que tenían estas disposiciones cuando se guardaron o compartieron: el modelo cambió desde entonces.",
+    compare_changed: "Algunos espacios bajo los pies ya no son los de cuando se guardaron o compartieron estas disposiciones: el modelo cambió desde entonces.",
     compare_too_many: "Tiene más disposiciones, o nombres más largos, de los que esta página admite.",
     why_length: "medida o fuerza",
     sweep_users: "Espacio bajo los pies según usuarios",
@@ -135,24 +136,24 @@ pub(super) static TEXTS: Texts = Texts {
     sweep_value: "valor",
     sweep_axis_span: "longitud de cada claro",
     sweep_axis_delay: "tiempo entre una caída y la siguiente",
-    sweep_axis_drop: "altura de la viga sobre el piso",
+    sweep_axis_drop: "tope de viga sobre el suelo",
     learn_users: "Un usuario y luego dos",
-    learn_users_ask: "Un usuario está en la línea. Otro se conecta a un metro y los dos caen juntos.",
-    learn_users_why: "Una sola línea carga a los dos: su tensión crece, baja más, y los amortiguadores se abren mientras la línea todavía oscila.",
+    learn_users_ask: "Un usuario está en la línea. Otro se engancha a cerca de 1 m (3 ft) y los dos caen juntos.",
+    learn_users_why: "Una sola línea carga a los dos: su tensión sube, baja más, y los amortiguadores se despliegan mientras la línea todavía se mueve.",
     learn_span: "Un claro largo y luego cortos",
     learn_span_ask: "Un solo claro de todo el largo. Ahora se ponen tres postes intermedios, a claros iguales.",
     learn_span_why: "La misma fuerza baja menos un claro corto que uno largo: un poste cercano sostiene la línea.",
     learn_slack: "Una línea tensa y luego floja",
     learn_slack_ask: "La línea está tensa. Ahora se pierde casi toda la tensión inicial.",
-    learn_slack_why: "Una línea floja primero tiene que estirarse antes de detener a alguien, y esa bajada se pierde.",
+    learn_slack_why: "Una línea floja tiene que tensarse antes de detener a alguien, y la persona cae todo eso de más.",
     learn_mass: "Un trabajador ligero y luego uno pesado",
     learn_mass_ask: "En la línea hay un trabajador ligero. Ahora ocupa el mismo lugar uno pesado con herramienta, con el mismo equipo.",
-    learn_mass_why: "El amortiguador frena con la misma fuerza caiga quien caiga: más masa necesita más camino, así que se abre más.",
+    learn_mass_why: "El amortiguador frena con la misma fuerza caiga quien caiga. Con más peso se necesita más recorrido, así que se despliega más.",
     learn_gear: "Una eslinga y luego una línea autorretráctil",
     learn_gear_ask: "El trabajador tiene una eslinga. Ahora la reemplaza una línea de vida autorretráctil.",
     learn_gear_why: "Se traba pronto: la caída libre es corta y hay menos que frenar.",
     why_rounding: "redondeo de lo mostrado",
-    why_doubtful: "Algunas mezclas de los dos casos, en el camino de uno a otro, quedan fuera de lo que el cálculo describe. Los dos extremos no, pero el reparto de la diferencia entre las causas puede no ser exacto.",
+    why_doubtful: "Algunas mezclas intermedias de los dos casos quedan fuera de lo que el cálculo puede describir. Los dos casos no, pero el reparto entre las causas puede no ser exacto.",
     say: Sentences {
         users: |n| {
             if n == 1 {
@@ -172,7 +173,7 @@ pub(super) static TEXTS: Texts = Texts {
                 "Espacio bajo los pies según usuarios y postes intermedios: {title}, línea de {length}"
             )
         },
-        map_cell: |users, posts| format!("con usuarios: {users}, postes intermedios: {posts}"),
+        map_cell: |users, posts| format!("usuarios: {users}, postes intermedios: {posts}"),
         weakest: |part, ratio, required| {
             format!("{part}: {ratio} veces la carga, se requiere {required}")
         },
@@ -181,12 +182,16 @@ pub(super) static TEXTS: Texts = Texts {
         stop_limit: |limit| format!("límite que no se cumple: {limit}"),
         ask_present: |value| format!("este caso: {value}"),
         ask_from_to: |low, high| format!("de {low} a {high}"),
-        ask_none: |low, high| format!("ninguna de {low} a {high}"),
-        ask_none_because: |stop| format!("Aquí lo detiene: {stop}."),
+        ask_none: |low, high| format!("ninguna entre {low} y {high}"),
+        ask_none_because: |stop| format!("Lo impide: {stop}."),
         ask_stopped: |value, stop| format!("Con {value}: {stop}."),
-        ask_end: |value| format!("Nada lo detiene hasta el final del intervalo del dato, {value}."),
-        ask_others: |list| format!("También caben valores más allá de un hueco: {list}."),
+        ask_end: |value| format!("Cabe hasta el final del rango de este dato, {value}."),
+        ask_others: |list| format!("También caben estos, después de un hueco: {list}."),
         load: |what| format!("Cargar: {what}"),
+        suggest_open: |n| {
+            format!("Sin contar, por falta de resistencia nominal: {n} partes. Vea Verificaciones.")
+        },
+        suggest_room: |room| format!("Según este cálculo: {room}."),
         suggest_stopped: |stop| format!("No cabe: {stop}."),
         change_posts: |n, span| {
             if n == 1 {
@@ -197,12 +202,12 @@ pub(super) static TEXTS: Texts = Texts {
         },
         change_users: |n| {
             if n == 1 {
-                "un solo usuario, sea quien sea".to_owned()
+                "un solo usuario, quede quien quede".to_owned()
             } else {
-                format!("solo {n} usuarios, se quite quien se quite")
+                format!("solo {n} usuarios, salga quien salga")
             }
         },
-        change_lanyard: |to| format!("ninguna eslinga de más de {to}"),
+        change_lanyard: |to| format!("eslingas de no más de {to}"),
         change_pretension: |more, to, from| {
             format!(
                 "{} tensión inicial: {to} en lugar de {from}",
@@ -213,29 +218,25 @@ pub(super) static TEXTS: Texts = Texts {
         change_rope: |rope| format!("cable más grueso: {rope}"),
         change_lower: |thing, to, from| format!("{thing}: bajar a {to} en lugar de {from}"),
         change_remove: |thing| format!("{thing}: quitarlo de ahí"),
-        change_absorber: |force| format!("amortiguadores con fuerza media de {force} por lo menos"),
-        change_part: |part, strength| {
-            format!("{part}: resistencia nominal de {strength} por lo menos")
-        },
-        why_user: |n| format!("entra el usuario {n} a la línea"),
+        change_absorber: |force| format!("amortiguadores con fuerza promedio de al menos {force}"),
+        change_part: |part, strength| format!("{part}: resistencia nominal de al menos {strength}"),
+        why_user: |n| format!("se engancha el usuario {n}"),
         why_from_users: |from, to, corner| {
-            format!(
-                "Espacio bajo los pies, de {from} a {to} (tolerancias: {corner}, que gobierna este caso)"
-            )
+            format!("Espacio bajo los pies, de {from} a {to} (tolerancias: {corner})")
         },
         why_from_kept: |corner| {
             format!(
-                "Espacio bajo los pies, del caso guardado a este (tolerancias: {corner} en ambos, que gobierna este)"
+                "Espacio bajo los pies, del caso guardado a este (tolerancias: {corner} en ambos, que rige este)"
             )
         },
         why_from_layouts: |from, to, corner| {
             format!(
-                "Espacio bajo los pies, de {from} a {to} (tolerancias: {corner} en ambas, que gobierna la segunda)"
+                "Espacio bajo los pies, de {from} a {to} (tolerancias: {corner} en ambas, que rige la segunda)"
             )
         },
         why_unknown: |which, why| {
             format!(
-                "No se conoce el espacio bajo los pies ({which}): {why}. Sin él no hay nada que repartir entre las causas."
+                "Sin resultado ({which}): {why}. Sin él no hay nada que repartir entre las causas."
             )
         },
         why_spans: |n, length| format!("{n} en {length}"),
@@ -250,7 +251,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         compare_posts: |ends, between| format!("extremos: {ends}, intermedios: {between}"),
         compare_absorbers: |personal, line| format!("personales: {personal}, en la línea: {line}"),
-        compare_faulty: |n| format!("El caso de la disposición {n} no se puede usar."),
+        compare_faulty: |n| format!("La disposición {n} no se puede usar."),
         compare_too_long: |count, most| {
             format!(
                 "Estas disposiciones no caben en un enlace: tendría {count} caracteres, y a partir de {most} un enlace puede llegar cortado. Guárdelas como archivo y mande ese: al soltarlo en esta página muestra lo mismo."
@@ -260,12 +261,14 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
         learn_question: |question, footroom| format!("{question} Antes: {footroom}. ¿Después?"),
-        learn_exact: |is| format!("En realidad {is}: justo lo que calculó."),
+        learn_exact: |is| format!("En realidad: {is}. Justo lo que adivinó."),
         learn_more: |guess, is, amount| {
-            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} menos de lo que pensó.")
+            format!(
+                "Usted adivinó: {guess}; en realidad: {is}. Son {amount} menos de lo que pensó."
+            )
         },
         learn_less: |guess, is, amount| {
-            format!("Su cálculo: {guess}; en realidad {is}. Es {amount} más de lo que pensó.")
+            format!("Usted adivinó: {guess}; en realidad: {is}. Son {amount} más de lo que pensó.")
         },
     },
 };

@@ -179,6 +179,8 @@ group! {
         ask_pretension,
         /// The case fits.
         suggest_fits,
+        /// Said where a limit that the case breaks stops no change.
+        suggest_excused,
         /// No single change helps.
         suggest_none,
         /// How they are ranked.
@@ -362,6 +364,10 @@ pub struct Sentences {
     pub ask_others: fn(&str) -> String,
     /// Command: load the case of this answer.
     pub load: fn(&str) -> String,
+    /// How many parts were not counted for want of a strength.
+    pub suggest_open: fn(usize) -> String,
+    /// The footroom of the case as it is.
+    pub suggest_room: fn(&str) -> String,
     /// What stops the case.
     pub suggest_stopped: fn(&str) -> String,
     /// A change: posts, in which span.

@@ -51,6 +51,8 @@ group! {
         setup_read_weight,
         /// Label of an input.
         setup_read_movement,
+        /// Label: number of swings.
+        setup_read_swings,
         /// Label of an input.
         setup_read_time,
         /// Heading of the searches.
@@ -92,7 +94,7 @@ group! {
         /// Limit line of the arrest force.
         limit_arrest,
         /// Limit line of the tension.
-        limit_half_breaking,
+        limit_by_ratio,
         /// Label of a check.
         check_no_contact,
         /// Label of a check.
@@ -245,6 +247,8 @@ group! {
         setup_read_within,
         /// Said of a tension that was read.
         setup_read_beyond,
+        /// Said where neither way tells.
+        setup_no_reading,
         /// Said of a reading that does not tell.
         setup_read_poor,
         /// Who falls when.
@@ -280,8 +284,8 @@ pub struct Sentences {
     pub with_required: fn(&str, &str) -> String,
     /// Subject of a check: an intermediate post.
     pub subject_post: fn(usize) -> String,
-    /// Not evaluated: this many parts lack a strength.
-    pub parts_not_evaluated: fn(usize) -> String,
+    /// Not evaluated: this many inputs of the form are empty.
+    pub inputs_open: fn(usize) -> String,
     /// The weakest part: label of the check, label of the part.
     pub weakest: fn(&str, &str) -> String,
     /// Source of a limit: an input of this name.
@@ -302,10 +306,16 @@ pub struct Sentences {
     pub setup_good: fn(&str, &str) -> String,
     /// A set-up figure: time of this many swings.
     pub setup_swings: fn(u32) -> String,
+    /// Column of the set-up figures: time of this many swings.
+    pub setup_swings_head: fn(u32) -> String,
     /// Of the swings: span, least, greatest time, swing either way.
     pub setup_swings_note: fn(usize, &str, &str, &str) -> String,
     /// A number of swings with their time.
     pub setup_good_swings: fn(u32, &str) -> String,
+    /// What to hang for a better reading.
+    pub setup_hang: fn(&str) -> String,
+    /// How many full swings to count for a better reading.
+    pub setup_count: fn(u32) -> String,
     /// A tension read back: tension, least, greatest.
     pub setup_read: fn(&str, &str, &str) -> String,
     /// A tension read back without its band.

@@ -86,8 +86,6 @@ group! {
         result_fail,
         /// What was found.
         result_none,
-        /// Label of the choice of what was found.
-        result_label,
         /// Label of a note.
         note_label,
         /// Command.
@@ -254,6 +252,10 @@ group! {
         rescue_below_standing,
         /// Column.
         rescue_soles,
+        /// Instead of a hanging height that is not above zero.
+        rescue_at_lower_level,
+        /// Said in the talk instead of such a height.
+        talk_at_lower_level,
         /// Heading.
         sign_heading,
         /// A line to sign.

@@ -6,10 +6,10 @@ use super::{Sentences, Texts};
 pub(super) static TEXTS: Texts = Texts {
     talk: "Charla",
     talk_heading: "Charla con la cuadrilla",
-    talk_intro: "Los pasos se hacen con el caso de la página. Quite, mueva o redacte de nuevo cualquiera; el enlace lleva lo que usted cambió.",
+    talk_intro: "Los pasos salen del caso de la página. Quite, mueva o redacte de nuevo cualquiera; el enlace lleva sus cambios.",
     talk_start: "Empezar la charla",
     talk_close: "Volver a la página",
-    talk_reset: "Como la hace la página",
+    talk_reset: "Restablecer los pasos",
     talk_steps: "Pasos de la charla",
     talk_on: "mostrar",
     talk_sentence: "frase",
@@ -22,19 +22,19 @@ pub(super) static TEXTS: Texts = Texts {
     talk_screen: "Charla en la pantalla",
     talk_back: "Atrás",
     talk_next: "Siguiente",
-    talk_play: "Soltar",
-    talk_hold: "Detener",
-    talk_dark: "Oscuro",
+    talk_play: "Iniciar la caída",
+    talk_hold: "Pausa",
+    talk_dark: "Pantalla negra",
     talk_light: "Mostrar otra vez la pantalla",
     talk_notes: "Notas",
     talk_end: "Terminar",
     talk_clock: "Tiempo desde que empezó la charla",
-    talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio suelta y detiene, B oscurece la pantalla, N muestra las notas, Escape termina.",
+    talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio inicia y pausa, B pone la pantalla en negro, N muestra las notas, Esc termina.",
     talk_link_fault: "Se abrió el caso, pero no la charla que trae el enlace.",
     talk_rows: "Espacio hasta ahora",
     edited: "editada, números sin calcular",
     edited_note: "Las frases marcadas como editadas son suyas: sus números no se calculan y no siguen al caso.",
-    caution: "Ayuda para enseñar. Decide la persona calificada, según las normas locales y los fabricantes. Primero, el plan de rescate.",
+    caution: "Ayuda para enseñar. Decide la persona calificada, según los códigos locales y las instrucciones de los fabricantes. Primero, el plan de rescate.",
     word_sag: "de flecha en reposo",
     word_force: "fuerza de detención",
     same_as_one: "tan abajo como uno solo",
@@ -45,12 +45,12 @@ pub(super) static TEXTS: Texts = Texts {
     title_post: "Un poste más",
     title_today: "Aquí, hoy",
     note_rest: "Muestre los postes, los tirantes y la línea. Pregunte: ¿cuánto baja una persona hasta que se detienen los pies? Que cada quien diga un número antes de seguir.",
-    note_one: "Déjelo correr una vez, regrese y córralo de nuevo. Nombre las longitudes junto al dibujo desde arriba: línea, eslinga, amortiguador, arnés, cuerpo, margen.",
-    note_two: "Pregunte primero: ¿le cambia algo al primero que haya otra persona en la misma línea? Luego suelte.",
+    note_one: "Muéstrela una vez, regrese y muéstrela de nuevo. Nombre las longitudes junto al dibujo desde arriba: línea, eslinga, amortiguador, arnés, cuerpo, margen.",
+    note_two: "Pregunte primero: ¿le cambia algo al primero que haya otra persona en la misma línea? Luego inicie la caída.",
     note_all: "Todos comparten una línea: lo que hace uno lo sienten los demás. Pregunte quién está hoy enganchado en el mismo claro.",
-    note_used_up: "El amortiguador se desgarra para que la fuerza no suba. Abierto del todo, se pone rígido. Revise la etiqueta: masas admitidas, longitud, si ya se abrió antes.",
-    note_post: "Un claro más corto cede menos. Mover o agregar un poste lo decide la persona calificada, no la cuadrilla.",
-    note_today: "Repase: quién está en la línea, qué hay abajo, quién lo vigila y cómo se baja de inmediato a una persona colgada.",
+    note_used_up: "El amortiguador se desgarra para que la fuerza no suba. Totalmente desplegado, se pone rígido. Revise la etiqueta: pesos admitidos, longitud, si ya se desplegó antes.",
+    note_post: "Un claro más corto se deflecta menos. Mover o agregar un poste lo decide la persona calificada, no la cuadrilla.",
+    note_today: "Repase: quién está en la línea, qué hay abajo, quién mantiene libre esa área y cómo se baja de inmediato a una persona colgada.",
     say: Sentences {
         title_all: |n| match n {
             2 => "Caen los dos".to_owned(),
@@ -64,7 +64,9 @@ pub(super) static TEXTS: Texts = Texts {
         rest: |sag, pretension| {
             format!("En reposo, tensada a {pretension}, la línea tiene {sag} de flecha.")
         },
-        one: |depth, room| format!("Cae uno: los pies se detienen {depth} bajo la línea, {room}."),
+        one: |depth, room| {
+            format!("Cae uno: la caída ocupa {depth} bajo la línea; {room} después del margen.")
+        },
         several: |who, compared, room| {
             if compared.is_empty() {
                 format!("{who}: {room}.")
@@ -72,8 +74,10 @@ pub(super) static TEXTS: Texts = Texts {
                 format!("{who}: {compared}, {room}.")
             }
         },
+        hits: |worker| format!("{worker} golpea el nivel inferior"),
+        hit: |what, said, room| format!("{what}: {said}, {room}."),
         deeper_than_one: |more| format!("{more} más abajo que uno solo"),
-        higher_than_one: |less| format!("{less} menos abajo que uno solo"),
+        higher_than_one: |less| format!("{less} menos que uno solo"),
         used_up: |worker, force| {
             format!("El amortiguador del trabajador {worker} se agota: la fuerza salta a {force}.")
         },
@@ -86,10 +90,10 @@ pub(super) static TEXTS: Texts = Texts {
             format!("Con {mass} {who} se agota un amortiguador: la fuerza salta a {force}.")
         },
         post: |span, room| {
-            format!("Un poste más en el claro {span}, la cuadrilla en el peor lugar: {room}.")
+            format!("Un poste más en el claro {span}, la cuadrilla en su peor posición: {room}.")
         },
         today: |room, worker, margin| {
-            format!("Aquí, hoy: {room} bajo {worker}, con el margen de {margin} incluido.")
+            format!("Aquí, hoy: {room} bajo {worker}, después del margen de {margin}.")
         },
     },
 };

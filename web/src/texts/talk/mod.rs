@@ -138,6 +138,10 @@ pub struct Sentences {
     pub one: fn(&str, &str) -> String,
     /// Several fall: title, compared with one, footroom in words.
     pub several: fn(&str, &str, &str) -> String,
+    /// A worker hits what is below.
+    pub hits: fn(&str) -> String,
+    /// A step in which somebody hits what is below: its title, who hits, the footroom.
+    pub hit: fn(&str, &str, &str) -> String,
     /// Deeper than one alone: by how much.
     pub deeper_than_one: fn(&str) -> String,
     /// Less deep than one alone: by how much.
