@@ -95,6 +95,23 @@ fn a_search_shows_how_far_it_is_and_can_be_stopped() {
         // Nothing comes after it.
         assert_eq!(seen["later"], seen["said"]);
         assert_eq!((&seen["run"], &seen["load"]), (&true.into(), &true.into()));
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_a_search_that_was_stopped() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_search(page).await;
+        page.eval("document.querySelector('#search-delay').click()")
+            .await;
+        page.wait_for("document.querySelector('#search-progress').value > 0")
+            .await;
+        no_findings(page, "search").await;
+        page.eval("document.querySelector('#search-stop').click()")
+            .await;
+        page.wait_for("document.querySelector('#search-run').hidden")
+            .await;
         no_findings(page, "search").await;
     });
 }

@@ -90,7 +90,8 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
             "pkg/footroom",
             "pkg/footroom_bg",
         ] {
-            host.change(|manner| manner.missing = vec![missing]);
+            // Nothing is kept for offline use meanwhile: the copy would stand in for the missing file.
+            host.change(|manner| manner.missing = vec![missing, "js/offline"]);
             page.go("about:blank").await;
             page.go(&host.address("")).await;
             page.wait_for("document.body?.dataset.state === 'failed'")
@@ -100,7 +101,7 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
             assert!(said.contains("No se pudo cargar"), "{missing}: {said}");
             assert!(!said.contains("Loading"), "{missing}: {said}");
             // It is there again, and the button takes it.
-            host.change(|manner| manner.missing.clear());
+            host.change(|manner| manner.missing = vec!["js/offline"]);
             page.click("#reload").await;
             page.wait_ready().await;
         }
