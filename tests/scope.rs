@@ -30,6 +30,11 @@ fn lines() -> Vec<Line> {
             .filter(|c| !c.inputs.rigid_anchorage)
             .map(|c| c.case(STATED_DAMPING_S).line),
     );
+    lines.extend(
+        reference::multispan_dynamics()
+            .into_iter()
+            .map(|c| c.case.line),
+    );
     lines
 }
 
@@ -37,6 +42,7 @@ fn falls() -> Vec<Case> {
     reference::dynamics()
         .iter()
         .map(|c| c.case(STATED_DAMPING_S))
+        .chain(reference::multispan_dynamics().into_iter().map(|c| c.case))
         .collect()
 }
 
@@ -71,6 +77,12 @@ fn deflections() -> Vec<(f64, f64, f64)> {
             }
         }
     }
+    for fall in reference::multispan_dynamics() {
+        let deflections = fall.reference.line_deflection_max_m.iter().flatten();
+        for (worker, deflection_m) in fall.case.workers.iter().zip(deflections) {
+            add(&fall.case.line, worker.position_m, *deflection_m);
+        }
+    }
     found
 }
 
@@ -101,7 +113,11 @@ fn range(quantity: Checked) -> Range {
             times.0.map_or(0.0, |t| t.high - t.low)
         })),
         Checked::Mass => Range::of(workers.iter().map(|w| w.mass_kg)),
-        Checked::FreeFall => Range::of(workers.iter().filter_map(|w| w.gear.free_fall_m)),
+        Checked::FreeFall => Range::of(
+            falls
+                .iter()
+                .flat_map(|c| c.workers.iter().map(|w| w.free_fall_m(&c.line))),
+        ),
         Checked::GearStiffness => Range::of(workers.iter().map(|w| w.gear.stiffness_n_per_m)),
         Checked::AbsorberForce => Range::of(absorbers.iter().map(|a| a.average_force_n)),
         Checked::AbsorberExtension => Range::of(absorbers.iter().map(|a| a.max_extension_m)),
@@ -141,7 +157,7 @@ fn bounds_are_those_of_the_reference_cases() {
         let (least, greatest) = quantity.range();
         match quantity {
             // Stated to three decimals, rounded down.
-            Checked::DeflectionRatio | Checked::Slope => {
+            Checked::DeflectionRatio | Checked::Slope | Checked::FreeFall => {
                 let most = greatest.expect("a bound above");
                 assert!(
                     most <= found.high && found.high < most + 1.0e-3,

@@ -1,29 +1,28 @@
 //! The time history: the loaded spans as nodes with the line's own mass, moving vertically, the
 //! workers as masses on their gear.
 //!
-//! Nodes are points of the rope. Along its length the rope is taken in equilibrium at every
-//! instant: one horizontal tension H a span. From the slopes, the rope in the span and H follow
-//! the horizontal extents of the segments; they must add up to the span, which gives H. Spans on
-//! which nobody falls give rope by their sag and stretch; between spans the rope slides freely
-//! (equal mean tension), the pieces of a span sharing what comes in or goes out. All these
-//! balances are minima of one potential, so the forces on the nodes have an energy and the ledger
-//! closes.
+//! Nodes are points of the rope. Along it the rope is cut into pieces, one to three a span, with one
+//! horizontal tension each. From the slopes, the rope in a piece and its tension follow the horizontal
+//! extents of its segments; they must add up to its length, which gives the tension. Between pieces
+//! the rope moves along the line with its mass: over a post, with a node of a span, at an end that
+//! gives or with the end of an in-line absorber. What comes in is shared out over the piece. Spans on
+//! which nobody falls sag as a wave. All these forces come of one potential, so the ledger closes.
 //!
 //! Stepping: velocity Verlet (leapfrog), fixed step. Damping: the force of the line on a node
 //! acts with β times its own rate added, that is, stiffness-proportional damping.
 //!
 //! Two histories whose lines are cut alike, such as the tolerance corners of one case, run side by
-//! side, their numbers as pairs (`pair`): `strands` their nodes and segments, `rope` their line law,
+//! side, their numbers as pairs (`pair`): `strands` their nodes and segments, `rope` its pieces and
+//! what lies between them, `sag` the spans on which nobody falls,
 //! `crew` those who fall on their `gear`, `peaks` what is watched of the line, `motion` the steps.
 //! Each has the same bits as alone.
 //!
-//! Known limits: vertical motion of workers and nodes only; no inertia along the rope (see
-//! [`crate::solve::History::axial_inertia_bound_n`]); spans without a falling worker follow
-//! without inertia.
+//! Known limits: vertical motion of workers and nodes; waves along the rope shorter than a piece are
+//! left out.
 //!
 //! # Source
-//! L. Verlet, Phys. Rev. 159 (1967) 98 for the stepping; the line as a Kirchhoff string, one
-//! common tension, e.g. H. M. Irvine, Cable Structures, MIT Press 1981.
+//! L. Verlet, Phys. Rev. 159 (1967) 98 for the stepping; a piece as a Kirchhoff string, one common
+//! tension, e.g. H. M. Irvine, Cable Structures, MIT Press 1981.
 
 use alloc::vec;
 use alloc::vec::Vec;
@@ -31,7 +30,7 @@ use alloc::vec::Vec;
 use crate::case::{Case, Line};
 use crate::constants::RESIDUAL_MAX;
 use crate::maths::sqrt;
-use crate::mesh::{COUPLED, Mesh};
+use crate::mesh::{Mesh, MeshPiece, SHARED, SHARED_ALONG};
 use crate::solve::{History, SupportPeak, Traces};
 
 use crew::Body;
@@ -45,6 +44,7 @@ mod motion;
 mod pair;
 mod peaks;
 mod rope;
+mod sag;
 mod strands;
 
 /// Part of the explicit method's stability limit that a step uses at the tension allowed for.
@@ -52,8 +52,10 @@ mod strands;
 const STEP_PART: f64 = 0.95;
 /// Tension allowed for over the one expected: one run in forty has more, and is repeated.
 const TENSION_ROOM: f64 = 1.25;
-/// Longest step, s.
+/// Longest step, s; the same where an absorber is used up: the bounces on stiff gear that follow hand
+/// energy from one to another for long, and their depths move by a centimetre with the longer one.
 const STEP_MAX_S: f64 = 1.0e-3;
+const STEP_MAX_USED_UP_S: f64 = 0.5e-3;
 /// Slope on both sides of a connector that a step allows for: the steepest that the references
 /// reach. Where a line grows steeper and a run goes unstable, its ledger shows it.
 const SLOPE_ALLOWED: f64 = 1.0 / 3.0;
@@ -109,6 +111,8 @@ pub(crate) struct Run {
 pub(crate) struct Wanted<'a> {
     /// Greatest horizontal tension expected, N; sets the step.
     pub tension_expected_n: f64,
+    /// A personal absorber is expected to be used up.
+    pub used_up: bool,
     /// Multiplies nodes and divides the step.
     pub refine: usize,
     pub traces: bool,
@@ -281,26 +285,34 @@ fn step_s(mesh: &Mesh, bodies: &[Body], line: &Line, damping_s: f64, tension_n: 
                     weight * (body.pull.stiffness_max_n_per_m() + kink)
                 })
                 .sum();
-            // With mass shared, a wave from node to node is 1 + COUPLED/3 times as stiff, a single
-            // node 1 + COUPLED/6; together as a chain with one stiff place.
-            let half = 0.5 * (1.0 + COUPLED / 3.0) * string;
-            let place = (1.0 + COUPLED / 6.0) * gear;
+            // With mass shared, a wave from node to node is 1 + SHARED/3 times as stiff, a single
+            // node 1 + SHARED/6; together as a chain with one stiff place.
+            let half = 0.5 * (1.0 + SHARED / 3.0) * string;
+            let place = (1.0 + SHARED / 6.0) * gear;
             let both = half + sqrt(half * half + place * place);
             omega_squared = omega_squared.max(both / mesh.nodes[node].mass_kg);
         }
+    }
+    // Along the rope: greatest eigenvalue of neighbouring pieces, twice the diagonal.
+    for k in 0..=mesh.pieces.len() {
+        let stiffness = |piece: Option<&MeshPiece>| {
+            piece.map_or(0.0, |p| line.rope.axial_stiffness_n / p.length_m)
+        };
+        let left = stiffness(k.checked_sub(1).and_then(|at| mesh.pieces.get(at)));
+        let along = 2.0 * (left + stiffness(mesh.pieces.get(k)));
+        omega_squared = omega_squared.max((1.0 + SHARED_ALONG / 3.0) * along / mesh.joint_kg(k));
     }
     for body in bodies {
         omega_squared = omega_squared.max(body.pull.stiffness_max_n_per_m() / body.mass_kg);
     }
     // Leapfrog with the damping force one step late is stable while ω² dt² (1 + 2β/dt) ≤ 4.
     let bare = 2.0 * STEP_PART / sqrt(omega_squared);
-    let stable = sqrt(damping_s * damping_s + bare * bare) - damping_s;
-    stable.min(STEP_MAX_S)
+    sqrt(damping_s * damping_s + bare * bare) - damping_s
 }
 impl Traces {
     fn empty(case: &Case, mesh: &Mesh) -> Self {
         let mut node_x_m = Vec::new();
-        for_nodes(case, mesh, |x, _, _| node_x_m.push(x));
+        for_nodes(case, mesh, |x, _| node_x_m.push(x));
         let workers = case.workers.len();
         let frames = (case.motion.duration_s / FRAME_S) as usize + 2;
         Self {
@@ -330,20 +342,21 @@ impl Traces {
     ) {
         self.frames += 1;
         let (mut horizontal, mut tension) = (0.0_f64, 0.0_f64);
-        for state in &ropes.spans {
-            horizontal = horizontal.max(of(state.horizontal_n, side));
-            tension = tension.max(of(state.horizontal_n, side) * of(state.steepest, side));
+        for piece in &ropes.pieces {
+            horizontal = horizontal.max(of(piece.horizontal_n, side));
+            tension = tension.max(of(piece.tension_n(), side));
         }
         self.tension_horizontal_n.push(horizontal);
         self.tension_max_n.push(tension);
         self.inline_extension_m
-            .push(of(ropes.inline_extension_m, side));
-        let w = case.line.weight_n_per_m();
-        let idle_tension = of(ropes.tension_n, side).max(1.0);
-        for_nodes(case, mesh, |_, node, idle| {
-            let deflection = match (node, idle) {
-                (Some(n), _) => z_m(n),
-                (None, (x, l)) => w * x * (l - x) / (2.0 * idle_tension),
+            .push(of(ropes.inline_extension_m(), side));
+        for_nodes(case, mesh, |_, place| {
+            let deflection = match place {
+                Drawn::Node(n) => z_m(n),
+                Drawn::Idle(piece, eighth) => {
+                    let sag = ropes.sags.iter().find(|s| s.pieces.0 == piece);
+                    sag.map_or(0.0, |s| s.deflection_m(side, eighth))
+                }
             };
             self.node_deflection_m.push(deflection);
         });
@@ -360,27 +373,35 @@ impl Traces {
     }
 }
 
-/// Visits the drawn nodes of the whole line from left to right: place, node of the mesh or `None`
-/// in an idle span, and for that the place in the span and its length. Supports between two spans
-/// appear once.
-fn for_nodes(case: &Case, mesh: &Mesh, mut visit: impl FnMut(f64, Option<usize>, (f64, f64))) {
-    const IDLE_PIECES: usize = 8;
+/// A drawn place of the line: a node of the mesh, or in a span on which nobody falls its first piece
+/// and eighths of its length.
+enum Drawn {
+    Node(usize),
+    Idle(usize, usize),
+}
+
+/// Visits the drawn nodes of the whole line from left to right, with their x. Supports between two
+/// spans, and nodes between two pieces, appear once.
+fn for_nodes(case: &Case, mesh: &Mesh, mut visit: impl FnMut(f64, Drawn)) {
+    const PARTS: usize = 8;
     let mut start = 0.0;
     for (span, &length) in case.line.spans_m.iter().enumerate() {
         let skip = usize::from(span > 0);
-        match mesh.spans.iter().find(|s| s.span == span) {
-            Some(s) => {
+        let first = mesh.pieces.iter().position(|p| p.span == span);
+        match (mesh.spans.iter().find(|s| s.span == span), first) {
+            (Some(s), _) => {
                 for j in skip..=s.segments {
                     let n = s.first_node + j;
-                    visit(mesh.nodes[n].x_m, Some(n), (0.0, length));
+                    visit(mesh.nodes[n].x_m, Drawn::Node(n));
                 }
             }
-            None => {
-                for j in skip..=IDLE_PIECES {
-                    let x = length * j as f64 / IDLE_PIECES as f64;
-                    visit(start + x, None, (x, length));
+            (None, Some(piece)) => {
+                for j in skip..=PARTS {
+                    let x = length * j as f64 / PARTS as f64;
+                    visit(start + x, Drawn::Idle(piece, j));
                 }
             }
+            (None, None) => {}
         }
         start += length;
     }

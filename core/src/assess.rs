@@ -37,8 +37,7 @@ pub struct Assessment {
     /// What is left out of the footroom of a crew, and added to the required depths, for what the
     /// runs do not show, m: [`crate::nearby::BEYOND_M`], or 0.
     pub beyond_m: f64,
-    /// Greatest line tension over all runs, N: inertia along the line and the allowance
-    /// included.
+    /// Greatest line tension over all runs, N, the allowance included.
     pub tension_max: Governed,
     /// Greatest arrest force over all runs, N.
     pub arrest_force_max: Governed,
@@ -82,7 +81,7 @@ pub struct CornerAnswer {
     pub governing_worker: usize,
     /// Method that governs his clearance.
     pub governing_method: Method,
-    /// Greatest line tension of both methods, N, inertia along the line included.
+    /// Greatest line tension of both methods, N.
     pub tension_max_n: f64,
     /// Greatest horizontal pull on an end support of the time history, N.
     pub end_pull_max_n: f64,
@@ -345,19 +344,14 @@ pub(crate) fn doubts(case: &Case, outcomes: &[&Outcome], tension_n: f64) -> Vec<
 
 /// The worst of every number over all runs, with the allowance on tension, and `beyond_m` on the
 /// required depths.
-///
-/// The bound for inertia along the rope goes to the left end: the in-line absorber sits at the
-/// right one and holds the tension there at its own force.
 pub(crate) fn demands(case: &Case, outcomes: &[&Outcome], beyond_m: f64) -> Demands {
     let greatest = |of: &dyn Fn(&Outcome) -> f64| outcomes.iter().fold(0.0, |m, o| of(o).max(m));
     let more = 1.0 + case.allowance.tension_ratio;
     let last = case.line.spans_m.len();
     let peak = |o: &Outcome, i: usize| o.supports.get(i).copied().unwrap_or_default();
-    let end = |i: usize, bound: f64| EndDemand {
-        tension_n: more
-            * greatest(&|o| peak(o, i).tension_max_n + bound * o.history.axial_inertia_bound_n),
-        horizontal_n: more
-            * greatest(&|o| peak(o, i).horizontal_max_n + bound * o.history.axial_inertia_bound_n),
+    let end = |i: usize| EndDemand {
+        tension_n: more * greatest(&|o| peak(o, i).tension_max_n),
+        horizontal_n: more * greatest(&|o| peak(o, i).horizontal_max_n),
         vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
     };
     let fell = |(i, w): (usize, &Worker)| w.fall_time_s.map(|_| i);
@@ -391,13 +385,9 @@ pub(crate) fn demands(case: &Case, outcomes: &[&Outcome], beyond_m: f64) -> Dema
                 }
             })
             .collect(),
-        tension_max_n: more
-            * greatest(&|o| {
-                (o.history.tension_max_n + o.history.axial_inertia_bound_n)
-                    .max(o.balance.tension_max_n)
-            }),
-        left_end: end(0, 1.0),
-        right_end: end(last, 0.0),
+        tension_max_n: more * greatest(&|o| o.history.tension_max_n.max(o.balance.tension_max_n)),
+        left_end: end(0),
+        right_end: end(last),
         intermediate_posts: (1..last)
             .map(|i| PostKick {
                 vertical_n: more * greatest(&|o| peak(o, i).vertical_max_n),
@@ -465,8 +455,7 @@ impl CornerAnswer {
             footroom_m: outcome.footroom_m,
             governing_worker: outcome.governing_worker,
             governing_method: outcome.governing_method,
-            tension_max_n: (history.tension_max_n + history.axial_inertia_bound_n)
-                .max(outcome.balance.tension_max_n),
+            tension_max_n: history.tension_max_n.max(outcome.balance.tension_max_n),
             end_pull_max_n: ends
                 .iter()
                 .flatten()

@@ -37,8 +37,11 @@ pub const SAG_RATIO_MAX: f64 = 1.0 / 20.0;
 
 /// Greatest slope of the line, vertical over horizontal, that vertical motion is taken to describe.
 ///
-/// The references reach about 0.33 between a connector and its support; up to here is our choice.
-pub const SLOPE_MAX: f64 = 0.5;
+/// Against an independent cable whose nodes move along and across (tests/cable.rs), 0.15 to 2.6 m from
+/// a post, lines of 1 to 4.4 kN, with and without an in-line absorber, slopes up to 0.89: drop from 7 mm
+/// short to 6 mm too deep, tension from 3.8 % low (within 0.5 m of a post) to 0.9 % high, neither of
+/// which grew with the slope. Steeper was not tried.
+pub const SLOPE_MAX: f64 = 0.85;
 
 /// Greatest residual of a run's energy ledger, as a part of the work of gravity, without a doubt.
 pub const RESIDUAL_MAX: f64 = 1.0e-3;

@@ -97,7 +97,7 @@ pub struct Finding {
     pub strength_fails: bool,
     /// Parts that were not evaluated for want of a number.
     pub parts_not_evaluated: usize,
-    /// Greatest line tension, N, inertia along the line and allowance included.
+    /// Greatest line tension, N, the allowance included.
     pub tension_max_n: f64,
     /// Greatest arrest force, N.
     pub arrest_force_max_n: f64,

@@ -105,26 +105,27 @@ impl Checked {
     /// Least and greatest checked value; no greatest: there is no bound above.
     pub const fn range(self) -> (f64, Option<f64>) {
         let (least, greatest) = match self {
-            Self::SpanCount => (1.0, 5.0),
-            Self::Span => (6.0, 30.0),
-            Self::Pretension => (1_000.0, 9_000.0),
-            Self::AxialStiffness => (3.3e6, 6.5e6),
-            Self::MassPerLength => (0.36, 0.63),
-            Self::EndStiffness => return (1.0e5, None),
+            Self::SpanCount => (1.0, 6.0),
+            Self::Span => (6.0, 40.0),
+            Self::Pretension => (300.0, 20_000.0),
+            Self::AxialStiffness => (9.0e5, 1.1e7),
+            Self::MassPerLength => (0.07, 1.0),
+            Self::EndStiffness => return (5.0e4, None),
             Self::InlineForce => (8_000.0, 14_000.0),
-            Self::InlineExtension => (0.6, 1.2),
+            Self::InlineExtension => (0.2, 1.2),
             Self::Damping => (0.0, 1.0e-4),
-            Self::Users => (1.0, 3.0),
+            Self::Users => (1.0, 6.0),
             Self::Delay => (0.0, 1.0),
-            Self::Mass => (80.0, 141.0),
-            Self::FreeFall => (0.6, 1.8),
+            Self::Mass => (40.0, 220.0),
+            Self::FreeFall => (0.5, 2.012),
             Self::GearStiffness => (6.0e4, 1.0e5),
             Self::AbsorberForce => (2_700.0, 6_000.0),
-            Self::AbsorberExtension => (1.07, 1.75),
+            Self::AbsorberExtension => (0.3, 1.75),
             Self::LockedStiffness => (6.0e4, 1.0e5),
-            Self::SelfRetracting | Self::Offset => (0.0, 0.0),
+            Self::SelfRetracting => (0.0, 1.0),
+            Self::Offset => (0.0, 0.0),
             Self::DeflectionRatio => (0.0, 0.129),
-            Self::Slope => (0.0, 0.331),
+            Self::Slope => (0.0, 0.456),
             Self::Nearness => return (1.0, None),
         };
         (least, Some(greatest))
@@ -354,8 +355,9 @@ mod tests {
     fn what_lies_outside_is_named_with_its_value_and_range() {
         let mut case = demo();
         case.line.spans_m = alloc::vec![4.0, 14.0];
-        case.workers[0].mass_kg = 60.0;
-        case.workers[1].mass_kg = 200.0;
+        case.workers[0].mass_kg = 38.0;
+        case.workers[1].mass_kg = 245.0;
+        case.workers[1].gear.kind = GearKind::SelfRetracting;
         case.workers[2].gear.kind = GearKind::SelfRetracting;
         case.workers[2].offset_along_m = 0.5;
         // One who stays standing was never pulled: his own mass does not enter.
@@ -372,15 +374,15 @@ mod tests {
             .collect();
         for expected in [
             (Checked::Span, 0, 4.0),
-            // 59 kg above the greatest mass is farther than 20 kg below the least.
-            (Checked::Mass, 1, 200.0),
-            (Checked::SelfRetracting, 2, 1.0),
+            // 25 kg above the greatest mass is farther than 2 kg below the least.
+            (Checked::Mass, 1, 245.0),
+            (Checked::SelfRetracting, 1, 2.0),
             (Checked::Offset, 2, 0.5),
         ] {
             assert!(named.contains(&expected), "{expected:?} in {named:?}");
         }
         let mass = found.iter().find(|o| o.quantity == Checked::Mass);
-        assert!(mass.is_some_and(|o| (o.least, o.greatest) == (80.0, Some(141.0))));
+        assert!(mass.is_some_and(|o| (o.least, o.greatest) == (40.0, Some(220.0))));
         assert!(named.iter().all(|(q, _, _)| *q != Checked::Users));
     }
 

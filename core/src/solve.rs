@@ -359,9 +359,6 @@ pub struct History {
     pub time_tension_max_s: f64,
     /// Greatest extension of the in-line absorber, m.
     pub inline_extension_m: f64,
-    /// Added to the greatest tension for strength while an in-line absorber yields, N: the
-    /// line's own inertia along its length holds the rest of it back.
-    pub axial_inertia_bound_n: f64,
     /// Greatest inward movement of the left end, m.
     pub left_end_movement_max_m: f64,
     /// Greatest inward movement of the right end, m.
@@ -537,6 +534,12 @@ impl<'a> Asked<'a> {
     fn wanted(&self) -> Wanted<'_> {
         Wanted {
             tension_expected_n: self.balance.tension_horizontal_n,
+            used_up: (self
+                .case
+                .workers
+                .iter()
+                .zip(&self.balance.absorber_extension_m))
+            .any(|(w, m)| w.gear.absorber.is_some_and(|a| *m >= a.max_extension_m)),
             refine: self.options.refine.clamp(1, REFINE_MAX) as usize,
             traces: self.options.traces,
             strike_drop_m: &self.strike_drop_m,
@@ -704,7 +707,7 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
 
 fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
     let mut doubts = Vec::new();
-    let tension_n = run.history.tension_max_n + run.history.axial_inertia_bound_n;
+    let tension_n = run.history.tension_max_n;
     if let Some(breaking_force_n) = case.line.rope.breaking_force_n
         && tension_n > breaking_force_n
     {

@@ -186,7 +186,7 @@ pub struct State {
     pub footroom_m: f64,
     /// His greatest arrest force by either method, N.
     pub arrest_force_n: f64,
-    /// Greatest line tension by either method, inertia along the line included, N.
+    /// Greatest line tension by either method, N.
     pub tension_n: f64,
     /// Greatest horizontal pull on an end, N.
     pub end_pull_n: f64,
@@ -312,8 +312,7 @@ impl State {
             w.stack.available_m,
             w.arrest_force_max_n
                 .max(outcome.balance.arrest_force_n[worker]),
-            (outcome.history.tension_max_n + outcome.history.axial_inertia_bound_n)
-                .max(outcome.balance.tension_max_n),
+            (outcome.history.tension_max_n).max(outcome.balance.tension_max_n),
             ends.iter()
                 .flatten()
                 .fold(0.0, |most, end| end.horizontal_max_n.max(most)),

@@ -4,6 +4,7 @@
 //!
 //! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
 
+pub mod cable;
 pub mod closeness;
 #[cfg(test)]
 #[allow(dead_code, reason = "only the number of its cases is asked for here")]

@@ -1,6 +1,8 @@
 //! Readers of the reference files in `tests/reference`, and the cases that they describe.
 
-use footroom_core::case::{Absorber, Case, Gear, InlineAbsorber, Line, Motion, Site, Worker};
+use footroom_core::case::{
+    Absorber, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Site, Worker,
+};
 use footroom_core::line::PointLoad;
 use footroom_core::rope::{Construction, Rope};
 use serde::Deserialize;
@@ -41,6 +43,64 @@ pub fn multispan() -> Vec<MultispanCase> {
 /// The dynamic cases.
 pub fn dynamics() -> Vec<DynamicCase> {
     read("dynamics.json", include_str!("../reference/dynamics.json"))
+}
+
+/// The falls on several spans, in the batch door's own case format.
+///
+/// Self-retracting gear falls freely through its locking distance there, whatever the geometry; core
+/// adds how far the D-ring stands above the line.
+pub fn multispan_dynamics() -> Vec<MultispanFall> {
+    let mut falls: Vec<MultispanFall> = read(
+        "multispan_dynamics.json",
+        include_str!("../reference/multispan_dynamics.json"),
+    );
+    for gear in falls
+        .iter_mut()
+        .flat_map(|f| f.case.workers.iter_mut().map(|w| &mut w.gear))
+    {
+        if gear.kind == GearKind::SelfRetracting {
+            gear.free_fall_m.get_or_insert(gear.lock_distance_m);
+        }
+    }
+    falls
+}
+
+/// A fall on several spans.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MultispanFall {
+    /// Number, such as N003.
+    pub id: String,
+    /// What it is.
+    pub title: String,
+    /// The case, as the batch door reads it.
+    pub case: Case,
+    /// What an independent lumped cable gives for it.
+    pub reference: MultispanFallReference,
+}
+
+/// Values of a [`MultispanFall`].
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MultispanFallReference {
+    /// Deepest depth of stack below the line of every worker, m.
+    pub required_m: Vec<f64>,
+    /// Drop of every worker to the first lowest point, m.
+    pub drop_first_lowest_m: Vec<f64>,
+    /// Greatest deflection of the line at every connector, m; not given for all cases.
+    pub line_deflection_max_m: Option<Vec<f64>>,
+    /// Greatest arrest force of every worker, N.
+    pub arrest_force_max_n: Vec<f64>,
+    /// Raw peak of the tension anywhere along the rope, N; it rings.
+    pub tension_max_n: f64,
+    /// Greatest mean of it over 2 ms, N.
+    pub tension_max_2ms_n: f64,
+    /// Greatest horizontal pull on the left and the right end, N.
+    pub end_horizontal_max_n: [f64; 2],
+    /// Greatest downward force on each intermediate post, N, left to right.
+    pub post_vertical_max_n: Vec<f64>,
+    /// Extension of the in-line absorber, m.
+    pub inline_extension_m: f64,
 }
 
 fn rope(axial_stiffness_n: f64, mass_per_length_kg_per_m: f64) -> Rope {

@@ -35,6 +35,68 @@ pub const DYNAMIC_OUTSIDE_ANY_MODEL_MAX: usize = 5;
 /// may differ by 0.5 % of at most 20 kN over the softest reference spring of 100 kN/m.
 pub const HANGING_MOVEMENT_ATOL_M: f64 = 1.0e-3;
 
+/// Tension of falls on several spans below the reference's 2 ms mean, relative: a model without every
+/// axial wave smooths the shortest of them. The most, and for how many the narrower bound holds.
+pub const MULTISPAN_TENSION_LOW_RTOL: f64 = 4.0e-2;
+
+/// The same for [`MULTISPAN_TENSION_LOW_RATIO`] of the cases.
+pub const MULTISPAN_TENSION_LOW_MOST_RTOL: f64 = 3.0e-2;
+
+/// Part of the cases that must hold [`MULTISPAN_TENSION_LOW_MOST_RTOL`].
+pub const MULTISPAN_TENSION_LOW_RATIO: f64 = 0.98;
+
+/// Tension of falls on several spans above the reference's raw peak, relative: pieces of rope with one
+/// tension each, their mass lumped between them, ring a little more than rope does.
+pub const MULTISPAN_TENSION_HIGH_RTOL: f64 = 8.0e-2;
+
+/// First lowest points of falls on several spans, m.
+pub const MULTISPAN_FIRST_LOWEST_ATOL_M: f64 = 0.025;
+
+/// Depths short of the reference, m, for [`MULTISPAN_DEPTH_RATIO`] of the workers: later bounces of
+/// crews are sensitive.
+pub const MULTISPAN_DEPTH_SHORT_ATOL_M: f64 = 0.03;
+
+/// Part of the workers for whom [`MULTISPAN_DEPTH_SHORT_ATOL_M`] must hold.
+pub const MULTISPAN_DEPTH_RATIO: f64 = 0.95;
+
+/// The same for all of them, m.
+pub const MULTISPAN_DEPTH_SHORT_MOST_ATOL_M: f64 = 0.08;
+
+/// Arrest forces of falls on several spans, relative.
+pub const MULTISPAN_FORCE_RTOL: f64 = 3.0e-2;
+
+/// Loads on intermediate posts above [`MULTISPAN_POST_LEAST_N`], relative, for
+/// [`MULTISPAN_POST_RATIO`] of them: tension times slope beside the post, where every wave passes.
+pub const MULTISPAN_POST_RTOL: f64 = 1.0e-1;
+
+/// Loads on posts that are compared, N.
+pub const MULTISPAN_POST_LEAST_N: f64 = 1_000.0;
+
+/// Part of the loads on posts that must hold [`MULTISPAN_POST_RTOL`].
+pub const MULTISPAN_POST_RATIO: f64 = 0.97;
+
+/// The independent cable's raw peak against the other one's, relative, on one span: the same model; the
+/// step is another.
+pub const CABLE_TENSION_RTOL: f64 = 1.0e-3;
+
+/// Extension of an absorber against the independent cable, relative: the difference of two longer
+/// lengths, 4 mm of 0.3 m; the connector slides with the rope in one way more there.
+pub const CABLE_EXTENSION_RTOL: f64 = 2.0e-2;
+
+/// First lowest points of core against the independent cable, and of the two cables on one span, m.
+/// 0.6 to 4 mm were met; with segments and elements along it a rope is never twice the same.
+pub const CABLE_LOWEST_ATOL_M: f64 = 5.0e-3;
+
+/// Drop on a steep line against the independent cable, m: 7 mm was the most in 32 falls beside posts
+/// with slopes up to 0.89.
+pub const CABLE_STEEP_DROP_ATOL_M: f64 = 1.0e-2;
+
+/// First lowest points of the two independent cables on several spans, m. The element over a support is
+/// bent there in ours; where it passes straight it cuts the corner and lends the span a millimetre or
+/// two of rope a support. Up to 0.021 m was met, all deeper in the reference; finer elements leave ours
+/// where it is (1 mm from 0.3 to 0.1 m).
+pub const CABLE_BESIDE_SUPPORTS_ATOL_M: f64 = 0.022;
+
 /// Energy residual over the gravity work: the design's 0.1 %.
 pub const ENERGY_RESIDUAL_MAX: f64 = 1.0e-3;
 
@@ -160,8 +222,9 @@ pub const FRAME_RATE_RATIO_MAX: f64 = 1.3;
 pub const ROUNDING_ATOL_M: f64 = 1.0e-9;
 
 /// Steepest slope of all steps against that of the frames of the traces: the line straightens out of
-/// its steepest shape within a frame.
-pub const SLOPE_FRAME_ATOL: f64 = 5.0e-3;
+/// its steepest shape within a frame; as the tension of a frame is that of one piece and the slope that of
+/// another, their ratio is not quite the slope.
+pub const SLOPE_FRAME_ATOL: f64 = 2.0e-2;
 
 /// Greatest stretch of gear against that of a stack, m: the lowest point of a stack is a parabola
 /// through a step, with the line where it was at that step.

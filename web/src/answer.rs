@@ -360,9 +360,7 @@ impl Told<'_> {
                 tension_n,
                 breaking_force_n,
             } => {
-                let given = &self.outcome.history;
-                let given_n = given.tension_max_n + given.axial_inertia_bound_n;
-                let say = if given_n > breaking_force_n {
+                let say = if self.outcome.history.tension_max_n > breaking_force_n {
                     t.say.beyond_breaking
                 } else {
                     t.say.corner_breaks
@@ -600,8 +598,7 @@ impl Told<'_> {
             .get(i)
             .copied()
             .unwrap_or(0.0);
-        let with_bound_n =
-            self.outcome.history.tension_max_n + self.outcome.history.axial_inertia_bound_n;
+        let tension_n = self.outcome.history.tension_max_n;
         let mut rows = vec![
             row(
                 t.line_deflection,
@@ -626,7 +623,7 @@ impl Told<'_> {
             row(
                 t.line_tension,
                 self.force(self.outcome.balance.tension_max_n),
-                self.force(with_bound_n),
+                self.force(tension_n),
             ),
         ];
         if self.case.line.inline_absorber.is_some() {
@@ -1009,8 +1006,7 @@ mod tests {
     fn a_line_that_breaks_in_a_corner_only_takes_the_number_away() {
         let mut case = demo();
         let whole = outcome(&case);
-        let given = &whole.nominal.history;
-        let given_n = given.tension_max_n + given.axial_inertia_bound_n;
+        let given_n = whole.nominal.history.tension_max_n;
         case.line.rope.breaking_force_n = Some(0.5 * (given_n + whole.demands.tension_max_n));
         let assessment = outcome(&case);
         for voice in VOICES {

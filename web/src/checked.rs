@@ -90,7 +90,6 @@ fn shown(voice: Voice, quantity: Checked, value: f64, rounding: Rounding) -> Str
 mod tests {
     use super::*;
     use crate::format::{Lang, Units};
-    use footroom_core::case::GearKind;
     use footroom_core::demo::demo;
     use footroom_core::solve::{Options, solve};
 
@@ -109,8 +108,8 @@ mod tests {
     fn each_quantity_is_named_with_value_and_range() {
         let mut case = demo();
         case.line.spans_m = vec![4.0, 14.0];
-        case.workers[0].mass_kg = 60.0;
-        case.workers[1].gear.kind = GearKind::SelfRetracting;
+        case.workers[0].mass_kg = 230.0;
+        case.workers[1].offset_along_m = 0.5;
         let outcome = solve(&case, Options::default()).expect("a valid case");
         let voice = Voice {
             lang: Lang::En,
@@ -118,9 +117,9 @@ mod tests {
         };
         let said = outside(voice, &outcome.outside_checked).expect("something is outside");
         for part in [
-            "4.00 m (checked 6.00 m to 30.00 m)",
-            "60 kg (checked 80 kg to 141 kg)",
-            "workers on self-retracting lifelines 1 (none checked)",
+            "4.00 m (checked 6.00 m to 40.00 m)",
+            "230 kg (checked 40 kg to 220 kg)",
+            "distance from the connector 0.50 m (none checked)",
         ] {
             assert!(said.contains(part), "{part} in {said}");
         }

@@ -552,6 +552,7 @@ mod tests {
         let open = open.filter(|r| r.verdict_kind == VerdictKind::NotEvaluated);
         let mut strong = case.clone();
         strong.line.rope.breaking_force_n = Some(200.0e3);
+        strong.strengths.tieback_n = Some(200.0e3);
         let system = rows_in(METRIC, &strong, &assessed(&strong));
         let system = find(&system, "us.system_factor").verdict.clone();
         let inputs: std::collections::BTreeSet<&str> = open.map(|r| r.field).collect();

@@ -8,13 +8,15 @@ use wide::CmpGe;
 use super::crew::{Body, Crew};
 use super::pair::{ONE, Pair, SIDES, of, with};
 use super::peaks::Peaks;
-use super::rope::{Ropes, sine_and_cosine};
-use super::strands::{Strands, Sums};
-use super::{Ended, FRAME_S, Fall, Run, SECANT_MAX, Wanted, step_s};
+use super::rope::Ropes;
+use super::strands::Strands;
+use super::{
+    Ended, FRAME_S, Fall, Run, SECANT_MAX, STEP_MAX_S, STEP_MAX_USED_UP_S, Wanted, step_s,
+};
 use crate::case::Case;
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, floor, sqrt};
-use crate::mesh::{Mesh, MeshSpan};
+use crate::mesh::{Mesh, MeshPiece, MeshSpan};
 use crate::solve::{Energy, History, Traces};
 
 /// One history before and after its motion.
@@ -34,6 +36,7 @@ struct Bundle<'a, 'm> {
     /// One or two; where there is one, it runs beside a copy of itself.
     motions: &'m mut [Motion<'a>],
     spans: Vec<MeshSpan>,
+    pieces: Vec<MeshPiece>,
     strands: Strands,
     ropes: Ropes,
     crew: Crew,
@@ -53,13 +56,13 @@ pub(super) fn go(motions: &mut [Motion<'_>]) -> Vec<Ended> {
             let each = |what: fn(&Motion<'_>) -> f64| Pair::new(pair.map(what));
             let dt = each(|m| m.dt);
             let damping_s = each(|m| m.case.motion.damping_s);
-            let lines = pair.map(|m| &m.case.line);
             Bundle {
                 spans: first.mesh.spans.clone(),
+                pieces: first.mesh.pieces.clone(),
                 strands: Strands::at_rest(pair.map(|m| &m.mesh), dt, damping_s),
-                ropes: Ropes::at_rest(pair.map(|m| (&m.case.line, &m.mesh))),
+                ropes: Ropes::at_rest(pair.map(|m| (&m.case.line, &m.mesh)), dt, damping_s),
                 crew: Crew::new(pair.map(|m| &m.bodies[..]), dt),
-                peaks: Peaks::new(lines, &first.mesh.spans),
+                peaks: Peaks::new(first.case.line.spans_m.len(), &first.mesh),
                 dt,
                 step: each(|m| f64::from(m.first_step)),
                 last_step: each(|m| f64::from(m.last_step)),
@@ -109,60 +112,27 @@ impl Bundle<'_, '_> {
         self.step * self.dt
     }
 
-    /// Moves the line, then finds the tension of its shape and the force on every node and on those
+    /// Moves the line, then finds the tensions of its shape and the force on every node and on those
     /// who fall.
     fn move_line(&mut self) {
-        self.ropes.assume();
-        for k in 0..self.spans.len() {
-            let state = &self.ropes.spans[k];
-            let mut sums = self
-                .strands
-                .advance(&self.spans[k], state.strain, state.fill);
-            for side in 0..SIDES {
-                if self.ropes.extended_span(side) == Some(k) {
-                    self.look_at_extended(k, side, &mut sums);
-                }
+        self.ropes.advance();
+        self.ropes.take_idle();
+        for (k, piece) in self.pieces.iter().enumerate() {
+            if !piece.is_idle() {
+                let (strain, fill) = self.ropes.assume(k);
+                let sums = self.strands.advance(piece, strain, fill);
+                self.ropes.take(k, &sums);
             }
-            self.ropes.take(k, &sums);
         }
         self.crew.stretch(&self.strands);
         self.ropes.settle();
-        self.release();
-        for (span, state) in self.spans.iter().zip(&self.ropes.spans) {
-            self.strands.pull(span, state.horizontal_n);
+        for span in &self.spans {
+            let (first, behind) = span.pieces;
+            let states = &self.ropes.pieces[first..behind];
+            self.strands
+                .pull(&self.pieces[first..behind], |k| states[k].horizontal_n);
         }
         self.crew.pull(&mut self.strands);
-    }
-
-    /// Where the in-line absorber has moved, the last segment has a law of its own from now on.
-    fn release(&mut self) {
-        let Some(k) = self.ropes.at_right_end() else {
-            return;
-        };
-        let last = self.spans[k].first_node + self.spans[k].segments;
-        for side in 0..SIDES {
-            if of(self.ropes.inline_moved_m, side) > 0.0 {
-                self.strands.release(last, side);
-            }
-        }
-    }
-
-    /// With the in-line absorber extended, the last segment has a law of its own; it was counted as
-    /// level before.
-    #[cold]
-    fn look_at_extended(&mut self, k: usize, side: usize, sums: &mut Sums) {
-        let (span, state) = (&self.spans[k], &self.ropes.spans[k]);
-        let (rope_m, dz) = self.strands.last_segment_m(span, side);
-        let (sine, cosine) = sine_and_cosine(
-            dz,
-            rope_m * of(state.fill, side),
-            of(state.strain, side),
-            of(self.ropes.inline_extension_m, side),
-        );
-        let secant = 1.0 / cosine;
-        sums.incline_last(side, rope_m, secant, cosine);
-        let last = span.first_node + span.segments;
-        self.strands.turn(last, side, sine * secant);
     }
 
     /// Ends the histories whose time is over or whose line grew too steep.
@@ -178,6 +148,7 @@ impl Bundle<'_, '_> {
                 let run = self.run(side);
                 self.motions[side].ended = Some(Ended { run, steep });
                 self.strands.stop(side);
+                self.ropes.stop(side);
                 self.crew.stop(side);
                 self.last_step = with(self.last_step, side, f64::INFINITY);
                 self.steepest = with(self.steepest, side, f64::INFINITY);
@@ -199,10 +170,8 @@ impl Bundle<'_, '_> {
             k.map_or(0.0, |k| ((pull_n - line.pretension_n) / k).max(0.0))
         };
         let peaks = &self.peaks;
-        let ends_n = peaks.ends_n.map(|end| of(end, side));
+        let ends_n = peaks.ends_n(side);
         let steepest = of(peaks.steepest, side);
-        let impedance = sqrt(line.rope.axial_stiffness_n * line.rope.mass_per_length_kg_per_m);
-        let rate_max_m_per_s = of(self.ropes.inline_moved_max_m, side) / motion.dt;
         Run {
             falls,
             supports: peaks.supports(side),
@@ -210,10 +179,9 @@ impl Bundle<'_, '_> {
                 tension_max_n: of(peaks.tension_n, side),
                 time_tension_max_s: of(peaks.time_s, side),
                 tension_horizontal_max_n: of(peaks.horizontal_n, side),
-                axial_inertia_bound_n: impedance * rate_max_m_per_s,
                 left_end_movement_max_m: moved(line.left_end_stiffness_n_per_m, ends_n[0]),
                 right_end_movement_max_m: moved(line.right_end_stiffness_n_per_m, ends_n[1]),
-                inline_extension_m: of(self.ropes.inline_extension_m, side),
+                inline_extension_m: of(self.ropes.inline_extension_m(), side),
                 energy,
                 steps: of(self.step, side) as u32 - motion.first_step,
                 step_s: motion.dt,
@@ -252,11 +220,12 @@ impl Bundle<'_, '_> {
             e.absorbers_j += faller.absorbed_j(side);
         }
         let (line, mesh) = (&motion.case.line, &motion.mesh);
-        let at_rest = Ropes::at_rest([(line, mesh); SIDES]);
+        let at_rest = Ropes::at_rest([(line, mesh); SIDES], ONE, ONE);
+        e.kinetic_j += self.ropes.kinetic_j(side);
         let rest_j = at_rest.potential_j(side, line, mesh, |n| mesh.nodes[n].rest_m);
         e.elastic_j += self.ropes.potential_j(side, line, mesh, z) - rest_j;
-        e.inline_absorber_j = of(self.ropes.inline_work_j, side);
-        e.damping_j = strands.damping_work_j(side);
+        e.inline_absorber_j = self.ropes.inline_work_j(side);
+        e.damping_j = strands.damping_work_j(side) + self.ropes.damping_work_j(side);
         let out = e.kinetic_j + e.elastic_j + e.absorbers_j + e.inline_absorber_j + e.damping_j;
         let work = self.crew.gravity_work_max_j(side);
         e.residual_ratio = if work > 0.0 {
@@ -324,16 +293,23 @@ impl<'a> Motion<'a> {
         tension_allowed_n: f64,
         step_divided: usize,
     ) -> Self {
-        let mesh = Mesh::of(case, wanted.refine);
+        let mut mesh = Mesh::of(case, wanted.refine);
         let line = &case.line;
         let bodies = Body::all(case, wanted, &mesh);
-        let dt = step_s(
+        let stable_s = step_s(
             &mesh,
             &bodies,
             line,
             case.motion.damping_s,
             tension_allowed_n,
-        ) / step_divided as f64;
+        );
+        let longest_s = if wanted.used_up {
+            STEP_MAX_USED_UP_S
+        } else {
+            STEP_MAX_S
+        };
+        let dt = stable_s.min(longest_s) / step_divided as f64;
+        mesh.share(line, dt, tension_allowed_n);
         let taut_s = bodies
             .iter()
             .map(Body::taut_s)
@@ -360,7 +336,7 @@ impl<'a> Motion<'a> {
     /// Its line is cut into the same pieces, and as many fall from the same nodes: it may run beside
     /// the other.
     pub fn is_cut_like(&self, other: &Motion<'_>) -> bool {
-        let (a, b) = (&self.mesh.spans, &other.mesh.spans);
+        let (a, b) = (&self.mesh.pieces, &other.mesh.pieces);
         let mut fallers = self.bodies.iter().zip(&other.bodies);
         self.case.line.spans_m.len() == other.case.line.spans_m.len()
             && a.len() == b.len()

@@ -47,15 +47,13 @@ pub(super) fn greater(a: Pair, b: Pair) -> Pair {
     }
 }
 
-/// [`greater`] of two numbers.
-#[inline]
-pub(super) fn greater_of(a: f64, b: f64) -> f64 {
-    if a > b { a } else { b }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn greater_of(a: f64, b: f64) -> f64 {
+        if a > b { a } else { b }
+    }
 
     /// The same bits as the comparison written out, numbers that are none and both zeros included.
     #[test]

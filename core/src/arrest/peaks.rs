@@ -5,12 +5,12 @@ use alloc::vec::Vec;
 
 use wide::CmpGt;
 
-use super::pair::{NONE, ONE, Pair, SIDES, greater, of};
+use super::pair::{NONE, ONE, Pair, greater, of};
 use super::rope::Ropes;
+use super::sag::Sag;
 use super::strands::Strands;
-use crate::case::Line;
 use crate::maths::sqrt;
-use crate::mesh::MeshSpan;
+use crate::mesh::{Mesh, MeshPiece};
 use crate::solve::SupportPeak;
 
 /// Greatest values so far.
@@ -20,12 +20,8 @@ pub(super) struct Peaks {
     pub time_s: Pair,
     pub horizontal_n: Pair,
     pub steepest: Pair,
-    /// Horizontal tension at the left and the right end, N.
-    pub ends_n: [Pair; 2],
     supports: Vec<Support>,
     spans: Vec<Sides>,
-    /// Nobody falls on some span.
-    idle: bool,
 }
 
 /// Of one support.
@@ -39,89 +35,104 @@ struct Support {
 }
 
 /// Where the forces of a span on its supports come from.
-enum Sides {
-    /// Its place among the loaded spans, and the nodes on the right of its first and of its last
-    /// segment.
-    Loaded(usize, usize, usize),
-    /// Half its weight, N.
-    Idle(Pair),
+struct Sides {
+    /// Its first and its last piece.
+    pieces: (usize, usize),
+    falls: Falls,
+}
+
+/// Who falls on a span.
+enum Falls {
+    /// Nobody: its place among such spans.
+    None(usize),
+    /// Somebody: the nodes on the right of its first and of its last segment.
+    Between(usize, usize),
 }
 
 impl Peaks {
-    /// Nothing yet, on lines whose loaded spans these are.
-    pub fn new(lines: [&Line; SIDES], loaded: &[MeshSpan]) -> Self {
-        let of_span = |at: usize| match loaded.iter().enumerate().find(|(_, s)| s.span == at) {
-            Some((k, span)) => {
-                Sides::Loaded(k, span.first_node + 1, span.first_node + span.segments)
+    /// Nothing yet, on a line of so many spans, cut so.
+    pub fn new(spans: usize, mesh: &Mesh) -> Self {
+        let mut idle = 0;
+        let of_span = |at: usize| {
+            let in_span = |p: &MeshPiece| p.span == at;
+            let first = mesh.pieces.iter().position(in_span).unwrap_or(0);
+            let last = mesh.pieces.iter().rposition(in_span).unwrap_or(0);
+            let (a, b) = (&mesh.pieces[first], &mesh.pieces[last]);
+            let falls = if a.is_idle() {
+                idle += 1;
+                Falls::None(idle - 1)
+            } else {
+                Falls::Between(a.first_node + 1, b.first_node + b.segments)
+            };
+            Sides {
+                pieces: (first, last),
+                falls,
             }
-            None => Sides::Idle(Pair::new(
-                lines.map(|line| 0.5 * line.weight_n_per_m() * line.spans_m[at]),
-            )),
         };
         let none = Support {
             vertical_n: NONE,
             along_n: NONE,
             square_n2: NONE,
         };
-        let spans = lines[0].spans_m.len();
         Self {
             tension_n: NONE,
             time_s: NONE,
             horizontal_n: NONE,
             steepest: ONE,
-            ends_n: [NONE; 2],
             supports: vec![none; spans + 1],
             spans: (0..spans).map(of_span).collect(),
-            idle: loaded.len() < spans,
         }
     }
 
     /// Takes the values of this step.
     pub fn watch(&mut self, now_s: Pair, ropes: &Ropes, strands: &Strands) {
-        for span in &ropes.spans {
-            let tension_n = span.horizontal_n * span.steepest;
-            let more = tension_n.cmp_gt(self.tension_n);
-            self.tension_n = greater(tension_n, self.tension_n);
-            self.time_s = more.blend(now_s, self.time_s);
-            self.horizontal_n = greater(span.horizontal_n, self.horizontal_n);
-            self.steepest = greater(span.steepest, self.steepest);
+        let (mut tension_n, mut horizontal_n) = (NONE, NONE);
+        for piece in &ropes.pieces {
+            horizontal_n = greater(piece.horizontal_n, horizontal_n);
+            if !piece.idle {
+                tension_n = greater(piece.tension_n(), tension_n);
+                self.steepest = greater(piece.steepest, self.steepest);
+            }
         }
-        for (most, now) in self.ends_n.iter_mut().zip(ropes.end_horizontals_n()) {
-            *most = greater(now, *most);
-        }
-        if self.idle {
-            self.horizontal_n = greater(ropes.tension_n, self.horizontal_n);
-        }
+        // Where nobody falls the rope is as good as level once it is taut.
+        tension_n = greater(horizontal_n, tension_n);
+        self.time_s = tension_n.cmp_gt(self.tension_n).blend(now_s, self.time_s);
+        self.tension_n = greater(tension_n, self.tension_n);
+        self.horizontal_n = greater(horizontal_n, self.horizontal_n);
         // Downward and along the line from the span on the left.
         let (mut below_n, mut before_n) = (NONE, NONE);
-        let mut idle_before = false;
+        let last = self.supports.len() - 1;
         for (at, support) in self.supports.iter_mut().enumerate() {
-            let (mut left_n, mut right_n, mut along_n) = (NONE, NONE, NONE);
-            let mut idle = false;
-            match self.spans.get(at) {
-                Some(Sides::Loaded(k, first, last)) => {
-                    left_n = strands.vertical_n(*first);
-                    right_n = -strands.vertical_n(*last);
-                    along_n = ropes.spans[*k].horizontal_n;
-                }
-                Some(Sides::Idle(weight_n)) => {
-                    (left_n, right_n) = (*weight_n, *weight_n);
-                    along_n = ropes.tension_n;
-                    idle = true;
-                }
-                None => {}
+            let (mut left_n, mut right_n) = (NONE, NONE);
+            let (mut along_n, mut along_right_n) = (NONE, NONE);
+            if let Some(span) = self.spans.get(at) {
+                along_n = ropes.pieces[span.pieces.0].horizontal_n;
+                along_right_n = ropes.pieces[span.pieces.1].horizontal_n;
+                (left_n, right_n) = match span.falls {
+                    Falls::None(sag) => {
+                        let Sag { slope, rest_n, .. } = ropes.sags[sag];
+                        (along_n * slope + rest_n, along_right_n * slope + rest_n)
+                    }
+                    Falls::Between(first, last) => {
+                        (strands.vertical_n(first), -strands.vertical_n(last))
+                    }
+                };
             }
-            // Between two spans on which nobody falls it is always the same.
-            let known = idle && idle_before && of(support.vertical_n, 0) > 0.0;
-            if !known {
-                let (vertical_n, horizontal_n) = (below_n + left_n, along_n - before_n);
+            let (vertical_n, horizontal_n) = (below_n + left_n, along_n - before_n);
+            support.vertical_n = greater(vertical_n, support.vertical_n);
+            support.along_n = greater(horizontal_n.abs(), support.along_n);
+            if at == 0 || at == last {
                 let square_n2 = horizontal_n * horizontal_n + vertical_n * vertical_n;
-                support.vertical_n = greater(vertical_n, support.vertical_n);
-                support.along_n = greater(horizontal_n.abs(), support.along_n);
                 support.square_n2 = greater(square_n2, support.square_n2);
             }
-            (below_n, before_n, idle_before) = (right_n, along_n, idle);
+            (below_n, before_n) = (right_n, along_right_n);
         }
+    }
+
+    /// Greatest horizontal tension at the left and the right end, N.
+    pub fn ends_n(&self, side: usize) -> [f64; 2] {
+        let ends = [self.supports.first(), self.supports.last()];
+        ends.map(|end| end.map_or(0.0, |end| of(end.along_n, side)))
     }
 
     /// Of one history, left to right.

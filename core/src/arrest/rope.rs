@@ -1,318 +1,457 @@
-//! The line law of two histories: the tension and how the rope is shared out, from sums over the
-//! segments of its loaded spans.
+//! The rope of two histories along its length: pieces with one horizontal tension each, and what
+//! moves between them.
 //!
 //! A segment of rope l under horizontal strain ε whose ends differ by dz in level has the sine s
-//! with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine.
+//! with s l (1 + ε/c) = dz, and the horizontal extent l (c + ε), c its cosine. The extents of a
+//! piece's segments must add up to its length, which gives its tension H = EA ε from the rope that
+//! is in it.
+//!
+//! Between two pieces the rope has the mass from the middle of one to the middle of the other, and
+//! shares some of it with its neighbours, as nodes do (`mesh.rs`). At a support it slides,
+//! m s̈ = Q₂ − Q₁ with Q = T + T²/(2EA), T the mean tension of a piece; what comes in is shared out
+//! over the whole piece. In a span a node moves along the line, m ü = H₂ − H₁. At an end that moves
+//! half a piece pulls against its spring, at one with an in-line absorber against its force. Where
+//! there are both, the spring follows at once.
 
 use alloc::vec::Vec;
 
-use wide::{CmpGt, CmpLe, CmpLt};
+use wide::{CmpGt, CmpLe};
 
 use super::COSINE_MIN;
-use super::pair::{NONE, ONE, Pair, SIDES, greater, greater_of, of, with};
+use super::pair::{NONE, ONE, Pair, SIDES, greater, of, with};
+use super::sag::{Sag, rope_at_rest_m};
 use super::strands::Sums;
-use crate::case::{InlineAbsorber, Line};
-use crate::line::unstretched_sagging_m;
-use crate::maths::{clamp, sqrt};
-use crate::mesh::{Idle, Mesh};
+use crate::case::Line;
+use crate::maths::sqrt;
+use crate::mesh::Mesh;
 
-/// Part of the tension by which the last step of its root, of second order, may have moved it: the
-/// error is then below 1e-6 of it.
-const STEP_RATIO: f64 = 3.0e-3;
-
-/// Tension and rope distribution of two histories: what the line law solves for.
+/// Pieces of rope of two histories, and what lies between them.
 pub(super) struct Ropes {
-    /// Mean tension along the line, N, and that of the last step.
-    pub tension_n: Pair,
-    tension_before_n: Pair,
-    /// Tension taken for the angles of this step, N.
-    assumed_n: Pair,
-    /// The loaded spans.
-    pub spans: Vec<Span>,
-    /// The loaded spans among them at the left and the right end of the line.
-    at_ends: [Option<usize>; 2],
-    /// Unstretched rope of the whole line, m.
-    total_m: Pair,
-    /// The spans on which nobody falls, and their rope at the tension assumed; `None`: there is
-    /// none.
-    idle: Option<(IdleRope, IdleNeed)>,
-    /// 1/EA.
+    /// Left to right.
+    pub pieces: Vec<Piece>,
+    /// Left of every piece, and right of the last.
+    joints: Vec<Joint>,
+    springs: Vec<Spring>,
+    absorbers: Vec<Absorber>,
+    /// Spans on which nobody falls.
+    pub sags: Vec<Sag>,
+    /// EA, N, and its reciprocal.
+    ea_n: Pair,
     per_ea_per_n: Pair,
-    inline: [Option<InlineAbsorber>; SIDES],
-    pub inline_extension_m: Pair,
-    pub inline_work_j: Pair,
-    /// Movement of the in-line absorber in this step and the greatest so far, m.
-    pub inline_moved_m: Pair,
-    pub inline_moved_max_m: Pair,
+    /// Damping time over the step.
+    rate: Pair,
+    /// Work that damping along the rope has taken so far, J.
+    damping_work_j: Pair,
 }
 
-/// Rope that the loaded spans need less the whole rope, m, linear in mean tension and in-line
-/// extension.
-struct Need {
-    constant_m: Pair,
-    by_tension: Pair,
-    by_extension: Pair,
-}
-
-/// A loaded span.
+/// A piece of rope.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Span {
+pub(super) struct Piece {
     /// Unstretched rope at rest, m, and its reciprocal.
     rope_m: Pair,
     per_rope_per_m: Pair,
-    /// Movement of its ends that are ends of the line, m/N, and its length without tension, m.
+    /// Movement of its end that follows the tension at once, m/N, and its length without tension, m.
     give_m_per_n: Pair,
     slack_length_m: Pair,
-    /// The line's right end, with an in-line absorber, is its right end.
-    has_inline: bool,
-    /// Rope in the span over rope at rest.
-    pub fill: Pair,
-    /// Reciprocal of the mean of ds/dx over the rope.
-    per_secant: Pair,
-    pub horizontal_n: Pair,
-    /// Largest ds/dx.
+    /// On a span where nobody falls: its length without tension less its rope at rest, m; 1 over its rope at rest with what the movement of its end makes as
+    /// much as rope does, 1/m, and EA times it.
+    missing_m: Pair,
+    per_give_per_m: Pair,
+    ea_per_give_n_per_m: Pair,
+    /// Force between its ends by a difference of what the next step adds, N/m.
+    coupling_n_per_m: Pair,
+    /// Rope that has come in, m, and by how much its ends have moved apart, m; rope in it over rope at
+    /// rest.
+    more_m: Pair,
+    longer_m: Pair,
+    fill: Pair,
+    /// Mean of ds/dx over the rope, and its largest.
+    secant: Pair,
     pub steepest: Pair,
-    /// ds/dx of the last segment over the mean; only kept where there is an in-line absorber.
-    last_ratio: Pair,
+    pub horizontal_n: Pair,
+    before_n: Pair,
     /// Horizontal strain H/EA taken for the angles of this step.
-    pub strain: Pair,
-    /// Rope wanted over rope at rest: a constant, and its rates with the mean tension and with the
-    /// in-line extension.
-    law: [Pair; 3],
+    strain: Pair,
+    /// Nobody falls on its span.
+    pub idle: bool,
+    /// Force by which its rope draws more rope in, N.
+    draw_n: Pair,
+}
+
+/// What lies between two pieces, or at an end of the line.
+#[derive(Clone, Copy, Debug)]
+struct Joint {
+    /// Rope slides over a support there, or out of an in-line absorber; else a node of a span or an end
+    /// of the line moves along it, if anything does.
+    slides: bool,
+    /// Way of the rope to the right, m, its change in the last step and what the next one adds.
+    moved_m: Pair,
+    change_m: Pair,
+    gain_m: Pair,
+    /// What a force adds to the change, m/N; 0 where nothing moves, and at an in-line absorber.
+    kick_m_per_n: Pair,
+    /// Force of the rope to the right, without damping, N.
+    force_n: Pair,
+    /// Force of the spring of an end, N.
+    held_n: Pair,
+}
+
+/// An end of the line that moves: its stiffness, N/m, and its force to the right at rest, N.
+#[derive(Clone, Copy, Debug)]
+struct Spring {
+    joint: usize,
+    stiffness_n_per_m: Pair,
+    at_rest_n: Pair,
+}
+
+/// An in-line absorber at an end of the line: rigid up to its force, then yielding at it up to its
+/// greatest extension. It moves with half a piece of rope.
+#[derive(Clone, Copy, Debug)]
+struct Absorber {
+    /// Its joint.
+    joint: usize,
+    /// Way of the rope into the line: 1 to the right, at the left end, −1 to the left.
+    inward: Pair,
+    yield_n: Pair,
+    max_m: Pair,
+    /// Unstretched rope that its extension stands for, over the extension.
+    as_rope: Pair,
+    /// What a force adds to the change of its extension, m/N; the change in the last step, m, and what
+    /// the rope adds to the next one.
+    kick_m_per_n: Pair,
+    change_m: Pair,
+    gain_m: Pair,
+    /// Pull of the rope, without damping, N.
+    pull_n: Pair,
+    extension_m: Pair,
+    work_j: Pair,
 }
 
 impl Ropes {
-    /// Two lines at rest, cut alike.
-    pub fn at_rest(lines: [(&Line, &Mesh); SIDES]) -> Self {
-        let (line, mesh) = lines[0];
-        let last_span = line.spans_m.len() - 1;
-        let at = |span: usize| mesh.spans.iter().position(|s| s.span == span);
+    /// Two lines at rest, cut alike, with their steps, s, and damping times, s.
+    pub fn at_rest(lines: [(&Line, &Mesh); SIDES], step_s: Pair, damping_s: Pair) -> Self {
+        let mesh = lines[0].1;
         let each = |what: &dyn Fn(&Line, &Mesh) -> f64| {
             Pair::new(lines.map(|(line, mesh)| what(line, mesh)))
         };
+        let squared = step_s * step_s;
+        let rate = damping_s / step_s;
+        let ea_n = each(&|line, _| line.rope.axial_stiffness_n);
         let pretension_n = each(&|line, _| line.pretension_n);
-        let inline = lines.map(|(line, _)| line.inline_absorber);
-        let spans = (0..mesh.spans.len()).map(|k| {
-            let give = |line: &Line, mesh: &Mesh| end_give(line, mesh.spans[k].span);
-            let rope_m = each(&|_, mesh| mesh.spans[k].rope_m);
-            Span {
+        let last = mesh.pieces.len() - 1;
+        let end_stiffness = |line: &Line, end: usize| match end {
+            0 => line.left_end_stiffness_n_per_m,
+            _ => line.right_end_stiffness_n_per_m,
+        };
+        let has_absorber = |end: usize| {
+            let lines = lines.iter();
+            end > 0 && lines.map(|l| l.0.inline_absorber).any(|a| a.is_some())
+        };
+        let pieces = (0..=last).map(|k| {
+            let give = |line: &Line| {
+                let end = |end: usize| match end_stiffness(line, end) {
+                    Some(n_per_m) if has_absorber(end) => 1.0 / n_per_m,
+                    _ => 0.0,
+                };
+                (if k == 0 { end(0) } else { 0.0 }) + (if k == last { end(1) } else { 0.0 })
+            };
+            let rope_m = each(&|line, mesh| {
+                let piece = &mesh.pieces[k];
+                if piece.is_idle() {
+                    rope_at_rest_m(line, piece)
+                } else {
+                    piece.rope_m
+                }
+            });
+            let give_m_per_n = each(&|line, _| give(line));
+            let slack_length_m =
+                each(&|line, mesh| mesh.pieces[k].length_m + give(line) * line.pretension_n);
+            let per_give_per_m = ONE / (rope_m + give_m_per_n * ea_n);
+            Piece {
                 rope_m,
                 per_rope_per_m: ONE / rope_m,
-                give_m_per_n: each(&give),
-                slack_length_m: each(&|line, mesh| {
-                    mesh.spans[k].length_m + give(line, mesh) * line.pretension_n
-                }),
-                has_inline: mesh.spans[k].span == last_span && inline.iter().any(Option::is_some),
+                give_m_per_n,
+                per_give_per_m,
+                ea_per_give_n_per_m: ea_n * per_give_per_m,
+                slack_length_m,
+                missing_m: slack_length_m - rope_m,
+                coupling_n_per_m: each(&|_, mesh| mesh.pieces[k].coupling_kg) / squared,
+                more_m: NONE,
+                longer_m: NONE,
                 fill: ONE,
-                per_secant: ONE,
-                horizontal_n: pretension_n,
+                secant: ONE,
                 steepest: ONE,
-                last_ratio: ONE,
+                horizontal_n: pretension_n,
+                before_n: pretension_n,
                 strain: NONE,
-                law: [NONE; 3],
+                idle: mesh.pieces[k].is_idle(),
+                draw_n: NONE,
             }
         });
+        let (mut springs, mut absorbers) = (Vec::new(), Vec::new());
+        let mut joints = Vec::new();
+        for k in 0..=last + 1 {
+            let mass_kg = each(&|_, mesh| mesh.joint_kg(k));
+            let end = usize::from(k > 0);
+            let mut joint = Joint {
+                slides: false,
+                moved_m: NONE,
+                change_m: NONE,
+                gain_m: NONE,
+                kick_m_per_n: squared / mass_kg,
+                force_n: NONE,
+                held_n: NONE,
+            };
+            // Damping is of the force's rate, which is none at rest.
+            if k == 0 {
+                joint.force_n = pretension_n;
+            } else if k > last {
+                joint.force_n = -pretension_n;
+            }
+            if k > 0 && k <= last {
+                joint.slides = mesh.pieces[k].span != mesh.pieces[k - 1].span;
+            } else if has_absorber(end) {
+                absorbers.push(Absorber::new(k, end, joint.kick_m_per_n, &each));
+                joint.slides = true;
+                joint.kick_m_per_n = NONE;
+            } else if lines.iter().any(|l| end_stiffness(l.0, end).is_some()) {
+                let out = if end == 0 { -1.0 } else { 1.0 };
+                let n_per_m = each(&|line, _| end_stiffness(line, end).unwrap_or(RIGID_N_PER_M));
+                // The mean of the spring's force over three steps acts as mass: however stiff it is,
+                // the step bears it.
+                let added_kg = n_per_m * squared * Pair::splat(0.25);
+                joint.kick_m_per_n = squared / (mass_kg + added_kg);
+                springs.push(Spring {
+                    joint: k,
+                    stiffness_n_per_m: n_per_m,
+                    at_rest_n: each(&|line, _| out * line.pretension_n),
+                });
+            } else {
+                joint.kick_m_per_n = NONE;
+            }
+            joints.push(joint);
+        }
         Self {
-            tension_n: pretension_n,
-            tension_before_n: pretension_n,
-            assumed_n: pretension_n,
-            spans: spans.collect(),
-            at_ends: [at(0), at(last_span)],
-            total_m: each(&|line, mesh| {
-                let idle = |i: &Idle| unstretched_sagging_m(line, i.length_m, line.pretension_n);
-                mesh.spans.iter().map(|s| s.rope_m).sum::<f64>()
-                    + mesh.idle.iter().map(idle).sum::<f64>()
-            }),
-            idle: (!mesh.idle.is_empty()).then(|| {
-                let rope = IdleRope::new(&each, mesh, last_span);
-                (rope, rope.need(pretension_n, NONE))
-            }),
-            per_ea_per_n: each(&|line, _| 1.0 / line.rope.axial_stiffness_n),
-            inline,
-            inline_extension_m: NONE,
-            inline_work_j: NONE,
-            inline_moved_m: NONE,
-            inline_moved_max_m: NONE,
+            pieces: pieces.collect(),
+            joints,
+            springs,
+            absorbers,
+            sags: Sag::all(lines, step_s, damping_s),
+            ea_n,
+            per_ea_per_n: ONE / ea_n,
+            rate,
+            damping_work_j: NONE,
         }
     }
 
-    /// Takes the tension on from the last two steps: the strain to look at the segments with.
-    ///
-    /// What the idle spans need at it is found here, as it waits for nothing, and the root for
-    /// the tension waits for it.
-    pub fn assume(&mut self) {
-        self.assumed_n = greater(
-            self.tension_n + self.tension_n - self.tension_before_n,
-            NONE,
-        );
-        if let Some((rope, need)) = &mut self.idle {
-            *need = rope.need(greater(self.assumed_n, ONE), self.inline_extension_m);
+    /// Kick and drift of everything between the pieces and of the sags; what is in every piece then.
+    pub fn advance(&mut self) {
+        for absorber in &mut self.absorbers {
+            self.joints[absorber.joint].moved_m += absorber.advance();
         }
-        let strain = self.assumed_n * self.per_ea_per_n;
-        for span in &mut self.spans {
-            span.strain = strain * span.per_secant;
+        for sag in &mut self.sags {
+            sag.advance();
+        }
+        // Of the joint on the left: rope that came in, and its own way.
+        let (mut came_m, mut went_m) = self.joints[0].advance();
+        for (piece, joint) in self.pieces.iter_mut().zip(&mut self.joints[1..]) {
+            let (leaves_m, grows_m) = joint.advance();
+            piece.more_m = came_m - leaves_m;
+            piece.longer_m = grows_m - went_m;
+            (came_m, went_m) = (leaves_m, grows_m);
         }
     }
 
-    /// A loaded span, with the in-line absorber extended in it: its index.
-    pub fn extended_span(&self, side: usize) -> Option<usize> {
-        self.at_ends[1].filter(|_| of(self.inline_extension_m, side) > 0.0)
+    /// The strain to look at the segments of a piece with, taken on from its tension in the last two
+    /// steps, and its rope over that at rest.
+    #[inline]
+    pub fn assume(&mut self, k: usize) -> (Pair, Pair) {
+        let piece = &mut self.pieces[k];
+        let ahead_n = piece.horizontal_n + piece.horizontal_n - piece.before_n;
+        piece.before_n = piece.horizontal_n;
+        piece.strain = greater(ahead_n, NONE) * self.per_ea_per_n;
+        piece.fill = ONE + piece.more_m * piece.per_rope_per_m;
+        (piece.strain, piece.fill)
     }
 
-    /// Takes the sums over the segments of span `k`, at the strain and fill that it had: one step
-    /// of Newton for its rope, as a law linear in mean tension and in-line extension.
+    /// Tension of a piece from the sums over its segments, at the strain and fill that it had: one
+    /// step of Newton.
     #[inline]
     pub fn take(&mut self, k: usize, sums: &Sums) {
-        let span = &mut self.spans[k];
-        let secant = sums.secant_m * span.per_rope_per_m;
-        let per_secant = ONE / secant;
-        let stretch_m = span.strain * span.rope_m;
-        let mut extent_m = (sums.cosine_m + stretch_m) * span.fill;
-        let scale = ONE / (sums.secant_m + stretch_m);
-        // The in-line absorber's extension is a straight piece in line with the last segment.
-        let mut by_extension_m = NONE;
-        if span.has_inline {
-            extent_m += self.inline_extension_m / sums.last_secant;
-            by_extension_m = sums.last_secant * self.inline_extension_m;
-            span.law[2] = -sums.last_secant * scale;
-            span.last_ratio = sums.last_secant * per_secant;
-        }
-        // A slope for one step of Newton: the spread of the secants makes no difference in it.
-        let steep = (secant * secant - ONE) * (ONE - span.strain * secant);
-        let by_strain_m = span.rope_m * (ONE + steep) * span.fill;
-        // extent + by_strain (ε − ε_p) + by_fill (fill − fill_p) + by_extension (e − e0)
-        //   = L − give (H − T0)
-        let missing_m = span.slack_length_m - extent_m + by_strain_m * span.strain;
-        let by_tension = (span.give_m_per_n + by_strain_m * self.per_ea_per_n) * per_secant;
-        span.law[0] = span.fill + (missing_m + by_extension_m) * scale;
-        span.law[1] = -by_tension * scale;
-        span.per_secant = per_secant;
-        span.steepest = sums.steepest;
+        let piece = &mut self.pieces[k];
+        let secant = sums.secant_m * piece.per_rope_per_m;
+        let extent_m = (sums.cosine_m + piece.strain * piece.rope_m) * piece.fill;
+        // The spread of the secants makes no difference in the slope of this step.
+        let steep = (secant * secant - ONE) * (ONE - piece.strain * secant);
+        let by_strain_m = piece.rope_m * (ONE + steep) * piece.fill;
+        let missing_m = piece.slack_length_m + piece.longer_m - extent_m;
+        // extent + by_strain (ε − ε_p) = L − give (H − T0)
+        let strain = (missing_m + by_strain_m * piece.strain)
+            / (by_strain_m + piece.give_m_per_n * self.ea_n);
+        piece.secant = secant;
+        piece.steepest = sums.steepest;
+        piece.pull(strain * self.ea_n, self.per_ea_per_n);
     }
 
-    /// Tension and rope of every span, all sums taken: an exact root for the tension.
+    /// Tensions of the spans on which nobody falls, and what they do to their sags.
+    ///
+    /// The potential of such a piece is EA/2 (L + b − S)²/S, b what its bow is longer.
+    pub fn take_idle(&mut self) {
+        let half_per_ea_per_n = Pair::splat(0.5) * self.per_ea_per_n;
+        for sag in &mut self.sags {
+            let bow_m = sag.bow_m();
+            let mut sum_n = NONE;
+            for piece in &mut self.pieces[sag.pieces.0..sag.pieces.1] {
+                let missing_m = piece.missing_m + (piece.longer_m + bow_m - piece.more_m);
+                // 1/(1 + δ), δ a hundredth or so.
+                let more = piece.more_m * piece.per_give_per_m;
+                let stiffness = piece.ea_per_give_n_per_m * (ONE - more + more * more);
+                let horizontal_n = greater(missing_m * stiffness, NONE);
+                piece.horizontal_n = horizontal_n;
+                piece.draw_n = horizontal_n + horizontal_n * horizontal_n * half_per_ea_per_n;
+                sum_n += horizontal_n;
+            }
+            sag.pull(sum_n * sag.share);
+        }
+    }
+
+    /// All tensions found: the forces between the pieces, and what they add to the joints' changes,
+    /// each taking its neighbours along by the mass between them.
     pub fn settle(&mut self) {
-        let mut need = Need {
-            constant_m: NONE,
-            by_tension: NONE,
-            by_extension: NONE,
-        };
-        for span in &self.spans {
-            need.constant_m += span.rope_m * span.law[0];
-            need.by_tension += span.rope_m * span.law[1];
-            need.by_extension += span.rope_m * span.law[2];
+        for spring in &self.springs {
+            let joint = &mut self.joints[spring.joint];
+            joint.held_n = spring.at_rest_n - spring.stiffness_n_per_m * joint.moved_m;
         }
-        need.constant_m -= self.total_m;
-        let mut tension_n = self.tension_at(&need, self.inline_extension_m);
-        if self.inline.iter().any(Option::is_some) {
-            tension_n = self.give(&need, tension_n);
-        }
-        self.tension_before_n = self.tension_n;
-        self.tension_n = tension_n;
-        // One span alone has all the rope there is.
-        let shares = self.idle.is_some() || self.spans.len() > 1;
-        for span in &mut self.spans {
-            span.horizontal_n = tension_n * span.per_secant;
-            if shares {
-                let [constant, by_tension, by_extension] = span.law;
-                span.fill =
-                    constant + by_tension * tension_n + by_extension * self.inline_extension_m;
-            }
-        }
-    }
-
-    /// Lets the in-line absorbers give where the tension at them asks for it; the tension then.
-    fn give(&mut self, need: &Need, mut tension_n: Pair) -> Pair {
-        let mut used_up = NONE;
-        let before_m = self.inline_extension_m;
-        self.inline_moved_m = NONE;
-        for side in 0..SIDES {
-            let e0 = of(before_m, side);
-            let Some(inline) = self.inline[side] else {
-                continue;
+        let rate = self.rate;
+        let mut work_j = NONE;
+        // Of the piece on the left, and of the joint on its other side.
+        let (mut left_draw_n, mut left_n) = (NONE, NONE);
+        let (mut left_gain_m, mut left_coupling_n) = (NONE, NONE);
+        let mut left: Option<&mut Joint> = None;
+        let none = (NONE, NONE, NONE);
+        let mut pieces = self
+            .pieces
+            .iter()
+            .map(|p| (p.draw_n, p.horizontal_n, p.coupling_n_per_m));
+        let mut coupling_n_per_m = NONE;
+        for joint in &mut self.joints {
+            let (draw_n, horizontal_n, next_n_per_m) = pieces.next().unwrap_or(none);
+            let force_n = if joint.slides {
+                draw_n - left_draw_n
+            } else {
+                horizontal_n - left_n
             };
-            // The tension at the right end is the mean times this.
-            let ratio = self.at_ends[1].map_or(1.0, |k| of(self.spans[k].last_ratio, side));
-            if of(tension_n, side) * ratio <= inline.yield_force_n || e0 >= inline.max_extension_m {
-                continue;
+            let damping_n = rate * (force_n - joint.force_n);
+            work_j += damping_n * joint.change_m;
+            joint.force_n = force_n;
+            let gain_m = joint.kick_m_per_n * (force_n + damping_n + joint.held_n);
+            joint.gain_m = gain_m;
+            if let Some(left) = left {
+                let coupling_n = coupling_n_per_m * (gain_m - left_gain_m);
+                left.gain_m += left.kick_m_per_n * (left_coupling_n - coupling_n);
+                left_coupling_n = coupling_n;
             }
-            let at_yield = inline.yield_force_n / ratio;
-            tension_n = with(tension_n, side, at_yield);
-            let mut excess_m =
-                need.constant_m + need.by_tension * tension_n + need.by_extension * before_m;
-            let mut rate = of(need.by_extension, side);
-            if let Some((idle, _)) = &self.idle {
-                excess_m += idle.need(tension_n, before_m).rope_m;
-                rate += idle.by_extension(at_yield, side);
-            }
-            let wanted = e0 - of(excess_m, side) / rate;
-            let extension_m = clamp(wanted, e0, inline.max_extension_m);
-            if wanted > inline.max_extension_m {
-                used_up = with(used_up, side, 1.0);
-            }
-            let moved = extension_m - e0;
-            let work_j = of(self.inline_work_j, side) + inline.yield_force_n * moved;
-            let most = greater_of(moved, of(self.inline_moved_max_m, side));
-            self.inline_extension_m = with(self.inline_extension_m, side, extension_m);
-            self.inline_work_j = with(self.inline_work_j, side, work_j);
-            self.inline_moved_m = with(self.inline_moved_m, side, moved);
-            self.inline_moved_max_m = with(self.inline_moved_max_m, side, most);
+            (left_draw_n, left_n, left_gain_m) = (draw_n, horizontal_n, gain_m);
+            coupling_n_per_m = next_n_per_m;
+            left = Some(joint);
         }
-        let used_up = used_up.cmp_gt(NONE);
-        if used_up.any() {
-            let without_n = self.tension_at(need, self.inline_extension_m);
-            tension_n = used_up.blend(without_n, tension_n);
+        if let Some(last) = left {
+            last.gain_m += last.kick_m_per_n * left_coupling_n;
         }
-        tension_n
+        for absorber in &mut self.absorbers {
+            let force_n = self.joints[absorber.joint].force_n;
+            work_j -= absorber.pull(force_n, rate);
+        }
+        self.damping_work_j -= work_j;
     }
 
-    /// Tension at which the rope that is there is needed: directly where all spans are loaded, else
-    /// the root of a falling, convex function from the tension assumed, by steps of Newton, the last
-    /// one with the curvature, kept positive, at most 60.
-    fn tension_at(&self, need: &Need, extension_m: Pair) -> Pair {
-        let loaded_m = need.constant_m + need.by_extension * extension_m;
-        let Some((idle, idle_need)) = &self.idle else {
-            return greater(-loaded_m / need.by_tension, NONE);
-        };
-        let mut at = *idle_need;
-        let mut x = greater(self.assumed_n, ONE);
-        if extension_m != self.inline_extension_m {
-            at = idle.need(x, extension_m);
-        }
-        // As long as the last step was too long; each history stops by itself.
-        let mut moves = NONE.cmp_le(NONE);
-        for _ in 0..60 {
-            let rate = at.rate + need.by_tension;
-            let per_rate = ONE / rate;
-            let step = (at.rope_m + loaded_m + need.by_tension * x) * per_rate;
-            let short = step.abs().cmp_le(Pair::splat(STEP_RATIO) * x);
-            let curved = step + step * step * (Pair::splat(0.5) * at.curve * per_rate);
-            let lower = greater(Pair::splat(0.2) * x, Pair::splat(1.0e-3));
-            let next = greater(x - short.blend(curved, step), lower);
-            moves &= rate.cmp_lt(NONE);
-            x = moves.blend(next, x);
-            moves = short.blend(NONE, moves);
-            if moves.none() {
-                break;
+    /// One history stands still from now on.
+    pub fn stop(&mut self, side: usize) {
+        for joint in &mut self.joints {
+            for still in [
+                &mut joint.change_m,
+                &mut joint.gain_m,
+                &mut joint.kick_m_per_n,
+            ] {
+                *still = with(*still, side, 0.0);
             }
-            at = idle.need(x, extension_m);
         }
-        x
+        for absorber in &mut self.absorbers {
+            absorber.kick_m_per_n = with(absorber.kick_m_per_n, side, 0.0);
+            absorber.change_m = with(absorber.change_m, side, 0.0);
+            absorber.gain_m = with(absorber.gain_m, side, 0.0);
+        }
+        for sag in &mut self.sags {
+            sag.stop(side);
+        }
     }
 
     /// Horizontal tension at the left and the right end, N.
     pub fn end_horizontals_n(&self) -> [Pair; 2] {
-        self.at_ends
-            .map(|at| at.map_or(self.tension_n, |k| self.spans[k].horizontal_n))
+        [self.pieces.first(), self.pieces.last()].map(|p| p.map_or(NONE, |p| p.horizontal_n))
     }
 
-    /// The loaded span at the line's right end: its index.
-    pub fn at_right_end(&self) -> Option<usize> {
-        self.at_ends[1]
+    /// Greatest extension of an in-line absorber now, m.
+    pub fn inline_extension_m(&self) -> Pair {
+        self.absorbers
+            .iter()
+            .fold(NONE, |most, a| greater(a.extension_m, most))
     }
 
-    /// Potential energy of rope stretch, idle spans' weight and end supports, J, with the nodes of
-    /// the mesh at these deflections.
+    /// Work that in-line absorbers have taken so far, J.
+    pub fn inline_work_j(&self, side: usize) -> f64 {
+        self.absorbers.iter().map(|a| of(a.work_j, side)).sum()
+    }
+
+    /// Work that damping along the rope and of the sags has taken so far, J.
+    pub fn damping_work_j(&self, side: usize) -> f64 {
+        let sags = self.sags.iter().map(|s| s.damping_work_j(side));
+        of(self.damping_work_j, side) + sags.sum::<f64>()
+    }
+
+    /// Kinetic energy along the rope and of the sags now, J: half the sum of momenta times speeds.
+    pub fn kinetic_j(&self, side: usize) -> f64 {
+        // The momentum comes from the speed by sweeps, as that of the nodes does.
+        const SWEEPS: usize = 9;
+        let count = self.joints.len();
+        let one = |what: fn(&Joint) -> Pair| -> Vec<f64> {
+            self.joints.iter().map(|j| of(what(j), side)).collect()
+        };
+        let kick = one(|j| j.kick_m_per_n);
+        let change_m = one(|j| j.change_m + j.gain_m * Pair::splat(0.5));
+        let mut carried_m = change_m.clone();
+        let mut twice_j = 0.0;
+        for sweep in 1..=SWEEPS {
+            for k in 0..count {
+                if kick[k] == 0.0 {
+                    carried_m[k] = 0.0;
+                    continue;
+                }
+                let beside = |piece: Option<usize>, joint: usize| {
+                    let piece = piece.and_then(|at| self.pieces.get(at));
+                    let part = piece.map_or(0.0, |p| kick[k] * of(p.coupling_n_per_m, side));
+                    (part, part * carried_m.get(joint).copied().unwrap_or(0.0))
+                };
+                let (left, from_left_m) = beside(k.checked_sub(1), k.wrapping_sub(1));
+                let (right, from_right_m) = beside(Some(k), k + 1);
+                let moved_m = change_m[k] + from_left_m + from_right_m;
+                carried_m[k] = moved_m / (1.0 + left + right);
+                if sweep == SWEEPS {
+                    twice_j += carried_m[k] * change_m[k] / kick[k];
+                }
+            }
+        }
+        let absorbers = self.absorbers.iter().filter(|a| of(a.change_m, side) > 0.0);
+        let absorbers = absorbers.map(|a| {
+            let now_m = of(a.change_m - a.slows_m() * Pair::splat(0.5), side);
+            0.5 * now_m * now_m / of(a.kick_m_per_n, side)
+        });
+        let sags = self.sags.iter().map(|s| s.kinetic_j(side));
+        0.5 * twice_j + absorbers.sum::<f64>() + sags.sum::<f64>()
+    }
+
+    /// Potential energy of rope stretch, sags' weight and end supports, J, with the nodes of the
+    /// mesh at these deflections.
     pub fn potential_j(
         &self,
         side: usize,
@@ -321,41 +460,37 @@ impl Ropes {
         z_m: impl Fn(usize) -> f64,
     ) -> f64 {
         let ea = line.rope.axial_stiffness_n;
-        let last_span = line.spans_m.len() - 1;
         let mut energy = 0.0;
-        for (span, state) in mesh.spans.iter().zip(&self.spans) {
-            let strain = of(state.horizontal_n, side) / ea;
-            for j in 0..span.segments {
-                let rope_m = mesh.rope_m[span.first_segment + j] * of(state.fill, side);
-                let dz = z_m(span.first_node + j + 1) - z_m(span.first_node + j);
-                let extension = if j + 1 == span.segments && span.span == last_span {
-                    of(self.inline_extension_m, side)
-                } else {
-                    0.0
-                };
-                let (_, cosine) = sine_and_cosine(dz, rope_m, strain, extension);
-                let tension = of(state.horizontal_n, side) / cosine;
+        for sag in &self.sags {
+            energy -= sag.weight_work_j(side);
+            for piece in &self.pieces[sag.pieces.0..sag.pieces.1] {
+                let h = of(piece.horizontal_n, side);
+                energy += 0.5 * h * h / ea * of(piece.rope_m + piece.more_m, side);
+            }
+        }
+        for (piece, state) in mesh.pieces.iter().zip(&self.pieces) {
+            let (h, fill) = (of(state.horizontal_n, side), of(state.fill, side));
+            for j in 0..piece.segments {
+                let rope_m = mesh.rope_m[piece.first_segment + j] * fill;
+                let dz = z_m(piece.first_node + j + 1) - z_m(piece.first_node + j);
+                let tension = h / cosine(dz, rope_m, h / ea);
                 energy += 0.5 * tension * tension / ea * rope_m;
             }
         }
-        let w = line.weight_n_per_m();
-        for idle in &mesh.idle {
-            let h = of(self.tension_n, side).max(1e-3);
-            let l = idle.length_m
-                - end_give(line, idle.span) * (of(self.tension_n, side) - line.pretension_n);
-            let mut rope = unstretched_sagging_m(line, l, h);
-            if idle.span == last_span {
-                rope -= of(self.inline_extension_m, side) / (1.0 + h / ea);
-            }
-            energy += 0.5 * h * h / ea * rope - w * w * l * l * l / (12.0 * h);
-        }
-        let [left, right] = self.end_horizontals_n().map(|h| of(h, side));
-        for (k, h) in [
-            (line.left_end_stiffness_n_per_m, left),
-            (line.right_end_stiffness_n_per_m, right),
-        ] {
-            if let Some(k) = k {
-                let moved = (h - line.pretension_n) / k;
+        let horizontals_n = self.end_horizontals_n();
+        for (end, joint) in [self.joints.first(), self.joints.last()]
+            .into_iter()
+            .enumerate()
+        {
+            let (stiffness, inward) = match end {
+                0 => (line.left_end_stiffness_n_per_m, 1.0),
+                _ => (line.right_end_stiffness_n_per_m, -1.0),
+            };
+            if let Some(k) = stiffness {
+                let moved = match joint {
+                    Some(j) if !j.slides => inward * of(j.moved_m, side),
+                    _ => (of(horizontals_n[end], side) - line.pretension_n) / k,
+                };
                 energy += line.pretension_n * moved + 0.5 * k * moved * moved;
             }
         }
@@ -363,145 +498,115 @@ impl Ropes {
     }
 }
 
-/// Rope that the spans on which nobody falls need, m, and its first and second rate with the tension.
-#[derive(Clone, Copy, Debug)]
-struct IdleNeed {
-    rope_m: Pair,
-    rate: Pair,
-    /// Of the sag by the square of the tension alone: the rest is below a part in fifty of it.
-    curve: Pair,
-}
+/// Stiffness of an end that does not move beside one that does, N/m.
+const RIGID_N_PER_M: f64 = 1.0e12;
 
-/// Rope of the spans on which nobody falls, as a function of the tension.
-#[derive(Clone, Copy, Debug)]
-struct IdleRope {
-    /// Sum of the lengths and of their cubes, m and m³, of the spans whose ends do not move.
-    length_m: Pair,
-    cubes_m3: Pair,
-    /// Length without tension, m, and movement for it, m/N, of the first and the last span, where
-    /// they are among these and their ends move; else 0.
-    moving: [(Pair, Pair); 2],
-    /// The in-line absorber's span is among all these.
-    inline: bool,
-    /// 1/EA.
-    per_ea_per_n: Pair,
-    /// Square of the weight per length over 24, N²/m².
-    bow_n2_per_m2: Pair,
-}
-
-impl IdleRope {
-    /// `each`: takes a number of both histories.
-    fn new(
-        each: &impl Fn(&dyn Fn(&Line, &Mesh) -> f64) -> Pair,
-        mesh: &Mesh,
-        last_span: usize,
-    ) -> Self {
-        let still = |power: fn(f64) -> f64| {
-            each(&|line, mesh| {
-                let moves = |i: &&Idle| end_give(line, i.span) == 0.0;
-                mesh.idle
-                    .iter()
-                    .filter(moves)
-                    .map(|i| power(i.length_m))
-                    .sum()
-            })
-        };
-        let moving = |at: usize, what: fn(f64, f64, f64) -> f64| {
-            each(&|line, mesh| {
-                let give = |i: &Idle| end_give(line, i.span);
-                let found = mesh.idle.iter().find(|i| i.span == at && give(i) > 0.0);
-                found.map_or(0.0, |i| what(i.length_m, give(i), line.pretension_n))
-            })
-        };
-        let end = |at: usize| {
-            let length_m = moving(at, |length, give, pretension| length + give * pretension);
-            (length_m, moving(at, |_, give, _| give))
-        };
-        Self {
-            length_m: still(|l| l),
-            cubes_m3: still(|l| l * l * l),
-            // One span that is both the first and the last counts once.
-            moving: [
-                end(0),
-                if last_span > 0 {
-                    end(last_span)
-                } else {
-                    (NONE, NONE)
-                },
-            ],
-            inline: mesh.idle.iter().any(|i| i.span == last_span),
-            per_ea_per_n: each(&|line, _| 1.0 / line.rope.axial_stiffness_n),
-            bow_n2_per_m2: each(&|line, _| {
-                let weight = line.weight_n_per_m();
-                weight * weight / 24.0
-            }),
-        }
-    }
-
-    /// Unstretched rope with the in-line absorber extended by `extension_m`:
-    /// [`unstretched_sagging_m`] summed over the spans.
+impl Piece {
+    /// Takes a tension, not below none.
     #[inline]
-    fn need(&self, tension_n: Pair, extension_m: Pair) -> IdleNeed {
-        let number = Pair::splat;
-        let [(length_0, give_0), (length_1, give_1)] = self.moving;
-        let t = tension_n;
-        let (moved_0, moved_1) = (length_0 - give_0 * t, length_1 - give_1 * t);
-        let squares = (moved_0 * moved_0, moved_1 * moved_1);
-        let mut length = self.length_m + moved_0 + moved_1;
-        if self.inline {
-            length -= extension_m;
-        }
-        let length_rate = -(give_0 + give_1);
-        let cubes = self.cubes_m3 + squares.0 * moved_0 + squares.1 * moved_1;
-        let cubes_rate = number(-3.0) * (give_0 * squares.0 + give_1 * squares.1);
-        let per_ea = self.per_ea_per_n;
-        let strain = t * per_ea;
-        let shrink = ONE / (ONE + strain);
-        let per_tension = ONE / t;
-        // Sagging rope for the sum of cubes: bow (1 − ε).
-        let per_both = per_tension * shrink;
-        let bow = self.bow_n2_per_m2 * per_both * per_both;
-        let sag = bow * (ONE - strain);
-        let sag_rate = number(-2.0) * per_tension * sag
-            - per_ea * bow * (ONE + number(2.0) * (ONE - strain) * shrink);
-        let sag_m = sag * cubes;
-        let rate =
-            (length_rate - length * per_ea * shrink) * shrink + sag_rate * cubes + sag * cubes_rate;
-        IdleNeed {
-            rope_m: length * shrink + sag_m,
-            rate,
-            curve: number(6.0) * (per_tension * per_tension) * sag_m,
-        }
+    fn pull(&mut self, horizontal_n: Pair, per_ea_per_n: Pair) {
+        self.horizontal_n = greater(horizontal_n, NONE);
+        let tension_n = self.horizontal_n * self.secant;
+        self.draw_n = tension_n * (ONE + Pair::splat(0.5) * tension_n * per_ea_per_n);
     }
 
-    /// Rate of the rope with the in-line absorber's extension.
-    fn by_extension(&self, tension_n: f64, side: usize) -> f64 {
-        if self.inline {
-            -1.0 / (1.0 + tension_n * of(self.per_ea_per_n, side))
+    /// Greatest tension in it, N.
+    pub fn tension_n(&self) -> Pair {
+        self.horizontal_n * self.steepest
+    }
+}
+
+impl Joint {
+    /// Kick and drift: rope that has passed it to the right, m, and its own way to the right, m.
+    #[inline]
+    fn advance(&mut self) -> (Pair, Pair) {
+        self.change_m += self.gain_m;
+        self.moved_m += self.change_m;
+        if self.slides {
+            (self.moved_m, NONE)
         } else {
-            0.0
+            (NONE, self.moved_m)
         }
     }
 }
 
-/// Movement of the ends of the line that are ends of this span, m, per newton of tension.
-fn end_give(line: &Line, span: usize) -> f64 {
-    let last = line.spans_m.len() - 1;
-    let give = |at: usize, k: Option<f64>| match k {
-        Some(k) if span == at => 1.0 / k,
-        _ => 0.0,
-    };
-    give(0, line.left_end_stiffness_n_per_m) + give(last, line.right_end_stiffness_n_per_m)
+impl Absorber {
+    /// At the left end (0) or the right one; folded.
+    fn new(
+        joint: usize,
+        end: usize,
+        kick_m_per_n: Pair,
+        each: &impl Fn(&dyn Fn(&Line, &Mesh) -> f64) -> Pair,
+    ) -> Self {
+        let inline = |line: &Line| line.inline_absorber;
+        Self {
+            joint,
+            inward: if end == 0 { ONE } else { -ONE },
+            // Where only the other history has one: a force that is never reached.
+            yield_n: each(&|line, _| inline(line).map_or(1.0e30, |a| a.yield_force_n)),
+            max_m: each(&|line, _| inline(line).map_or(0.0, |a| a.max_extension_m)),
+            as_rope: each(&|line, _| {
+                inline(line).map_or(1.0, |a| {
+                    1.0 / (1.0 + a.yield_force_n / line.rope.axial_stiffness_n)
+                })
+            }),
+            kick_m_per_n,
+            change_m: NONE,
+            gain_m: NONE,
+            pull_n: each(&|line, _| line.pretension_n),
+            extension_m: NONE,
+            work_j: NONE,
+        }
+    }
+
+    /// Takes the pull of the rope to the right, N, of which it had the last one; the work of damping.
+    #[inline]
+    fn pull(&mut self, force_n: Pair, rate: Pair) -> Pair {
+        let pull_n = force_n * self.inward * self.as_rope;
+        let damping_n = rate * (pull_n - self.pull_n);
+        let work_j = -(damping_n * self.change_m);
+        self.pull_n = pull_n;
+        self.gain_m = self.kick_m_per_n * (pull_n + damping_n);
+        work_j
+    }
+
+    /// What its force takes from the change beyond what the rope adds, m.
+    #[inline]
+    fn slows_m(&self) -> Pair {
+        self.kick_m_per_n * self.yield_n - self.gain_m
+    }
+
+    /// Kick and drift: unstretched rope that it lets out to the right in a step, m.
+    #[inline]
+    fn advance(&mut self) -> Pair {
+        let (half, least) = (Pair::splat(0.5), Pair::splat(f64::MIN_POSITIVE));
+        let (before_m, slows_m) = (self.change_m, self.slows_m());
+        let wanted_m = before_m - slows_m;
+        // Where it comes to rest within the step: on the parabola.
+        let stops = wanted_m.cmp_le(NONE);
+        let last_m = half * before_m * before_m / greater(slows_m, least);
+        let way_m = stops.blend(last_m, wanted_m);
+        let left_m = self.max_m - self.extension_m;
+        let locks = way_m.cmp_gt(left_m);
+        let moves_m = locks.blend(left_m, way_m);
+        self.extension_m += moves_m;
+        self.work_j += self.yield_n * moves_m;
+        if locks.any() {
+            // What the rope's end strikes the stop with is gone.
+            let knock = half * before_m * before_m - slows_m * moves_m;
+            self.work_j += locks.blend(knock / greater(self.kick_m_per_n, least), NONE);
+        }
+        self.change_m = (locks | stops).blend(NONE, moves_m);
+        moves_m * self.inward * self.as_rope
+    }
 }
 
-/// Sine and cosine of a segment, an extension of the in-line absorber as a straight piece in line
-/// with it: s (l (1 + ε/c) + e) = dz.
-pub(super) fn sine_and_cosine(dz: f64, rope_m: f64, strain: f64, extension_m: f64) -> (f64, f64) {
+/// Cosine of a segment's angle: s l (1 + ε/c) = dz.
+fn cosine(dz: f64, rope_m: f64, strain: f64) -> f64 {
     let mut cosine = 1.0_f64;
-    let mut sine = 0.0;
     for _ in 0..4 {
-        sine = (dz / (rope_m * (1.0 + strain / cosine) + extension_m)).clamp(-1.0, 1.0);
+        let sine = (dz / (rope_m * (1.0 + strain / cosine))).clamp(-1.0, 1.0);
         cosine = sqrt((1.0 - sine * sine).max(COSINE_MIN * COSINE_MIN));
     }
-    (sine, cosine)
+    cosine
 }

@@ -209,7 +209,7 @@ mod tests {
         broken.workers[0].gear.free_fall_m = Some(2.3);
         let mut steep = open.clone();
         steep.workers.truncate(1);
-        steep.workers[0].position_m = 0.1;
+        steep.workers[0].position_m = 0.03;
         for lang in [Lang::En, Lang::Es] {
             let voice = Voice {
                 lang,
