@@ -3,7 +3,8 @@
 //!
 //! Soft corner, for clearance: heavier workers, weaker absorbers, less pretension, softer rope and
 //! ends, in-line absorber yielding earlier. Stiff corner, for strength: heavier workers, absorbers
-//! at their maximum force, more pretension, stiffer rope and ends, in-line absorber yielding later.
+//! at their maximum force, more pretension, stiffer rope and ends, in-line absorber yielding later, and
+//! a line without internal friction, which takes nothing out of the waves that make its peaks.
 //! tests/corners.rs measures by how much any other combination can exceed them.
 
 use crate::case::Case;
@@ -41,6 +42,8 @@ pub struct Sides {
     pub end_stiffness: bool,
     /// Yield force of the in-line absorber.
     pub inline_force: bool,
+    /// Damping of the line: `true` takes it as given, `false` takes none.
+    pub damping: bool,
 }
 
 impl Sides {
@@ -52,6 +55,7 @@ impl Sides {
         axial_stiffness: false,
         end_stiffness: false,
         inline_force: false,
+        damping: true,
     };
     /// The stiff corner.
     pub const STIFF: Self = Self {
@@ -61,6 +65,7 @@ impl Sides {
         axial_stiffness: true,
         end_stiffness: true,
         inline_force: true,
+        damping: false,
     };
     /// Weak absorbers on a stiff line: the worst for tension where an absorber is used up, and
     /// for clearance at times where there is an in-line absorber.
@@ -92,6 +97,9 @@ fn move_inputs(case: &mut Case, sides: Sides) {
             };
             absorber.maximum_force_n = None;
         }
+    }
+    if !sides.damping {
+        case.motion.damping_s = 0.0;
     }
     let line = &mut case.line;
     line.rope.axial_stiffness_n *= factor(sides.axial_stiffness, by.axial_stiffness_ratio);

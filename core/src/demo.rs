@@ -14,7 +14,7 @@ use alloc::string::ToString;
 use alloc::vec;
 
 use crate::case::{
-    Absorber, Below, BelowKind, Case, EndPost, Gear, Line, Posts, Site, Tieback, Worker,
+    Absorber, Below, BelowKind, Case, EndPost, Gear, Line, Posts, Site, Strengths, Tieback, Worker,
 };
 use crate::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
 
@@ -23,6 +23,10 @@ const LOAD_HEIGHT_M: f64 = 2.55;
 
 /// The same in the round numbers of the United States, ft.
 const LOAD_HEIGHT_FT: f64 = 8.75;
+
+/// Part of the rope's breaking force that its spliced ends keep: common practice, no source. With it the
+/// terminations hold on three spans and not on two.
+const TERMINATION_EFFICIENCY_RATIO: f64 = 0.9;
 
 /// Mass of each of the crew with clothing and tools, kg.
 const WORKER_MASS_KG: f64 = 90.0;
@@ -56,6 +60,10 @@ pub fn demo() -> Case {
         posts: Posts {
             left: Some(EndPost::default()),
             right: Some(EndPost::default()),
+        },
+        strengths: Strengths {
+            termination_efficiency_ratio: TERMINATION_EFFICIENCY_RATIO,
+            ..Strengths::default()
         },
         ..Case::default()
     }

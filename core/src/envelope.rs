@@ -10,8 +10,8 @@ use crate::solve::{Options, Traces};
 /// Least and greatest value at each frame, over all runs that [`crate::assess::assess`] makes of the
 /// crew as given: small differences within it ([`crate::nearby`]) are not in it.
 ///
-/// Not in it are what the answer adds to a run's greatest tension: the bound for inertia along the
-/// line, and the allowance. Between two frames a run may go higher.
+/// The allowance, which the answer adds to a run's greatest tension, is not in it. Between two frames
+/// a run may go higher.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Envelope {
     /// Greatest tension along the line, one a frame, N.
@@ -110,8 +110,10 @@ mod tests {
                 }
                 assert!(greatest(&band.greatest) > greatest(&band.least));
             }
-            // Nothing goes beyond the peaks. They are met but for what a force does within a frame,
-            // 5 ms, a tenth of the time that a wave takes to a support: 0.05 % of the tension here.
+            // Nothing goes beyond the peaks. They are met but for what a force does within a frame, 5 ms.
+            // A wave across the rope takes ten times as long to a support; one along it less than a
+            // frame, which leaves a per cent of a tension where nothing damps it, and a few of a force
+            // where an in-line absorber sends its fronts.
             let most = assessment
                 .demands
                 .workers
@@ -121,7 +123,12 @@ mod tests {
                 .force_n
                 .iter()
                 .fold(0.0, |m: f64, b| m.max(greatest(&b.greatest)));
-            assert!(shown <= most && shown > 0.998 * most, "{shown} {most}");
+            let met = if case.line.inline_absorber.is_some() {
+                0.97
+            } else {
+                0.998
+            };
+            assert!(shown <= most && shown > met * most, "{shown} {most}");
             let more = 1.0 + case.allowance.tension_ratio;
             let most = assessment.demands.tension_max_n / more;
             let shown = greatest(&envelope.tension_max_n.greatest);
@@ -131,7 +138,7 @@ mod tests {
                     .corners
                     .iter()
                     .fold(0.0, |m: f64, c| m.max(c.tension_max_n));
-                assert!(shown > 0.998 * stiff, "{shown} {stiff}");
+                assert!(shown > 0.985 * stiff, "{shown} {stiff}");
             }
         }
     }

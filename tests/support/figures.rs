@@ -152,7 +152,8 @@ pub fn at_least_percent(part: f64) -> String {
 /// A length in m, to the centimetre or millimetre, rounded up.
 pub fn at_most_m(length_m: f64) -> String {
     let decimals = if length_m < 0.01 { 3 } else { 2 };
-    format!("{:.*} m", decimals, raised(length_m, decimals))
+    // No minus before nothing.
+    format!("{:.*} m", decimals, raised(length_m, decimals) + 0.0)
 }
 
 /// Decimals that leave two digits, at most three.

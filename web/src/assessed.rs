@@ -104,6 +104,7 @@ impl From {
                 inline,
                 pick(weak_absorbers, t.off_inline_early, t.off_inline_late),
             ),
+            (!soft_line && case.motion.damping_s > 0.0, t.off_friction),
         ];
         let taken: Vec<&str> = words.iter().filter(|w| w.0).map(|w| w.1).collect();
         taken.join(", ")
@@ -247,7 +248,12 @@ mod tests {
         let mut case = demo();
         case.tolerances = no_tolerances();
         assert_eq!(From::Soft.taken(t, &case), "");
-        // The maximum force of absorbers is an input, not a tolerance.
+        // The maximum force of absorbers is an input, not a tolerance; nor is damping.
+        assert_eq!(
+            From::Stiff.taken(t, &case),
+            "absorbers at their maximum force, no internal friction in the line"
+        );
+        case.motion.damping_s = 0.0;
         assert_eq!(From::Stiff.taken(t, &case), t.off_absorber_strong);
         case.tolerances.pretension_ratio = 0.1;
         case.tolerances.end_stiffness_ratio = 0.2;

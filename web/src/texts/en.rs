@@ -120,6 +120,7 @@ pub(super) static TEXTS: Texts = Texts {
     off_rope_stiff: "stiffer rope",
     off_ends_soft: "more flexible ends",
     off_ends_stiff: "stiffer ends",
+    off_friction: "no internal friction in the line",
     off_pretension_low: "less pretension",
     off_pretension_high: "more pretension",
     off_mass: "heavier workers",

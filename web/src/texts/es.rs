@@ -128,6 +128,7 @@ pub(super) static TEXTS: Texts = Texts {
     off_rope_stiff: "cable más rígido",
     off_ends_soft: "extremos más flexibles",
     off_ends_stiff: "extremos más rígidos",
+    off_friction: "línea sin fricción interna",
     off_pretension_low: "menos tensión inicial",
     off_pretension_high: "más tensión inicial",
     off_mass: "trabajadores más pesados",

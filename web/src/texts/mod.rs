@@ -311,6 +311,8 @@ group! {
         off_ends_soft,
         /// What a corner takes.
         off_ends_stiff,
+        /// The same.
+        off_friction,
         /// What a corner takes.
         off_pretension_low,
         /// What a corner takes.
