@@ -12,6 +12,7 @@ use footroom_core::solve::{Options, Outcome, solve};
 use libtest_mimic::{Arguments, Failed, Trial};
 use support::closeness::Interval;
 use support::energy;
+use support::figures::{self, Figure};
 use support::reference::{self, DynamicCase, DynamicValue, HangingValues, STATED_DAMPING_S};
 use support::report::{Compared, print_worst_per_group};
 use support::solved::solved;
@@ -65,6 +66,17 @@ fn main() -> ExitCode {
         "all but a handful lie with any model",
         move || few_outside_any_model(&m),
     ));
+    let all: Vec<Compared> = moving.iter().chain(&hanging).cloned().collect();
+    let inline_ids: Vec<String> = cases
+        .iter()
+        .filter(|run| run.reference.inputs.inline_absorber.is_some())
+        .map(|run| run.reference.id.clone())
+        .collect();
+    let falls = cases.len();
+    trials.push(Trial::test("the README shows it", move || {
+        readme(falls, &all, &inline_ids);
+        Ok(())
+    }));
     let known: Vec<(String, String)> = moving
         .iter()
         .chain(&hanging)
@@ -429,6 +441,20 @@ fn enough_pass(all: &[Compared]) -> Result<(), Failed> {
     } else {
         Err(format!("{good} of {} pass", all.len()).into())
     }
+}
+
+/// Holds the README's figures of these falls.
+fn readme(falls: usize, all: &[Compared], inline_ids: &[String]) {
+    let inside = all.iter().filter(|c| c.passes()).count();
+    let inline = all
+        .iter()
+        .filter(|c| c.quantity.starts_with("line.tension") && inline_ids.contains(&c.id))
+        .map(|c| c.deviation().abs())
+        .fold(0.0, f64::max);
+    figures::hold(Figure::ArrestFalls, &falls.to_string());
+    let part = inside as f64 / all.len() as f64;
+    figures::hold(Figure::ArrestInside, &figures::at_least_percent(part));
+    figures::hold(Figure::ArrestInline, &figures::at_most_percent(inline));
 }
 
 fn few_outside_any_model(all: &[Compared]) -> Result<(), Failed> {

@@ -14,6 +14,8 @@
 
 use std::cell::Cell;
 
+use std::sync::OnceLock;
+
 use footroom_core::case::{Absorber, Case, Gear, Line, Motion, Site, Worker};
 use footroom_core::constants::GRAVITY_M_PER_S2;
 use footroom_core::rope::{Construction, Rope};
@@ -22,6 +24,7 @@ use ode_solvers::dopri5::Dopri5;
 use ode_solvers::{DVector, System};
 use support::cable::{Fineness, STANDARD, fall};
 use support::closeness::relative;
+use support::figures::{self, Figure};
 use support::tolerance::{
     CABLE_EXTENSION_RTOL, INDEPENDENT_DEFLECTION_RTOL, INDEPENDENT_FORCE_RTOL,
     INDEPENDENT_LENGTH_RTOL, MULTISPAN_TENSION_HIGH_RTOL, MULTISPAN_TENSION_LOW_RTOL,
@@ -468,9 +471,12 @@ fn case(spans_m: &[f64], end_n_per_m: Option<f64>, workers: Vec<Worker>) -> Case
     }
 }
 
+/// A quantity: name, core's value, the independent one, allowed relative difference.
+type Row = (String, f64, f64, f64);
+
 /// Solves the case both ways; every disagreement beyond the tolerances is listed.
 #[track_caller]
-fn agree(name: &str, case: &Case) {
+fn agree(name: &str, case: &Case) -> Vec<Row> {
     let other = integrate(case);
     let options = Options {
         refine: REFINE,
@@ -544,7 +550,7 @@ fn agree(name: &str, case: &Case) {
         }
     }
     let mut outside = Vec::new();
-    for (what, value, expected, rtol) in rows {
+    for &(ref what, value, expected, rtol) in &rows {
         let text = format!(
             "{name}: {what}: core {value:.5}, independent {expected:.5}, off by {:.3} % (allowed {:.1} %)",
             100.0 * relative(value, expected),
@@ -557,74 +563,114 @@ fn agree(name: &str, case: &Case) {
         }
     }
     assert!(outside.is_empty(), "{}", outside.join("\n"));
+    rows
+}
+
+/// The cases, by name.
+fn cases() -> [(&'static str, Case); 6] {
+    [
+        (
+            "midspan",
+            case(&[12.0], None, vec![worker(6.0, 100.0, 0.0, Some(4_000.0))]),
+        ),
+        (
+            "off-centre, soft ends",
+            case(
+                &[15.0],
+                Some(2.0e5),
+                vec![worker(4.3, 90.0, 0.0, Some(3_500.0))],
+            ),
+        ),
+        (
+            "elastic",
+            case(&[10.0], Some(5.0e5), vec![worker(5.0, 80.0, 0.0, None)]),
+        ),
+        (
+            "two workers",
+            case(
+                &[18.0],
+                None,
+                vec![
+                    worker(6.0, 100.0, 0.0, Some(4_000.0)),
+                    worker(11.5, 85.0, 0.3, Some(3_000.0)),
+                ],
+            ),
+        ),
+        (
+            "two spans",
+            case(
+                &[8.0, 11.0],
+                Some(1.0e6),
+                vec![
+                    worker(4.5, 100.0, 0.0, Some(4_000.0)),
+                    worker(13.0, 110.0, 0.0, Some(4_500.0)),
+                ],
+            ),
+        ),
+        (
+            "two spans, one worker",
+            case(
+                &[8.0, 8.0],
+                None,
+                vec![worker(4.0, 100.0, 0.0, Some(4_000.0))],
+            ),
+        ),
+    ]
+}
+
+/// The rows of a case, made once for all checks that ask for them.
+#[track_caller]
+fn rows_of(number: usize) -> &'static [Row] {
+    static ROWS: [OnceLock<Vec<Row>>; 6] = [const { OnceLock::new() }; 6];
+    ROWS[number].get_or_init(|| {
+        let (name, case) = &cases()[number];
+        agree(name, case)
+    })
 }
 
 #[test]
 fn one_worker_at_midspan() {
-    agree(
-        "midspan",
-        &case(&[12.0], None, vec![worker(6.0, 100.0, 0.0, Some(4_000.0))]),
-    );
+    rows_of(0);
 }
 
 #[test]
 fn one_worker_off_centre_on_soft_ends() {
-    agree(
-        "off-centre, soft ends",
-        &case(
-            &[15.0],
-            Some(2.0e5),
-            vec![worker(4.3, 90.0, 0.0, Some(3_500.0))],
-        ),
-    );
+    rows_of(1);
 }
 
 #[test]
 fn elastic_gear_only() {
-    agree(
-        "elastic",
-        &case(&[10.0], Some(5.0e5), vec![worker(5.0, 80.0, 0.0, None)]),
-    );
+    rows_of(2);
 }
 
 #[test]
 fn two_workers_one_after_another() {
-    agree(
-        "two workers",
-        &case(
-            &[18.0],
-            None,
-            vec![
-                worker(6.0, 100.0, 0.0, Some(4_000.0)),
-                worker(11.5, 85.0, 0.3, Some(3_000.0)),
-            ],
-        ),
-    );
+    rows_of(3);
 }
 
 #[test]
 fn two_spans_a_worker_on_each() {
-    agree(
-        "two spans",
-        &case(
-            &[8.0, 11.0],
-            Some(1.0e6),
-            vec![
-                worker(4.5, 100.0, 0.0, Some(4_000.0)),
-                worker(13.0, 110.0, 0.0, Some(4_500.0)),
-            ],
-        ),
-    );
+    rows_of(4);
 }
 
 #[test]
 fn one_worker_on_two_spans() {
-    agree(
-        "two spans, one worker",
-        &case(
-            &[8.0, 8.0],
-            None,
-            vec![worker(4.0, 100.0, 0.0, Some(4_000.0))],
-        ),
-    );
+    rows_of(5);
+}
+
+#[test]
+fn the_readme_shows_the_worst() {
+    let worst = |what: &str| {
+        let all = (0..cases().len()).flat_map(rows_of);
+        all.filter(|(name, ..)| name.ends_with(what))
+            .map(|&(_, value, expected, _)| relative(value, expected))
+            .fold(0.0, f64::max)
+    };
+    for (figure, what) in [
+        (Figure::IndependentDrop, ".drop_max_m"),
+        (Figure::IndependentTension, "tension_max_n"),
+        (Figure::IndependentExtension, ".absorber_extension_m"),
+    ] {
+        figures::hold(figure, &figures::at_most_percent(worst(what)));
+    }
 }

@@ -16,6 +16,18 @@ pub enum Figure {
     StaticsSag,
     /// Worst deviation of the energy balance from a line without inertia.
     Balance,
+    /// Reference falls of the line with mass, and the part of their quantities inside their intervals.
+    ArrestFalls,
+    /// See [`Figure::ArrestFalls`].
+    ArrestInside,
+    /// The most by which the tension lies outside its interval where an in-line absorber deploys.
+    ArrestInline,
+    /// The greatest deviations from the independent integration: drops.
+    IndependentDrop,
+    /// The same for line tensions.
+    IndependentTension,
+    /// The same for extensions of absorbers.
+    IndependentExtension,
     /// Random falls with twice the nodes and half the step: part of the tensions, of the arrest
     /// forces that move by less than the design's bound, and the most that a required depth moves.
     RefinementTension,
@@ -45,10 +57,16 @@ pub enum Figure {
 
 impl Figure {
     /// All of them.
-    pub const EACH: [Self; 14] = [
+    pub const EACH: [Self; 20] = [
         Self::StaticsLoaded,
         Self::StaticsSag,
         Self::Balance,
+        Self::ArrestFalls,
+        Self::ArrestInside,
+        Self::ArrestInline,
+        Self::IndependentDrop,
+        Self::IndependentTension,
+        Self::IndependentExtension,
         Self::RefinementTension,
         Self::RefinementForce,
         Self::RefinementDepth,
@@ -68,6 +86,12 @@ impl Figure {
             Self::StaticsLoaded => "statics-loaded",
             Self::StaticsSag => "statics-sag",
             Self::Balance => "balance",
+            Self::ArrestFalls => "arrest-falls",
+            Self::ArrestInside => "arrest-inside",
+            Self::ArrestInline => "arrest-inline",
+            Self::IndependentDrop => "independent-drop",
+            Self::IndependentTension => "independent-tension",
+            Self::IndependentExtension => "independent-extension",
             Self::RefinementTension => "refinement-tension",
             Self::RefinementForce => "refinement-force",
             Self::RefinementDepth => "refinement-depth",
