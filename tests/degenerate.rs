@@ -7,9 +7,13 @@ use footroom_core::case::{
 use footroom_core::constants::{BELOW_MAX, GRAVITY_M_PER_S2, SPANS_MAX, WORKERS_MAX};
 use footroom_core::fault::Fault;
 use footroom_core::line::{LOADS_MAX, PointLoad, hang};
-use footroom_core::solve::{Doubt, Options, Outcome, solve};
+use footroom_core::scope::Checked;
+use footroom_core::solve::{Doubt, Options, Outcome, WorkerOutcome, solve};
 use support::closeness::{assert_close, assert_near};
-use support::tolerance::{MIRROR_RTOL, MONOTONE_ATOL_M, RIGID_RTOL};
+use support::tolerance::{
+    MIRROR_MOTION_RTOL, MIRROR_RTOL, MONOTONE_ATOL_M, RIGID_RTOL, ROUNDING_ATOL_M,
+    SUDDEN_LOAD_RATIO_MAX,
+};
 
 fn solved(case: &Case) -> Outcome {
     let outcome = solve(case, Options::default()).unwrap_or_else(|f| panic!("{f:?}"));
@@ -260,15 +264,81 @@ fn weight_beyond_the_absorbers_force_uses_it_up() {
     );
 }
 
+/// Below the spans that were checked, and beyond, what is computed still follows the statics under the
+/// absorber's force, is symmetric, and is told to lie outside.
 #[test]
 fn shortest_spans() {
-    let mut case = crew(&[0.5]);
+    let mut case = crew(&[0.0]);
     case.line.spans_m = vec![1.0];
-    solved(&case);
+    let rigid = solved(&case).workers[0];
+    assert_eq!(rigid.line_deflection_max_m, 0.0);
+    let middle = |case: &Case| {
+        let outcome = solved(case);
+        let at = &case.workers[0];
+        let absorber = at.gear.absorber.expect("an absorber");
+        let load = PointLoad {
+            position_m: at.position_m,
+            force_n: absorber.average_force_n,
+        };
+        let still = hang(&case.line, &[load]).expect("a valid line");
+        // A pull that grows with the cube of the deflection is a tension that grows with its square.
+        for (what, moving, still, power) in [
+            (
+                "deflection",
+                outcome.workers[0].line_deflection_max_m,
+                still.deflection_m[0],
+                1,
+            ),
+            (
+                "tension",
+                outcome.history.tension_max_n,
+                still.tension_max_n,
+                2,
+            ),
+        ] {
+            let ratio = moving / still;
+            let most = SUDDEN_LOAD_RATIO_MAX.powi(power);
+            assert!((1.0..=most).contains(&ratio), "{what}: {ratio} of {most}");
+        }
+        outcome
+    };
+    case.workers[0].position_m = 0.5;
+    let short = middle(&case);
+    let deeper_m = short.workers[0].drop_max_m - rigid.drop_max_m;
+    let line_m = short.workers[0].line_deflection_max_m;
+    assert!(deeper_m > 0.0 && deeper_m <= line_m, "{deeper_m} {line_m}");
+
     case.line.spans_m = vec![1.0, 60.0, 1.0];
-    for place_m in [0.5, 1.0, 31.0, 61.5] {
+    let at = |place_m: f64| {
+        let mut case = case.clone();
         case.workers[0].position_m = place_m;
-        solved(&case);
+        case
+    };
+    let [left, right] = [0.5, 61.5].map(|place_m| solved(&at(place_m)).workers[0]);
+    for (what, a, b) in [
+        ("drop", left.drop_max_m, right.drop_max_m),
+        ("required", left.stack.required_m, right.stack.required_m),
+    ] {
+        assert_close(what, a, b, MIRROR_MOTION_RTOL);
+    }
+    // The long span gives rope to a short one, which goes down more than when its ends hold it.
+    assert!(left.line_deflection_max_m > 2.0 * line_m);
+    let on_post = solved(&at(1.0)).workers[0];
+    assert_eq!(on_post.line_deflection_max_m, 0.0);
+    assert_near(
+        "on a post",
+        on_post.drop_max_m,
+        rigid.drop_max_m,
+        ROUNDING_ATOL_M,
+    );
+    let long = middle(&at(31.0));
+    for (outcome, index, span_m) in [(&short, 0, 1.0), (&long, 1, 60.0)] {
+        let said = &outcome.outside_checked;
+        assert!(
+            said.iter()
+                .any(|o| o.quantity == Checked::Span && (o.index, o.value) == (index, span_m)),
+            "{said:?}"
+        );
     }
 }
 
@@ -375,18 +445,48 @@ fn things_below_count_within_reach_only() {
     solved(&case);
 }
 
+/// The shortest run ends in free fall, which is what it says; the longest one adds to the usual one
+/// what comes later, and changes nothing of what came before.
 #[test]
 fn longest_and_shortest_run() {
-    for duration_s in [0.5, 10.0] {
-        for damping_s in [0.0, 1.0e-3] {
-            let mut case = crew(&[6.0]);
-            case.motion = Motion {
-                damping_s,
-                duration_s,
-            };
-            solved(&case);
-        }
+    // No step of the motion is longer.
+    const STEP_MAX_S: f64 = 1.0e-3;
+    let run = |duration_s: f64, damping_s: f64| {
+        let mut case = crew(&[6.0]);
+        case.motion = Motion {
+            damping_s,
+            duration_s,
+        };
+        solved(&case)
+    };
+    let mut left_j = Vec::new();
+    for damping_s in [0.0, 1.0e-3] {
+        let short = run(0.5, damping_s);
+        assert!(
+            short.doubts.contains(&Doubt::NotFinished { worker: 0 }),
+            "{:?}",
+            short.doubts
+        );
+        let fell_m = short.workers[0].drop_max_m - 0.5 * GRAVITY_M_PER_S2 * 0.5 * 0.5;
+        let step_m = GRAVITY_M_PER_S2 * 0.5 * STEP_MAX_S;
+        assert!((-ROUNDING_ATOL_M..=step_m).contains(&fell_m), "{fell_m}");
+        assert_eq!(short.workers[0].arrest_force_max_n, 0.0);
+
+        let [usual, long] = [6.0, 10.0].map(|duration_s| run(duration_s, damping_s));
+        assert_eq!((&usual.doubts, &long.doubts), (&Vec::new(), &Vec::new()));
+        let [a, b] = [usual.workers[0], long.workers[0]];
+        let first = |w: &WorkerOutcome| (w.time_first_lowest_s, w.drop_first_lowest_m);
+        assert_eq!(first(&a), first(&b));
+        assert!(a.drop_max_m <= b.drop_max_m && a.absorber_extension_m <= b.absorber_extension_m);
+        assert!(usual.history.tension_max_n <= long.history.tension_max_n);
+        assert!(b.time_lowest_s <= 10.0);
+        let energy = long.history.energy;
+        assert_eq!(energy.damping_j > 0.0, damping_s > 0.0, "{energy:?}");
+        assert!(energy.damping_j >= usual.history.energy.damping_j);
+        left_j.push(energy.kinetic_j);
     }
+    // What the damping has taken does not move any more.
+    assert!(left_j[1] < left_j[0], "{left_j:?}");
 }
 
 /// Slope and force beyond what the model was checked at are said, not hidden.

@@ -206,6 +206,14 @@ pub const HAND_METHOD_RTOL: f64 = 0.02;
 /// digits, relative: 6 ft and 1.8 m differ by 1.6 %, 5 ft and 1.5 m, 60 ksi and 420 MPa likewise.
 pub const BOTH_UNITS_RTOL: f64 = 0.017;
 
+/// Breaking force of a rope against the minimum by another standard, relative: a class of constructions
+/// has one factor there, and grades and diameters are stepped; 2.9 % was met.
+pub const ROPE_STRENGTH_RTOL: f64 = 5.0e-2;
+
+/// Mass per length of a rope against the factor of another standard, relative: a rope in inches is made
+/// up to 5 % thicker than it is called, which is 10 % of its metal.
+pub const ROPE_MASS_RTOL: f64 = 0.11;
+
 /// The energy balance against a line without inertia, relative: both take the line as catenaries or
 /// parabolas (0.1 %); gear gone stiff makes 0.5 % of force of 1 mm of stretch.
 pub const BALANCE_RTOL: f64 = 7.5e-3;
@@ -220,6 +228,15 @@ pub const FRAME_RATE_RATIO_MAX: f64 = 1.3;
 
 /// The same lengths added in another order, m (forces, N): rounding only.
 pub const ROUNDING_ATOL_M: f64 = 1.0e-9;
+
+/// Deflection of a line in a fall over that under the absorber's force at rest: a force that
+/// comes suddenly does the work that the line takes, and where the line's pull grows with the cube of
+/// its deflection that is at 4^(1/3) of the deflection at rest.
+pub const SUDDEN_LOAD_RATIO_MAX: f64 = 1.6;
+
+/// The same number by another way, relative: products and sums in another order, and the last step of
+/// a root that is found by iteration.
+pub const ROUNDING_RTOL: f64 = 1.0e-9;
 
 /// Steepest slope of all steps against that of the frames of the traces: the line straightens out of
 /// its steepest shape within a frame; as the tension of a frame is that of one piece and the slope that of
