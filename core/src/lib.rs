@@ -1,6 +1,7 @@
 //! Mechanics of a fall on a temporary horizontal lifeline.
 //!
-//! [`case::Case`] is what the user describes, [`solve::solve`] gives the [`solve::Outcome`].
+//! [`case::Case`] is what the user describes, [`solve::solve`] gives the [`solve::Outcome`]. Why it is
+//! as it is stands in `core/DESIGN.md`, here `design`.
 #![no_std]
 extern crate alloc;
 
@@ -14,6 +15,9 @@ pub mod check;
 pub mod constants;
 pub mod corner;
 pub mod demo;
+#[cfg(doc)]
+#[doc = include_str!("../DESIGN.md")]
+pub mod design {}
 pub mod envelope;
 pub mod fault;
 pub mod field;

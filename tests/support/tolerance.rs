@@ -124,8 +124,8 @@ pub const REFINEMENT_EXTENSION_ATOL_M: f64 = 1.0e-3;
 /// closer ones a wave runs to and fro within a few steps.
 pub const REFINEMENT_APART_M: f64 = 0.9;
 
-/// Part of the peaks of random falls, so far apart, that must settle within [`REFINEMENT_RTOL`]: in
-/// 3000 falls of up to three together 99.6 % of the tensions did and 99.1 % of the arrest forces.
+/// Part of the peaks of random falls, so far apart, that must settle within [`REFINEMENT_RTOL`]: a
+/// per cent less than README's table says did, for another draw of the falls.
 pub const REFINEMENT_SETTLED: f64 = 0.98;
 
 /// Peaks of random falls by the standard mesh below those of twice the nodes, relative: 1.75 % was
@@ -207,7 +207,7 @@ pub const HAND_METHOD_RTOL: f64 = 0.02;
 pub const BOTH_UNITS_RTOL: f64 = 0.017;
 
 /// Breaking force of a rope against the minimum by another standard, relative: a class of constructions
-/// has one factor there, and grades and diameters are stepped; 2.9 % was met.
+/// has one factor there, and grades and diameters are stepped; 2.4 % was met.
 pub const ROPE_STRENGTH_RTOL: f64 = 5.0e-2;
 
 /// Mass per length of a rope against the factor of another standard, relative: a rope in inches is made
@@ -215,7 +215,7 @@ pub const ROPE_STRENGTH_RTOL: f64 = 5.0e-2;
 pub const ROPE_MASS_RTOL: f64 = 0.11;
 
 /// Stress of a strand's metal at its breaking force, Pa: wire of 1570 to 2160 N/mm² less what laying it
-/// into a rope costs and, for stainless steel, the softer wire; 1105 N/mm² was the least met.
+/// into a rope costs and, for stainless steel, the softer wire; 1159 to 1493 N/mm² were met.
 pub const ROPE_STRESS_LEAST_PA: f64 = 1.1e9;
 
 /// The same, at most: no strand of wires bears all that its wires do.

@@ -1,4 +1,4 @@
-//! What any host of the page should send with it: `serve` does, and DEVELOPERS.md lists it.
+//! What any host of the page should send with it: `serve` does, and HOSTING.md lists it.
 
 /// What the page may load and run.
 ///
@@ -67,7 +67,7 @@ mod tests {
 
     #[test]
     fn the_page_for_hosts_lists_every_header() {
-        let guide = text("DEVELOPERS.md");
+        let guide = text("web/HOSTING.md");
         for (name, value) in HEADERS {
             assert!(guide.contains(&format!("{name}: {value}\n")), "{name}");
         }
