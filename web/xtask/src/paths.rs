@@ -116,3 +116,46 @@ pub fn files_under(folder: &Path) -> Result<Vec<String>> {
     found.sort();
     Ok(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Texts that lead somebody through the project.
+    const GUIDES: [&str; 6] = [
+        "README.md",
+        "DEVELOPERS.md",
+        "COSTS.md",
+        "core/DESIGN.md",
+        "web/DESIGN.md",
+        "web/HOSTING.md",
+    ];
+
+    /// Whatever file a guide names, by its path or the end of it, is there.
+    #[test]
+    fn the_guides_name_files_that_are_there() {
+        let mut files: Vec<String> = GUIDES.map(str::to_owned).to_vec();
+        for folder in ["core", "web", "www", "tests"] {
+            let found = files_under(&root().join(folder)).expect(folder);
+            files.extend(found.into_iter().map(|file| format!("{folder}/{file}")));
+        }
+        let here = |name: &str| {
+            files
+                .iter()
+                .any(|file| file == name || file.ends_with(&format!("/{name}")))
+        };
+        for guide in GUIDES {
+            let text = std::fs::read_to_string(root().join(guide)).expect(guide);
+            let words = text.split(|c: char| !(c.is_ascii_alphanumeric() || "_./-".contains(c)));
+            let named = words.map(|word| word.trim_end_matches('.')).filter(|word| {
+                [".rs", ".md", ".js", ".html"].iter().any(|e| word.ends_with(e))
+                    // A name with a hash of the content is an example of one.
+                    && !word.contains("-0123456789.")
+                    && !word.starts_with(['.', '/'])
+            });
+            for name in named {
+                assert!(here(name), "{guide} names {name}");
+            }
+        }
+    }
+}
