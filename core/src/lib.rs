@@ -4,6 +4,9 @@
 //! as it is stands in `core/DESIGN.md`, here `design`.
 #![no_std]
 extern crate alloc;
+// What the checks from outside share with the unit tests names the crate as they do.
+#[cfg(test)]
+extern crate self as footroom_core;
 
 mod absorber;
 pub mod answer;
@@ -36,6 +39,7 @@ pub mod scope;
 pub mod setup;
 pub mod solve;
 #[cfg(test)]
+#[path = "../../tests/support/spread.rs"]
 mod spread;
 mod stack;
 pub mod support;

@@ -1,12 +1,17 @@
-//! Random cases for unit tests, the same on every run.
+//! Random draws and cases for core's unit tests, which include this file: the types of a crate that is
+//! tested from inside are not those that `generate.rs` makes.
+//!
+//! Not drawn by proptest, whose strategies are for the checks from outside: here a draw is a premise in
+//! the middle of a loop, nothing is shrunk, and its stream may not change with the version of a library.
+//! (It would be 5 s more of processor time for the unit tests' first build, on 58.)
 
 use alloc::vec;
 
-use crate::case::{
+use footroom_core::case::{
     Absorber, Below, Case, EndPost, Gear, GearKind, InlineAbsorber, Line, Motion, Posts, Site,
     Strengths, Worker,
 };
-use crate::rope::CATALOGUE;
+use footroom_core::rope::CATALOGUE;
 
 /// A sequence of pseudo-random numbers.
 ///
@@ -14,6 +19,7 @@ use crate::rope::CATALOGUE;
 pub(crate) struct Spread(u64);
 
 impl Spread {
+    /// The sequence of this seed.
     pub fn new(seed: u64) -> Self {
         Self(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1)
     }
@@ -25,14 +31,17 @@ impl Spread {
         (self.0 >> 11) as f64 / (1_u64 << 53) as f64
     }
 
+    /// A number from `low` to `high`.
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.unit()
     }
 
+    /// True that often, of 1.
     pub fn odds(&mut self, of: f64) -> bool {
         self.unit() < of
     }
 
+    /// A place in a list of `count`.
     pub fn index(&mut self, count: usize) -> usize {
         ((self.unit() * count as f64) as usize).min(count - 1)
     }
