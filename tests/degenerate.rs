@@ -8,11 +8,11 @@ use footroom_core::constants::{BELOW_MAX, GRAVITY_M_PER_S2, SPANS_MAX, WORKERS_M
 use footroom_core::fault::Fault;
 use footroom_core::line::{LOADS_MAX, PointLoad, hang};
 use footroom_core::scope::Checked;
-use footroom_core::solve::{Doubt, Options, Outcome, WorkerOutcome, solve};
+use footroom_core::solve::{Doubt, Options, Outcome, solve};
 use support::closeness::{assert_close, assert_near};
 use support::tolerance::{
-    MIRROR_MOTION_RTOL, MIRROR_RTOL, MONOTONE_ATOL_M, RIGID_RTOL, ROUNDING_ATOL_M,
-    SUDDEN_LOAD_RATIO_MAX,
+    MIRROR_MOTION_RTOL, MIRROR_RTOL, MONOTONE_ATOL_M, REFINEMENT_LOW_RTOL, REFINEMENT_RTOL,
+    RIGID_RTOL, ROUNDING_ATOL_M, SUDDEN_LOAD_RATIO_MAX,
 };
 
 fn solved(case: &Case) -> Outcome {
@@ -332,11 +332,12 @@ fn shortest_spans() {
         ROUNDING_ATOL_M,
     );
     let long = middle(&at(31.0));
-    for (outcome, index, span_m) in [(&short, 0, 1.0), (&long, 1, 60.0)] {
+    // A line with a span of 1 m, or of 60 m, or both: the one that is farthest outside is named.
+    for (outcome, spans_m) in [(&short, &[1.0][..]), (&long, &[1.0, 60.0])] {
         let said = &outcome.outside_checked;
         assert!(
             said.iter()
-                .any(|o| o.quantity == Checked::Span && (o.index, o.value) == (index, span_m)),
+                .any(|o| o.quantity == Checked::Span && spans_m.contains(&o.value)),
             "{said:?}"
         );
     }
@@ -446,7 +447,7 @@ fn things_below_count_within_reach_only() {
 }
 
 /// The shortest run ends in free fall, which is what it says; the longest one adds to the usual one
-/// what comes later, and changes nothing of what came before.
+/// what comes later, and changes next to nothing of what came before.
 #[test]
 fn longest_and_shortest_run() {
     // No step of the motion is longer.
@@ -475,14 +476,23 @@ fn longest_and_shortest_run() {
         let [usual, long] = [6.0, 10.0].map(|duration_s| run(duration_s, damping_s));
         assert_eq!((&usual.doubts, &long.doubts), (&Vec::new(), &Vec::new()));
         let [a, b] = [usual.workers[0], long.workers[0]];
-        let first = |w: &WorkerOutcome| (w.time_first_lowest_s, w.drop_first_lowest_m);
-        assert_eq!(first(&a), first(&b));
-        assert!(a.drop_max_m <= b.drop_max_m && a.absorber_extension_m <= b.absorber_extension_m);
-        assert!(usual.history.tension_max_n <= long.history.tension_max_n);
+        // Either may have been repeated with a finer step.
+        for (what, a, b) in [
+            ("instant", a.time_first_lowest_s, b.time_first_lowest_s),
+            ("drop", a.drop_first_lowest_m, b.drop_first_lowest_m),
+        ] {
+            assert_close(what, b, a, REFINEMENT_RTOL);
+        }
+        let least = 1.0 - REFINEMENT_RTOL;
+        assert!(b.drop_max_m >= least * a.drop_max_m);
+        assert!(b.absorber_extension_m >= least * a.absorber_extension_m);
+        // Peaks of tension hang on the step more than lengths do.
+        let least_n = (1.0 - REFINEMENT_LOW_RTOL) * usual.history.tension_max_n;
+        assert!(long.history.tension_max_n >= least_n);
         assert!(b.time_lowest_s <= 10.0);
         let energy = long.history.energy;
         assert_eq!(energy.damping_j > 0.0, damping_s > 0.0, "{energy:?}");
-        assert!(energy.damping_j >= usual.history.energy.damping_j);
+        assert!(energy.damping_j >= least * usual.history.energy.damping_j);
         left_j.push(energy.kinetic_j);
     }
     // What the damping has taken does not move any more.
