@@ -12,7 +12,9 @@
 //! - with each worker in turn [`LATE_S`] later and [`HEAVIER_KG`] heavier ([`Nearby::One`]);
 //! - with all of them at once ([`Nearby::All`]), each [`HEAVIER_KG`] heavier and later by what his
 //!   own delay did to that run: the one whose delay left least room by [`LATEST_S`], the one whose
-//!   delay left most not at all, the others in between.
+//!   delay left most not at all, the others in between;
+//! - where these runs lie farther apart than [`SCATTERED_M`], and so far that a farther one might
+//!   govern, which tells of a crew whose bounces are chaotic, with all but one in turn later and heavier ([`Nearby::Others`]).
 //!
 //! What a draw of such differences may still take away is [`BEYOND_M`].
 //!
@@ -40,6 +42,10 @@ pub const HEAVIER_KG: f64 = 1.0;
 /// Footroom that is left out of a crew's answer for what these runs do not show, m.
 pub const BEYOND_M: f64 = 0.020;
 
+/// Footrooms of a run and of those with differences that lie so far apart ask for more of them, m: a
+/// choice, see `tests/crew.rs`.
+pub const SCATTERED_M: f64 = 0.100;
+
 /// How a run differs from the case in what no site controls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -52,6 +58,11 @@ pub enum Nearby {
     },
     /// All differ at once.
     All,
+    /// All but one worker go over [`LATE_S`] later and are [`HEAVIER_KG`] heavier.
+    Others {
+        /// The worker who does not, counted from 0.
+        worker: usize,
+    },
 }
 
 /// A run that is made again with differences.
@@ -105,6 +116,8 @@ pub(crate) struct Neighbors {
     /// Those who fall; empty unless there are at least two.
     crew: Vec<usize>,
     made: Vec<Near>,
+    /// The runs lie far apart; known once each of the crew and all have differed.
+    scattered: bool,
 }
 
 impl Neighbors {
@@ -118,6 +131,7 @@ impl Neighbors {
         Self {
             crew,
             made: Vec::new(),
+            scattered: false,
         }
     }
 
@@ -165,23 +179,53 @@ impl Neighbors {
                 outcome,
             });
         }
+        // Of two, all but one is one.
+        if self.crew.len() > 2 && self.made.len() == (self.crew.len() + 1) * Around::EACH.len() {
+            let ends = Around::EACH.map(|around| self.ends_m(around, base_m(around)));
+            let worst_m = ends.iter().fold(f64::INFINITY, |m, ends| m.min(ends.0));
+            self.scattered = ends.iter().any(|&(least_m, most_m)| {
+                let apart_m = most_m - least_m;
+                apart_m > SCATTERED_M && least_m - apart_m < worst_m
+            });
+        }
         true
+    }
+
+    /// Least and greatest footroom of a run and of those with differences, m.
+    fn ends_m(&self, around: Around, base_m: f64) -> (f64, f64) {
+        let made = self.made.iter().filter(|n| n.around == around);
+        made.fold((base_m, base_m), |(least, most), n| {
+            let m = n.outcome.footroom_m;
+            (least.min(m), most.max(m))
+        })
     }
 
     /// The run of a place in the order in which they are made.
     fn next(&self, place: usize) -> Option<(Around, Nearby)> {
         let turns = Around::EACH.len();
         let around = Around::EACH[place % turns];
-        match self.crew.get(place / turns) {
-            Some(&worker) => Some((around, Nearby::One { worker })),
-            None => (place / turns == self.crew.len() && !self.crew.is_empty())
-                .then_some((around, Nearby::All)),
+        let crew = self.crew.len();
+        match place / turns {
+            turn if turn < crew => Some(Nearby::One {
+                worker: self.crew[turn],
+            }),
+            turn if turn == crew && crew > 0 => Some(Nearby::All),
+            turn if self.scattered && turn <= 2 * crew => Some(Nearby::Others {
+                worker: self.crew[turn - crew - 1],
+            }),
+            _ => None,
         }
+        .map(|nearby| (around, nearby))
     }
 
     fn differing(&self, ready: &Ready, around: Around, nearby: Nearby, base_m: f64) -> Ready {
         match nearby {
             Nearby::One { worker } => ready.with(|case| differ(case, worker, LATE_S)),
+            Nearby::Others { worker } => ready.with(|case| {
+                for &other in self.crew.iter().filter(|w| **w != worker) {
+                    differ(case, other, LATE_S);
+                }
+            }),
             Nearby::All => {
                 let taken_m: Vec<f64> = self
                     .made

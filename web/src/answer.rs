@@ -235,6 +235,9 @@ impl Told<'_> {
                 (t.say.crew_one)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
             }
             Nearby::All => (t.say.crew_all)(&later(nearby::LATEST_S), &heavier),
+            Nearby::Others { worker } => {
+                (t.say.crew_others)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
+            }
         });
         let size = |m| self.length(m, Rounding::Nearest);
         run.into_iter()

@@ -291,12 +291,14 @@ fn of_nearby(nearby: &mut Option<Nearby>, n: &mut Numbers) {
         None => (0, 0),
         Some(Nearby::All) => (1, 0),
         Some(Nearby::One { worker }) => (2, worker),
+        Some(Nearby::Others { worker }) => (3, worker),
     };
     n.count(&mut kind);
     n.count(&mut place);
     *nearby = match kind {
         1 => Some(Nearby::All),
         2 => Some(Nearby::One { worker: place }),
+        3 => Some(Nearby::Others { worker: place }),
         _ => None,
     };
 }

@@ -274,6 +274,11 @@ pub(super) static TEXTS: Texts = Texts {
         crew_all: |late, mass| {
             format!("In that run all weigh {mass} more than entered and fall up to {late} later.")
         },
+        crew_others: |worker, late, mass| {
+            format!(
+                "In that run all but {worker} fall {late} later and weigh {mass} more than entered."
+            )
+        },
         crew_beyond: |size| format!("Added for other small differences within the crew: {size}."),
         crew_last: |size| {
             format!(

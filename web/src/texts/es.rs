@@ -296,6 +296,11 @@ pub(super) static TEXTS: Texts = Texts {
                 "En ese cálculo todos pesan {mass} más de lo ingresado y caen hasta {late} más tarde."
             )
         },
+        crew_others: |worker, late, mass| {
+            format!(
+                "En ese cálculo todos menos {worker} caen {late} más tarde y pesan {mass} más de lo ingresado."
+            )
+        },
         crew_beyond: |size| {
             format!("Añadido por otras pequeñas diferencias en la cuadrilla: {size}.")
         },

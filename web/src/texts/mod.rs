@@ -453,6 +453,8 @@ pub struct Sentences {
     pub crew_one: fn(&str, &str, &str) -> String,
     /// All of the crew differ in the run that governs: how much later at most, how much heavier.
     pub crew_all: fn(&str, &str) -> String,
+    /// All but a worker differ in the run that governs: who does not, how much later, how much heavier.
+    pub crew_others: fn(&str, &str, &str) -> String,
     /// What is added for other differences within the crew.
     pub crew_beyond: fn(&str) -> String,
     /// How much of a crew's footroom cannot be promised.
