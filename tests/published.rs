@@ -5,6 +5,10 @@
 //! - 20 in part and 21: how far hand methods were off the measured falls of those papers. Their
 //!   abstracts give neither lines nor falls that could be computed again; the allowance stands for
 //!   it, and no test can. What 20 says of a static model against the hand method is tested.
+//! - 22 in part: that the average force is not 80 % of the peak. An absorber has one force here; the
+//!   ratio only sets its greatest force where that is not given, by 9.
+//! - 23 in part: that the anchors must bear 90 kN, which nobody computed from a fall.
+//! - 27 in part: 12 kN for three users at 6 kN each. Here all that fall at once pull at once, 18 kN.
 
 use footroom_core::assess::assess;
 use footroom_core::case::{
@@ -18,20 +22,22 @@ use footroom_core::check::{
     US_SELF_RETRACTING_STRENGTH_N, US_USER_MASS_KG, Verdict,
 };
 use footroom_core::constants::{FOOT_M, GRAVITY_M_PER_S2, POUND_FORCE_N};
+use footroom_core::corner::Corner;
 use footroom_core::demo::demo;
-use footroom_core::line::{PointLoad, hang};
+use footroom_core::line::{PointLoad, Static, hang};
 use footroom_core::rope::{CATALOGUE, Construction, Rope};
 use footroom_core::setup::{
     Plan, SwingReading, THERMAL_EXPANSION_PER_K, set_up, tension_at_temperature,
     tension_from_swings,
 };
 use footroom_core::solve::{Options, Outcome, solve};
-use footroom_core::support::{BarGrade, BarSize, rebar_loop_yield_n};
+use footroom_core::support::{BarGrade, BarSize, EndPull, rebar_loop_yield_n, support_forces};
 use support::closeness::{assert_close, assert_near, close};
+use support::solved::traced;
 use support::tolerance::{
     BOTH_UNITS_RTOL, CLEARANCE_ATOL_M, CLOSED_FORM_RTOL, HAND_METHOD_RTOL, LOWEST_POINT_ATOL_M,
-    RIGID_RTOL, ROPE_MASS_RTOL, ROPE_STRENGTH_RTOL, ROPE_STRESS_LEAST_PA, ROPE_STRESS_MOST_PA,
-    ROUNDING_ATOL_M, ROUNDING_RTOL, THREE_DIGITS_RTOL,
+    OVERSHOOT_RTOL, RIGID_RTOL, ROPE_MASS_RTOL, ROPE_STRENGTH_RTOL, ROPE_STRESS_LEAST_PA,
+    ROPE_STRESS_MOST_PA, ROUNDING_ATOL_M, ROUNDING_RTOL, THREE_DIGITS_RTOL,
 };
 
 fn solved(case: &Case) -> Outcome {
@@ -83,6 +89,58 @@ fn absorber(force_n: f64, max_extension_m: f64) -> Option<Absorber> {
     })
 }
 
+/// One span under a load in its middle.
+fn under(line: &Line, force_n: f64) -> Static {
+    let load = PointLoad {
+        position_m: 0.5 * line.length_m(),
+        force_n,
+    };
+    hang(line, &[load]).expect("a valid line")
+}
+
+/// The value between these at which `is_low` ends.
+fn bisected(mut low: f64, mut high: f64, is_low: impl Fn(f64) -> bool) -> f64 {
+    assert!(is_low(low) && !is_low(high), "not between {low} and {high}");
+    for _ in 0..100 {
+        let value = 0.5 * (low + high);
+        if is_low(value) {
+            low = value;
+        } else {
+            high = value;
+        }
+    }
+    low
+}
+
+/// The load in the middle of a span that pulls it down by so much, N, and the line under it.
+fn pulled_down(line: &Line, sag_m: f64) -> (f64, Static) {
+    let force_n = bisected(100.0, 1.0e6, |n| under(line, n).deflection_m[0] < sag_m);
+    (force_n, under(line, force_n))
+}
+
+/// A span that hardly stretches, as long as it must be to hang down by so much under a load in its
+/// middle.
+fn at_a_sag(span_m: f64, sag_m: f64, mass_per_length_kg_per_m: f64, force_n: f64) -> Static {
+    let line = |pretension_n| Line {
+        spans_m: vec![span_m],
+        pretension_n,
+        rope: Rope {
+            construction: Construction::Own,
+            axial_stiffness_n: 1.0e8,
+            mass_per_length_kg_per_m,
+            breaking_force_n: None,
+            ..Rope::default()
+        },
+        ..Line::default()
+    };
+    // The slackest line that is still one sags by a twentieth.
+    let slackest_n = line(1.0).weight_n_per_m() * span_m * 20.0 / 8.0;
+    let pretension_n = bisected(slackest_n.max(50.0), 4.0e4, |n| {
+        under(&line(n), force_n).deflection_m[0] > sag_m
+    });
+    under(&line(pretension_n), force_n)
+}
+
 /// Published 1: A horizontal lifeline amplifies the load of an attached lanyard about 2:1 at a sag angle of
 /// 15°, about 6:1 at 5°: tension over transverse load, 1/(2 sin a) = 1.93 and 5.74.
 /// Source: 29 CFR 1926 Subpart M, Appendix C (non-mandatory guidelines).
@@ -101,32 +159,12 @@ fn published_1_amplification_at_a_sag_angle() {
             },
             ..Line::default()
         };
-        let at = |force_n: f64| {
-            hang(
-                &line,
-                &[PointLoad {
-                    position_m: 5.0,
-                    force_n,
-                }],
-            )
-            .expect("a valid line")
-        };
         // The load at which the line sags by the angle.
-        let sag_m = 5.0 * angle_deg.to_radians().tan();
-        let (mut low_n, mut high_n) = (100.0, 1.0e6);
-        assert!(at(low_n).deflection_m[0] < sag_m && at(high_n).deflection_m[0] > sag_m);
-        for _ in 0..100 {
-            let force_n = 0.5 * (low_n + high_n);
-            if at(force_n).deflection_m[0] < sag_m {
-                low_n = force_n;
-            } else {
-                high_n = force_n;
-            }
-        }
-        let ratio = at(low_n).tension_max_n / low_n;
+        let (load_n, pulled) = pulled_down(&line, 5.0 * angle_deg.to_radians().tan());
+        let ratio = pulled.tension_max_n / load_n;
         let closed_form = 0.5 / angle_deg.to_radians().sin();
         // The rope's weight carries half of itself to each end, as much as that part of the load.
-        let weight_rtol = line.weight_n_per_m() * 10.0 / low_n;
+        let weight_rtol = line.weight_n_per_m() * 10.0 / load_n;
         assert_close(
             "tension over load",
             ratio,
@@ -906,6 +944,224 @@ fn published_20_statics_against_the_hand_method() {
             outcome.balance.tension_max_n,
             HAND_METHOD_RTOL,
         );
+    }
+}
+
+/// Published 22: Average force of personal energy absorbers of the 6 kN class, 31 drop tests: 3.2 to
+/// 4.7 kN, mean 3.9, 10th percentile 3.4; lacking other data 3.4 kN is reasonable, 3.2 kN
+/// conservative.
+/// Source: Goh, J. Constr. Eng. Manage. 141(1), 2015, abstract (test set-up: Goh and Love, Safety
+/// Science 48, 2010, abstract: 3.8 m fall of a rigid mass). The mass is not in the abstracts: 100 kg,
+/// as EN 355 tests.
+#[test]
+fn published_22_average_force_of_absorbers() {
+    let (least_n, tenth_n, most_n) = (3_200.0, 3_400.0, 4_700.0);
+    let default = Absorber::default();
+    assert!((least_n..=most_n).contains(&default.average_force_n));
+    assert!(default.maximum_n() < EN_ARREST_FORCE_MAX_N);
+    // What the soft side takes where nothing is entered is the reasonable value.
+    let mut case = at_a_support(100.0, 3.8, absorber(default.average_force_n, 1.75));
+    case.tolerances.absorber_force_ratio = Tolerances::default().absorber_force_ratio;
+    let assessment = assess(&case, Options::default()).expect("a valid case");
+    let mut corners = assessment.corners.iter();
+    let soft = corners.find(|c| c.corner == Corner::Soft);
+    let soft_n = soft.expect("a soft side").arrest_force_max_n;
+    assert_close("soft side", soft_n, tenth_n, RIGID_RTOL);
+    // Their drop: the absorber takes what the fall brings less what the webbing keeps, and the
+    // weakest of them still stops it within the extension that EN 355 allows.
+    let (weight_n, k) = (100.0 * GRAVITY_M_PER_S2, 80_000.0);
+    for force_n in [least_n, tenth_n, 3_900.0, most_n] {
+        let mut drop = at_a_support(100.0, 3.8, absorber(force_n, 1.75));
+        drop.workers[0].gear.stiffness_n_per_m = k;
+        let outcome = solved(&drop);
+        let fallen_j = weight_n * (3.8 + force_n / k) - 0.5 * force_n * force_n / k;
+        let expected_m = fallen_j / (force_n - weight_n);
+        let found = &outcome.workers[0];
+        assert_close(
+            "extension",
+            found.absorber_extension_m,
+            expected_m,
+            RIGID_RTOL,
+        );
+        assert_close(
+            "extension by energy",
+            outcome.balance.absorber_extension_m[0],
+            expected_m,
+            CLOSED_FORM_RTOL,
+        );
+        assert!(!found.absorber_used_up && found.absorber_extension_m < EN_EXTENSION_MAX_M);
+        // The average as it is found in a drop test: work over extension.
+        let work_j = outcome.history.energy.absorbers_j;
+        assert_close(
+            "average",
+            work_j / found.absorber_extension_m,
+            force_n,
+            1.0e-9,
+        );
+    }
+}
+
+/// Published 23: a prescribed wire line of at most 12 m between ends, slackened to at least 1 in 12
+/// (0.50 m of sag on 12 m), rope at least 12 mm, at most two workers. Two at 6 kN without any stretch
+/// of the rope give 72 kN: a computed tension of that line with two workers at 6 kN lies below it.
+/// Source: Quebec, Safety Code for the construction industry, s. 2.10.15, as quoted by the IRSST; the
+/// 72 kN by statics.
+#[test]
+fn published_23_prescribed_line() {
+    let (span_m, sag_m, force_n) = (12.0, 0.5, 6_000.0);
+    // 72 kN and what the rope weighs: w L²/(8 f).
+    let own_n = 0.63 * GRAVITY_M_PER_S2 * span_m * span_m / (8.0 * sag_m);
+    let still = at_a_sag(span_m, sag_m, 0.63, 2.0 * force_n);
+    assert_close(
+        "statics",
+        still.tension_horizontal_n,
+        72_000.0 + own_n,
+        CLOSED_FORM_RTOL,
+    );
+    for diameter_in in [0.5, 0.625] {
+        for positions_m in [[6.0, 6.0], [5.5, 6.5], [4.0, 8.0], [2.0, 7.0]] {
+            let mut case = at_a_support(100.0, 1.8, absorber(force_n, 1.75));
+            case.line.spans_m = vec![span_m];
+            case.line.rope = catalogue(Construction::FibreCore6x19, diameter_in);
+            assert!(case.line.rope.diameter_m >= 0.012);
+            case.line.pretension_n = case.line.weight_n_per_m() * span_m * span_m / (8.0 * sag_m);
+            case.workers = positions_m
+                .map(|position_m| Worker {
+                    position_m,
+                    ..case.workers[0]
+                })
+                .to_vec();
+            let outcome = solved(&case);
+            assert_near("sag", outcome.rest.sag_m[0], sag_m, 1.0e-9);
+            for (i, found) in outcome.workers.iter().enumerate() {
+                assert_close("force", found.arrest_force_max_n, force_n, RIGID_RTOL);
+                assert_close("force", outcome.balance.arrest_force_n[i], force_n, 1e-9);
+            }
+            let (history_n, balance_n) =
+                (outcome.history.tension_max_n, outcome.balance.tension_max_n);
+            println!("{diameter_in} in, {positions_m:?}: {history_n:.0} N, {balance_n:.0} N");
+            assert!(history_n < 72_000.0, "history {history_n}");
+            assert!(balance_n < 72_000.0, "balance {balance_n}");
+        }
+    }
+}
+
+/// Published 24: statics at a fixed sag, no stretch: span 7.300 m, sag 182.5 mm, rope 0.68 kg/m: own
+/// weight pulls 24.8 kgf; two people of 110 kg with an impact factor of 2 at mid-span: 4,412 kgf
+/// horizontally.
+/// Source: Brazilian worked sheet for a horizontal lifeline. Its 4,412 counts a quarter of the rope's
+/// weight in the middle, where the moment of the whole is that of a half: 4,425 by the cable theorem,
+/// 0.3 % more.
+#[test]
+fn published_24_worked_sheet() {
+    let (span_m, sag_m, mass_kg_per_m) = (7.3, 0.1825, 0.68);
+    let kgf = |n: f64| n / GRAVITY_M_PER_S2;
+    let mut case = at_a_support(100.0, 1.0, absorber(4_000.0, 1.75));
+    case.line.spans_m = vec![span_m];
+    case.line.rope.mass_per_length_kg_per_m = mass_kg_per_m;
+    case.line.pretension_n = 24.8 * GRAVITY_M_PER_S2;
+    let sag = solved(&case).rest.sag_m[0];
+    assert_close("sag at rest", sag, sag_m, THREE_DIGITS_RTOL);
+    let load_n = 2.0 * 110.0 * 2.0 * GRAVITY_M_PER_S2;
+    let still = at_a_sag(span_m, sag_m, mass_kg_per_m, load_n);
+    let horizontal_kgf = kgf(still.tension_horizontal_n);
+    assert_close("as printed", horizontal_kgf, 4_412.0, THREE_DIGITS_RTOL);
+    let own_kgf = mass_kg_per_m * span_m * span_m / (8.0 * sag_m);
+    let whole_kgf = 440.0 * span_m / (4.0 * sag_m) + own_kgf;
+    assert_close("whole", horizontal_kgf, whole_kgf, CLOSED_FORM_RTOL);
+}
+
+/// Published 25: load over sag at mid-span: 3.60 m, 0.50 m, 100 kgf: 15.52°, length 3.74 m, 186.8 kgf;
+/// 100 m, 1.2 m, 75 kg: about 1,560 daN, said to agree with measurements.
+/// Source: published arithmetic. The second takes a kilogram for a decanewton. A span is at most 60 m
+/// here; a rope without weight has no length scale, so half of both lengths stands for it.
+#[test]
+fn published_25_load_over_sag() {
+    let line = Line {
+        spans_m: vec![3.6],
+        pretension_n: 50.0,
+        rope: Rope {
+            construction: Construction::Own,
+            axial_stiffness_n: 1.0e7,
+            mass_per_length_kg_per_m: 0.02,
+            breaking_force_n: None,
+            ..Rope::default()
+        },
+        ..Line::default()
+    };
+    let (load_n, pulled) = pulled_down(&line, 0.5);
+    let tension_kgf = 100.0 * pulled.tension_max_n / load_n;
+    assert_close("first", tension_kgf, 186.8, THREE_DIGITS_RTOL);
+    let angle_deg = pulled.slope_max.atan().to_degrees();
+    assert_close("angle", angle_deg, 15.52, THREE_DIGITS_RTOL);
+    let strain = pulled.tension_horizontal_n / line.rope.axial_stiffness_n;
+    let stretched_m = 3.6 * (1.0 + strain / angle_deg.to_radians().cos());
+    assert_close("length", stretched_m, 3.74, THREE_DIGITS_RTOL);
+
+    let second = at_a_sag(50.0, 0.6, 0.02, 750.0);
+    // What the rope weighs pulls too, a hundredth of the load.
+    let own_n = 0.02 * GRAVITY_M_PER_S2 * 50.0 * 50.0 / (8.0 * 0.6);
+    let by_load_n = second.tension_max_n - own_n;
+    assert_close("second", by_load_n, 15_600.0, THREE_DIGITS_RTOL);
+}
+
+/// Published 26: a 60 kg worker on an absorber made for 100 kg is stopped with about 8 to 9 g.
+/// Source: INAIL, Quaderni di ricerca 2, 2013, from a summary; 9.2 g at 6 kN, 7.9 g at 5.25 kN by
+/// arithmetic. Here: the traces' drop while the absorber opens.
+#[test]
+fn published_26_light_worker_on_a_strong_absorber() {
+    for (force_n, printed) in [(6_000.0, 9.2), (5_250.0, 7.9)] {
+        let outcome = traced(&at_a_support(60.0, 4.0, absorber(force_n, 1.75)));
+        let found = &outcome.workers[0];
+        let traces = outcome.traces.as_ref().expect("traces");
+        let extends = |frame: &usize| {
+            let part = traces.absorber_extension_m[*frame] / found.absorber_extension_m;
+            (0.05..0.95).contains(&part)
+        };
+        let frames: Vec<usize> = (0..traces.frames).filter(extends).collect();
+        let (Some(&from), Some(&to)) = (frames.first(), frames.last()) else {
+            panic!("no frame in which it opens");
+        };
+        // Second difference of the drop over the first, a middle and a later one of them.
+        let by = (to - from) / 2;
+        assert!(by > 2, "{from} to {to}");
+        let drop_m = |frames: usize| traces.drop_m[from + frames * by];
+        let difference_m = drop_m(0) - 2.0 * drop_m(1) + drop_m(2);
+        let apart_s = by as f64 * traces.interval_s;
+        let in_g = -difference_m / (apart_s * apart_s) / GRAVITY_M_PER_S2;
+        assert_close("in g", in_g, printed, THREE_DIGITS_RTOL);
+        let by_force = found.arrest_force_max_n / (60.0 * GRAVITY_M_PER_S2) - 1.0;
+        assert_close("by the force", by_force, printed, THREE_DIGITS_RTOL);
+    }
+}
+
+/// Published 27: load across the line for the static design of an anchor device with a flexible line:
+/// 6 kN for one user, 12 kN for two or three. Here: falls that put these loads across the line stop
+/// with no less tension than it has under them at rest, and with no more above that than a rope with
+/// mass overshoots.
+/// Source: EN 795 type C and ISO 16024, second hand.
+#[test]
+fn published_27_static_design_load() {
+    for (users, force_n, load_n) in [
+        (1, 6_000.0, 6_000.0),
+        (2, 6_000.0, 12_000.0),
+        (3, 4_000.0, 12_000.0),
+    ] {
+        let mut case = at_a_support(100.0, 1.8, absorber(force_n, 1.75));
+        let worker = Worker {
+            position_m: 6.0,
+            ..case.workers[0]
+        };
+        case.workers = vec![worker; users];
+        let outcome = solved(&case);
+        let together_n: f64 = outcome.workers.iter().map(|w| w.arrest_force_max_n).sum();
+        assert_close("across", together_n, load_n, RIGID_RTOL);
+        let still_n = under(&case.line, load_n).tension_max_n;
+        let over = outcome.history.tension_max_n / still_n - 1.0;
+        println!("{users} at {force_n} N: {over:+.3} over the static tension");
+        assert!((0.0..OVERSHOOT_RTOL).contains(&over), "{users}: {over}");
+        let balance_n = outcome.balance.tension_max_n;
+        assert_close("balance", balance_n, still_n, HAND_METHOD_RTOL);
     }
 }
 
