@@ -22,6 +22,7 @@ fn opening() -> Case {
     case.line.inline_absorber = Some(InlineAbsorber {
         yield_force_n: 12_000.0,
         max_extension_m: 1.2,
+        ..InlineAbsorber::default()
     });
     case.allowance.tension_ratio = 0.0;
     case

@@ -81,6 +81,7 @@ fn steep_lines_are_followed() {
                 inline_absorber: inline.map(|yield_force_n| InlineAbsorber {
                     yield_force_n,
                     max_extension_m: 1.2,
+                    ..InlineAbsorber::default()
                 }),
                 ..Line::default()
             },

@@ -147,6 +147,7 @@ fn a_hair_from_a_support() {
     case.line.inline_absorber = Some(InlineAbsorber {
         yield_force_n: 14_000.0,
         max_extension_m: 0.5,
+        ..InlineAbsorber::default()
     });
     for apart_m in [1.0e-9, 1.0e-6, 1.0e-4, 2.76e-3, 1.0e-2, 5.0e-2] {
         for place_m in [5.164_605 - apart_m, 5.164_605 + apart_m] {
@@ -365,6 +366,7 @@ fn inline_absorber_that_yields_at_once_and_ends_at_once() {
     case.line.inline_absorber = Some(InlineAbsorber {
         yield_force_n: case.line.pretension_n,
         max_extension_m: 0.01,
+        ..InlineAbsorber::default()
     });
     let outcome = solved(&case);
     assert_close(

@@ -76,6 +76,7 @@ fn opening() -> Case {
     case.line.inline_absorber = Some(InlineAbsorber {
         yield_force_n: 12_000.0,
         max_extension_m: 1.0,
+        ..InlineAbsorber::default()
     });
     case
 }

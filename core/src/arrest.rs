@@ -349,7 +349,7 @@ impl Traces {
         self.tension_horizontal_n.push(horizontal);
         self.tension_max_n.push(tension);
         self.inline_extension_m
-            .push(of(ropes.inline_extension_m(), side));
+            .push(ropes.inline_extension_m(side).iter().sum());
         for_nodes(case, mesh, |_, place| {
             let deflection = match place {
                 Drawn::Node(n) => z_m(n),

@@ -108,7 +108,8 @@ impl Path<'_> {
         for p in &mut self.placed {
             p.force_n = part * force_n[p.index];
         }
-        let taut = Taut::solve(self.line, self.rest, &self.placed, 0.0, self.near_n[at]);
+        let near_n = self.near_n[at];
+        let taut = Taut::solve(self.line, self.rest, &self.placed, [0.0; 2], near_n);
         self.near_n[at] = Some(taut.horizontal_n[0]);
         self.evaluations += taut.evaluations;
         taut.deflections_m(deflection_m);
@@ -190,7 +191,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
     let (_, tension_max, at) = taut.extremes();
     result.tension_max_n = tension_max;
     result.tension_horizontal_n = taut.horizontal_n[at];
-    result.inline_extension_m = taut.inline_extension_m;
+    result.inline_extension_m = taut.inline_total_m();
     result
 }
 
@@ -296,6 +297,7 @@ mod tests {
             case.line.inline_absorber = Some(InlineAbsorber {
                 yield_force_n: by.between(9.0e3, 16.0e3),
                 max_extension_m: by.between(0.1, 1.5),
+                ..InlineAbsorber::default()
             });
             let Ok(ready) = case.ready() else {
                 continue;

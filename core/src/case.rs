@@ -65,7 +65,7 @@ pub struct Line {
     pub pretension_n: f64,
     /// The wire rope.
     pub rope: Rope,
-    /// Energy absorber in the line, at its right end; `None`: there is none.
+    /// Energy absorber in the line, at one end or at each; `None`: there is none.
     pub inline_absorber: Option<InlineAbsorber>,
     /// Horizontal stiffness of the left end support, N/m; `None`: it does not move.
     pub left_end_stiffness_n_per_m: Option<f64>,
@@ -98,6 +98,43 @@ pub struct InlineAbsorber {
     pub yield_force_n: f64,
     /// Greatest extension, m.
     pub max_extension_m: f64,
+    /// Where it is: between which end support and the rope. At both: two of them, each as described.
+    pub place: InlinePlace,
+}
+
+/// Ends of the line with an in-line absorber.
+///
+/// Default right: where the only one was before there was a choice.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum InlinePlace {
+    /// One at the left end.
+    Left,
+    /// One at the right end.
+    #[default]
+    Right,
+    /// One at each end.
+    Both,
+}
+
+impl InlinePlace {
+    /// Whether there is one at the left end (0), at the right end (1).
+    pub fn is_at(self, end: usize) -> bool {
+        match self {
+            Self::Left => end == 0,
+            Self::Right => end == 1,
+            Self::Both => end < 2,
+        }
+    }
+
+    /// How many there are.
+    pub fn count(self) -> usize {
+        match self {
+            Self::Left | Self::Right => 1,
+            Self::Both => 2,
+        }
+    }
 }
 
 impl Default for InlineAbsorber {
@@ -106,6 +143,7 @@ impl Default for InlineAbsorber {
         Self {
             yield_force_n: 10_000.0,
             max_extension_m: 1.2,
+            place: InlinePlace::Right,
         }
     }
 }

@@ -235,7 +235,7 @@ pub fn row(case: &Case) -> Result<Row, Vec<Fault>> {
             .iter()
             .filter(|w| w.gear.absorber.is_some())
             .count(),
-        inline_absorbers: usize::from(case.line.inline_absorber.is_some()),
+        inline_absorbers: (case.line.inline_absorber).map_or(0, |a| a.place.count()),
         finding: trial.finding(),
     })
 }

@@ -12,7 +12,7 @@
 
 use alloc::vec::Vec;
 
-use crate::case::Line;
+use crate::case::{InlineAbsorber, InlinePlace, Line};
 use crate::constants::SPANS_MAX;
 use crate::fault::Fault;
 use crate::maths::sqrt;
@@ -51,7 +51,7 @@ pub struct Static {
     pub left_end_movement_m: f64,
     /// Inward movement of the right end, m.
     pub right_end_movement_m: f64,
-    /// Extension of the in-line absorber, m.
+    /// Extension of the in-line absorber, m; of both together where there are two.
     pub inline_extension_m: f64,
 }
 
@@ -78,7 +78,7 @@ pub fn hang(line: &Line, loads: &[PointLoad]) -> Result<Static, Vec<Fault>> {
         return Err(faults);
     }
     let rest = AtRest::of(line);
-    Ok(settle(line, &rest, loads, 0.0))
+    Ok(settle(line, &rest, loads, [0.0; 2]))
 }
 
 /// What the installed line fixes once and for all.
@@ -154,7 +154,8 @@ pub(crate) struct Taut<'a> {
     right_tension_n: f64,
     /// How often the needed rope was computed: what a solution costs.
     pub evaluations: u32,
-    pub inline_extension_m: f64,
+    /// Extension of the in-line absorbers at the left and the right end, m.
+    pub inline_extension_m: [f64; 2],
 }
 
 /// Sums over one span.
@@ -166,13 +167,18 @@ struct SpanSums {
 
 impl<'a> Taut<'a> {
     /// Solves the line law for the loads where they are. `extension_m` is what the in-line
-    /// absorber has given before; it extends further where the tension asks for it. `near_n` is
-    /// the first span's horizontal tension under loads much alike, when there is one.
+    /// absorbers at the left and the right end have given before; they extend further where the
+    /// tension asks for it. `near_n` is the first span's horizontal tension under loads much alike,
+    /// when there is one.
+    ///
+    /// Where there are two, the one at the end with the greater tension yields alone until it is used
+    /// up. Which end that is hangs on the loads, not on the tension: T² − V² is the same on both sides
+    /// of a span, T on both sides of a support.
     pub fn solve(
         line: &'a Line,
         rest: &AtRest,
         loads: &'a [Placed],
-        extension_m: f64,
+        extension_m: [f64; 2],
         near_n: Option<f64>,
     ) -> Self {
         let mut taut = Self {
@@ -184,17 +190,29 @@ impl<'a> Taut<'a> {
             evaluations: 0,
             inline_extension_m: extension_m,
         };
-        if let Some(inline) = line.inline_absorber
-            && extension_m < inline.max_extension_m
-        {
-            // While it yields the tension at its end is known, whatever it has given: the shape
-            // under that tension says how much rope is missing.
-            let needed_m = taut.pulled(inline.yield_force_n, near_n);
-            let given_m = (needed_m - rest.unstretched_m) * taut.right_stretch();
-            if given_m > extension_m {
-                taut.inline_extension_m = given_m.min(inline.max_extension_m);
-                if given_m <= inline.max_extension_m {
-                    return taut;
+        if let Some(inline) = line.inline_absorber {
+            let ends: &[usize] = match inline.place {
+                InlinePlace::Left => &[0],
+                InlinePlace::Right => &[1],
+                InlinePlace::Both if taut.pulls_more_at_the_left(inline, near_n) => &[0, 1],
+                InlinePlace::Both => &[1, 0],
+            };
+            for &end in ends {
+                let given_before_m = taut.inline_extension_m[end];
+                if given_before_m < inline.max_extension_m {
+                    // While it yields the tension at its end is known, whatever it has given: the
+                    // shape under that tension says how much rope is missing.
+                    let needed_m = taut.pulled(end, inline.yield_force_n, near_n);
+                    let missing_m = needed_m - rest.unstretched_m - taut.given_m(1 - end);
+                    let given_m = missing_m * taut.stretch(end);
+                    if given_m > given_before_m {
+                        taut.inline_extension_m[end] = given_m.min(inline.max_extension_m);
+                        if given_m <= inline.max_extension_m {
+                            return taut;
+                        }
+                    } else {
+                        break;
+                    }
                 }
             }
         }
@@ -202,12 +220,18 @@ impl<'a> Taut<'a> {
         taut
     }
 
-    /// Takes the shape that pulls on the right end with `tension_n`; the rope that it needs, m.
-    fn pulled(&mut self, tension_n: f64, near_n: Option<f64>) -> f64 {
+    /// Whether the loads pull more on the left end than on the right one.
+    fn pulls_more_at_the_left(&mut self, inline: InlineAbsorber, near_n: Option<f64>) -> bool {
+        self.needed_m(near_n.unwrap_or(inline.yield_force_n));
+        self.end_tension_n(0) > self.end_tension_n(1)
+    }
+
+    /// Takes the shape that pulls on an end with `tension_n`; the rope that it needs, m.
+    fn pulled(&mut self, end: usize, tension_n: f64, near_n: Option<f64>) -> f64 {
         let mut needed_m = 0.0;
         let mut surplus_n = |h: f64| {
             needed_m = self.needed_m(h);
-            self.right_tension_n - tension_n
+            self.end_tension_n(end) - tension_n
         };
         let near_n = near_n.unwrap_or(tension_n);
         let guesses = [near_n, 0.999 * near_n];
@@ -272,13 +296,35 @@ impl<'a> Taut<'a> {
     /// first span.
     fn excess_m(&mut self, rest: &AtRest, first_n: f64) -> f64 {
         let needed_m = self.needed_m(first_n);
-        // The extended absorber is a straight piece in line with the rope's right end.
-        needed_m - self.inline_extension_m / self.right_stretch() - rest.unstretched_m
+        needed_m - self.given_m(1) - self.given_m(0) - rest.unstretched_m
     }
 
-    /// Stretched over unstretched length of the rope's right end.
-    fn right_stretch(&self) -> f64 {
-        1.0 + self.right_tension_n / self.line.rope.axial_stiffness_n
+    /// Unstretched rope that the absorber at an end stands for, m: extended, it is a straight piece in
+    /// line with the rope's end.
+    fn given_m(&self, end: usize) -> f64 {
+        match self.inline_extension_m[end] {
+            0.0 => 0.0,
+            extension_m => extension_m / self.stretch(end),
+        }
+    }
+
+    /// Stretched over unstretched length of the rope at an end.
+    fn stretch(&self, end: usize) -> f64 {
+        1.0 + self.end_tension_n(end) / self.line.rope.axial_stiffness_n
+    }
+
+    /// Tension at the left end (0) or the right one, N.
+    fn end_tension_n(&self, end: usize) -> f64 {
+        if end > 0 {
+            return self.right_tension_n;
+        }
+        let (h, v) = (self.horizontal_n[0], self.left_reaction_n(0));
+        sqrt(h * h + v * v)
+    }
+
+    /// Extension of all in-line absorbers, m.
+    pub fn inline_total_m(&self) -> f64 {
+        self.inline_extension_m[0] + self.inline_extension_m[1]
     }
 
     /// Unstretched rope that the shape needs from post to post, m, with horizontal tension
@@ -436,7 +482,14 @@ fn unstretched_m(from: f64, to: f64, dx: f64, strain: f64) -> f64 {
 
 /// Static equilibrium with the loads fixed to the rope: their x follows the rope as it stretches
 /// and slides.
-pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_m: f64) -> Static {
+///
+/// `extension_m`: of the in-line absorbers at the left and the right end before.
+pub(crate) fn settle(
+    line: &Line,
+    rest: &AtRest,
+    loads: &[PointLoad],
+    extension_m: [f64; 2],
+) -> Static {
     let mut placed = place(line, loads);
     let n = line.spans_m.len();
     // Unstretched rope from the left end to every load in the installed state.
@@ -446,7 +499,8 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
             .iter()
             .map(|p| Placed { force_n: 0.0, ..*p })
             .collect();
-        let installed = Taut::solve(line, rest, &unloaded, 0.0, Some(line.pretension_n));
+        let near_n = Some(line.pretension_n);
+        let installed = Taut::solve(line, rest, &unloaded, [0.0; 2], near_n);
         rope_to_loads(&installed, n, &mut marks);
     }
     let mut found = [0.0; LOADS_MAX];
@@ -474,24 +528,23 @@ pub(crate) fn settle(line: &Line, rest: &AtRest, loads: &[PointLoad], extension_
     taut.deflections_m(&mut deflection_m);
     let (slope_max, tension_max_n, at) = taut.extremes();
     let left = taut.horizontal_n[0];
-    let v = taut.left_reaction_n(0);
     let right = taut.horizontal_n[n - 1];
     Static {
         tension_horizontal_n: taut.horizontal_n[at],
-        tension_left_end_n: sqrt(left * left + v * v),
+        tension_left_end_n: taut.end_tension_n(0),
         tension_right_end_n: taut.right_tension_n,
         tension_max_n,
         slope_max,
         deflection_m,
         left_end_movement_m: taut.movement_m(line.left_end_stiffness_n_per_m, left),
         right_end_movement_m: taut.movement_m(line.right_end_stiffness_n_per_m, right),
-        inline_extension_m: taut.inline_extension_m,
+        inline_extension_m: taut.inline_total_m(),
     }
 }
 
-/// Unstretched rope from the left end to every load, m, at the load's own index.
+/// Unstretched rope from its left end to every load, m, at the load's own index.
 fn rope_to_loads(taut: &Taut<'_>, spans: usize, out: &mut [f64; LOADS_MAX]) {
-    let mut before = 0.0;
+    let mut before = -taut.given_m(0);
     for span in 0..spans {
         let sums = taut.span_sums(span, taut.lengths_m[span], |p, _, rope| {
             if let Some(slot) = out.get_mut(p.index) {

@@ -963,7 +963,8 @@ fn swing_check(line: &Line, span: usize, plan: &Plan, within: Band) -> SwingChec
 pub struct TensionAtTemperature {
     /// Horizontal tension, N.
     pub tension_n: f64,
-    /// The in-line absorber has yielded, by this much, m; 0: it has not.
+    /// The in-line absorber has yielded, by this much, m, both together where there are two; 0: it
+    /// has not.
     pub inline_extension_m: f64,
 }
 
@@ -1049,32 +1050,40 @@ fn after_warming(line: &Line, warming_k: f64) -> TensionAtTemperature {
         }
         roots::bracketed(f, low, high, 1e-9 * high).x
     };
-    let tension_n = tension_given_n(0.0);
-    let bare = TensionAtTemperature {
-        tension_n,
+    let mut at = TensionAtTemperature {
+        tension_n: tension_given_n(0.0),
         inline_extension_m: 0.0,
     };
     let Some(inline) = line.inline_absorber else {
-        return bare;
+        return at;
     };
-    // Horizontal tension at which the tension at the right end is the yield force.
-    let v = 0.5 * line.weight_n_per_m() * span_m(line, last);
-    let yield_h = sqrt((inline.yield_force_n * inline.yield_force_n - v * v).max(0.0));
-    if tension_n <= yield_h {
-        return bare;
-    }
-    let extension = excess_m(yield_h) * (1.0 + yield_h / line.rope.axial_stiffness_n);
-    if extension <= inline.max_extension_m {
-        TensionAtTemperature {
-            tension_n: yield_h,
-            inline_extension_m: extension,
+    // Of two the one yields first whose end has the greater tension, beside the longer span.
+    let left_first = span_m(line, 0) > span_m(line, last);
+    let ends = if left_first { [0, 1] } else { [1, 0] };
+    for end in ends.into_iter().filter(|end| inline.place.is_at(*end)) {
+        // Horizontal tension at which the tension at that end is the yield force.
+        let beside_m = span_m(line, if end == 0 { 0 } else { last });
+        let v = 0.5 * line.weight_n_per_m() * beside_m;
+        let yield_h = sqrt((inline.yield_force_n * inline.yield_force_n - v * v).max(0.0));
+        if at.tension_n <= yield_h {
+            break;
         }
-    } else {
-        TensionAtTemperature {
-            tension_n: tension_given_n(inline.max_extension_m),
-            inline_extension_m: inline.max_extension_m,
+        let given_m = at.inline_extension_m;
+        let stretch = 1.0 + yield_h / line.rope.axial_stiffness_n;
+        let extension = excess_m(yield_h) * stretch - given_m;
+        if extension <= inline.max_extension_m {
+            return TensionAtTemperature {
+                tension_n: yield_h,
+                inline_extension_m: given_m + extension,
+            };
         }
+        let given_m = given_m + inline.max_extension_m;
+        at = TensionAtTemperature {
+            tension_n: tension_given_n(given_m),
+            inline_extension_m: given_m,
+        };
     }
+    at
 }
 
 fn temperature_row(
@@ -1539,6 +1548,7 @@ mod tests {
         case.line.inline_absorber = Some(InlineAbsorber {
             yield_force_n: 4_500.0,
             max_extension_m: 1.0,
+            ..InlineAbsorber::default()
         });
         let figures = set_up(&case, &Plan::default()).unwrap();
         assert!(figures.weight.absorber_yields);
@@ -1600,7 +1610,7 @@ mod tests {
                     unstretched_m: AtRest::of(&line).unstretched_m
                         * (1.0 + THERMAL_EXPANSION_PER_K * warming_k),
                 };
-                let still = settle(&line, &rest, &[], 0.0);
+                let still = settle(&line, &rest, &[], [0.0; 2]);
                 assert!(
                     near(at.tension_n, still.tension_horizontal_n, 1e-3),
                     "{warming_k}: {at:?} {still:?}"
@@ -1643,6 +1653,7 @@ mod tests {
             inline_absorber: Some(InlineAbsorber {
                 yield_force_n: 4_600.0,
                 max_extension_m,
+                ..InlineAbsorber::default()
             }),
             ..Line::default()
         };
@@ -1658,6 +1669,7 @@ mod tests {
             inline_absorber: Some(InlineAbsorber {
                 yield_force_n: 4_600.0,
                 max_extension_m: 0.002,
+                ..InlineAbsorber::default()
             }),
             ..Line::default()
         };

@@ -336,7 +336,7 @@ pub struct Balance {
     pub tension_horizontal_n: f64,
     /// Greatest tension along the line, N.
     pub tension_max_n: f64,
-    /// Extension of the in-line absorber, m.
+    /// Extension of the in-line absorber, m; of both together where there are two.
     pub inline_extension_m: f64,
     /// Arrest force of each worker, N; 0 for one who stands.
     pub arrest_force_n: Vec<f64>,
@@ -357,8 +357,10 @@ pub struct History {
     pub tension_max_n: f64,
     /// Instant of the greatest tension, s.
     pub time_tension_max_s: f64,
-    /// Greatest extension of the in-line absorber, m.
+    /// Greatest extension of the in-line absorber, m; of both together where there are two.
     pub inline_extension_m: f64,
+    /// The same of the one at the left end and of the one at the right end, m; 0 where there is none.
+    pub inline_end_extension_m: [f64; 2],
     /// Greatest inward movement of the left end, m.
     pub left_end_movement_max_m: f64,
     /// Greatest inward movement of the right end, m.
@@ -398,7 +400,7 @@ pub struct Energy {
     pub elastic_j: f64,
     /// Work taken by the personal absorbers.
     pub absorbers_j: f64,
-    /// Work taken by the in-line absorber.
+    /// Work taken by the in-line absorber, or by both.
     pub inline_absorber_j: f64,
     /// Work taken by the line's damping.
     pub damping_j: f64,
@@ -449,7 +451,7 @@ pub struct Traces {
     pub tension_horizontal_n: Vec<f64>,
     /// Greatest tension along the line, one a frame, N.
     pub tension_max_n: Vec<f64>,
-    /// Extension of the in-line absorber, one a frame, m.
+    /// Extension of the in-line absorber, one a frame, m; of both together where there are two.
     pub inline_extension_m: Vec<f64>,
     /// Deflection of every node below the supports, m; row = frame, column = node.
     pub node_deflection_m: Vec<f64>,
@@ -662,7 +664,7 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
             force_n: w.fall_time_s.map_or(0.0, |_| w.mass_kg * GRAVITY_M_PER_S2),
         })
         .collect();
-    let still = settle(line, at_rest, &loads, run.history.inline_extension_m);
+    let still = settle(line, at_rest, &loads, run.history.inline_end_extension_m);
     let drop_m: Vec<f64> = case
         .workers
         .iter()
@@ -727,10 +729,9 @@ fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
     if residual_ratio.is_nan() || residual_ratio > RESIDUAL_MAX {
         doubts.push(Doubt::LedgerOpen { residual_ratio });
     }
-    if case
-        .line
-        .inline_absorber
-        .is_some_and(|a| run.history.inline_extension_m >= a.max_extension_m)
+    let mut extensions_m = run.history.inline_end_extension_m.into_iter();
+    if let Some(inline) = case.line.inline_absorber
+        && extensions_m.any(|m| m >= inline.max_extension_m)
     {
         doubts.push(Doubt::InlineAbsorberUsedUp { tension_n });
     }

@@ -974,6 +974,7 @@ mod tests {
             line.inline_absorber = Some(InlineAbsorber {
                 yield_force_n: by.between(9.0e3, 15.0e3),
                 max_extension_m: 1.0,
+                ..InlineAbsorber::default()
             });
         }
         if by.odds(0.3) {

@@ -47,6 +47,7 @@ pub fn case(number: u64) -> Case {
         line.inline_absorber = Some(InlineAbsorber {
             yield_force_n: s.between(8_500.0, 20_000.0),
             max_extension_m: s.between(0.3, 1.5),
+            ..InlineAbsorber::default()
         });
     }
     if s.below(3) == 0 {

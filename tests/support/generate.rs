@@ -194,6 +194,7 @@ pub fn varied() -> impl Strategy<Value = Case> {
                 inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
                     yield_force_n,
                     max_extension_m,
+                    ..InlineAbsorber::default()
                 });
             case.site.below = below;
             case

@@ -598,6 +598,7 @@ impl DynamicCase {
                 inline_absorber: i.inline_absorber.map(|a| InlineAbsorber {
                     yield_force_n: a.yield_n,
                     max_extension_m: a.max_extension_m,
+                    ..InlineAbsorber::default()
                 }),
                 left_end_stiffness_n_per_m: i.end_spring_n_per_m,
                 right_end_stiffness_n_per_m: i.end_spring_n_per_m,

@@ -72,6 +72,7 @@ impl Spread {
             line.inline_absorber = Some(InlineAbsorber {
                 yield_force_n: self.between(9.0e3, 16.0e3),
                 max_extension_m: self.between(0.3, 1.5),
+                ..InlineAbsorber::default()
             });
         }
         let length = line.length_m();

@@ -552,8 +552,7 @@ mod tests {
                 },
                 inline_absorber: inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
                     yield_force_n,
-                    max_extension_m,
-                }),
+                    max_extension_m, ..InlineAbsorber::default() }),
                 left_end_stiffness_n_per_m: ends[0],
                 right_end_stiffness_n_per_m: ends[1],
             }

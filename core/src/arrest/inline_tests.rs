@@ -19,6 +19,7 @@ fn with_inline(by: &mut Spread) -> Case {
         case.line.inline_absorber = Some(InlineAbsorber {
             yield_force_n: by.between(9.0e3, 18.0e3),
             max_extension_m: by.between(0.05, 1.5),
+            ..InlineAbsorber::default()
         });
         for worker in &mut case.workers {
             if worker.fall_time_s.is_some() && by.odds(0.5) {
@@ -103,6 +104,7 @@ fn an_extension_longer_than_the_last_piece_of_rope() {
             inline_absorber: Some(InlineAbsorber {
                 yield_force_n: 12_836.7,
                 max_extension_m: 0.626,
+                ..InlineAbsorber::default()
             }),
             ..Line::default()
         },
@@ -147,6 +149,7 @@ fn opens_at_the_end_of_a_span_without_a_fall() {
             inline_absorber: Some(InlineAbsorber {
                 yield_force_n: 17_500.0,
                 max_extension_m: 1.2,
+                ..InlineAbsorber::default()
             }),
             ..Line::default()
         },

@@ -13,7 +13,7 @@ use super::strands::Strands;
 use super::{
     Ended, FRAME_S, Fall, Run, SECANT_MAX, STEP_MAX_S, STEP_MAX_USED_UP_S, Wanted, step_s,
 };
-use crate::case::Case;
+use crate::case::{Case, Line};
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, floor, sqrt};
 use crate::mesh::{Mesh, MeshPiece, MeshSpan};
@@ -171,6 +171,7 @@ impl Bundle<'_, '_> {
         };
         let peaks = &self.peaks;
         let ends_n = peaks.ends_n(side);
+        let inline_m = self.ropes.inline_extension_m(side);
         let steepest = of(peaks.steepest, side);
         Run {
             falls,
@@ -181,7 +182,8 @@ impl Bundle<'_, '_> {
                 tension_horizontal_max_n: of(peaks.horizontal_n, side),
                 left_end_movement_max_m: moved(line.left_end_stiffness_n_per_m, ends_n[0]),
                 right_end_movement_max_m: moved(line.right_end_stiffness_n_per_m, ends_n[1]),
-                inline_extension_m: of(self.ropes.inline_extension_m(), side),
+                inline_extension_m: inline_m.iter().sum(),
+                inline_end_extension_m: inline_m,
                 energy,
                 steps: of(self.step, side) as u32 - motion.first_step,
                 step_s: motion.dt,
@@ -333,12 +335,21 @@ impl<'a> Motion<'a> {
         self.last_step - self.first_step
     }
 
-    /// Its line is cut into the same pieces, and as many fall from the same nodes: it may run beside
-    /// the other.
+    /// Its line is cut into the same pieces and held alike, and as many fall from the same nodes: it
+    /// may run beside the other.
     pub fn is_cut_like(&self, other: &Motion<'_>) -> bool {
         let (a, b) = (&self.mesh.pieces, &other.mesh.pieces);
         let mut fallers = self.bodies.iter().zip(&other.bodies);
+        let held = |line: &Line| {
+            let place = line.inline_absorber.map(|a| a.place);
+            let ends = [
+                line.left_end_stiffness_n_per_m,
+                line.right_end_stiffness_n_per_m,
+            ];
+            (place, ends.map(|k| k.is_some()))
+        };
         self.case.line.spans_m.len() == other.case.line.spans_m.len()
+            && held(&self.case.line) == held(&other.case.line)
             && a.len() == b.len()
             && a.iter()
                 .zip(b)

@@ -21,7 +21,7 @@ use super::COSINE_MIN;
 use super::pair::{NONE, ONE, Pair, SIDES, greater, of, with};
 use super::sag::{Sag, rope_at_rest_m};
 use super::strands::Sums;
-use crate::case::Line;
+use crate::case::{InlineAbsorber, Line};
 use crate::maths::sqrt;
 use crate::mesh::Mesh;
 
@@ -145,7 +145,7 @@ impl Ropes {
         };
         let has_absorber = |end: usize| {
             let lines = lines.iter();
-            end > 0 && lines.map(|l| l.0.inline_absorber).any(|a| a.is_some())
+            lines.map(|l| inline_at(l.0, end)).any(|a| a.is_some())
         };
         let pieces = (0..=last).map(|k| {
             let give = |line: &Line| {
@@ -391,11 +391,13 @@ impl Ropes {
         [self.pieces.first(), self.pieces.last()].map(|p| p.map_or(NONE, |p| p.horizontal_n))
     }
 
-    /// Greatest extension of an in-line absorber now, m.
-    pub fn inline_extension_m(&self) -> Pair {
-        self.absorbers
-            .iter()
-            .fold(NONE, |most, a| greater(a.extension_m, most))
+    /// Extension of the in-line absorbers at the left and the right end now, m.
+    pub fn inline_extension_m(&self, side: usize) -> [f64; 2] {
+        let mut each_m = [0.0; 2];
+        for absorber in &self.absorbers {
+            each_m[usize::from(absorber.joint > 0)] = of(absorber.extension_m, side);
+        }
+        each_m
     }
 
     /// Work that in-line absorbers have taken so far, J.
@@ -498,6 +500,11 @@ impl Ropes {
     }
 }
 
+/// The in-line absorber at the left end (0) or the right one.
+fn inline_at(line: &Line, end: usize) -> Option<InlineAbsorber> {
+    line.inline_absorber.filter(|a| a.place.is_at(end))
+}
+
 /// Stiffness of an end that does not move beside one that does, N/m.
 const RIGID_N_PER_M: f64 = 1.0e12;
 
@@ -538,7 +545,7 @@ impl Absorber {
         kick_m_per_n: Pair,
         each: &impl Fn(&dyn Fn(&Line, &Mesh) -> f64) -> Pair,
     ) -> Self {
-        let inline = |line: &Line| line.inline_absorber;
+        let inline = |line: &Line| inline_at(line, end);
         Self {
             joint,
             inward: if end == 0 { ONE } else { -ONE },

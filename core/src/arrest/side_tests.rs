@@ -19,6 +19,7 @@ fn have_the_bits_that_they_have_alone() {
                 case.line.inline_absorber = Some(InlineAbsorber {
                     yield_force_n: 10_000.0,
                     max_extension_m: by.between(0.05, 1.0),
+                    ..InlineAbsorber::default()
                 });
             }
             case

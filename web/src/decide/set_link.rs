@@ -303,6 +303,7 @@ pub(crate) mod tests {
                 case.line.inline_absorber = (k % 2 == 1).then(|| InlineAbsorber {
                     yield_force_n: n(9_300.0 + 410.0 * k_m),
                     max_extension_m: m(0.91),
+                    ..InlineAbsorber::default()
                 });
                 for (i, worker) in case.workers.iter_mut().enumerate() {
                     worker.position_m = m(1.73 + 3.31 * i as f64 + 0.37 * k_m);
