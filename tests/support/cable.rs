@@ -3,8 +3,8 @@
 //!
 //! Elements carry tension only; masses are lumped at the nodes. Intermediate supports are points: the
 //! element that passes over one is bent there and slides without friction, and nodes pass from one
-//! side to the other. An in-line absorber at an end is rigid up to the tension there, then plastic;
-//! an end that moves is a spring, in series with it where both are. Workers are masses that move
+//! side to the other. An in-line absorber at either end, without mass, in line with the element there, is
+//! rigid up to its tension, then plastic; an end that moves is a spring. Workers are masses that move
 //! vertically on gear with memory, fixed to a node. Damping is proportional to stiffness: the rate of
 //! an element's force on its nodes times the stated time is added to it. Explicit leapfrog.
 //!
@@ -63,8 +63,8 @@ pub struct CableFall {
     pub post_vertical_max_n: Vec<f64>,
     /// Greatest force on them along the line, N.
     pub post_along_max_n: Vec<f64>,
-    /// Extension of the in-line absorber, m.
-    pub inline_extension_m: f64,
+    /// Extension of the in-line absorbers at the left and the right end, m.
+    pub inline_extension_m: [f64; 2],
     /// Greatest slope of an element, vertical over horizontal.
     pub slope_max: f64,
 }
@@ -260,7 +260,7 @@ pub fn fall(case: &Case, fineness: Fineness) -> CableFall {
         line.right_end_stiffness_n_per_m,
     ];
     let inline = line.inline_absorber;
-    let mut extension = 0.0_f64;
+    let mut extensions = [0.0_f64; 2];
     // Up to 2 ms before the first gear is taut nothing moves.
     let taut = bodies
         .iter()
@@ -301,7 +301,21 @@ pub fn fall(case: &Case, fineness: Fineness) -> CableFall {
                 let lb = (bx * bx + bz * bz).sqrt().max(1.0e-9);
                 (la + lb, (ax / la, az / la), (bx / lb, bz / lb))
             };
-            let tension = (ea * (length / element.rope - 1.0)).max(0.0);
+            let mut stretched = length;
+            let end = match i {
+                0 => Some(0),
+                _ => (i + 1 == last).then_some(1),
+            };
+            if let Some(end) = end
+                && let Some(a) = inline.filter(|a| a.place.is_at(end))
+            {
+                // In line with its element: at the yield force it gives what that is too long.
+                let wanted = length - element.rope * (1.0 + a.yield_force_n / ea);
+                let given = &mut extensions[end];
+                *given = given.max(wanted.min(a.max_extension_m));
+                stretched -= *given;
+            }
+            let tension = (ea * (stretched / element.rope - 1.0)).max(0.0);
             let pull = [from_a.0, from_a.1, to_b.0, to_b.1].map(|part| tension * part);
             // The rate of the force, unless the element has just come to a support or left it.
             let rate = if element.over == s { beta / dt } else { 0.0 };
@@ -374,40 +388,12 @@ pub fn fall(case: &Case, fineness: Fineness) -> CableFall {
         for (end, k) in springs.into_iter().enumerate() {
             let (i, inward) = if end == 0 { (0, 1.0) } else { (last, -1.0) };
             let home = if end == 0 { 0.0 } else { xs[last] };
-            let absorber = inline.filter(|_| end == 1);
             let node = &mut nodes[i];
             node.fz = 0.0;
             node.vz = 0.0;
-            let pull = node.fx * inward;
-            let moved = (node.x - home) * inward;
-            let (held, rigid) = match (k, absorber) {
-                (None, None) => (pull, true),
-                (Some(k), None) => (h + k * moved, false),
-                (Some(k), Some(a)) => {
-                    let through = h + k * (moved - extension);
-                    if through > a.yield_force_n && extension < a.max_extension_m {
-                        extension =
-                            (moved - (a.yield_force_n - h) / k).clamp(extension, a.max_extension_m);
-                    }
-                    (h + k * (moved - extension), false)
-                }
-                (None, Some(a)) => {
-                    extension = extension.max(moved);
-                    let moving = node.vx * inward > 0.0 || pull > a.yield_force_n;
-                    if extension >= a.max_extension_m || !moving {
-                        (pull, true)
-                    } else {
-                        (a.yield_force_n, false)
-                    }
-                }
-            };
-            if rigid {
-                node.fx = 0.0;
-                node.vx = 0.0;
-            } else {
-                node.fx = (pull - held) * inward;
-                // A plastic device does not push back.
-                if k.is_none() && (node.vx * inward + dt * (pull - held) / node.mass) < 0.0 {
+            match k {
+                Some(k) => node.fx -= (h + k * (node.x - home) * inward) * inward,
+                None => {
                     node.fx = 0.0;
                     node.vx = 0.0;
                 }
@@ -429,6 +415,6 @@ pub fn fall(case: &Case, fineness: Fineness) -> CableFall {
             }
         }
     }
-    out.inline_extension_m = extension;
+    out.inline_extension_m = extensions;
     out
 }

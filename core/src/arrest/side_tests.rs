@@ -1,6 +1,9 @@
 //! Histories side by side against each alone.
 
-use crate::case::InlineAbsorber;
+use alloc::vec;
+use alloc::vec::Vec;
+
+use crate::case::{Case, InlineAbsorber, InlinePlace, Worker};
 use crate::corner::{Sides, moved};
 use crate::ready::Ready;
 use crate::solve::{Options, solve_each};
@@ -54,4 +57,39 @@ fn have_the_bits_that_they_have_alone() {
         );
     }
     assert!(opened > 5 && steps_differ > 20, "{opened} {steps_differ}");
+}
+
+/// The same where one line's ends give, or have an absorber, and the other's do not: cut alike, but not
+/// held alike.
+#[test]
+fn lines_held_otherwise_have_the_bits_that_they_have_alone() {
+    let give = Some(8.0e5);
+    let mut cases = Vec::new();
+    for ends in [[None, None], [give, None], [None, give], [give, give]] {
+        for place in [
+            None,
+            Some(InlinePlace::Left),
+            Some(InlinePlace::Right),
+            Some(InlinePlace::Both),
+        ] {
+            let mut case = Case::default();
+            case.workers = vec![Worker::default()];
+            case.motion.duration_s = 1.2;
+            case.line.left_end_stiffness_n_per_m = ends[0];
+            case.line.right_end_stiffness_n_per_m = ends[1];
+            case.line.inline_absorber = place.map(|place| InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            cases.push(case.ready().expect("a sound case"));
+        }
+    }
+    let plain = Options::default();
+    let alone: Vec<_> = cases.iter().map(|case| case.solve(plain)).collect();
+    for (i, a) in cases.iter().enumerate() {
+        for (j, b) in cases.iter().enumerate().skip(i + 1) {
+            let beside = solve_each([(a, plain), (b, plain)]);
+            assert_eq!(beside, [alone[i].clone(), alone[j].clone()], "{i} {j}");
+        }
+    }
 }
