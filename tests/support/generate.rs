@@ -2,8 +2,8 @@
 //! of every declared range.
 
 use footroom_core::case::{
-    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, Line, Motion, Posts, Site, Tolerances,
-    Worker,
+    Absorber, Below, Case, Gear, GearKind, InlineAbsorber, InlinePlace, Line, Motion, Posts, Site,
+    Tolerances, Worker,
 };
 use footroom_core::constants::{SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::FIELDS;
@@ -172,7 +172,7 @@ pub fn varied() -> impl Strategy<Value = Case> {
     (
         typical(4),
         prop::collection::vec(person, 4),
-        prop::option::of((8.0e3..2.0e4, 0.2..1.5)),
+        prop::option::of((8.0e3..2.0e4, 0.2..1.5, place())),
         prop::collection::vec(below, 0..4),
     )
         .prop_map(|(mut case, people, inline, below)| {
@@ -191,14 +191,23 @@ pub fn varied() -> impl Strategy<Value = Case> {
             // A case needs somebody who falls.
             case.workers[0].fall_time_s.get_or_insert(0.0);
             case.line.inline_absorber =
-                inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
+                inline.map(|(yield_force_n, max_extension_m, place)| InlineAbsorber {
                     yield_force_n,
                     max_extension_m,
-                    ..InlineAbsorber::default()
+                    place,
                 });
             case.site.below = below;
             case
         })
+}
+
+/// Ends with an in-line absorber.
+fn place() -> impl Strategy<Value = InlinePlace> {
+    prop::sample::select(vec![
+        InlinePlace::Left,
+        InlinePlace::Right,
+        InlinePlace::Both,
+    ])
 }
 
 /// A value for the field: an end of its range, or between the ends, evenly by order of magnitude.
@@ -235,9 +244,10 @@ pub fn ranged() -> impl Strategy<Value = Case> {
         prop::collection::vec(in_range(spans.min, spans.max), 1..=SPANS_MAX),
         prop::collection::vec((0.0..=1.0, prop::option::of(0.0..5.0)), 1..=WORKERS_MAX),
         any::<[bool; 6]>(),
+        place(),
         prop::bool::weighted(0.8),
     )
-        .prop_map(move |(values, spans_m, crew, has, tidy)| {
+        .prop_map(move |(values, spans_m, crew, has, place, tidy)| {
             let mut case = Case {
                 workers: vec![Worker::default()],
                 site: Site {
@@ -261,6 +271,9 @@ pub fn ranged() -> impl Strategy<Value = Case> {
                 })
                 .collect();
             case.workers[0].fall_time_s = model.fall_time_s;
+            if let Some(inline) = &mut case.line.inline_absorber {
+                inline.place = place;
+            }
             if has[0] {
                 case.line.inline_absorber = None;
             }
