@@ -44,7 +44,7 @@ fn case(spans_m: &[f64], positions_m: &[f64], ends_n_per_m: [Option<f64>; 2]) ->
 }
 
 const FINENESS: Fineness = Fineness {
-    duration_s: 1.4,
+    duration_s: 1.2,
     ..STANDARD
 };
 
@@ -456,6 +456,10 @@ fn a_text_without_a_place_means_the_right_end() {
     for (word, place) in ["left", "right", "both"].into_iter().zip(PLACES) {
         let text = format!(r#"{{"line":{{"inline_absorber":{{"place":"{word}"}}}}}}"#);
         assert_eq!(inline(&text).place, place);
+        let case = read(&text).expect("a case");
+        let again = serde_json::to_string(&case).expect("plain");
+        assert_eq!(read(&again).expect("a case"), case);
+        assert_eq!(again.contains("\"place\""), word != "right");
     }
     assert!(read(r#"{"line":{"inline_absorber":{"place":"middle"}}}"#).is_err());
 }

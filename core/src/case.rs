@@ -99,6 +99,11 @@ pub struct InlineAbsorber {
     /// Greatest extension, m.
     pub max_extension_m: f64,
     /// Where it is: between which end support and the rope. At both: two of them, each as described.
+    /// A text names it only where it is not the right end.
+    #[cfg_attr(
+        feature = "serde",
+        serde(skip_serializing_if = "InlinePlace::is_right")
+    )]
     pub place: InlinePlace,
 }
 
@@ -126,6 +131,11 @@ impl InlinePlace {
             Self::Right => end == 1,
             Self::Both => end < 2,
         }
+    }
+
+    #[cfg(feature = "serde")]
+    fn is_right(&self) -> bool {
+        *self == Self::Right
     }
 
     /// How many there are.

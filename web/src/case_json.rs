@@ -6,8 +6,8 @@
 //! is a fault, so that nothing is passed over in silence.
 
 use footroom_core::case::{
-    Absorber, Allowance, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber,
-    InlinePlace, Line, Motion, Posts, Site, Strengths, Temperature, Tieback, Tolerances, Worker,
+    Absorber, Allowance, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber, Line,
+    Motion, Posts, Site, Strengths, Temperature, Tieback, Tolerances, Worker,
 };
 use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
 use footroom_core::constants::MODEL_VERSION;
@@ -22,12 +22,6 @@ const CONSTRUCTIONS: [(&str, Construction); 4] = [
     ("stainless7x19", Construction::Stainless7x19),
     ("fibre_core6x19", Construction::FibreCore6x19),
     ("own", Construction::Own),
-];
-
-const INLINE_PLACES: [(&str, InlinePlace); 3] = [
-    ("left", InlinePlace::Left),
-    ("right", InlinePlace::Right),
-    ("both", InlinePlace::Both),
 ];
 
 /// Writes a case.
@@ -216,11 +210,10 @@ fn of_inline_absorber(absorber: &mut InlineAbsorber, shape: &mut dyn Shape) {
     let InlineAbsorber {
         yield_force_n,
         max_extension_m,
-        place,
+        place: _,
     } = absorber;
     shape.number("yield_force_n", yield_force_n);
     shape.number("max_extension_m", max_extension_m);
-    choice(shape, "place", &INLINE_PLACES, place);
 }
 
 fn of_worker(worker: &mut Worker, shape: &mut dyn Shape) {
