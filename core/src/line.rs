@@ -12,7 +12,7 @@
 
 use alloc::vec::Vec;
 
-use crate::case::{InlineAbsorber, InlinePlace, Line};
+use crate::case::{InlinePlace, Line};
 use crate::constants::SPANS_MAX;
 use crate::fault::Fault;
 use crate::maths::sqrt;
@@ -194,7 +194,7 @@ impl<'a> Taut<'a> {
             let ends: &[usize] = match inline.place {
                 InlinePlace::Left => &[0],
                 InlinePlace::Right => &[1],
-                InlinePlace::Both if taut.pulls_more_at_the_left(inline, near_n) => &[0, 1],
+                InlinePlace::Both if taut.pulls_more_at_the_left() => &[0, 1],
                 InlinePlace::Both => &[1, 0],
             };
             for &end in ends {
@@ -220,10 +220,19 @@ impl<'a> Taut<'a> {
         taut
     }
 
-    /// Whether the loads pull more on the left end than on the right one.
-    fn pulls_more_at_the_left(&mut self, inline: InlineAbsorber, near_n: Option<f64>) -> bool {
-        self.needed_m(near_n.unwrap_or(inline.yield_force_n));
-        self.end_tension_n(0) > self.end_tension_n(1)
+    /// Whether the loads pull more on the left end than on the right one, on the spans as installed.
+    fn pulls_more_at_the_left(&mut self) -> bool {
+        let spans_m = &self.line.spans_m;
+        self.lengths_m[..spans_m.len()].copy_from_slice(spans_m);
+        let mut more_n2 = 0.0;
+        for (span, length_m) in spans_m.iter().enumerate() {
+            let rope_n = self.line.weight_n_per_m() * length_m;
+            let loads = self.span_loads(span).map(|(p, _)| p.force_n);
+            let left_n = self.left_reaction_n(span);
+            let right_n = rope_n + loads.sum::<f64>() - left_n;
+            more_n2 += left_n * left_n - right_n * right_n;
+        }
+        more_n2 > 0.0
     }
 
     /// Takes the shape that pulls on an end with `tension_n`; the rope that it needs, m.

@@ -72,8 +72,10 @@ fn lines_held_otherwise_have_the_bits_that_they_have_alone() {
             Some(InlinePlace::Right),
             Some(InlinePlace::Both),
         ] {
-            let mut case = Case::default();
-            case.workers = vec![Worker::default()];
+            let mut case = Case {
+                workers: vec![Worker::default()],
+                ..Case::default()
+            };
             case.motion.duration_s = 1.2;
             case.line.left_end_stiffness_n_per_m = ends[0];
             case.line.right_end_stiffness_n_per_m = ends[1];
