@@ -82,7 +82,7 @@ fn unknown_in_one_is_unknown_in_all() {
         let found = find(&case, Effort::Full).unwrap();
         assert_eq!(found.footroom(), answer.map(|g| g.value));
         assert_eq!(row(&case).unwrap().finding, found);
-        for limits in [Limits::Ignored, Limits::KeepMet, Limits::All] {
+        for limits in [Limits::KeepMet, Limits::All] {
             let stop = Rules::new(&case, limits).unwrap().stop(&case);
             let why = match stop {
                 Some(Stop::Unknown { why }) => Some(why),
@@ -201,7 +201,7 @@ fn a_line_that_is_too_steep_does_not_fit_for_having_been_so() {
     case.workers[0].position_m = 9.05;
     assert_eq!(assessed(&case).answer(), Err(Unknown::TooSteep));
     let why = Unknown::TooSteep;
-    for limits in [Limits::Ignored, Limits::KeepMet, Limits::All] {
+    for limits in [Limits::KeepMet, Limits::All] {
         let rules = Rules::new(&case, limits).unwrap();
         assert_eq!(rules.stop(&case), Some(Stop::Unknown { why }), "{limits:?}");
     }

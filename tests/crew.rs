@@ -268,7 +268,7 @@ fn a_crew_that_fits_only_as_given_does_not_fit() {
     let (given_m, found_m) = (as_given(&case).footroom.value, whole(&case).footroom.value);
     case.site.beam_top_m -= 0.5 * (given_m + found_m);
     assert!(as_given(&case).footroom.value > 0.0 && whole(&case).footroom.value < 0.0);
-    let rules = Rules::new(&case, footroom_core::fit::Limits::Ignored).expect("a valid case");
+    let rules = Rules::new(&case, footroom_core::fit::Limits::KeepMet).expect("a valid case");
     assert!(rules.stop(&case).is_some());
     let quick = find(&case, Effort::Corners).expect("a valid case");
     assert!(quick.footroom_m > 0.0);

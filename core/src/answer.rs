@@ -2,10 +2,9 @@
 //!
 //! Which doubt takes a number away and which stands beside it is said here and nowhere else. What is
 //! asked of one run is asked by [`Outcome::unknown`]; the answer over all runs is
-//! [`Assessment::answer`], and a [`Finding`](crate::fit::Finding) of all runs has the same.
+//! [`Assessment::answer`](crate::assess::Assessment::answer), and a [`Finding`](crate::fit::Finding) of all runs has the same.
 
-use crate::assess::{Assessment, Governed};
-use crate::solve::{Doubt, Outcome};
+use crate::outcome::{Doubt, Outcome};
 
 /// Why a footroom says nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,35 +73,5 @@ impl Outcome {
     /// Why the footroom of this run says nothing; `None`: nothing in this run takes it away.
     pub fn unknown(&self) -> Option<Unknown> {
         unknown(&self.doubts, self.footroom_m)
-    }
-}
-
-impl Assessment {
-    /// The least footroom over all runs, or why it cannot be known.
-    ///
-    /// # Errors
-    /// The reason, when a doubt of any run takes the number away; [`Assessment::decisive_doubt`] has
-    /// its figures.
-    ///
-    /// # Examples
-    /// ```
-    /// use footroom_core::answer::Unknown;
-    /// use footroom_core::assess::assess;
-    /// use footroom_core::demo::demo;
-    /// use footroom_core::solve::Options;
-    /// let mut case = demo();
-    /// let found = assess(&case, Options::default()).unwrap();
-    /// assert_eq!(found.answer(), Ok(found.footroom));
-    /// case.line.rope.breaking_force_n = Some(0.9 * found.tension_max.value);
-    /// let found = assess(&case, Options::default()).unwrap();
-    /// assert_eq!(found.answer(), Err(Unknown::LineBreaks));
-    /// ```
-    pub fn answer(&self) -> Result<Governed, Unknown> {
-        unknown(&self.nominal.doubts, self.footroom.value).map_or(Ok(self.footroom), Err)
-    }
-
-    /// The doubt that takes the answer away and is said; `None`: no doubt does.
-    pub fn decisive_doubt(&self) -> Option<&Doubt> {
-        decisive(&self.nominal.doubts)
     }
 }

@@ -31,7 +31,7 @@ use crate::case::{Case, Line};
 use crate::constants::RESIDUAL_MAX;
 use crate::maths::sqrt;
 use crate::mesh::{Mesh, MeshPiece, SHARED, SHARED_ALONG};
-use crate::solve::{History, SupportPeak, Traces};
+use crate::outcome::{History, SupportPeak, Traces};
 
 use crew::Body;
 use motion::Motion;

@@ -10,7 +10,7 @@
 
 use alloc::vec::Vec;
 
-use crate::answer::Unknown;
+use crate::answer::{Unknown, decisive, unknown};
 use crate::case::{Case, Worker};
 use crate::check::{Check, Demands, EndDemand, WorkerDemand, checks};
 use crate::corner::{Corner, Sides, moved};
@@ -464,5 +464,35 @@ impl CornerAnswer {
             arrest_force_worker: arrest.1,
             absorber_used_up: outcome.workers.iter().any(|w| w.absorber_used_up),
         }
+    }
+}
+
+impl Assessment {
+    /// The least footroom over all runs, or why it cannot be known.
+    ///
+    /// # Errors
+    /// The reason, when a doubt of any run takes the number away; [`Assessment::decisive_doubt`] has
+    /// its figures.
+    ///
+    /// # Examples
+    /// ```
+    /// use footroom_core::answer::Unknown;
+    /// use footroom_core::assess::assess;
+    /// use footroom_core::demo::demo;
+    /// use footroom_core::solve::Options;
+    /// let mut case = demo();
+    /// let found = assess(&case, Options::default()).unwrap();
+    /// assert_eq!(found.answer(), Ok(found.footroom));
+    /// case.line.rope.breaking_force_n = Some(0.9 * found.tension_max.value);
+    /// let found = assess(&case, Options::default()).unwrap();
+    /// assert_eq!(found.answer(), Err(Unknown::LineBreaks));
+    /// ```
+    pub fn answer(&self) -> Result<Governed, Unknown> {
+        unknown(&self.nominal.doubts, self.footroom.value).map_or(Ok(self.footroom), Err)
+    }
+
+    /// The doubt that takes the answer away and is said; `None`: no doubt does.
+    pub fn decisive_doubt(&self) -> Option<&Doubt> {
+        decisive(&self.nominal.doubts)
     }
 }

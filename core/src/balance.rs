@@ -19,8 +19,8 @@ use crate::absorber::Pull;
 use crate::case::{Case, Line};
 use crate::constants::{GRAVITY_M_PER_S2, WORKERS_MAX};
 use crate::line::{self, AtRest, Placed, PointLoad, Taut};
+use crate::outcome::Balance;
 use crate::roots;
-use crate::solve::Balance;
 
 /// Who falls, and with what.
 struct Faller {

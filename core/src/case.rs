@@ -7,12 +7,10 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use crate::check::{OwnLimit, Sets, own_limit_faults};
-use crate::constants::{
-    AVERAGE_OVER_MAXIMUM_FORCE, BELOW_MAX, GRAVITY_M_PER_S2, SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX,
-};
-use crate::fault::{Fault, FieldRef};
-use crate::field;
+use crate::constants::{AVERAGE_OVER_MAXIMUM_FORCE, GRAVITY_M_PER_S2};
+#[cfg(doc)]
+use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
+use crate::limits::{OwnLimit, Sets};
 use crate::rope::Rope;
 
 /// Most characters of a title or a label.
@@ -123,6 +121,13 @@ pub enum InlinePlace {
     Both,
 }
 
+/// Key of each place of an in-line absorber.
+pub const INLINE_PLACES: [(&str, InlinePlace); 3] = [
+    ("left", InlinePlace::Left),
+    ("right", InlinePlace::Right),
+    ("both", InlinePlace::Both),
+];
+
 impl InlinePlace {
     /// Whether there is one at the left end (0), at the right end (1).
     pub fn is_at(self, end: usize) -> bool {
@@ -211,6 +216,12 @@ pub enum GearKind {
     /// Self-retracting lifeline: it locks after its locking distance.
     SelfRetracting,
 }
+
+/// Key of each kind of connecting gear.
+pub const GEAR_KINDS: [(&str, GearKind); 2] = [
+    ("lanyard", GearKind::Lanyard),
+    ("self_retracting", GearKind::SelfRetracting),
+];
 
 /// Connecting gear between the D-ring and the line: elastic, in series with its energy absorber.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -337,6 +348,15 @@ pub enum BelowKind {
     #[default]
     Other,
 }
+
+/// Key of each kind of thing below.
+pub const BELOW_KINDS: [(&str, BelowKind); 5] = [
+    ("vehicle", BelowKind::Vehicle),
+    ("structure", BelowKind::Structure),
+    ("access", BelowKind::Access),
+    ("stack", BelowKind::Stack),
+    ("other", BelowKind::Other),
+];
 
 /// A thing below: its top between two places at one height.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -631,16 +651,6 @@ impl Line {
         self.rope.mass_per_length_kg_per_m * GRAVITY_M_PER_S2
     }
 
-    /// The faults of the line alone: what the statics need.
-    pub fn line_faults(&self) -> Vec<Fault> {
-        let mut faults = Vec::new();
-        Checker {
-            faults: &mut faults,
-        }
-        .line(self);
-        faults
-    }
-
     /// Span that holds the place `x_m`, and the place within that span, m.
     ///
     /// A place at an intermediate post belongs to the span on its left. Places outside the line
@@ -725,29 +735,6 @@ impl Site {
     }
 }
 
-/// Checks point loads: number, size, and place on a line of the given length.
-pub(crate) fn check_loads(
-    loads: &[crate::line::PointLoad],
-    length_m: f64,
-    faults: &mut Vec<Fault>,
-) {
-    let mut check = Checker { faults };
-    check.count("point_loads", loads.len(), 0, crate::line::LOADS_MAX);
-    for (i, load) in loads.iter().enumerate() {
-        check.value("point_loads.force_n", Some(i), load.force_n);
-        if check.value("point_loads.position_m", Some(i), load.position_m)
-            && load.position_m > length_m
-        {
-            check.faults.push(Fault::OutOfRange {
-                field: FieldRef::at("point_loads.position_m", i),
-                value: load.position_m,
-                min: 0.0,
-                max: length_m,
-            });
-        }
-    }
-}
-
 impl Case {
     /// The defaults at a version of the model: what a text of that version means by leaving fields
     /// out.
@@ -756,368 +743,6 @@ impl Case {
             tolerances: Tolerances::of_model(version),
             allowance: Allowance::of_model(version),
             ..Self::default()
-        }
-    }
-
-    /// Every fault of the case, in the order of its fields; empty when it can be solved.
-    pub fn faults(&self) -> Vec<Fault> {
-        self.ready().err().unwrap_or_default()
-    }
-
-    /// Every fault of the inputs; those that only the line on its posts at today's temperature shows
-    /// are not in it.
-    pub(crate) fn input_faults(&self) -> Vec<Fault> {
-        let mut faults = self.line.line_faults();
-        let mut check = Checker {
-            faults: &mut faults,
-        };
-        check.text("title", None, &self.title);
-        check.count("workers", self.workers.len(), 1, WORKERS_MAX);
-        for (i, worker) in self.workers.iter().enumerate() {
-            check.worker(i, worker, &self.line);
-        }
-        let falling = self.workers.iter().filter(|w| w.fall_time_s.is_some());
-        if !self.workers.is_empty() {
-            check.count("workers.fall_time_s", falling.count(), 1, WORKERS_MAX);
-        }
-        check.site(&self.site);
-        check.posts(&self.posts);
-        check.strengths(&self.strengths);
-        check.tolerances(&self.tolerances);
-        check.value(
-            "allowance.clearance_ratio",
-            None,
-            self.allowance.clearance_ratio,
-        );
-        check.value(
-            "allowance.tension_ratio",
-            None,
-            self.allowance.tension_ratio,
-        );
-        check.value(
-            "temperature.installed_k",
-            None,
-            self.temperature.installed_k,
-        );
-        check.value("temperature.today_k", None, self.temperature.today_k);
-        check.faults.extend(own_limit_faults(&self.own_limits));
-        check.value("motion.damping_s", None, self.motion.damping_s);
-        check.value("motion.duration_s", None, self.motion.duration_s);
-        faults
-    }
-}
-
-/// Collects faults; every rule of the case stands in its methods.
-struct Checker<'a> {
-    faults: &'a mut Vec<Fault>,
-}
-
-impl Checker<'_> {
-    /// Checks one value against its range; true when it is inside.
-    fn value(&mut self, name: &'static str, index: Option<usize>, value: f64) -> bool {
-        let field = FieldRef { name, index };
-        if !value.is_finite() {
-            self.faults.push(Fault::NotFinite { field });
-            return false;
-        }
-        let Some(range) = field::find(name) else {
-            return true;
-        };
-        let inside = (range.min..=range.max).contains(&value);
-        if !inside {
-            self.faults.push(Fault::OutOfRange {
-                field,
-                value,
-                min: range.min,
-                max: range.max,
-            });
-        }
-        inside
-    }
-
-    fn optional(&mut self, name: &'static str, index: Option<usize>, value: Option<f64>) -> bool {
-        value.is_none_or(|v| self.value(name, index, v))
-    }
-
-    fn count(&mut self, name: &'static str, count: usize, min: usize, max: usize) {
-        if !(min..=max).contains(&count) {
-            self.faults.push(Fault::Count {
-                field: FieldRef::new(name),
-                count,
-                min,
-                max,
-            });
-        }
-    }
-
-    fn text(&mut self, name: &'static str, index: Option<usize>, text: &str) {
-        let count = text.chars().count();
-        if count > TEXT_MAX {
-            self.faults.push(Fault::Count {
-                field: FieldRef { name, index },
-                count,
-                min: 0,
-                max: TEXT_MAX,
-            });
-        }
-    }
-
-    fn line(&mut self, line: &Line) {
-        self.count("line.spans_m", line.spans_m.len(), 1, SPANS_MAX);
-        let mut good = true;
-        for (i, &span) in line.spans_m.iter().enumerate() {
-            good &= self.value("line.spans_m", Some(i), span);
-        }
-        self.value("line.height_above_beam_m", None, line.height_above_beam_m);
-        good &= self.value("line.pretension_n", None, line.pretension_n);
-        let rope = &line.rope;
-        self.value("line.rope.diameter_m", None, rope.diameter_m);
-        self.value("line.rope.axial_stiffness_n", None, rope.axial_stiffness_n);
-        good &= self.value(
-            "line.rope.mass_per_length_kg_per_m",
-            None,
-            rope.mass_per_length_kg_per_m,
-        );
-        let breaking = self.optional("line.rope.breaking_force_n", None, rope.breaking_force_n);
-        if let Some(inline) = &line.inline_absorber {
-            let sound = self.value(
-                "line.inline_absorber.yield_force_n",
-                None,
-                inline.yield_force_n,
-            );
-            self.value(
-                "line.inline_absorber.max_extension_m",
-                None,
-                inline.max_extension_m,
-            );
-            if sound && good && line.pretension_n > inline.yield_force_n {
-                self.faults.push(Fault::PretensionTooHigh {
-                    field: FieldRef::new("line.pretension_n"),
-                    value: line.pretension_n,
-                    max: inline.yield_force_n,
-                });
-            }
-        }
-        self.optional(
-            "line.left_end_stiffness_n_per_m",
-            None,
-            line.left_end_stiffness_n_per_m,
-        );
-        self.optional(
-            "line.right_end_stiffness_n_per_m",
-            None,
-            line.right_end_stiffness_n_per_m,
-        );
-        if !good {
-            return;
-        }
-        // Sag w L²/(8 H) at most SAG_RATIO_MAX × L.
-        let longest = line.spans_m.iter().fold(0.0_f64, |a, &b| a.max(b));
-        let least = line.weight_n_per_m() * longest / (8.0 * SAG_RATIO_MAX);
-        if line.pretension_n < least {
-            self.faults.push(Fault::SlackAtRest {
-                field: FieldRef::new("line.pretension_n"),
-                value: line.pretension_n,
-                min: least,
-            });
-        }
-        if let (true, Some(breaking_n)) = (breaking, rope.breaking_force_n)
-            && line.pretension_n > breaking_n
-        {
-            self.faults.push(Fault::PretensionTooHigh {
-                field: FieldRef::new("line.pretension_n"),
-                value: line.pretension_n,
-                max: breaking_n,
-            });
-        }
-    }
-
-    fn worker(&mut self, i: usize, worker: &Worker, line: &Line) {
-        let at = Some(i);
-        let length = line.length_m();
-        if self.value("workers.position_m", at, worker.position_m) && worker.position_m > length {
-            self.faults.push(Fault::OutOfRange {
-                field: FieldRef::at("workers.position_m", i),
-                value: worker.position_m,
-                min: 0.0,
-                max: length,
-            });
-        }
-        self.value("workers.offset_along_m", at, worker.offset_along_m);
-        self.value("workers.edge_distance_m", at, worker.edge_distance_m);
-        self.value("workers.mass_kg", at, worker.mass_kg);
-        self.value("workers.dring_height_m", at, worker.dring_height_m);
-        self.value("workers.harness_stretch_m", at, worker.harness_stretch_m);
-        self.optional("workers.fall_time_s", at, worker.fall_time_s);
-        let gear = &worker.gear;
-        let length = self.value("workers.gear.length_m", at, gear.length_m);
-        self.value("workers.gear.lock_distance_m", at, gear.lock_distance_m);
-        self.value("workers.gear.stiffness_n_per_m", at, gear.stiffness_n_per_m);
-        self.optional("workers.gear.free_fall_m", at, gear.free_fall_m);
-        if let Some(absorber) = &gear.absorber {
-            let average = self.value(
-                "workers.gear.absorber.average_force_n",
-                at,
-                absorber.average_force_n,
-            );
-            let maximum = self.optional(
-                "workers.gear.absorber.maximum_force_n",
-                at,
-                absorber.maximum_force_n,
-            );
-            if let (true, true, Some(most)) = (average, maximum, absorber.maximum_force_n)
-                && most < absorber.average_force_n
-            {
-                self.faults.push(Fault::ForceOrder {
-                    field: FieldRef::at("workers.gear.absorber.maximum_force_n", i),
-                    value: most,
-                    min: absorber.average_force_n,
-                });
-            }
-            self.value(
-                "workers.gear.absorber.max_extension_m",
-                at,
-                absorber.max_extension_m,
-            );
-            self.value(
-                "workers.gear.absorber.locked_stiffness_n_per_m",
-                at,
-                absorber.locked_stiffness_n_per_m,
-            );
-        }
-        let way = worker.line_above_dring_m(line);
-        if length
-            && gear.kind == GearKind::Lanyard
-            && gear.free_fall_m.is_none()
-            && gear.length_m < way
-        {
-            self.faults.push(Fault::LanyardTooShort {
-                field: FieldRef::at("workers.gear.length_m", i),
-                value: gear.length_m,
-                min: way,
-            });
-        }
-    }
-
-    fn posts(&mut self, posts: &Posts) {
-        const NAMES: [[&str; 3]; 2] = [
-            [
-                "posts.left.bending_stiffness_n_m2",
-                "posts.left.tieback.set_back_m",
-                "posts.left.tieback.axial_stiffness_n",
-            ],
-            [
-                "posts.right.bending_stiffness_n_m2",
-                "posts.right.tieback.set_back_m",
-                "posts.right.tieback.axial_stiffness_n",
-            ],
-        ];
-        for ([bending, set_back, axial], post) in NAMES.into_iter().zip([posts.left, posts.right]) {
-            let Some(post) = post else {
-                continue;
-            };
-            self.value(bending, None, post.bending_stiffness_n_m2);
-            if let Some(tieback) = post.tieback {
-                self.value(set_back, None, tieback.set_back_m);
-                self.value(axial, None, tieback.axial_stiffness_n);
-            }
-        }
-    }
-
-    fn strengths(&mut self, strengths: &Strengths) {
-        self.value(
-            "strengths.termination_efficiency_ratio",
-            None,
-            strengths.termination_efficiency_ratio,
-        );
-        self.optional("strengths.end_anchorage_n", None, strengths.end_anchorage_n);
-        self.optional("strengths.post_moment_n_m", None, strengths.post_moment_n_m);
-        self.optional(
-            "strengths.post_compression_n",
-            None,
-            strengths.post_compression_n,
-        );
-        self.optional("strengths.tieback_n", None, strengths.tieback_n);
-        self.optional(
-            "strengths.tieback_anchorage_n",
-            None,
-            strengths.tieback_anchorage_n,
-        );
-        self.optional(
-            "strengths.intermediate_post_n",
-            None,
-            strengths.intermediate_post_n,
-        );
-        self.optional(
-            "strengths.intermediate_post_along_n",
-            None,
-            strengths.intermediate_post_along_n,
-        );
-        self.optional("strengths.lanyard_n", None, strengths.lanyard_n);
-        self.optional(
-            "strengths.self_retracting_n",
-            None,
-            strengths.self_retracting_n,
-        );
-        self.value("strengths.required_ratio", None, strengths.required_ratio);
-    }
-
-    fn tolerances(&mut self, tolerances: &Tolerances) {
-        self.value("tolerances.mass_ratio", None, tolerances.mass_ratio);
-        self.value(
-            "tolerances.absorber_force_ratio",
-            None,
-            tolerances.absorber_force_ratio,
-        );
-        self.value(
-            "tolerances.pretension_ratio",
-            None,
-            tolerances.pretension_ratio,
-        );
-        self.value(
-            "tolerances.axial_stiffness_ratio",
-            None,
-            tolerances.axial_stiffness_ratio,
-        );
-        self.value(
-            "tolerances.end_stiffness_ratio",
-            None,
-            tolerances.end_stiffness_ratio,
-        );
-        self.value(
-            "tolerances.inline_force_ratio",
-            None,
-            tolerances.inline_force_ratio,
-        );
-    }
-
-    fn site(&mut self, site: &Site) {
-        let top = self.value("site.beam_top_m", None, site.beam_top_m);
-        self.value("site.beam_depth_m", None, site.beam_depth_m);
-        self.value("site.margin_m", None, site.margin_m);
-        self.value("site.reach_m", None, site.reach_m);
-        self.count("site.below", site.below.len(), 0, BELOW_MAX);
-        for (i, below) in site.below.iter().enumerate() {
-            let at = Some(i);
-            let from = self.value("site.below.from_m", at, below.from_m);
-            let to = self.value("site.below.to_m", at, below.to_m);
-            if from && to && below.to_m < below.from_m {
-                self.faults.push(Fault::Reversed {
-                    field: FieldRef::at("site.below.to_m", i),
-                    value: below.to_m,
-                    min: below.from_m,
-                });
-            }
-            if self.value("site.below.height_m", at, below.height_m)
-                && top
-                && below.height_m > site.beam_top_m
-            {
-                self.faults.push(Fault::AboveBeam {
-                    field: FieldRef::at("site.below.height_m", i),
-                    value: below.height_m,
-                    max: site.beam_top_m,
-                });
-            }
         }
     }
 }

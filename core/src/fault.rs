@@ -1,6 +1,7 @@
 //! What is wrong with a case, typed: field, value, allowed range.
 
 use core::fmt;
+use core::ops::RangeInclusive;
 
 /// A field of a case, by its name in [`crate::field::FIELDS`] and, in lists, its place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -137,6 +138,37 @@ pub enum Fault {
 }
 
 impl Fault {
+    /// The fault of a list or text of `count` entries where so many are allowed; `None`: there is none.
+    #[cold]
+    pub(crate) fn of_count(
+        field: FieldRef,
+        count: usize,
+        counts: RangeInclusive<usize>,
+    ) -> Option<Self> {
+        (!counts.contains(&count)).then(|| Self::Count {
+            field,
+            count,
+            min: *counts.start(),
+            max: *counts.end(),
+        })
+    }
+
+    /// The fault of a place beyond the end of the line; `None`: it is not.
+    #[cold]
+    pub(crate) fn beyond_line(
+        name: &'static str,
+        index: usize,
+        place_m: f64,
+        length_m: f64,
+    ) -> Option<Self> {
+        (place_m > length_m).then(|| Self::OutOfRange {
+            field: FieldRef::at(name, index),
+            value: place_m,
+            min: 0.0,
+            max: length_m,
+        })
+    }
+
     /// The field that must be changed.
     pub fn field(&self) -> FieldRef {
         match *self {

@@ -55,8 +55,6 @@ pub enum Effort {
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Limits {
-    /// Nothing.
-    Ignored,
     /// A change may not break what the given case keeps. What the given case does not keep is not
     /// asked of the changed one either.
     #[default]
@@ -290,7 +288,6 @@ impl Rules {
     fn counts(&self, excuse: Excuse) -> bool {
         match (self.limits, excuse) {
             (_, Excuse::Limit(NO_CONTACT, _)) | (Limits::All, _) => true,
-            (Limits::Ignored, _) => false,
             (Limits::KeepMet, _) => !self.excused.contains(&excuse),
         }
     }
@@ -663,7 +660,7 @@ mod tests {
         let mut fitting = 0;
         for i in 0..18 {
             let case = by.case();
-            let limits = [Limits::Ignored, Limits::KeepMet, Limits::All][i % 3];
+            let limits = [Limits::KeepMet, Limits::All][i % 2];
             let rules = Rules::new(&case, limits).unwrap();
             let whole = rules.stop(&case);
             assert_eq!(rules.fits(&case).is_ok(), whole.is_none(), "{whole:?}");
@@ -710,7 +707,7 @@ mod tests {
         let mut case = demo();
         case.line.spans_m = alloc::vec![6.0; 3];
         case.site.beam_top_m = 20.0;
-        for limits in [Limits::Ignored, Limits::KeepMet, Limits::All] {
+        for limits in [Limits::KeepMet, Limits::All] {
             let rules = Rules::new(&case, limits).unwrap();
             assert!(matches!(rules.stop(&case), None | Some(Stop::Limit { .. })));
             let mut open = Trial::whole(&case, Effort::Corners).unwrap();

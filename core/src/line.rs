@@ -14,7 +14,8 @@ use alloc::vec::Vec;
 
 use crate::case::{InlinePlace, Line};
 use crate::constants::SPANS_MAX;
-use crate::fault::Fault;
+use crate::fault::{Fault, FieldRef};
+use crate::field;
 use crate::maths::sqrt;
 use crate::order::sort;
 use crate::roots;
@@ -72,13 +73,27 @@ pub const LOADS_MAX: usize = 24;
 pub fn hang(line: &Line, loads: &[PointLoad]) -> Result<Static, Vec<Fault>> {
     let mut faults = line.line_faults();
     if faults.is_empty() {
-        crate::case::check_loads(loads, line.length_m(), &mut faults);
+        check_loads(loads, line.length_m(), &mut faults);
     }
     if !faults.is_empty() {
         return Err(faults);
     }
     let rest = AtRest::of(line);
     Ok(settle(line, &rest, loads, [0.0; 2]))
+}
+
+/// Checks point loads: number, size, and place on a line of the given length.
+fn check_loads(loads: &[PointLoad], length_m: f64, faults: &mut Vec<Fault>) {
+    let [position, force] = &field::LOADS;
+    let list = FieldRef::new("point_loads");
+    faults.extend(Fault::of_count(list, loads.len(), 0..=LOADS_MAX));
+    for (i, load) in loads.iter().enumerate() {
+        faults.extend(force.fault(Some(i), load.force_n));
+        let fault = position.fault(Some(i), load.position_m);
+        faults.extend(
+            fault.or_else(|| Fault::beyond_line(position.name, i, load.position_m, length_m)),
+        );
+    }
 }
 
 /// What the installed line fixes once and for all.

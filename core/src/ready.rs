@@ -11,7 +11,6 @@ use alloc::vec::Vec;
 use crate::case::{Case, Line, Posts, Temperature};
 use crate::fault::Fault;
 use crate::setup::tension_at_temperature;
-use crate::solve::{Options, Outcome, solve_each};
 use crate::support::line_on_posts;
 
 /// A case without faults, as the mechanics takes it. [`Case::ready`] makes it.
@@ -34,6 +33,11 @@ pub struct Ready {
 }
 
 impl Case {
+    /// Every fault of the case, in the order of its fields; empty when it can be solved.
+    pub fn faults(&self) -> Vec<Fault> {
+        self.ready().err().unwrap_or_default()
+    }
+
     /// The case as the mechanics takes it.
     ///
     /// # Errors
@@ -80,12 +84,6 @@ impl Ready {
     /// stiffness of its ends.
     pub fn line(&self) -> &Line {
         &self.case.line
-    }
-
-    /// Solves it, see [`crate::solve::solve`].
-    pub fn solve(&self, options: Options) -> Outcome {
-        let [outcome] = solve_each([(self, options)]);
-        outcome
     }
 
     /// The same without damping of the line.

@@ -17,6 +17,14 @@ pub enum Construction {
     Own,
 }
 
+/// Key of each construction.
+pub const CONSTRUCTIONS: [(&str, Construction); 4] = [
+    ("galvanised7x19", Construction::Galvanised7x19),
+    ("stainless7x19", Construction::Stainless7x19),
+    ("fibre_core6x19", Construction::FibreCore6x19),
+    ("own", Construction::Own),
+];
+
 /// A rope as the mechanics sees it. The values are carried with the case; the construction
 /// only says where they came from.
 #[derive(Clone, Copy, Debug, PartialEq)]

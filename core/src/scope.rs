@@ -11,7 +11,6 @@ use alloc::vec::Vec;
 use crate::case::{Case, GearKind, Worker};
 use crate::maths::sqrt;
 use crate::mesh::segments_for;
-use crate::solve::WorkerOutcome;
 
 /// A quantity whose range was checked. Case quantities in the unit of their field.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -178,13 +177,15 @@ pub struct Outside {
 
 /// What of a case as [`crate::ready::Ready`] holds it and its answer lies outside the checked region, each quantity once;
 /// empty: all is inside.
-pub(crate) fn outside(case: &Case, workers: &[WorkerOutcome]) -> Vec<Outside> {
+///
+/// `deflections_m`: greatest deflection of the line at every worker's connector.
+pub(crate) fn outside(case: &Case, deflections_m: &[f64]) -> Vec<Outside> {
     let mut found: Vec<Outside> = Vec::new();
     for &quantity in Checked::ALL {
         let (least, greatest) = quantity.range();
         let mut farthest = 0.0;
         let mut worst = None;
-        each(case, workers, quantity, &mut |index, value| {
+        each(case, deflections_m, quantity, &mut |index, value| {
             let beyond = beyond(value, least, greatest);
             if beyond > farthest {
                 farthest = beyond;
@@ -212,17 +213,12 @@ fn beyond(value: f64, least: f64, greatest: Option<f64>) -> f64 {
 }
 
 /// Hands every value of a quantity in the case to `see`, with its place in its list.
-fn each(
-    case: &Case,
-    workers: &[WorkerOutcome],
-    quantity: Checked,
-    see: &mut dyn FnMut(usize, f64),
-) {
+fn each(case: &Case, deflections_m: &[f64], quantity: Checked, see: &mut dyn FnMut(usize, f64)) {
     let line = &case.line;
     let falling = || {
         case.workers
             .iter()
-            .zip(workers)
+            .zip(deflections_m)
             .enumerate()
             .filter(|(_, (w, _))| w.fall_time_s.is_some())
     };
@@ -275,8 +271,8 @@ fn each(
         }
         Checked::Mass => of_each(see, |w| Some(w.mass_kg)),
         Checked::FreeFall => {
-            for (i, (_, found)) in falling() {
-                see(i, found.free_fall_m);
+            for (i, (worker, _)) in falling() {
+                see(i, worker.free_fall_m(line));
             }
         }
         Checked::GearStiffness => of_each(see, |w| Some(w.gear.stiffness_n_per_m)),
@@ -316,7 +312,7 @@ fn each(
             }
         }
         Checked::DeflectionRatio | Checked::Slope => {
-            for (i, (worker, found)) in falling() {
+            for (i, (worker, deflection_m)) in falling() {
                 let (span, x_m) = line.locate(worker.position_m);
                 let span_m = line.spans_m.get(span).copied().unwrap_or(0.0);
                 let over_m = if quantity == Checked::Slope {
@@ -326,7 +322,7 @@ fn each(
                 };
                 // At a support the line does not deflect.
                 if over_m > 0.0 {
-                    see(i, found.line_deflection_max_m / over_m);
+                    see(i, deflection_m / over_m);
                 }
             }
         }

@@ -1,7 +1,7 @@
 //! The stack: the lengths from line level down to the margin, and the footroom left.
 
 use crate::case::{Case, Worker};
-use crate::solve::Stack;
+use crate::outcome::Stack;
 
 /// Builds a worker's stack from the deflection of the line at his connector and the stretch of his
 /// gear (webbing and absorber together) at his lowest instant.

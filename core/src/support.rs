@@ -307,16 +307,6 @@ pub fn support_forces(
     finite.then_some(forces)
 }
 
-/// The line on one side of an intermediate post.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct LineAtPost {
-    /// Horizontal component of the tension, N.
-    pub horizontal_n: f64,
-    /// Slope, vertical over horizontal, positive where the line falls away from the post.
-    pub slope: f64,
-}
-
 /// What the line does to the head of an intermediate post.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -333,85 +323,6 @@ impl PostKick {
     pub fn base_moment_n_m(&self, height_m: f64) -> f64 {
         self.horizontal_n.abs() * height_m
     }
-}
-
-/// The kick on an intermediate post: downward H_left s_left + H_right s_right, which is
-/// H (s_left + s_right) where both sides pull alike, and H_left − H_right along the line.
-pub fn post_kick(left: LineAtPost, right: LineAtPost) -> PostKick {
-    PostKick {
-        vertical_n: left.horizontal_n * left.slope + right.horizontal_n * right.slope,
-        horizontal_n: left.horizontal_n - right.horizontal_n,
-    }
-}
-
-/// Size of a deformed reinforcing bar.
-///
-/// # Source
-/// Areas: ASTM A615/A615M, from memory.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum BarSize {
-    /// No. 3, 71 mm².
-    No3,
-    /// No. 4, 129 mm².
-    No4,
-    /// No. 5, 199 mm².
-    No5,
-    /// No. 6, 284 mm².
-    No6,
-}
-
-impl BarSize {
-    /// Nominal cross section, m².
-    pub const fn area_m2(self) -> f64 {
-        match self {
-            BarSize::No3 => 71.0e-6,
-            BarSize::No4 => 129.0e-6,
-            BarSize::No5 => 199.0e-6,
-            BarSize::No6 => 284.0e-6,
-        }
-    }
-}
-
-/// Grade of a reinforcing bar.
-///
-/// # Source
-/// Yield strengths: ASTM A615/A615M, from memory.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
-pub enum BarGrade {
-    /// Grade 40, 280 MPa.
-    Grade40,
-    /// Grade 60, 420 MPa.
-    Grade60,
-}
-
-impl BarGrade {
-    /// Least yield strength, Pa.
-    pub const fn yield_pa(self) -> f64 {
-        match self {
-            BarGrade::Grade40 => 280.0e6,
-            BarGrade::Grade60 => 420.0e6,
-        }
-    }
-}
-
-/// Most legs of a rebar loop that [`rebar_loop_yield_n`] counts.
-pub const BAR_LEGS_MAX: u8 = 4;
-
-/// Force at which the legs of a rebar loop yield together, N: area × yield strength × legs.
-///
-/// A helper value for the qualified person, not a rated strength: it holds for legs that share the
-/// pull evenly, along their own direction, and are embedded far enough to reach their yield. The
-/// concrete, the bends, the edge distance and a pull across the legs are not in it.
-///
-/// `None` for no legs or more than [`BAR_LEGS_MAX`].
-pub fn rebar_loop_yield_n(size: BarSize, grade: BarGrade, legs: u8) -> Option<f64> {
-    (1..=BAR_LEGS_MAX)
-        .contains(&legs)
-        .then(|| size.area_m2() * grade.yield_pa() * f64::from(legs))
 }
 
 /// Strength of a rope at its termination, N: breaking force × termination efficiency.
@@ -542,56 +453,6 @@ mod tests {
             forces.base_moment_without_tieback_n_m
         );
         assert_eq!(forces.post_compression_n, PULL.vertical_n);
-    }
-
-    #[test]
-    fn a_level_line_gives_no_kick_and_a_loaded_span_does() {
-        let level = LineAtPost {
-            horizontal_n: 10.0e3,
-            slope: 0.0,
-        };
-        let steep = LineAtPost {
-            horizontal_n: 9.6e3,
-            slope: 0.3,
-        };
-        assert_eq!(post_kick(level, level), PostKick::default());
-        let kick = post_kick(level, steep);
-        assert!(close(kick.vertical_n, 2.88e3));
-        assert!(close(kick.horizontal_n, 400.0));
-        let mirrored = post_kick(steep, level);
-        assert_eq!(mirrored.vertical_n, kick.vertical_n);
-        assert_eq!(mirrored.horizontal_n, -kick.horizontal_n);
-        assert_eq!(mirrored.base_moment_n_m(1.5), kick.base_moment_n_m(1.5));
-        // Same pull on both sides: H (s_left + s_right).
-        let other = LineAtPost {
-            slope: 0.1,
-            ..steep
-        };
-        assert!(close(post_kick(other, steep).vertical_n, 9.6e3 * 0.4));
-    }
-
-    /// Published value 16 (from memory): 0.20 in², 40 and 60 ksi.
-    #[test]
-    fn rebar_values_agree_with_their_inch_pound_twins() {
-        let square_inch = 0.0254 * 0.0254;
-        for (size, area_in2) in [
-            (BarSize::No3, 0.11),
-            (BarSize::No4, 0.20),
-            (BarSize::No5, 0.31),
-            (BarSize::No6, 0.44),
-        ] {
-            assert!((size.area_m2() / (area_in2 * square_inch) - 1.0).abs() < 0.01);
-        }
-        for (grade, ksi) in [(BarGrade::Grade40, 40.0), (BarGrade::Grade60, 60.0)] {
-            assert!((grade.yield_pa() / (ksi * 6.894_757e6) - 1.0).abs() < 0.02);
-        }
-        let two = rebar_loop_yield_n(BarSize::No4, BarGrade::Grade60, 2).unwrap();
-        assert!(close(two, 108_360.0));
-        assert_eq!(rebar_loop_yield_n(BarSize::No4, BarGrade::Grade60, 0), None);
-        assert_eq!(
-            rebar_loop_yield_n(BarSize::No4, BarGrade::Grade60, BAR_LEGS_MAX + 1),
-            None
-        );
     }
 
     #[test]

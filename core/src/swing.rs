@@ -7,7 +7,7 @@
 
 use crate::case::{GearKind, Line, Worker};
 use crate::maths::sqrt;
-use crate::solve::{Stack, Swing};
+use crate::outcome::{Stack, Swing};
 
 fn hypotenuse(a: f64, b: f64) -> f64 {
     sqrt(a * a + b * b)

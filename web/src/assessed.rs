@@ -9,6 +9,7 @@
 use footroom_core::assess::{Assessment, Governed};
 use footroom_core::case::Case;
 use footroom_core::corner::Corner;
+use footroom_core::hash::Hash;
 use footroom_core::nearby::Nearby;
 use footroom_core::solve::Stack;
 
@@ -167,16 +168,9 @@ pub fn tension_from(assessment: &Assessment) -> From {
 
 /// Hash of everything that was answered, bit by bit: the fall with the inputs as given, every
 /// corner, and the numbers that govern.
-///
-/// Source: as the core's own fingerprint, FNV-1a with 64 bits.
 pub fn fingerprint(assessment: &Assessment) -> u64 {
-    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
-    let mut add = |bits: u64| {
-        for byte in bits.to_le_bytes() {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-        }
-    };
-    add(assessment.nominal.fingerprint);
+    let mut hash = Hash::default();
+    hash.whole(assessment.nominal.fingerprint);
     for corner in assessment.corners.iter().chain(&assessment.nearby) {
         for value in [
             corner.footroom_m,
@@ -184,7 +178,7 @@ pub fn fingerprint(assessment: &Assessment) -> u64 {
             corner.end_pull_max_n,
             corner.arrest_force_max_n,
         ] {
-            add(value.to_bits());
+            hash.number(value);
         }
     }
     for governed in [
@@ -192,10 +186,10 @@ pub fn fingerprint(assessment: &Assessment) -> u64 {
         &assessment.tension_max,
         &assessment.arrest_force_max,
     ] {
-        add(governed.value.to_bits());
-        add(governed.worker as u64);
+        hash.number(governed.value);
+        hash.whole(governed.worker as u64);
     }
-    hash
+    hash.value()
 }
 
 #[cfg(test)]

@@ -1,33 +1,23 @@
-//! A case as JSON, both ways, by one description of its shape.
+//! A case as JSON, both ways: visitors of the core's list of inputs.
 //!
 //! The text is the one that the core's own serde writes, field by field (a test compares them):
-//! names as in [`footroom_core::field::FIELDS`], SI units. A field that is missing has the default
-//! of the model that wrote the text, so that old ones mean what they meant; a name that is not known
-//! is a fault, so that nothing is passed over in silence.
+//! names as in [`footroom_core::field`], SI units. A field that is missing has the default of the
+//! model that wrote the text, so that old ones mean what they meant; a name that is not known is a
+//! fault, so that nothing is passed over in silence.
 
-use footroom_core::case::{
-    Absorber, Allowance, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber, Line,
-    Motion, Posts, Site, Strengths, Temperature, Tieback, Tolerances, Worker,
-};
-use footroom_core::check::{OwnLimit, OwnQuantity, Sets};
+use std::ops::RangeInclusive;
+
+use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
-use footroom_core::rope::{Construction, Rope};
+use footroom_core::field::{self, Field, Visitor};
 
-use crate::input::{BELOW_KINDS, GEAR_KINDS, OWN_QUANTITIES};
 use crate::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::steps;
-
-const CONSTRUCTIONS: [(&str, Construction); 4] = [
-    ("galvanised7x19", Construction::Galvanised7x19),
-    ("stainless7x19", Construction::Stainless7x19),
-    ("fibre_core6x19", Construction::FibreCore6x19),
-    ("own", Construction::Own),
-];
 
 /// Writes a case.
 pub fn write(case: &Case, writer: &mut Writer) {
     let mut case = case.clone();
-    write_object(writer, &mut |shape| of_case(&mut case, shape));
+    write_object(writer, &mut |writer| field::visit(&mut case, writer));
 }
 
 /// Reads a case; `model`: version of the model of whoever wrote it, whose defaults hold for what it
@@ -37,7 +27,7 @@ pub fn write(case: &Case, writer: &mut Writer) {
 /// The first value that does not fit, and its place.
 pub fn read(json: &Json, model: u32) -> Result<Case, JsonFault> {
     let mut case = Case::of_model(model);
-    read_object(json, &mut |shape| of_case(&mut case, shape))?;
+    read_object(json, &mut |entries| field::visit(&mut case, entries))?;
     Ok(case)
 }
 
@@ -59,393 +49,33 @@ pub fn from_text(text: &str) -> Result<Case, JsonFault> {
     read(&json::read(text.as_bytes())?, MODEL_VERSION)
 }
 
-/// What is done with each field in turn: written, or read.
-trait Shape {
-    /// When reading: that the field has no default, so that it must be there.
-    fn required(&mut self, name: &'static str);
-    fn number(&mut self, name: &'static str, value: &mut f64);
-    fn optional(&mut self, name: &'static str, value: &mut Option<f64>);
-    fn numbers(&mut self, name: &'static str, values: &mut Vec<f64>);
-    fn flag(&mut self, name: &'static str, value: &mut bool);
-    fn text(&mut self, name: &'static str, value: &mut String);
-    /// The place of the value among the keys.
-    fn key(&mut self, name: &'static str, keys: &[&'static str], place: &mut usize);
-    fn object(&mut self, name: &'static str, body: &mut dyn FnMut(&mut dyn Shape));
-    /// `null` or an object; `there` is set when reading.
-    fn perhaps(
-        &mut self,
-        name: &'static str,
-        there: &mut bool,
-        body: &mut dyn FnMut(&mut dyn Shape),
-    );
-    /// A list of objects; the body is told the place, and `count` is set when reading, before it.
-    fn list(
-        &mut self,
-        name: &'static str,
-        count: usize,
-        body: &mut dyn FnMut(usize, &mut dyn Shape),
-    );
+/// The name in the text: the last of a path.
+fn key(path: &'static str) -> &'static str {
+    path.rsplit_once('.').map_or(path, |(_, key)| key)
 }
 
-/// A choice by its key.
-fn choice<T: Copy + PartialEq, const N: usize>(
-    shape: &mut dyn Shape,
-    name: &'static str,
-    choices: &[(&'static str, T); N],
-    value: &mut T,
-) {
-    let keys = choices.map(|(key, _)| key);
-    let mut place = choices.iter().position(|(_, v)| v == value).unwrap_or(0);
-    shape.key(name, &keys, &mut place);
-    if let Some((_, chosen)) = choices.get(place) {
-        *value = *chosen;
-    }
-}
-
-/// An option whose value is an object.
-fn perhaps<T: Copy + Default>(
-    shape: &mut dyn Shape,
-    name: &'static str,
-    value: &mut Option<T>,
-    body: fn(&mut T, &mut dyn Shape),
-) {
-    let mut there = value.is_some();
-    let mut inner = value.unwrap_or_default();
-    shape.perhaps(name, &mut there, &mut |shape| body(&mut inner, shape));
-    *value = there.then_some(inner);
-}
-
-/// A list of objects.
-fn list<T>(
-    shape: &mut dyn Shape,
-    name: &'static str,
-    values: &mut Vec<T>,
-    new: fn() -> T,
-    body: fn(&mut T, &mut dyn Shape),
-) {
-    shape.list(name, values.len(), &mut |i, shape| {
-        while values.len() <= i {
-            values.push(new());
-        }
-        body(&mut values[i], shape);
-    });
-}
-
-// One function a structure; each takes its structure apart in full, so that a field added to the
-// core does not compile until it stands here.
-
-fn of_case(case: &mut Case, shape: &mut dyn Shape) {
-    let Case {
-        title,
-        invented,
-        line,
-        workers,
-        site,
-        posts,
-        strengths,
-        tolerances,
-        allowance,
-        temperature,
-        sets,
-        own_limits,
-        motion,
-    } = case;
-    shape.text("title", title);
-    shape.flag("invented", invented);
-    shape.object("line", &mut |shape| of_line(line, shape));
-    list(shape, "workers", workers, Worker::default, of_worker);
-    shape.object("site", &mut |shape| of_site(site, shape));
-    shape.object("posts", &mut |shape| of_posts(posts, shape));
-    shape.object("strengths", &mut |shape| of_strengths(strengths, shape));
-    shape.object("tolerances", &mut |shape| of_tolerances(tolerances, shape));
-    shape.object("allowance", &mut |shape| of_allowance(allowance, shape));
-    shape.object("temperature", &mut |shape| {
-        of_temperature(temperature, shape)
-    });
-    shape.object("sets", &mut |shape| of_sets(sets, shape));
-    list(shape, "own_limits", own_limits, new_own_limit, of_own_limit);
-    shape.object("motion", &mut |shape| of_motion(motion, shape));
-}
-
-fn of_line(line: &mut Line, shape: &mut dyn Shape) {
-    let Line {
-        spans_m,
-        height_above_beam_m,
-        pretension_n,
-        rope,
-        inline_absorber,
-        left_end_stiffness_n_per_m,
-        right_end_stiffness_n_per_m,
-    } = line;
-    shape.numbers("spans_m", spans_m);
-    shape.number("height_above_beam_m", height_above_beam_m);
-    shape.number("pretension_n", pretension_n);
-    shape.object("rope", &mut |shape| of_rope(rope, shape));
-    perhaps(
-        shape,
-        "inline_absorber",
-        inline_absorber,
-        of_inline_absorber,
-    );
-    shape.optional("left_end_stiffness_n_per_m", left_end_stiffness_n_per_m);
-    shape.optional("right_end_stiffness_n_per_m", right_end_stiffness_n_per_m);
-}
-
-fn of_rope(rope: &mut Rope, shape: &mut dyn Shape) {
-    let Rope {
-        construction,
-        diameter_m,
-        axial_stiffness_n,
-        mass_per_length_kg_per_m,
-        breaking_force_n,
-    } = rope;
-    choice(shape, "construction", &CONSTRUCTIONS, construction);
-    shape.number("diameter_m", diameter_m);
-    shape.number("axial_stiffness_n", axial_stiffness_n);
-    shape.number("mass_per_length_kg_per_m", mass_per_length_kg_per_m);
-    shape.optional("breaking_force_n", breaking_force_n);
-}
-
-fn of_inline_absorber(absorber: &mut InlineAbsorber, shape: &mut dyn Shape) {
-    let InlineAbsorber {
-        yield_force_n,
-        max_extension_m,
-        place: _,
-    } = absorber;
-    shape.number("yield_force_n", yield_force_n);
-    shape.number("max_extension_m", max_extension_m);
-}
-
-fn of_worker(worker: &mut Worker, shape: &mut dyn Shape) {
-    let Worker {
-        position_m,
-        offset_along_m,
-        edge_distance_m,
-        mass_kg,
-        dring_height_m,
-        harness_stretch_m,
-        fall_time_s,
-        gear,
-    } = worker;
-    shape.number("position_m", position_m);
-    shape.number("offset_along_m", offset_along_m);
-    shape.number("edge_distance_m", edge_distance_m);
-    shape.number("mass_kg", mass_kg);
-    shape.number("dring_height_m", dring_height_m);
-    shape.number("harness_stretch_m", harness_stretch_m);
-    shape.optional("fall_time_s", fall_time_s);
-    shape.object("gear", &mut |shape| of_gear(gear, shape));
-}
-
-fn of_gear(gear: &mut Gear, shape: &mut dyn Shape) {
-    let Gear {
-        kind,
-        length_m,
-        lock_distance_m,
-        stiffness_n_per_m,
-        absorber,
-        free_fall_m,
-    } = gear;
-    choice::<GearKind, 2>(shape, "kind", &GEAR_KINDS, kind);
-    shape.number("length_m", length_m);
-    shape.number("lock_distance_m", lock_distance_m);
-    shape.number("stiffness_n_per_m", stiffness_n_per_m);
-    perhaps(shape, "absorber", absorber, of_absorber);
-    shape.optional("free_fall_m", free_fall_m);
-}
-
-fn of_absorber(absorber: &mut Absorber, shape: &mut dyn Shape) {
-    let Absorber {
-        average_force_n,
-        maximum_force_n,
-        max_extension_m,
-        locked_stiffness_n_per_m,
-    } = absorber;
-    shape.number("average_force_n", average_force_n);
-    shape.optional("maximum_force_n", maximum_force_n);
-    shape.number("max_extension_m", max_extension_m);
-    shape.number("locked_stiffness_n_per_m", locked_stiffness_n_per_m);
-}
-
-fn of_site(site: &mut Site, shape: &mut dyn Shape) {
-    let Site {
-        beam_top_m,
-        beam_depth_m,
-        below,
-        margin_m,
-        reach_m,
-    } = site;
-    shape.number("beam_top_m", beam_top_m);
-    shape.number("beam_depth_m", beam_depth_m);
-    list(shape, "below", below, Below::default, of_below);
-    shape.number("margin_m", margin_m);
-    shape.number("reach_m", reach_m);
-}
-
-fn of_below(below: &mut Below, shape: &mut dyn Shape) {
-    let Below {
-        kind,
-        from_m,
-        to_m,
-        height_m,
-    } = below;
-    choice::<BelowKind, 5>(shape, "kind", &BELOW_KINDS, kind);
-    shape.number("from_m", from_m);
-    shape.number("to_m", to_m);
-    shape.number("height_m", height_m);
-}
-
-fn of_posts(posts: &mut Posts, shape: &mut dyn Shape) {
-    let Posts { left, right } = posts;
-    perhaps(shape, "left", left, of_end_post);
-    perhaps(shape, "right", right, of_end_post);
-}
-
-fn of_end_post(post: &mut EndPost, shape: &mut dyn Shape) {
-    let EndPost {
-        bending_stiffness_n_m2,
-        tieback,
-    } = post;
-    shape.number("bending_stiffness_n_m2", bending_stiffness_n_m2);
-    perhaps(shape, "tieback", tieback, of_tieback);
-}
-
-fn of_tieback(tieback: &mut Tieback, shape: &mut dyn Shape) {
-    let Tieback {
-        set_back_m,
-        axial_stiffness_n,
-    } = tieback;
-    shape.number("set_back_m", set_back_m);
-    shape.number("axial_stiffness_n", axial_stiffness_n);
-}
-
-fn of_strengths(strengths: &mut Strengths, shape: &mut dyn Shape) {
-    let Strengths {
-        termination_efficiency_ratio,
-        end_anchorage_n,
-        post_moment_n_m,
-        post_compression_n,
-        tieback_n,
-        tieback_anchorage_n,
-        intermediate_post_n,
-        intermediate_post_along_n,
-        lanyard_n,
-        self_retracting_n,
-        required_ratio,
-    } = strengths;
-    shape.number("termination_efficiency_ratio", termination_efficiency_ratio);
-    shape.optional("end_anchorage_n", end_anchorage_n);
-    shape.optional("post_moment_n_m", post_moment_n_m);
-    shape.optional("post_compression_n", post_compression_n);
-    shape.optional("tieback_n", tieback_n);
-    shape.optional("tieback_anchorage_n", tieback_anchorage_n);
-    shape.optional("intermediate_post_n", intermediate_post_n);
-    shape.optional("intermediate_post_along_n", intermediate_post_along_n);
-    shape.optional("lanyard_n", lanyard_n);
-    shape.optional("self_retracting_n", self_retracting_n);
-    shape.number("required_ratio", required_ratio);
-}
-
-fn of_tolerances(tolerances: &mut Tolerances, shape: &mut dyn Shape) {
-    let Tolerances {
-        mass_ratio,
-        absorber_force_ratio,
-        pretension_ratio,
-        axial_stiffness_ratio,
-        end_stiffness_ratio,
-        inline_force_ratio,
-    } = tolerances;
-    shape.number("mass_ratio", mass_ratio);
-    shape.number("absorber_force_ratio", absorber_force_ratio);
-    shape.number("pretension_ratio", pretension_ratio);
-    shape.number("axial_stiffness_ratio", axial_stiffness_ratio);
-    shape.number("end_stiffness_ratio", end_stiffness_ratio);
-    shape.number("inline_force_ratio", inline_force_ratio);
-}
-
-fn of_allowance(allowance: &mut Allowance, shape: &mut dyn Shape) {
-    let Allowance {
-        clearance_ratio,
-        tension_ratio,
-    } = allowance;
-    shape.number("clearance_ratio", clearance_ratio);
-    shape.number("tension_ratio", tension_ratio);
-}
-
-fn of_temperature(temperature: &mut Temperature, shape: &mut dyn Shape) {
-    let Temperature {
-        installed_k,
-        today_k,
-    } = temperature;
-    shape.number("installed_k", installed_k);
-    shape.number("today_k", today_k);
-}
-
-fn of_sets(sets: &mut Sets, shape: &mut dyn Shape) {
-    let Sets { us, european } = sets;
-    shape.flag("us", us);
-    shape.flag("european", european);
-}
-
-/// Before it is read; each of its fields must be there.
-fn new_own_limit() -> OwnLimit {
-    OwnLimit {
-        label: String::new(),
-        quantity: OwnQuantity::ArrestForce,
-        limit: 0.0,
-        reference: String::new(),
-    }
-}
-
-fn of_own_limit(own: &mut OwnLimit, shape: &mut dyn Shape) {
-    let OwnLimit {
-        label,
-        quantity,
-        limit,
-        reference,
-    } = own;
-    for name in ["label", "quantity", "limit", "reference"] {
-        shape.required(name);
-    }
-    shape.text("label", label);
-    choice(shape, "quantity", &OWN_QUANTITIES, quantity);
-    shape.number("limit", limit);
-    shape.text("reference", reference);
-}
-
-fn of_motion(motion: &mut Motion, shape: &mut dyn Shape) {
-    let Motion {
-        damping_s,
-        duration_s,
-    } = motion;
-    shape.number("damping_s", damping_s);
-    shape.number("duration_s", duration_s);
-}
-
-fn write_object(writer: &mut Writer, body: &mut dyn FnMut(&mut dyn Shape)) {
+fn write_object(writer: &mut Writer, body: &mut dyn FnMut(&mut dyn Visitor)) {
     writer.open('{');
     body(writer);
     writer.close('}');
 }
 
-impl Shape for Writer {
-    fn required(&mut self, _name: &'static str) {}
-
-    fn number(&mut self, name: &'static str, value: &mut f64) {
-        self.name(name);
+impl Visitor for Writer {
+    fn number(&mut self, field: &Field, value: &mut f64) {
+        self.name(key(field.name));
         Writer::number(self, *value);
     }
 
-    fn optional(&mut self, name: &'static str, value: &mut Option<f64>) {
-        self.name(name);
+    fn optional(&mut self, field: &Field, value: &mut Option<f64>) {
+        self.name(key(field.name));
         match value {
             Some(value) => Writer::number(self, *value),
             None => self.word("null"),
         }
     }
 
-    fn numbers(&mut self, name: &'static str, values: &mut Vec<f64>) {
-        self.name(name);
+    fn numbers(&mut self, field: &Field, _counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
+        self.name(key(field.name));
         self.open('[');
         for &mut value in values {
             Writer::number(self, value);
@@ -454,22 +84,31 @@ impl Shape for Writer {
     }
 
     fn flag(&mut self, name: &'static str, value: &mut bool) {
-        self.name(name);
+        self.name(key(name));
         self.word(if *value { "true" } else { "false" });
     }
 
-    fn text(&mut self, name: &'static str, value: &mut String) {
-        self.name(name);
+    fn text(&mut self, name: &'static str, _longest: usize, value: &mut String) {
+        self.name(key(name));
         Writer::text(self, value);
     }
 
-    fn key(&mut self, name: &'static str, keys: &[&'static str], place: &mut usize) {
-        self.name(name);
+    fn choice(
+        &mut self,
+        name: &'static str,
+        keys: &[&'static str],
+        unsaid: Option<usize>,
+        place: &mut usize,
+    ) {
+        if unsaid == Some(*place) {
+            return;
+        }
+        self.name(key(name));
         Writer::text(self, keys.get(*place).copied().unwrap_or_default());
     }
 
-    fn object(&mut self, name: &'static str, body: &mut dyn FnMut(&mut dyn Shape)) {
-        self.name(name);
+    fn object(&mut self, name: &'static str, body: &mut dyn FnMut(&mut dyn Visitor)) {
+        self.name(key(name));
         write_object(self, body);
     }
 
@@ -477,9 +116,9 @@ impl Shape for Writer {
         &mut self,
         name: &'static str,
         there: &mut bool,
-        body: &mut dyn FnMut(&mut dyn Shape),
+        body: &mut dyn FnMut(&mut dyn Visitor),
     ) {
-        self.name(name);
+        self.name(key(name));
         if *there {
             write_object(self, body);
         } else {
@@ -490,13 +129,14 @@ impl Shape for Writer {
     fn list(
         &mut self,
         name: &'static str,
+        _counts: RangeInclusive<usize>,
         count: usize,
-        body: &mut dyn FnMut(usize, &mut dyn Shape),
+        body: &mut dyn FnMut(usize, &mut dyn Visitor),
     ) {
-        self.name(name);
+        self.name(key(name));
         self.open('[');
         for i in 0..count {
-            write_object(self, &mut |shape| body(i, shape));
+            write_object(self, &mut |visitor| body(i, visitor));
         }
         self.close(']');
     }
@@ -564,9 +204,10 @@ impl<'a> Entries<'a> {
         }
     }
 
-    /// Hands a value on, when it is there and nothing was wrong before; remembers what is wrong.
-    fn with(&mut self, name: &str, read: impl FnOnce(&'a Json) -> Result<(), JsonFault>) {
-        if let Some(json) = self.take(name)
+    /// Hands the value of a path on, when it is there and nothing was wrong before; remembers what
+    /// is wrong.
+    fn with(&mut self, path: &'static str, read: impl FnOnce(&'a Json) -> Result<(), JsonFault>) {
+        if let Some(json) = self.take(key(path))
             && self.fault.is_none()
         {
             self.fault = read(json).err();
@@ -616,30 +257,32 @@ pub fn items(json: &Json) -> Result<&[Json], JsonFault> {
     }
 }
 
-fn read_object(json: &Json, body: &mut dyn FnMut(&mut dyn Shape)) -> Result<(), JsonFault> {
+fn read_object(json: &Json, body: &mut dyn FnMut(&mut dyn Visitor)) -> Result<(), JsonFault> {
     let mut entries = Entries::of(json)?;
     body(&mut entries);
     entries.finish()
 }
 
-impl Shape for Entries<'_> {
-    fn required(&mut self, name: &'static str) {
-        steps::count(self.entries.len());
-        let there = self.entries.iter().any(|(other, _)| other == name);
-        if !there && self.fault.is_none() {
-            self.fault = Some(JsonFault {
-                at: self.at,
-                reason: Reason::Missing(name),
-            });
+impl Visitor for Entries<'_> {
+    fn required(&mut self, names: &[&'static str]) {
+        for name in names.iter().map(|name| key(name)) {
+            steps::count(self.entries.len());
+            let there = self.entries.iter().any(|(other, _)| other == name);
+            if !there && self.fault.is_none() {
+                self.fault = Some(JsonFault {
+                    at: self.at,
+                    reason: Reason::Missing(name),
+                });
+            }
         }
     }
 
-    fn number(&mut self, name: &'static str, value: &mut f64) {
-        self.with(name, |json| number(json).map(|read| *value = read));
+    fn number(&mut self, field: &Field, value: &mut f64) {
+        self.with(field.name, |json| number(json).map(|read| *value = read));
     }
 
-    fn optional(&mut self, name: &'static str, value: &mut Option<f64>) {
-        self.with(name, |json| {
+    fn optional(&mut self, field: &Field, value: &mut Option<f64>) {
+        self.with(field.name, |json| {
             *value = match json.kind {
                 Kind::Null => None,
                 _ => Some(number(json)?),
@@ -648,8 +291,8 @@ impl Shape for Entries<'_> {
         });
     }
 
-    fn numbers(&mut self, name: &'static str, values: &mut Vec<f64>) {
-        self.with(name, |json| {
+    fn numbers(&mut self, field: &Field, _counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
+        self.with(field.name, |json| {
             values.clear();
             for item in items(json)? {
                 values.push(number(item)?);
@@ -668,7 +311,7 @@ impl Shape for Entries<'_> {
         });
     }
 
-    fn text(&mut self, name: &'static str, value: &mut String) {
+    fn text(&mut self, name: &'static str, _longest: usize, value: &mut String) {
         self.with(name, |json| match &json.kind {
             Kind::Text(read) => {
                 value.clone_from(read);
@@ -678,7 +321,13 @@ impl Shape for Entries<'_> {
         });
     }
 
-    fn key(&mut self, name: &'static str, keys: &[&'static str], place: &mut usize) {
+    fn choice(
+        &mut self,
+        name: &'static str,
+        keys: &[&'static str],
+        _unsaid: Option<usize>,
+        place: &mut usize,
+    ) {
         self.with(name, |json| {
             let found = match &json.kind {
                 Kind::Text(read) => keys.iter().position(|key| key == read),
@@ -689,7 +338,7 @@ impl Shape for Entries<'_> {
         });
     }
 
-    fn object(&mut self, name: &'static str, body: &mut dyn FnMut(&mut dyn Shape)) {
+    fn object(&mut self, name: &'static str, body: &mut dyn FnMut(&mut dyn Visitor)) {
         self.with(name, |json| read_object(json, body));
     }
 
@@ -697,7 +346,7 @@ impl Shape for Entries<'_> {
         &mut self,
         name: &'static str,
         there: &mut bool,
-        body: &mut dyn FnMut(&mut dyn Shape),
+        body: &mut dyn FnMut(&mut dyn Visitor),
     ) {
         self.with(name, |json| {
             *there = json.kind != Kind::Null;
@@ -711,12 +360,13 @@ impl Shape for Entries<'_> {
     fn list(
         &mut self,
         name: &'static str,
+        _counts: RangeInclusive<usize>,
         _count: usize,
-        body: &mut dyn FnMut(usize, &mut dyn Shape),
+        body: &mut dyn FnMut(usize, &mut dyn Visitor),
     ) {
         self.with(name, |json| {
             for (i, item) in items(json)?.iter().enumerate() {
-                read_object(item, &mut |shape| body(i, shape))?;
+                read_object(item, &mut |visitor| body(i, visitor))?;
             }
             Ok(())
         });
@@ -727,7 +377,12 @@ impl Shape for Entries<'_> {
 mod tests {
     use super::*;
     use crate::json;
+    use footroom_core::case::{
+        BELOW_KINDS, Below, EndPost, GearKind, InlineAbsorber, InlinePlace, Line, Worker,
+    };
+    use footroom_core::check::{OWN_QUANTITIES, OwnLimit};
     use footroom_core::demo::demo;
+    use footroom_core::rope::{CONSTRUCTIONS, Construction};
 
     fn text(case: &Case) -> String {
         let mut writer = Writer::default();
@@ -741,7 +396,10 @@ mod tests {
 
     fn full() -> Case {
         let mut case = demo();
-        case.line.inline_absorber = Some(InlineAbsorber::default());
+        case.line.inline_absorber = Some(InlineAbsorber {
+            place: InlinePlace::Both,
+            ..InlineAbsorber::default()
+        });
         case.line.rope.construction = Construction::FibreCore6x19;
         case.workers[0].gear.kind = GearKind::SelfRetracting;
         case.workers[1].gear.absorber = None;
@@ -793,6 +451,15 @@ mod tests {
             let theirs = serde_json::to_string(&construction).expect("plain");
             assert_eq!(theirs, format!("\"{key}\""));
         }
+    }
+
+    /// Texts of before there was a choice are what they were.
+    #[test]
+    fn an_absorber_at_the_right_end_names_no_place() {
+        let mut case = full();
+        assert!(text(&case).contains(r#""place":"both""#));
+        case.line.inline_absorber = Some(InlineAbsorber::default());
+        assert!(!text(&case).contains("place\""));
     }
 
     #[test]

@@ -1,16 +1,17 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
 use footroom_core::case::{
-    Below, Case, EndPost, GearKind, InlineAbsorber, Posts, TEXT_MAX, Worker,
+    BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, InlineAbsorber, Posts, TEXT_MAX,
+    Worker,
 };
-use footroom_core::check::{OWN_LIMITS_MAX, OwnQuantity, REFERENCE_MAX};
+use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnQuantity, REFERENCE_MAX};
 use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::{self, Basis};
 use footroom_core::rope::{CATALOGUE, Construction, Rope};
 
 use crate::fault_text::{self, Voice};
 use crate::format;
-use crate::input::{self, BELOW_KINDS, GEAR_KINDS, InputFault, OWN_QUANTITIES};
+use crate::input::{self, InputFault};
 use crate::view::{Choice, Field, FieldKind, Problem};
 
 /// A text as typed at a path, kept while it is faulty.
@@ -150,26 +151,8 @@ impl List<'_> {
             self.worker(i);
         }
         self.posts();
-        self.group("strengths", form.group_strengths);
-        for (name, empty) in [
-            ("strengths.termination_efficiency_ratio", ""),
-            ("strengths.end_anchorage_n", form.empty_not_evaluated),
-            ("strengths.post_moment_n_m", form.empty_not_evaluated),
-            ("strengths.post_compression_n", form.empty_not_evaluated),
-            ("strengths.tieback_n", form.empty_not_evaluated),
-            ("strengths.tieback_anchorage_n", form.empty_not_evaluated),
-            ("strengths.intermediate_post_n", form.empty_not_evaluated),
-            (
-                "strengths.intermediate_post_along_n",
-                form.empty_not_evaluated,
-            ),
-            ("strengths.lanyard_n", form.empty_not_evaluated),
-            ("strengths.self_retracting_n", form.empty_not_evaluated),
-            ("strengths.required_ratio", ""),
-        ] {
-            self.number(name, false, empty);
-        }
         for (key, label) in [
+            ("strengths", form.group_strengths),
             ("tolerances", form.group_tolerances),
             ("allowance", form.group_allowance),
             ("temperature", form.group_temperature),
@@ -182,7 +165,13 @@ impl List<'_> {
                     .split_once('.')
                     .is_some_and(|(list, _)| list == key)
                 {
-                    self.number(field.name, false, "");
+                    // Only strengths may be missing.
+                    let number = field::read(&mut self.case, field.name, 0);
+                    let empty_hint = match number {
+                        Some(number) if number.optional => form.empty_not_evaluated,
+                        _ => "",
+                    };
+                    self.number(field.name, false, empty_hint);
                 }
             }
         }
@@ -571,7 +560,7 @@ impl List<'_> {
             input::Place::All => {
                 let count = self.case.workers.len();
                 let values: Vec<f64> = (0..count)
-                    .filter_map(|i| input::slot(&mut self.case, &name, i)?.value())
+                    .filter_map(|i| field::read(&mut self.case, &name, i)?.value)
                     .collect();
                 let alike = values.windows(2).all(|pair| pair[0] == pair[1]);
                 (
@@ -585,8 +574,7 @@ impl List<'_> {
                     input::Place::At(i) => i,
                     _ => 0,
                 };
-                let Some(value) = input::slot(&mut self.case, &name, index).map(|s| s.value())
-                else {
+                let Some(value) = field::read(&mut self.case, &name, index).map(|n| n.value) else {
                     return;
                 };
                 (show(value), text.label.to_owned(), false)
@@ -612,7 +600,7 @@ impl List<'_> {
     /// Adds unit, range, default and its origin to the field last listed.
     fn describe_number(&mut self, name: &str, empty_hint: &str) {
         let units = self.voice.units;
-        let default = input::slot(&mut self.reference, name, 0).and_then(|s| s.value());
+        let default = field::read(&mut self.reference, name, 0).and_then(|n| n.value);
         let (Some(field), Some(listed)) = (field::find(name), self.fields.last_mut()) else {
             return;
         };

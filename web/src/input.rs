@@ -10,9 +10,10 @@
 //! takes that limit away when it is set to `off`.
 
 use footroom_core::case::{
-    Absorber, Below, BelowKind, Case, EndPost, GearKind, InlineAbsorber, Line, Tieback, Worker,
+    Absorber, BELOW_KINDS, Below, BelowKind, Case, EndPost, GEAR_KINDS, InlineAbsorber, Line,
+    Tieback, Worker,
 };
-use footroom_core::check::{OWN_LIMITS_MAX, OwnLimit, OwnQuantity};
+use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit};
 use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
@@ -85,109 +86,6 @@ pub enum InputFault {
     NotWhole,
 }
 
-/// The place of a number in a case.
-pub enum Slot<'a> {
-    /// It must have a value.
-    Must(&'a mut f64),
-    /// It may be empty.
-    May(&'a mut Option<f64>),
-}
-
-impl Slot<'_> {
-    /// The value there.
-    pub fn value(&self) -> Option<f64> {
-        match self {
-            Self::Must(value) => Some(**value),
-            Self::May(value) => **value,
-        }
-    }
-}
-
-/// Place of the number called `name`, of entry `index` where it is in a list; `None` when there
-/// is none, for instance that of an absorber which is not there.
-pub fn slot<'a>(case: &'a mut Case, name: &str, index: usize) -> Option<Slot<'a>> {
-    use Slot::{May, Must};
-    if let Some(rest) = name.strip_prefix("workers.") {
-        return worker_slot(case.workers.get_mut(index)?, rest);
-    }
-    if let Some(rest) = name.strip_prefix("site.below.") {
-        let below = case.site.below.get_mut(index)?;
-        return Some(Must(match rest {
-            "from_m" => &mut below.from_m,
-            "to_m" => &mut below.to_m,
-            "height_m" => &mut below.height_m,
-            _ => return None,
-        }));
-    }
-    if name == "own_limits.limit" {
-        return Some(Must(&mut case.own_limits.get_mut(index)?.limit));
-    }
-    if let Some(rest) = name.strip_prefix("posts.left.") {
-        return post_slot(case.posts.left.as_mut()?, rest);
-    }
-    if let Some(rest) = name.strip_prefix("posts.right.") {
-        return post_slot(case.posts.right.as_mut()?, rest);
-    }
-    let (line, site, motion) = (&mut case.line, &mut case.site, &mut case.motion);
-    let (strengths, tolerances) = (&mut case.strengths, &mut case.tolerances);
-    Some(match name {
-        "line.spans_m" => Must(line.spans_m.get_mut(index)?),
-        "line.height_above_beam_m" => Must(&mut line.height_above_beam_m),
-        "line.pretension_n" => Must(&mut line.pretension_n),
-        "line.rope.diameter_m" => Must(&mut line.rope.diameter_m),
-        "line.rope.axial_stiffness_n" => Must(&mut line.rope.axial_stiffness_n),
-        "line.rope.mass_per_length_kg_per_m" => Must(&mut line.rope.mass_per_length_kg_per_m),
-        "line.rope.breaking_force_n" => May(&mut line.rope.breaking_force_n),
-        "line.inline_absorber.yield_force_n" => {
-            Must(&mut line.inline_absorber.as_mut()?.yield_force_n)
-        }
-        "line.inline_absorber.max_extension_m" => {
-            Must(&mut line.inline_absorber.as_mut()?.max_extension_m)
-        }
-        "line.left_end_stiffness_n_per_m" => May(&mut line.left_end_stiffness_n_per_m),
-        "line.right_end_stiffness_n_per_m" => May(&mut line.right_end_stiffness_n_per_m),
-        "site.beam_top_m" => Must(&mut site.beam_top_m),
-        "site.beam_depth_m" => Must(&mut site.beam_depth_m),
-        "site.margin_m" => Must(&mut site.margin_m),
-        "site.reach_m" => Must(&mut site.reach_m),
-        "motion.damping_s" => Must(&mut motion.damping_s),
-        "motion.duration_s" => Must(&mut motion.duration_s),
-        "strengths.termination_efficiency_ratio" => {
-            Must(&mut strengths.termination_efficiency_ratio)
-        }
-        "strengths.end_anchorage_n" => May(&mut strengths.end_anchorage_n),
-        "strengths.post_moment_n_m" => May(&mut strengths.post_moment_n_m),
-        "strengths.post_compression_n" => May(&mut strengths.post_compression_n),
-        "strengths.tieback_n" => May(&mut strengths.tieback_n),
-        "strengths.tieback_anchorage_n" => May(&mut strengths.tieback_anchorage_n),
-        "strengths.intermediate_post_n" => May(&mut strengths.intermediate_post_n),
-        "strengths.intermediate_post_along_n" => May(&mut strengths.intermediate_post_along_n),
-        "strengths.lanyard_n" => May(&mut strengths.lanyard_n),
-        "strengths.self_retracting_n" => May(&mut strengths.self_retracting_n),
-        "strengths.required_ratio" => Must(&mut strengths.required_ratio),
-        "tolerances.mass_ratio" => Must(&mut tolerances.mass_ratio),
-        "tolerances.absorber_force_ratio" => Must(&mut tolerances.absorber_force_ratio),
-        "tolerances.pretension_ratio" => Must(&mut tolerances.pretension_ratio),
-        "tolerances.axial_stiffness_ratio" => Must(&mut tolerances.axial_stiffness_ratio),
-        "tolerances.end_stiffness_ratio" => Must(&mut tolerances.end_stiffness_ratio),
-        "tolerances.inline_force_ratio" => Must(&mut tolerances.inline_force_ratio),
-        "allowance.clearance_ratio" => Must(&mut case.allowance.clearance_ratio),
-        "allowance.tension_ratio" => Must(&mut case.allowance.tension_ratio),
-        "temperature.installed_k" => Must(&mut case.temperature.installed_k),
-        "temperature.today_k" => Must(&mut case.temperature.today_k),
-        _ => return None,
-    })
-}
-
-fn post_slot<'a>(post: &'a mut EndPost, rest: &str) -> Option<Slot<'a>> {
-    Some(Slot::Must(match rest {
-        "bending_stiffness_n_m2" => &mut post.bending_stiffness_n_m2,
-        "tieback.set_back_m" => &mut post.tieback.as_mut()?.set_back_m,
-        "tieback.axial_stiffness_n" => &mut post.tieback.as_mut()?.axial_stiffness_n,
-        _ => return None,
-    }))
-}
-
 /// Quantity of the number called `name`, of entry `index` where it is in a list: that of an own
 /// limit depends on what it bounds. `None`: there is no such number.
 pub fn quantity(case: &Case, name: &str, index: usize) -> Option<Quantity> {
@@ -196,61 +94,6 @@ pub fn quantity(case: &Case, name: &str, index: usize) -> Option<Quantity> {
     }
     Some(field::find(name)?.quantity)
 }
-
-fn worker_slot<'a>(worker: &'a mut Worker, rest: &str) -> Option<Slot<'a>> {
-    use Slot::{May, Must};
-    let gear = &mut worker.gear;
-    Some(match rest {
-        "position_m" => Must(&mut worker.position_m),
-        "offset_along_m" => Must(&mut worker.offset_along_m),
-        "edge_distance_m" => Must(&mut worker.edge_distance_m),
-        "mass_kg" => Must(&mut worker.mass_kg),
-        "dring_height_m" => Must(&mut worker.dring_height_m),
-        "harness_stretch_m" => Must(&mut worker.harness_stretch_m),
-        "fall_time_s" => May(&mut worker.fall_time_s),
-        "gear.length_m" => Must(&mut gear.length_m),
-        "gear.lock_distance_m" => Must(&mut gear.lock_distance_m),
-        "gear.stiffness_n_per_m" => Must(&mut gear.stiffness_n_per_m),
-        "gear.free_fall_m" => May(&mut gear.free_fall_m),
-        "gear.absorber.average_force_n" => Must(&mut gear.absorber.as_mut()?.average_force_n),
-        "gear.absorber.maximum_force_n" => May(&mut gear.absorber.as_mut()?.maximum_force_n),
-        "gear.absorber.max_extension_m" => Must(&mut gear.absorber.as_mut()?.max_extension_m),
-        "gear.absorber.locked_stiffness_n_per_m" => {
-            Must(&mut gear.absorber.as_mut()?.locked_stiffness_n_per_m)
-        }
-        _ => return None,
-    })
-}
-
-/// Key of a kind of thing below.
-pub const BELOW_KINDS: [(&str, BelowKind); 5] = [
-    ("vehicle", BelowKind::Vehicle),
-    ("structure", BelowKind::Structure),
-    ("access", BelowKind::Access),
-    ("stack", BelowKind::Stack),
-    ("other", BelowKind::Other),
-];
-
-/// Key of a kind of connecting gear.
-pub const GEAR_KINDS: [(&str, GearKind); 2] = [
-    ("lanyard", GearKind::Lanyard),
-    ("self_retracting", GearKind::SelfRetracting),
-];
-
-/// Key of what an own limit bounds.
-pub const OWN_QUANTITIES: [(&str, OwnQuantity); 11] = [
-    ("arrest_force", OwnQuantity::ArrestForce),
-    ("free_fall", OwnQuantity::FreeFall),
-    ("deceleration_distance", OwnQuantity::DecelerationDistance),
-    ("required_depth", OwnQuantity::RequiredDepth),
-    ("footroom", OwnQuantity::Footroom),
-    ("line_tension", OwnQuantity::LineTension),
-    ("end_tension", OwnQuantity::EndTension),
-    ("tieback_tension", OwnQuantity::TiebackTension),
-    ("post_compression", OwnQuantity::PostCompression),
-    ("post_moment", OwnQuantity::PostMoment),
-    ("intermediate_post_load", OwnQuantity::IntermediatePostLoad),
-];
 
 /// Key of the choice of rope: a catalogue row whose values the rope has, or `own`.
 pub fn rope_key(case: &Case) -> &'static str {
@@ -399,18 +242,7 @@ fn own_limit(case: &mut Case, place: Place) -> Result<&mut OwnLimit, InputFault>
 
 /// Adds own limits, or takes the last ones away.
 fn set_own_count(case: &mut Case, count: usize) {
-    case.own_limits.resize_with(count, new_own_limit);
-}
-
-/// An own limit to be filled in: 0 on the arrest force, which no fall meets, so that none is met
-/// before it was typed.
-pub fn new_own_limit() -> OwnLimit {
-    OwnLimit {
-        label: String::new(),
-        quantity: OwnQuantity::ArrestForce,
-        limit: 0.0,
-        reference: String::new(),
-    }
+    case.own_limits.resize_with(count, OwnLimit::default);
 }
 
 fn workers(case: &mut Case, place: Place) -> Result<&mut [Worker], InputFault> {
@@ -448,27 +280,19 @@ fn set_number(
     let parsed = format::parse(quantity, units, text);
     let mut written = false;
     for i in indices {
-        let Some(slot) = slot(case, name, i) else {
+        let Some(number) = field::read(case, name, i) else {
             continue;
         };
-        if let (Slot::May(value), true) = (&slot, text.is_empty()) {
-            written = true;
-            if value.is_some()
-                && let Slot::May(value) = slot
-            {
-                *value = None;
-            }
+        if number.optional && text.is_empty() {
+            written = field::write(case, name, i, None);
             continue;
         }
-        let shown = slot.value().map(|v| format::field_text(quantity, units, v));
+        let shown = number.value.map(|v| format::field_text(quantity, units, v));
         if shown.as_deref() != Some(text) {
             let value = parsed
                 .clone()
                 .map_err(|fault| InputFault::Parse(quantity, fault))?;
-            match slot {
-                Slot::Must(place) => *place = value,
-                Slot::May(place) => *place = Some(value),
-            }
+            field::write(case, name, i, Some(value));
             if name.starts_with("line.rope.") {
                 case.line.rope.construction = Construction::Own;
             }
@@ -664,6 +488,7 @@ fn set_below_count(case: &mut Case, count: usize) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use footroom_core::case::GearKind;
     use footroom_core::demo::demo;
     use proptest::prelude::*;
 
@@ -703,7 +528,8 @@ mod tests {
         case.line.inline_absorber = Some(InlineAbsorber::default());
         for field in field::FIELDS {
             if !field.name.starts_with("point_loads") {
-                assert!(slot(&mut case, field.name, 0).is_some(), "{}", field.name);
+                let found = field::read(&mut case, field.name, 0);
+                assert!(found.is_some(), "{}", field.name);
             }
         }
     }
@@ -912,7 +738,8 @@ mod tests {
                 } else {
                     field.name.to_owned()
                 };
-                let Some(value) = slot(&mut case, field.name, 0).and_then(|s| s.value()) else {
+                let Some(value) = field::read(&mut case, field.name, 0).and_then(|n| n.value)
+                else {
                     continue;
                 };
                 if field.name == "line.spans_m" || field.name == "workers.position_m" {

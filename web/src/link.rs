@@ -259,7 +259,6 @@ fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::input::OWN_QUANTITIES;
     use crate::json::Reason;
     use base64::Engine;
     use base64::engine::general_purpose::URL_SAFE_NO_PAD;
@@ -267,6 +266,7 @@ mod tests {
         Absorber, Allowance, Below, BelowKind, EndPost, Gear, GearKind, InlineAbsorber, Line,
         Motion, Posts, Site, Strengths, TEXT_MAX, Temperature, Tieback, Tolerances, Worker,
     };
+    use footroom_core::check::OWN_QUANTITIES;
     use footroom_core::check::{OWN_LIMITS_MAX, OwnLimit, REFERENCE_MAX, Sets};
     use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
     use footroom_core::demo::demo;

@@ -17,7 +17,7 @@ use crate::case::{Case, Line};
 use crate::constants::GRAVITY_M_PER_S2;
 use crate::maths::{ceil, floor, sqrt};
 use crate::mesh::{Mesh, MeshPiece, MeshSpan};
-use crate::solve::{Energy, History, Traces};
+use crate::outcome::{Energy, History, Traces};
 
 /// One history before and after its motion.
 pub(super) struct Motion<'a> {

@@ -11,7 +11,7 @@ use super::sag::Sag;
 use super::strands::Strands;
 use crate::maths::sqrt;
 use crate::mesh::{Mesh, MeshPiece};
-use crate::solve::SupportPeak;
+use crate::outcome::SupportPeak;
 
 /// Greatest values so far.
 pub(super) struct Peaks {

@@ -179,10 +179,10 @@ fn layout(json: &Json, model: u32) -> Result<Layout, JsonFault> {
 pub(crate) mod tests {
     use super::*;
     use crate::format::Units;
-    use crate::input::OWN_QUANTITIES;
     use footroom_core::case::{
         Absorber, Allowance, Below, BelowKind, InlineAbsorber, Site, Strengths, Tolerances,
     };
+    use footroom_core::check::OWN_QUANTITIES;
     use footroom_core::check::OwnLimit;
     use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N};
     use footroom_core::demo::demo;
@@ -426,9 +426,9 @@ pub(crate) mod tests {
     }
 
     fn fnv(text: &str) -> u64 {
-        text.bytes().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-        })
+        let mut hash = footroom_core::hash::Hash::default();
+        text.bytes().for_each(|byte| hash.byte(byte));
+        hash.value()
     }
 
     /// The reference is one layout of the present shape. Who adds a field to the core needs another
