@@ -226,7 +226,7 @@ fn a_cell_of_the_map_is_unknown_just_when_its_answer_is() {
     case.motion.duration_s = 1.6;
     case.line.spans_m = vec![9.0, 9.0];
     case.line.pretension_n = 2_000.0;
-    case.line.rope.breaking_force_n = Some(24.0e3);
+    case.line.rope.breaking_force_n = Some(26.0e3);
     let spec = MapSpec {
         users_max: 4,
         rows: Rows::Posts { least: 0, most: 5 },
