@@ -23,20 +23,20 @@ use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::constants::{FOOT_M, MODEL_VERSION, POUND_FORCE_N};
 use footroom_core::demo::demo;
 use footroom_core::rope::CATALOGUE;
-use footroom_web::case_json;
-use footroom_web::decide::compare::Shelf;
-use footroom_web::decide::set_link::{self, Layout, Set};
-use footroom_web::decide::solved::Solved;
-use footroom_web::desk::Desk;
-use footroom_web::fault_text::Voice;
-use footroom_web::format::{self, Lang, Rounding, Units};
-use footroom_web::link;
-use footroom_web::office::Office;
-use footroom_web::record::book::{Book, Compared, Entry};
-use footroom_web::record::file::{self, Opened};
-use footroom_web::talk::Talk;
-use footroom_web::talk::plan::Plan;
-use footroom_web::talk::script::Step;
+use footroom_web::first::desk::Desk;
+use footroom_web::page::compare::layouts_link::{self, Layout, Set};
+use footroom_web::page::compare::shelf::Shelf;
+use footroom_web::page::compare::solved::Solved;
+use footroom_web::page::explain::talk::Talk;
+use footroom_web::page::explain::talk::plan::Plan;
+use footroom_web::page::explain::talk::script::Step;
+use footroom_web::page::office::Office;
+use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::page::record::file::{self, Opened};
+use footroom_web::say::faults::Voice;
+use footroom_web::say::format::{self, Lang, Rounding, Units};
+use footroom_web::wire::case_json;
+use footroom_web::wire::link;
 use serde_json::{Value, json};
 
 fn folder() -> PathBuf {
@@ -186,7 +186,7 @@ fn layouts_open_with_the_cases_and_footrooms_that_they_had() {
     for version in versions() {
         let text = read(version, "layouts.txt");
         let frozen = parsed(&read(version, "layouts.values.json"), "layouts");
-        let set = set_link::decode(&text).expect("a set");
+        let set = layouts_link::decode(&text).expect("a set");
         assert_eq!(set.model, version);
         let now: Vec<Value> = (set.layouts.iter())
             .map(|l| json!({"name": l.name, "footroom_m": l.footroom_m, "case": value_of(&l.case)}))
@@ -462,6 +462,6 @@ fn record() {
         model: MODEL_VERSION,
         layouts,
     };
-    write("layouts.txt", &set_link::encode(&set).expect("finite"));
+    write("layouts.txt", &layouts_link::encode(&set).expect("finite"));
     write("site.json", &book().text());
 }

@@ -8,20 +8,20 @@ use std::path::Path;
 use footroom_core::case::Case;
 use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::demo::demo;
-use footroom_web::case_json;
-use footroom_web::csv::may_be_formula;
-use footroom_web::decide::compare::Shelf;
-use footroom_web::decide::set_link::NAME_MAX;
-use footroom_web::decide::solved::Solved;
-use footroom_web::fault_text::Voice;
-use footroom_web::format::{Lang, Units};
-use footroom_web::office::Office;
-use footroom_web::record::book::{Book, Compared, Entry};
-use footroom_web::record::file::{self, Opened};
-use footroom_web::record::filed::FURTHER;
-use footroom_web::record::paper::Paper;
-use footroom_web::scene::svg::estimated_width;
-use footroom_web::talk::script::Step;
+use footroom_web::first::scene::svg::estimated_width;
+use footroom_web::page::compare::layouts_link::NAME_MAX;
+use footroom_web::page::compare::shelf::Shelf;
+use footroom_web::page::compare::solved::Solved;
+use footroom_web::page::explain::talk::script::Step;
+use footroom_web::page::office::Office;
+use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::page::record::csv::may_be_formula;
+use footroom_web::page::record::file::{self, Opened};
+use footroom_web::page::record::further::FURTHER;
+use footroom_web::page::record::paper::Paper;
+use footroom_web::say::faults::Voice;
+use footroom_web::say::format::{Lang, Units};
+use footroom_web::wire::case_json;
 
 /// Texts that a page, a drawing, a spreadsheet or a reader may take for more than a text.
 const HOSTILE: [&str; 9] = [

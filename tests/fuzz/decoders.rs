@@ -4,15 +4,15 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use footroom_web::base64_url;
-use footroom_web::decide::set_link;
-use footroom_web::desk::Desk;
-use footroom_web::format::{Lang, Units};
-use footroom_web::json;
-use footroom_web::link::{self, CONTENT_MAX, Shared};
-use footroom_web::record::book::Book;
-use footroom_web::record::file::{self, Opened};
-use footroom_web::talk::plan::Plan;
+use footroom_web::first::desk::Desk;
+use footroom_web::page::compare::layouts_link;
+use footroom_web::page::explain::talk::plan::Plan;
+use footroom_web::page::record::book::Book;
+use footroom_web::page::record::file::{self, Opened};
+use footroom_web::say::format::{Lang, Units};
+use footroom_web::wire::base64_url;
+use footroom_web::wire::json;
+use footroom_web::wire::link::{self, CONTENT_MAX, Shared};
 use serde_json::{Value, json};
 
 use crate::Made;
@@ -250,13 +250,13 @@ pub fn set_link(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
         _ => packed(stream, &["c1.", "c2."], &corpus.sets, &corpus.set_contents),
     };
     goes_in(text.as_bytes());
-    let read = set_link::decode(&text);
+    let read = layouts_link::decode(&text);
     let mut steps_max = packed_steps(&text, content) + plain_steps(CONTENT_MAX / 16);
     if let Ok(set) = &read {
-        assert!(set.layouts.len() <= set_link::LAYOUTS_MAX);
+        assert!(set.layouts.len() <= layouts_link::LAYOUTS_MAX);
         assert!(set.layouts.iter().all(|l| l.case.faults().is_empty()));
-        let again = set_link::encode(set).expect("finite");
-        assert_eq!(set_link::decode(&again).as_ref(), Ok(set));
+        let again = layouts_link::encode(set).expect("finite");
+        assert_eq!(layouts_link::decode(&again).as_ref(), Ok(set));
         steps_max *= 4;
         steps_max += plain_steps(CONTENT_MAX);
     }

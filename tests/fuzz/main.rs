@@ -20,7 +20,7 @@ mod stream;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
 
-use footroom_web::steps::counted;
+use footroom_web::wire::steps::counted;
 use libtest_mimic::{Arguments, Failed, Trial};
 use peak_alloc::PeakAlloc;
 

@@ -6,12 +6,12 @@ use std::sync::{Arc, Mutex, PoisonError};
 use footroom_core::case::Case;
 use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::demo::demo;
-use footroom_web::case_json;
-use footroom_web::decide::set_link::{self, Layout, Set};
-use footroom_web::format::{Lang, Units};
-use footroom_web::office::Office;
-use footroom_web::record::book::{Book, Compared, Entry};
-use footroom_web::talk::script::Step;
+use footroom_web::page::compare::layouts_link::{self, Layout, Set};
+use footroom_web::page::explain::talk::script::Step;
+use footroom_web::page::office::Office;
+use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::say::format::{Lang, Units};
+use footroom_web::wire::case_json;
 use futures_util::StreamExt;
 use thirtyfour::bidi::events::BeforeRequestSent;
 
@@ -55,7 +55,7 @@ fn layouts() -> String {
             layout("<svg onload=hostile()>"),
         ],
     };
-    set_link::encode(&set).expect("finite")
+    layouts_link::encode(&set).expect("finite")
 }
 
 fn book() -> String {

@@ -180,7 +180,7 @@ fn a_link_goes_there_and_back_with_the_same_result() {
 #[wasm_bindgen_test]
 fn the_result_is_the_native_one_to_the_last_bit() {
     let link = office(&mut desk()).link();
-    let shared = footroom_web::link::decode(&link).expect("own link");
+    let shared = footroom_web::wire::link::decode(&link).expect("own link");
     let native = include_str!("demo_fingerprint.txt").trim();
     assert_eq!(
         format!("model {} {}", shared.model, shared.fingerprint),

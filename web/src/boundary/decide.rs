@@ -6,16 +6,21 @@ use web_sys::HtmlCanvasElement;
 
 use super::office::{JsTable, Office};
 use super::{language_of, misuse, object, prepared, units_of};
-use crate::decide::sweep::{Across, Sweep};
-use crate::decide::{ask, compare, learn, map, planner};
-use crate::fault_text::Voice;
-use crate::scene::canvas::CanvasSurface;
-use crate::scene::theme::Theme;
-use crate::search::Search;
-use crate::{case_json, chart_canvas};
+use crate::first::scene::canvas::CanvasSurface;
+use crate::first::scene::theme::Theme;
+use crate::page::compare::shelf;
+use crate::page::explain::learn;
+use crate::page::fit::ask;
+use crate::page::fit::map;
+use crate::page::fit::search::Search;
+use crate::page::fit::sweep::{Across, Sweep};
+use crate::page::plan::chart_canvas;
+use crate::page::planner;
+use crate::say::faults::Voice;
+use crate::wire::case_json;
 
 #[wasm_bindgen(typescript_custom_section)]
-const SHAPES: &str = crate::decide::TYPESCRIPT;
+const SHAPES: &str = crate::page::shapes::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -25,22 +30,22 @@ extern "C" {
     /// [`map::MapCell`].
     #[wasm_bindgen(typescript_type = "MapCell | null")]
     pub type JsMapCell;
-    /// [`crate::search::Searched`].
+    /// [`crate::page::fit::search::Searched`].
     #[wasm_bindgen(typescript_type = "Searched | null")]
     pub type JsSearched;
     /// [`ask::Asked`].
     #[wasm_bindgen(typescript_type = "Asked | null")]
     pub type JsAsked;
-    /// [`crate::decide::suggest::Suggested`].
+    /// [`crate::page::fit::suggest::Suggested`].
     #[wasm_bindgen(typescript_type = "Suggested | null")]
     pub type JsSuggested;
-    /// [`crate::decide::why::WhyView`].
+    /// [`crate::page::explain::why::WhyView`].
     #[wasm_bindgen(typescript_type = "WhyView | null")]
     pub type JsWhy;
     /// [`learn::Lesson`].
     #[wasm_bindgen(typescript_type = "Lesson | null")]
     pub type JsLesson;
-    /// [`compare::Compared`].
+    /// [`shelf::Compared`].
     #[wasm_bindgen(typescript_type = "Compared")]
     pub type JsCompared;
 }
@@ -285,7 +290,7 @@ impl Planner {
 #[wasm_bindgen]
 #[derive(Debug, Default)]
 pub struct Shelf {
-    inner: compare::Shelf,
+    inner: shelf::Shelf,
 }
 
 fn voice_of(language: &str, units: &str) -> Result<Voice, JsError> {
@@ -315,12 +320,12 @@ impl Shelf {
         units: &str,
     ) -> Result<Option<String>, JsError> {
         let voice = voice_of(language, units)?;
-        match compare::Shelf::open(text) {
+        match shelf::Shelf::open(text) {
             Ok(shelf) => {
                 self.inner = shelf;
                 Ok(None)
             }
-            Err(fault) => Ok(Some(compare::set_fault(voice, &fault))),
+            Err(fault) => Ok(Some(shelf::set_fault(voice, &fault))),
         }
     }
 
@@ -345,7 +350,7 @@ impl Shelf {
         language: &str,
         units: &str,
     ) -> Result<Option<String>, JsError> {
-        Ok(compare::too_long(voice_of(language, units)?, address))
+        Ok(shelf::too_long(voice_of(language, units)?, address))
     }
 
     /// Adds a case, not yet solved; false when there is no room for it.
@@ -400,7 +405,7 @@ impl Shelf {
         let context = prepared(canvas, width_px, self.height_px(width_px), dpr)?;
         let theme = Theme::from_js(theme);
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        let sheet = compare::Sheet { width_px, dpr };
+        let sheet = shelf::Sheet { width_px, dpr };
         self.inner.draw(&mut surface, &theme, layout, sheet);
         Ok(())
     }

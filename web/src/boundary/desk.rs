@@ -4,10 +4,11 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::{JsTexts, language_of, object, prepared, texts_object, units_of};
-use crate::scene::SceneView;
-use crate::scene::canvas::{CanvasSurface, Kept};
-use crate::scene::frame::Frame;
-use crate::{desk, scene};
+use crate::first::desk;
+use crate::first::scene;
+use crate::first::scene::SceneView;
+use crate::first::scene::canvas::{CanvasSurface, Kept};
+use crate::first::scene::frame::Frame;
 
 /// Version of the program, as in its manifest.
 #[wasm_bindgen]
@@ -17,10 +18,10 @@ pub fn version() -> String {
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::view::View`].
+    /// [`crate::first::view::View`].
     #[wasm_bindgen(typescript_type = "View")]
     pub type JsView;
-    /// [`crate::view::Readout`].
+    /// [`crate::first::view::Readout`].
     #[wasm_bindgen(typescript_type = "Readout")]
     pub type JsReadout;
 }

@@ -4,18 +4,18 @@ use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
 use super::desk::Desk;
 use super::{misuse, object};
-use crate::case_json;
+use crate::wire::case_json;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::view::Form`].
+    /// [`crate::first::view::Form`].
     #[wasm_bindgen(typescript_type = "Form")]
     pub type JsForm;
 }
 
 #[wasm_bindgen]
 impl Desk {
-    /// Takes what was typed at a path, see [`crate::input`]; read [`Desk::view`] after it.
+    /// Takes what was typed at a path, see [`crate::say::input`]; read [`Desk::view`] after it.
     ///
     /// # Errors
     /// There is no such field.
@@ -35,7 +35,7 @@ impl Desk {
     }
 
     /// How px and metres of the drawing belong together, for
-    /// [`crate::scene::frame::Frame::from_numbers`]; empty when nothing is drawn.
+    /// [`crate::first::scene::frame::Frame::from_numbers`]; empty when nothing is drawn.
     pub fn frame(&self) -> Vec<f64> {
         self.frame.map_or_else(Vec::new, |f| f.numbers().to_vec())
     }
@@ -74,7 +74,7 @@ impl Desk {
         self.inner.redo()
     }
 
-    /// The shown case as text, for [`crate::office::Office`] and for files; empty when a number of
+    /// The shown case as text, for [`crate::page::office::Office`] and for files; empty when a number of
     /// it is not finite, which no checked case has.
     pub fn case_text(&self) -> String {
         case_json::to_text(self.inner.case()).unwrap_or_default()

@@ -5,22 +5,22 @@ use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
 use super::{misuse, object, prepared};
-use crate::assessed::Asked;
-use crate::guess;
-use crate::scene::canvas::CanvasSurface;
-use crate::scene::frame::Frame;
-use crate::scene::theme::Theme;
-use crate::scene::{self, SceneView};
+use crate::first::governing::Asked;
+use crate::first::scene::canvas::CanvasSurface;
+use crate::first::scene::frame::Frame;
+use crate::first::scene::theme::Theme;
+use crate::first::scene::{self, SceneView};
+use crate::page::explain::guess;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = guess::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::guess::Mark`].
+    /// [`crate::page::explain::guess::Mark`].
     #[wasm_bindgen(typescript_type = "GuessMark")]
     pub type JsGuessMark;
-    /// [`crate::guess::Revealed`].
+    /// [`crate::page::explain::guess::Revealed`].
     #[wasm_bindgen(typescript_type = "GuessResult | null")]
     pub type JsGuessResult;
 }

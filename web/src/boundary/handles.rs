@@ -4,21 +4,21 @@ use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
 use super::office::Office;
 use super::{misuse, object};
-use crate::handles;
-use crate::scene::frame::Frame;
+use crate::first::scene::frame::Frame;
+use crate::page::plan::handles;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = handles::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::handles::Handle`].
+    /// [`crate::page::plan::handles::Handle`].
     #[wasm_bindgen(typescript_type = "Handle[]")]
     pub type JsHandles;
-    /// [`crate::handles::Handle`].
+    /// [`crate::page::plan::handles::Handle`].
     #[wasm_bindgen(typescript_type = "Handle | null")]
     pub type JsHandle;
-    /// [`crate::handles::HandleMove`].
+    /// [`crate::page::plan::handles::HandleMove`].
     #[wasm_bindgen(typescript_type = "HandleMove | null")]
     pub type JsHandleMove;
 }

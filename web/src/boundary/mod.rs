@@ -1,6 +1,6 @@
 //! The boundary between the page and the program: every function that the page's scripts call.
 //!
-//! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::view::View`];
+//! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::first::view::View`];
 //! only a mistake of the page's own scripts throws.
 
 #[cfg(feature = "office")]
@@ -23,11 +23,11 @@ use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
-use crate::format::{Lang, Units};
-use crate::scene::canvas;
+use crate::first::scene::canvas;
+use crate::say::format::{Lang, Units};
 
 #[wasm_bindgen(typescript_custom_section)]
-const SHAPES: &str = crate::view::TYPESCRIPT;
+const SHAPES: &str = crate::first::view::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {

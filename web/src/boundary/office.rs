@@ -5,20 +5,22 @@ use web_sys::HtmlCanvasElement;
 
 use super::desk::Desk;
 use super::{JsTexts, language_of, misuse, object, prepared, texts_object, units_of};
-use crate::chart::{ChartKind, Plotted};
-use crate::scene::canvas::Kept;
-use crate::scene::theme::Theme;
-use crate::{chart_canvas, office, set_up};
+use crate::first::scene::canvas::Kept;
+use crate::first::scene::theme::Theme;
+use crate::page::office;
+use crate::page::plan::chart::{ChartKind, Plotted};
+use crate::page::plan::chart_canvas;
+use crate::page::plan::set_up;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::view::Checks`].
+    /// [`crate::first::view::Checks`].
     #[wasm_bindgen(typescript_type = "Checks")]
     pub type JsChecks;
-    /// [`crate::view::Table`].
+    /// [`crate::first::view::Table`].
     #[wasm_bindgen(typescript_type = "Table")]
     pub type JsTable;
-    /// [`crate::view::SetUp`].
+    /// [`crate::first::view::SetUp`].
     #[wasm_bindgen(typescript_type = "SetUp | null")]
     pub type JsSetUp;
 }
@@ -79,9 +81,9 @@ impl Office {
             voice.office().entries(),
             voice.decide().entries(),
             voice.record().entries(),
-            crate::texts::talk::of(voice.lang).entries(),
-            crate::texts::direct::of(voice.lang).entries(),
-            crate::texts::guess::of(voice.lang).entries(),
+            crate::say::texts::talk::of(voice.lang).entries(),
+            crate::say::texts::direct::of(voice.lang).entries(),
+            crate::say::texts::guess::of(voice.lang).entries(),
         ];
         texts_object(entries.concat())
     }

@@ -6,16 +6,16 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::office::Office;
 use super::{misuse, object, prepared};
-use crate::format::{Lang, number};
-use crate::kept;
-use crate::record::book::Book;
-use crate::record::filed::{FURTHER, Further};
-use crate::record::found::Site;
-use crate::record::{self, file};
-use crate::scene::canvas::CanvasSurface;
-use crate::scene::surface::{Face, Surface as _};
-use crate::scene::svg;
-use crate::scene::theme::Theme;
+use crate::first::scene::canvas::CanvasSurface;
+use crate::first::scene::surface::{Face, Surface as _};
+use crate::first::scene::svg;
+use crate::first::scene::theme::Theme;
+use crate::page::kept;
+use crate::page::record::as_found::Site;
+use crate::page::record::book::Book;
+use crate::page::record::further::{FURTHER, Further};
+use crate::page::record::{self, file};
+use crate::say::format::{Lang, number};
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = record::TYPESCRIPT;
@@ -25,25 +25,25 @@ const KEPT_SHAPE: &str = kept::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::record::paper::Paper`].
+    /// [`crate::page::record::paper::Paper`].
     #[wasm_bindgen(typescript_type = "Paper | null")]
     pub type JsPaper;
-    /// [`crate::record::site::InspectionView`].
+    /// [`crate::page::record::site::InspectionView`].
     #[wasm_bindgen(typescript_type = "InspectionView")]
     pub type JsInspection;
-    /// [`crate::record::site::LogView`].
+    /// [`crate::page::record::site::LogView`].
     #[wasm_bindgen(typescript_type = "LogView")]
     pub type JsLog;
-    /// [`crate::record::found::FoundView`].
+    /// [`crate::page::record::as_found::FoundView`].
     #[wasm_bindgen(typescript_type = "FoundView | null")]
     pub type JsFoundView;
-    /// [`crate::record::site::OpenedFile`].
+    /// [`crate::page::record::site::OpenedFile`].
     #[wasm_bindgen(typescript_type = "OpenedFile")]
     pub type JsOpenedFile;
-    /// [`crate::kept::KeptText`].
+    /// [`crate::page::kept::KeptText`].
     #[wasm_bindgen(typescript_type = "KeptText")]
     pub type JsKept;
-    /// [`crate::record::site::SavedFile`].
+    /// [`crate::page::record::site::SavedFile`].
     #[wasm_bindgen(typescript_type = "SavedFile | null")]
     pub type JsSavedFile;
 }

@@ -5,21 +5,21 @@ use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
 use super::{misuse, object, prepared};
-use crate::fault_text;
-use crate::scene::canvas::CanvasSurface;
-use crate::scene::{self, SceneView};
-use crate::talk::script::Step;
-use crate::talk::{self, legible};
+use crate::first::scene::canvas::CanvasSurface;
+use crate::first::scene::{self, SceneView};
+use crate::page::explain::talk::script::Step;
+use crate::page::explain::talk::{self, legible};
+use crate::say::faults;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = talk::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::talk::List`].
+    /// [`crate::page::explain::talk::List`].
     #[wasm_bindgen(typescript_type = "TalkList")]
     pub type JsTalkList;
-    /// [`crate::talk::Shown`].
+    /// [`crate::page::explain::talk::Shown`].
     #[wasm_bindgen(typescript_type = "TalkStep | null")]
     pub type JsTalkStep;
 }
@@ -122,9 +122,7 @@ impl Office {
     pub fn talk_open_link(&mut self, fragment: &str) -> Option<String> {
         let voice = self.inner.voice();
         let opened = self.inner.talk().0.open_link(fragment);
-        opened
-            .err()
-            .map(|fault| fault_text::link_fault(voice, &fault))
+        opened.err().map(|fault| faults::link_fault(voice, &fault))
     }
 
     /// Size of the smallest type on a screen, CSS px.

@@ -1,0 +1,10 @@
+//! What the first view needs: the desk with the case, the answer in words, the drop as drawn.
+
+pub mod answer;
+pub mod desk;
+pub mod governing;
+pub mod outside_checked;
+pub mod readout;
+pub mod scene;
+pub mod view;
+pub mod whole_steps;

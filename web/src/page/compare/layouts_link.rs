@@ -1,0 +1,569 @@
+//! A set of layouts as text: what the browser keeps, and what travels in one link.
+//!
+//! `c3.` and then packed as the link of one case ([`crate::wire::link`]): the differences of the set's JSON
+//! to a reference, see [`layouts_diff`]. Reading is as strict: a set is taken whole or refused with the
+//! reason and the place.
+//!
+//! A reference never changes, or old links would say something else; it holds names and order of
+//! all fields and what is common in them. A field that the core gets later needs a reference of its
+//! own with a prefix of its own, and what the old one lacks has its default as everywhere. The
+//! first format, `c1.`, was the JSON itself; `c2.` lacks the strengths of gear and that of intermediate
+//! posts along the line.
+
+use footroom_core::case::Case;
+
+use crate::page::compare::layouts_diff;
+use crate::wire::case_json::{self, Entries, expected, number, whole};
+use crate::wire::json::{self, Json, JsonFault, Kind, Reason, Writer};
+use crate::wire::link::{self, LinkFault};
+
+/// What every set of the present format begins with.
+const PREFIX: &str = "c3.";
+
+/// What a set of the present format is told by its differences to.
+const REFERENCE: &str = include_str!("set_reference_3.json");
+
+/// What a set of the second format begins with, and what it is told by its differences to.
+const SECOND: (&str, &str) = ("c2.", include_str!("set_reference.json"));
+
+/// What a set of the first format begins with.
+const FIRST_PREFIX: &str = "c1.";
+
+/// Most layouts of a set.
+pub const LAYOUTS_MAX: usize = 4;
+
+/// From this many characters on an address may be cut off on its way, in messages and by what opens
+/// them. Common practice, no source.
+pub const ADDRESS_MAX: usize = 2_000;
+
+/// Most characters of a name.
+pub const NAME_MAX: usize = 40;
+
+/// A named case with the footroom that it had.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layout {
+    /// Its name, at most [`NAME_MAX`] characters.
+    pub name: String,
+    /// Least footroom of all runs when the set was written, m.
+    pub footroom_m: f64,
+    /// The case, without faults.
+    pub case: Case,
+}
+
+/// A set of layouts.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Set {
+    /// Version of the model that gave the footrooms.
+    pub model: u32,
+    /// The layouts, at most [`LAYOUTS_MAX`].
+    pub layouts: Vec<Layout>,
+}
+
+/// Why a set was refused.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SetFault {
+    /// It cannot be read.
+    Link(LinkFault),
+    /// A case of it has a fault; its place counts from 0.
+    Case {
+        /// Which layout.
+        layout: usize,
+    },
+    /// It holds more layouts than [`LAYOUTS_MAX`], or a name is too long.
+    TooMany,
+}
+
+/// Writes a set, without `#`. `None` when a number is not finite, which no checked case has.
+pub fn encode(set: &Set) -> Option<String> {
+    let mut writer = Writer::default();
+    writer.open('{');
+    writer.name("model");
+    writer.word(&set.model.to_string());
+    writer.name("layouts");
+    writer.open('[');
+    for layout in &set.layouts {
+        writer.open('{');
+        writer.name("name");
+        writer.text(&layout.name);
+        writer.name("footroom_m");
+        writer.number(layout.footroom_m);
+        writer.name("case");
+        case_json::write(&layout.case, &mut writer);
+        writer.close('}');
+    }
+    writer.close(']');
+    writer.close('}');
+    let read = json::read(writer.finish().as_bytes()).ok()?;
+    from_json(&read).ok()?;
+    Some(link::pack(
+        PREFIX,
+        &layouts_diff::write(&read, &tree(REFERENCE)?)?,
+    ))
+}
+
+/// A reference as a tree.
+fn tree(reference: &str) -> Option<Json> {
+    json::read(reference.trim().as_bytes()).ok()
+}
+
+/// Reads a set, with or without its `#`.
+///
+/// # Errors
+/// The first reason for which it cannot be taken.
+pub fn decode(text: &str) -> Result<Set, SetFault> {
+    let first = text.trim().trim_start_matches('#');
+    let set = if first.starts_with(FIRST_PREFIX) {
+        let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
+        json::read(&content)
+    } else {
+        let (prefix, reference) = if first.starts_with(SECOND.0) {
+            SECOND
+        } else {
+            (PREFIX, REFERENCE)
+        };
+        let content = link::unpack(prefix, text).map_err(SetFault::Link)?;
+        differences(&content, reference)
+    };
+    let set = (set.and_then(|json| from_json(&json)))
+        .map_err(|fault| SetFault::Link(LinkFault::Content(fault)))?;
+    let long = |layout: &Layout| layout.name.chars().count() > NAME_MAX;
+    if set.layouts.len() > LAYOUTS_MAX || set.layouts.iter().any(long) {
+        return Err(SetFault::TooMany);
+    }
+    let faulty = |layout: &Layout| !layout.case.faults().is_empty();
+    match set.layouts.iter().position(faulty) {
+        Some(layout) => Err(SetFault::Case { layout }),
+        None => Ok(set),
+    }
+}
+
+fn differences(content: &[u8], reference: &str) -> Result<Json, JsonFault> {
+    let fault = |at| JsonFault {
+        at,
+        reason: Reason::Character,
+    };
+    let text = core::str::from_utf8(content).map_err(|e| fault(e.valid_up_to() + 1))?;
+    layouts_diff::read(text, &tree(reference).ok_or_else(|| fault(1))?)
+}
+
+fn from_json(json: &Json) -> Result<Set, JsonFault> {
+    let mut entries = Entries::of(json)?;
+    let model = whole(entries.need("model")?)?;
+    let list = entries.need("layouts")?;
+    let Kind::List(items) = &list.kind else {
+        return Err(expected(list));
+    };
+    let layouts = (items.iter())
+        .map(|item| layout(item, model))
+        .collect::<Result<_, _>>()?;
+    entries.finish()?;
+    Ok(Set { model, layouts })
+}
+
+fn layout(json: &Json, model: u32) -> Result<Layout, JsonFault> {
+    let mut entries = Entries::of(json)?;
+    let name = entries.need("name")?;
+    let Kind::Text(text) = &name.kind else {
+        return Err(expected(name));
+    };
+    let layout = Layout {
+        name: text.clone(),
+        footroom_m: number(entries.need("footroom_m")?)?,
+        case: case_json::read(entries.need("case")?, model)?,
+    };
+    entries.finish()?;
+    Ok(layout)
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use crate::say::format::Units;
+    use footroom_core::case::{
+        Absorber, Allowance, Below, BelowKind, InlineAbsorber, Site, Strengths, Tolerances,
+    };
+    use footroom_core::check::OWN_QUANTITIES;
+    use footroom_core::check::OwnLimit;
+    use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N};
+    use footroom_core::demo::demo;
+    use footroom_core::rope::CATALOGUE;
+
+    /// Four different layouts of the demonstration.
+    pub(crate) fn four() -> Set {
+        let named = |name: &str, case: Case| Layout {
+            name: name.to_owned(),
+            footroom_m: 0.041_734_218_651_2 + case.line.pretension_n * 1.0e-5,
+            case,
+        };
+        let mut open = demo();
+        open.line.spans_m = vec![18.0];
+        let mut two = demo();
+        two.line.spans_m = vec![6.0; 3];
+        two.line.pretension_n = 3.6e3;
+        two.workers.truncate(2);
+        let mut thick = demo();
+        thick.line.rope = CATALOGUE[5].rope;
+        thick.line.inline_absorber = Some(InlineAbsorber::default());
+        thick.workers[1].mass_kg = 118.5;
+        Set {
+            model: 1,
+            layouts: vec![
+                named("as planned", demo()),
+                named("no post", open),
+                named("two posts, two users", two),
+                named("thick rope, absorber in the line", thick),
+            ],
+        }
+    }
+
+    #[test]
+    fn four_layouts_go_there_and_back_in_less_than_2000_characters() {
+        let set = four();
+        let text = encode(&set).expect("finite");
+        println!(
+            "four layouts of the demonstration: {} characters",
+            text.len()
+        );
+        assert!(text.len() < 2_000, "{} characters", text.len());
+        assert_eq!(decode(&text), Ok(set.clone()));
+        assert_eq!(decode(&format!(" #{text}\n")), Ok(set));
+        let empty = Set::default();
+        assert_eq!(decode(&encode(&empty).expect("finite")), Ok(empty));
+    }
+
+    /// Six over six things in five spans, odd numbers everywhere. `k`: which layout.
+    fn crowded(case: &mut Case, k: f64) {
+        case.title = format!(
+            "Warehouse extension, north side, beam line {k}, pour {}",
+            7.0 * k
+        );
+        case.line.spans_m = (0..5)
+            .map(|i| 3.7 + 0.013 * f64::from(i) + 0.11 * k)
+            .collect();
+        case.workers = (0..6)
+            .map(|i| {
+                let mut worker = demo().workers[0];
+                worker.position_m = 1.13 + 2.71 * f64::from(i) + 0.07 * k;
+                worker.mass_kg = 71.3 + 7.9 * f64::from(i) + k;
+                worker.gear.length_m = 1.31 + 0.07 * f64::from(i);
+                worker
+            })
+            .collect();
+        case.site.below = (0..6)
+            .map(|i| Below {
+                kind: BelowKind::Stack,
+                from_m: 2.93 * f64::from(i),
+                to_m: 2.93 * f64::from(i) + 1.87,
+                height_m: 0.83 + 0.21 * f64::from(i) + 0.01 * k,
+            })
+            .collect();
+    }
+
+    /// Four unlike crews of six over six unlike things.
+    #[test]
+    fn four_unlike_crews_stay_within_what_addresses_hold() {
+        let mut set = four();
+        for (k, layout) in set.layouts.iter_mut().enumerate() {
+            crowded(&mut layout.case, k as f64);
+            assert!(layout.case.faults().is_empty());
+        }
+        let text = encode(&set).expect("finite");
+        println!("four unlike crews: {} characters", text.len());
+        assert!(text.len() < ADDRESS_MAX, "{} characters", text.len());
+        assert_eq!(decode(&text), Ok(set));
+    }
+
+    /// The longest realistic set: everything is entered, six unlike workers with unlike gear, names as
+    /// long as they may be; the four differ in what is weighed in such a job: spans, pretension, rope,
+    /// absorber, height, posts, tiebacks, and where everybody stands.
+    #[test]
+    fn the_longest_realistic_set_stays_within_what_addresses_hold() {
+        for units in [Units::Metric, Units::Us] {
+            // As typed: metres with three digits, or halves of an inch.
+            let m = |metres: f64| match units {
+                Units::Metric => (metres * 1.0e3).round() / 1.0e3,
+                Units::Us => {
+                    let feet = (metres / FOOT_M).floor();
+                    feet * FOOT_M + ((metres - feet * FOOT_M) / INCH_M * 2.0).round() / 2.0 * INCH_M
+                }
+            };
+            let n = |newtons: f64| match units {
+                Units::Metric => newtons.round(),
+                Units::Us => (newtons / POUND_FORCE_N).round() * POUND_FORCE_N,
+            };
+            let layouts = (0..4).map(|k| {
+                let mut case = full(&m, &n);
+                let k_m = f64::from(k);
+                case.line.spans_m = (0..=k + 1)
+                    .map(|i| m(22.0 / f64::from(k + 2) + 0.11 * f64::from(i)))
+                    .collect();
+                case.line.pretension_n = n(4_400.0 + 731.0 * k_m);
+                case.line.height_above_beam_m = m(1.31 + 0.12 * k_m);
+                case.line.rope = CATALOGUE[k as usize].rope;
+                case.line.inline_absorber = (k % 2 == 1).then(|| InlineAbsorber {
+                    yield_force_n: n(9_300.0 + 410.0 * k_m),
+                    max_extension_m: m(0.91),
+                    ..InlineAbsorber::default()
+                });
+                for (i, worker) in case.workers.iter_mut().enumerate() {
+                    worker.position_m = m(1.73 + 3.31 * i as f64 + 0.37 * k_m);
+                }
+                for post in [&mut case.posts.left, &mut case.posts.right] {
+                    let post = post.as_mut().expect("there");
+                    post.tieback.as_mut().expect("there").set_back_m = m(1.42 + 0.2 * k_m);
+                }
+                case.strengths.end_anchorage_n = Some(n(31_000.0 + 900.0 * k_m));
+                assert!(case.faults().is_empty(), "{:?}", case.faults());
+                Layout {
+                    name: format!("Layout {k}: posts nearer together, rope")
+                        .chars()
+                        .chain(" as it is in the yard".chars())
+                        .take(NAME_MAX)
+                        .collect(),
+                    footroom_m: 0.041_734_218_651_2 + 0.123_456_789_012_3 * k_m,
+                    case,
+                }
+            });
+            let set = Set {
+                model: 7,
+                layouts: layouts.collect(),
+            };
+            let text = encode(&set).expect("finite");
+            println!("the longest realistic set: {} characters", text.len());
+            assert!(text.len() < ADDRESS_MAX, "{} characters", text.len());
+            assert_eq!(decode(&text), Ok(set));
+        }
+    }
+
+    /// Everything is entered and nothing is as it comes.
+    fn full(m: &impl Fn(f64) -> f64, n: &impl Fn(f64) -> f64) -> Case {
+        let mut case = demo();
+        case.invented = false;
+        case.title =
+            "Warehouse extension, north side, beam line 4 between axes C and K, third pour"
+                .to_owned();
+        let kinds = [BelowKind::Stack, BelowKind::Structure, BelowKind::Vehicle];
+        case.workers = (0..6)
+            .map(|i| {
+                let i_m = f64::from(i);
+                let mut worker = demo().workers[0];
+                worker.offset_along_m = m(0.11 * i_m);
+                worker.edge_distance_m = m(0.31 + 0.04 * i_m);
+                worker.mass_kg = 71.3 + 7.9 * i_m;
+                worker.dring_height_m = m(1.33 + 0.04 * i_m);
+                worker.harness_stretch_m = m(0.24 + 0.02 * i_m);
+                worker.fall_time_s = (i != 4).then_some(0.3 * i_m);
+                worker.gear.length_m = m(1.31 + 0.07 * i_m);
+                worker.gear.lock_distance_m = m(0.62 + 0.03 * i_m);
+                worker.gear.stiffness_n_per_m = 71_000.0 + 1_300.0 * i_m;
+                worker.gear.absorber = Some(Absorber {
+                    average_force_n: n(3_700.0 + 130.0 * i_m),
+                    maximum_force_n: Some(n(5_100.0 + 90.0 * i_m)),
+                    max_extension_m: m(0.97 + 0.05 * i_m),
+                    locked_stiffness_n_per_m: 91_000.0,
+                });
+                worker
+            })
+            .collect();
+        case.site = Site {
+            beam_top_m: m(17.43),
+            beam_depth_m: m(1.12),
+            below: (0..6)
+                .map(|i| Below {
+                    kind: kinds[i as usize % 3],
+                    from_m: m(2.93 * f64::from(i)),
+                    to_m: m(2.93 * f64::from(i) + 1.87),
+                    height_m: m(0.83 + 0.21 * f64::from(i)),
+                })
+                .collect(),
+            margin_m: m(0.92),
+            reach_m: m(1.21),
+        };
+        for post in [&mut case.posts.left, &mut case.posts.right] {
+            post.as_mut().expect("there").bending_stiffness_n_m2 = 512_000.0;
+        }
+        case.strengths = Strengths {
+            termination_efficiency_ratio: 0.9,
+            end_anchorage_n: None,
+            post_moment_n_m: Some(11_300.0),
+            post_compression_n: Some(n(61_000.0)),
+            tieback_n: Some(n(42_000.0)),
+            tieback_anchorage_n: Some(n(39_000.0)),
+            intermediate_post_n: Some(n(17_000.0)),
+            intermediate_post_along_n: Some(n(12_000.0)),
+            lanyard_n: Some(n(22_400.0)),
+            self_retracting_n: Some(n(13_600.0)),
+            required_ratio: 2.2,
+        };
+        case.tolerances = Tolerances {
+            mass_ratio: 0.06,
+            absorber_force_ratio: 0.08,
+            pretension_ratio: 0.12,
+            axial_stiffness_ratio: 0.15,
+            end_stiffness_ratio: 0.3,
+            inline_force_ratio: 0.07,
+        };
+        case.allowance = Allowance {
+            clearance_ratio: 0.05,
+            tension_ratio: 0.1,
+        };
+        case.temperature.today_k = 281.15;
+        case.sets.european = true;
+        case.own_limits = [
+            ("Arrest force, site rule", OWN_QUANTITIES[0].1, n(5_800.0)),
+            ("Arrest force, client", OWN_QUANTITIES[0].1, n(4_000.0)),
+        ]
+        .map(|(label, quantity, limit)| OwnLimit {
+            label: label.to_owned(),
+            quantity,
+            limit,
+            reference: "Site safety plan, section 4.2".to_owned(),
+        })
+        .to_vec();
+        case.motion.damping_s = 2.0e-4;
+        case.motion.duration_s = 8.0;
+        case
+    }
+
+    fn fnv(text: &str) -> u64 {
+        let mut hash = footroom_core::hash::Hash::default();
+        text.bytes().for_each(|byte| hash.byte(byte));
+        hash.value()
+    }
+
+    /// The reference is one layout of the present shape. Who adds a field to the core needs another
+    /// reference with another prefix; these stay, or old links would say something else.
+    #[test]
+    fn the_reference_has_every_field_and_never_changes() {
+        let read = from_json(&tree(REFERENCE).expect("JSON")).expect("a set");
+        assert_eq!(read.layouts.len(), 1);
+        let again = case_json::to_text(&read.layouts[0].case).expect("finite");
+        assert!(REFERENCE.contains(&again), "{again}");
+        assert_eq!(fnv(REFERENCE.trim()), 16_824_625_048_896_059_493);
+        assert_eq!(fnv(SECOND.1.trim()), 13_538_318_889_930_195_915);
+    }
+
+    /// Old links open for ever: this one was made in the second format, of the same set.
+    #[test]
+    fn the_second_set_still_opens() {
+        let [first, second] = [
+            include_str!("../../../tests/first_set.txt").trim(),
+            include_str!("../../../tests/second_set.txt").trim(),
+        ];
+        assert!(second.starts_with(SECOND.0));
+        let read = decode(second).expect("the second set");
+        assert_eq!(read, decode(first).expect("the first set"));
+        assert_eq!(read.layouts[0].case.strengths.lanyard_n, None);
+        // Kept on in a link of today, it still means that.
+        let again = encode(&read).expect("finite");
+        assert!(again.starts_with(PREFIX));
+        assert_eq!(decode(&again), Ok(read));
+    }
+
+    /// Old links open for ever: this one was made when layouts first travelled.
+    #[test]
+    fn the_first_set_still_opens() {
+        let read =
+            decode(include_str!("../../../tests/first_set.txt").trim()).expect("the first set");
+        assert_eq!(read.layouts.len(), 4);
+        assert_eq!(read.layouts[3].name, "thick rope, absorber in the line");
+        // The case of each is what the core reads in the text, of which nothing is left out.
+        let text = include_str!("../../../tests/first_set.txt").trim();
+        let content = link::unpack(FIRST_PREFIX, text).expect("the first set");
+        let json: serde_json::Value = serde_json::from_slice(&content).expect("JSON");
+        for (i, layout) in read.layouts.iter().enumerate() {
+            let told = &json["layouts"][i];
+            let case = serde_json::from_value(told["case"].clone()).expect("a case");
+            assert_eq!(layout.case, case);
+            assert_eq!(Some(layout.footroom_m), told["footroom_m"].as_f64());
+            assert_eq!(layout.case.tolerances.absorber_force_ratio, 0.0);
+        }
+    }
+
+    /// A set of an older model means by what it leaves out what it meant then.
+    #[test]
+    fn what_is_left_out_has_the_default_of_its_model() {
+        for (model, ratio) in [(5, 0.0), (6, 0.15)] {
+            let json = format!(
+                r#"{{"model":{model},"layouts":[{{"name":"a","footroom_m":0,"case":{{"workers":[{{}}]}}}}]}}"#
+            );
+            let read = decode(&link::pack(FIRST_PREFIX, &json)).expect("readable");
+            let tolerances = read.layouts[0].case.tolerances;
+            assert_eq!(tolerances.absorber_force_ratio, ratio);
+        }
+    }
+
+    #[test]
+    fn every_cut_is_noticed_and_refusals_name_their_reason() {
+        let text = encode(&four()).expect("finite");
+        for end in 0..text.len() {
+            assert!(decode(&text[..end]).is_err(), "cut at {end}");
+        }
+        let fault = |text: &str| decode(text).expect_err(text);
+        assert_eq!(fault("hello"), SetFault::Link(LinkFault::Foreign));
+        assert_eq!(fault(""), SetFault::Link(LinkFault::Truncated));
+        let version = LinkFault::Version {
+            version: "4".into(),
+        };
+        assert_eq!(fault("c4.abc"), SetFault::Link(version));
+        assert_eq!(fault("v1.abc"), SetFault::Link(LinkFault::Foreign));
+        let mut many = four();
+        many.layouts.push(many.layouts[0].clone());
+        assert_eq!(fault(&encode(&many).expect("finite")), SetFault::TooMany);
+        let mut named = four();
+        named.layouts[2].name = "x".repeat(NAME_MAX + 1);
+        assert_eq!(fault(&encode(&named).expect("finite")), SetFault::TooMany);
+        let mut faulty = four();
+        faulty.layouts[1].case.workers.clear();
+        let faulty = encode(&faulty).expect("finite");
+        assert_eq!(fault(&faulty), SetFault::Case { layout: 1 });
+        let mut infinite = four();
+        infinite.layouts[0].footroom_m = f64::NAN;
+        assert_eq!(encode(&infinite), None);
+    }
+
+    #[test]
+    fn differences_are_read_strictly() {
+        // Past the end, no letter, no number, a text without an end, too many layouts.
+        for text in ["zzzzzzzz5", "1", "A", "A^", "CB\"x", "BA99999", "B9C1.2.3"] {
+            let read = decode(&link::pack(PREFIX, text));
+            assert!(
+                matches!(
+                    read,
+                    Err(SetFault::Link(LinkFault::Content(_)) | SetFault::TooMany)
+                ),
+                "{text}: {read:?}"
+            );
+        }
+        let strange = base64_packed(&[0xff, 0xfe]);
+        assert!(matches!(
+            decode(&strange),
+            Err(SetFault::Link(LinkFault::Content(_)))
+        ));
+    }
+
+    fn base64_packed(content: &[u8]) -> String {
+        let packed = miniz_oxide::deflate::compress_to_vec_zlib(content, 1);
+        format!("{PREFIX}{}", crate::wire::base64_url::encode(&packed))
+    }
+
+    #[test]
+    fn content_is_read_strictly() {
+        for json in [
+            "{}",
+            "[]",
+            "{\"model\":1}",
+            "{\"model\":1.5,\"layouts\":[]}",
+            "{\"model\":1,\"layouts\":{}}",
+            "{\"model\":1,\"layouts\":[{}]}",
+            "{\"model\":1,\"layouts\":[],\"more\":1}",
+            "{\"model\":1,\"layouts\":[{\"name\":1,\"footroom_m\":1,\"case\":{}}]}",
+        ] {
+            let read = decode(&link::pack(FIRST_PREFIX, json));
+            assert!(
+                matches!(read, Err(SetFault::Link(LinkFault::Content(_)))),
+                "{json}: {read:?}"
+            );
+        }
+    }
+}

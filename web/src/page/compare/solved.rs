@@ -1,0 +1,487 @@
+//! A layout as a worker beside the page solved it, and its way back as plain numbers: the row of
+//! the comparison, and of the fall what the drawing of its lowest instant reads.
+
+use footroom_core::case::Case;
+use footroom_core::check::Subject;
+use footroom_core::corner::Corner;
+use footroom_core::fit::{Finding, Row, Strength, Unknown, row};
+use footroom_core::nearby::Nearby;
+use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
+
+/// What is known of a layout once it is solved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Solved {
+    /// What it is put up with and what it gives, by all runs.
+    pub row: Row,
+    /// The fall with the inputs as given, as far as the drawing reads it: up to the lowest instant
+    /// of the governing worker. All else in it is nothing.
+    pub fall: Outcome,
+}
+
+impl Solved {
+    /// Solves a case; `None`: it has faults.
+    pub fn of(case: &Case) -> Option<Self> {
+        let options = Options {
+            traces: true,
+            ..Options::default()
+        };
+        let whole = solve(case, options).ok()?;
+        let mut fall = Outcome {
+            governing_worker: whole.governing_worker,
+            workers: whole.workers.iter().map(drawn).collect(),
+            doubts: whole.doubts,
+            traces: whole.traces,
+            ..Outcome::default()
+        };
+        (fall.doubts).retain(|doubt| matches!(doubt, Doubt::Strikes { .. }));
+        let mut solved = Self {
+            row: row(case).ok()?,
+            fall,
+        };
+        let lowest_s = solved.lowest_s();
+        if let Some(traces) = &mut solved.fall.traces {
+            end_after(traces, lowest_s);
+        }
+        Some(solved)
+    }
+
+    /// The instant that is drawn, s.
+    pub fn lowest_s(&self) -> f64 {
+        let governing = self.fall.workers.get(self.fall.governing_worker);
+        governing.map_or(0.0, |w| w.time_lowest_s)
+    }
+
+    /// As plain numbers.
+    pub fn numbers(&self) -> Vec<f64> {
+        let mut out = Numbers::default();
+        of_solved(&mut self.clone(), &mut out);
+        out.values
+    }
+
+    /// From the numbers of [`Solved::numbers`]; `None`: they are not all of them.
+    pub fn from_numbers(values: &[f64]) -> Option<Self> {
+        let mut numbers = Numbers {
+            values: values.to_vec(),
+            at: Some(0),
+            short: false,
+        };
+        let mut solved = empty();
+        of_solved(&mut solved, &mut numbers);
+        (!numbers.short && numbers.at == Some(values.len())).then_some(solved)
+    }
+}
+
+fn drawn(worker: &WorkerOutcome) -> WorkerOutcome {
+    let mut kept = WorkerOutcome {
+        fell: worker.fell,
+        free_fall_m: worker.free_fall_m,
+        drop_first_lowest_m: worker.drop_first_lowest_m,
+        time_first_lowest_s: worker.time_first_lowest_s,
+        time_lowest_s: worker.time_lowest_s,
+        ..WorkerOutcome::default()
+    };
+    kept.stack.lanyard_m = worker.stack.lanyard_m;
+    kept
+}
+
+/// Cuts traces off after the two frames around an instant, and drops what only charts read.
+fn end_after(traces: &mut Traces, time_s: f64) {
+    let before = if traces.interval_s > 0.0 {
+        (time_s / traces.interval_s) as usize
+    } else {
+        0
+    };
+    let frames = traces.frames.min(before.saturating_add(2));
+    traces.frames = frames;
+    let (crew, nodes) = (traces.workers, traces.node_x_m.len());
+    for (values, columns) in [
+        (&mut traces.tension_max_n, 1),
+        (&mut traces.inline_extension_m, 1),
+        (&mut traces.node_deflection_m, nodes),
+        (&mut traces.drop_m, crew),
+        (&mut traces.speed_m_per_s, crew),
+        (&mut traces.force_n, crew),
+        (&mut traces.connector_deflection_m, crew),
+        (&mut traces.absorber_extension_m, crew),
+    ] {
+        values.truncate(frames * columns);
+    }
+    traces.tension_horizontal_n.clear();
+    traces.gear_stretch_m.clear();
+}
+
+/// Numbers that are written, or read from a place on.
+#[derive(Default)]
+struct Numbers {
+    values: Vec<f64>,
+    /// Place of the next number to be read; `None`: they are written.
+    at: Option<usize>,
+    /// There were fewer than wanted, or others.
+    short: bool,
+}
+
+impl Numbers {
+    fn number(&mut self, value: &mut f64) {
+        match &mut self.at {
+            None => self.values.push(*value),
+            Some(at) => match self.values.get(*at) {
+                Some(read) => {
+                    *value = *read;
+                    *at += 1;
+                }
+                None => self.short = true,
+            },
+        }
+    }
+
+    fn count(&mut self, value: &mut usize) {
+        let mut number = *value as f64;
+        self.number(&mut number);
+        *value = number as usize;
+    }
+
+    fn flag(&mut self, value: &mut bool) {
+        let mut number = f64::from(u8::from(*value));
+        self.number(&mut number);
+        *value = number != 0.0;
+    }
+
+    fn choice<T: Copy + PartialEq>(&mut self, choices: &[T], value: &mut T) {
+        let mut place = choices.iter().position(|c| c == value).unwrap_or(0);
+        self.count(&mut place);
+        match choices.get(place) {
+            Some(chosen) => *value = *chosen,
+            None => self.short = true,
+        }
+    }
+
+    /// How many follow. More than there are numbers cannot be.
+    fn length(&mut self, mut length: usize) -> usize {
+        self.count(&mut length);
+        if self.at.is_some() && length > self.values.len() {
+            self.short = true;
+            return 0;
+        }
+        length
+    }
+
+    fn list(&mut self, list: &mut Vec<f64>) {
+        let length = self.length(list.len());
+        list.resize(length, 0.0);
+        for value in list {
+            self.number(value);
+        }
+    }
+}
+
+const CORNERS: [Corner; 4] = [Corner::Nominal, Corner::Soft, Corner::Stiff, Corner::Mixed];
+
+/// Keys of the checks of parts.
+const PARTS: [&str; 9] = [
+    "part.rope",
+    "part.rope_termination",
+    "part.end_anchorage",
+    "part.post_moment",
+    "part.post_compression",
+    "part.tieback",
+    "part.tieback_anchorage",
+    "part.intermediate_post",
+    "part.intermediate_post_along_line",
+];
+
+fn empty() -> Solved {
+    Solved {
+        row: Row {
+            users: 0,
+            spans: 0,
+            end_posts: 0,
+            intermediate_posts: 0,
+            tiebacks: 0,
+            rope_m: 0.0,
+            personal_absorbers: 0,
+            inline_absorbers: 0,
+            finding: Finding {
+                footroom_m: 0.0,
+                worker: 0,
+                corner: Corner::Nominal,
+                nearby: None,
+                strength: None,
+                strength_fails: false,
+                parts_not_evaluated: 0,
+                tension_max_n: 0.0,
+                arrest_force_max_n: 0.0,
+                absorber_used_up: false,
+                inline_absorber_used_up: false,
+                unknown: None,
+            },
+        },
+        fall: Outcome::default(),
+    }
+}
+
+// One function a structure, both ways. The first two take theirs apart in full, so that a figure
+// added to the core does not compile until it stands here.
+
+fn of_solved(solved: &mut Solved, n: &mut Numbers) {
+    let Row {
+        users,
+        spans,
+        end_posts,
+        intermediate_posts,
+        tiebacks,
+        rope_m,
+        personal_absorbers,
+        inline_absorbers,
+        finding,
+    } = &mut solved.row;
+    for count in [
+        users,
+        spans,
+        end_posts,
+        intermediate_posts,
+        tiebacks,
+        personal_absorbers,
+        inline_absorbers,
+    ] {
+        n.count(count);
+    }
+    n.number(rope_m);
+    of_finding(finding, n);
+    of_fall(&mut solved.fall, n);
+}
+
+fn of_finding(finding: &mut Finding, n: &mut Numbers) {
+    let Finding {
+        footroom_m,
+        worker,
+        corner,
+        nearby,
+        strength,
+        strength_fails,
+        parts_not_evaluated,
+        tension_max_n,
+        arrest_force_max_n,
+        absorber_used_up,
+        inline_absorber_used_up,
+        unknown,
+    } = finding;
+    n.number(footroom_m);
+    n.count(worker);
+    n.choice(&CORNERS, corner);
+    of_nearby(nearby, n);
+    let mut known = strength.is_some();
+    n.flag(&mut known);
+    if known {
+        of_strength(strength.get_or_insert(NO_STRENGTH), n);
+    }
+    n.count(parts_not_evaluated);
+    n.number(tension_max_n);
+    n.number(arrest_force_max_n);
+    for flag in [strength_fails, absorber_used_up, inline_absorber_used_up] {
+        n.flag(flag);
+    }
+    let reasons: Vec<Option<Unknown>> = core::iter::once(None)
+        .chain(Unknown::EACH.map(Some))
+        .collect();
+    n.choice(&reasons, unknown);
+}
+
+fn of_nearby(nearby: &mut Option<Nearby>, n: &mut Numbers) {
+    let (mut kind, mut place) = match *nearby {
+        None => (0, 0),
+        Some(Nearby::All) => (1, 0),
+        Some(Nearby::One { worker }) => (2, worker),
+        Some(Nearby::Others { worker }) => (3, worker),
+    };
+    n.count(&mut kind);
+    n.count(&mut place);
+    *nearby = match kind {
+        1 => Some(Nearby::All),
+        2 => Some(Nearby::One { worker: place }),
+        3 => Some(Nearby::Others { worker: place }),
+        _ => None,
+    };
+}
+
+/// Before it is read.
+const NO_STRENGTH: Strength = Strength {
+    ratio: 0.0,
+    required_ratio: 0.0,
+    key: PARTS[0],
+    subject: Subject::System,
+};
+
+fn of_strength(strength: &mut Strength, n: &mut Numbers) {
+    n.number(&mut strength.ratio);
+    n.number(&mut strength.required_ratio);
+    n.choice(&PARTS, &mut strength.key);
+    let (mut kind, mut place) = match strength.subject {
+        Subject::System => (0, 0),
+        Subject::Worker { worker } => (1, worker),
+        Subject::LeftEnd => (2, 0),
+        Subject::RightEnd => (3, 0),
+        Subject::IntermediatePost { post } => (4, post),
+    };
+    n.count(&mut kind);
+    n.count(&mut place);
+    strength.subject = match kind {
+        1 => Subject::Worker { worker: place },
+        2 => Subject::LeftEnd,
+        3 => Subject::RightEnd,
+        4 => Subject::IntermediatePost { post: place },
+        _ => Subject::System,
+    };
+}
+
+fn of_fall(fall: &mut Outcome, n: &mut Numbers) {
+    n.count(&mut fall.governing_worker);
+    let crew = n.length(fall.workers.len());
+    fall.workers.resize(crew, WorkerOutcome::default());
+    for worker in &mut fall.workers {
+        n.flag(&mut worker.fell);
+        for value in [
+            &mut worker.free_fall_m,
+            &mut worker.drop_first_lowest_m,
+            &mut worker.time_first_lowest_s,
+            &mut worker.time_lowest_s,
+            &mut worker.stack.lanyard_m,
+        ] {
+            n.number(value);
+        }
+    }
+    let strikes = n.length(fall.doubts.len());
+    let nobody = Doubt::Strikes {
+        worker: 0,
+        time_s: 0.0,
+        speed_m_per_s: 0.0,
+    };
+    fall.doubts.resize(strikes, nobody);
+    for doubt in &mut fall.doubts {
+        if let Doubt::Strikes {
+            worker,
+            time_s,
+            speed_m_per_s,
+        } = doubt
+        {
+            n.count(worker);
+            n.number(time_s);
+            n.number(speed_m_per_s);
+        }
+    }
+    let traces = fall.traces.get_or_insert_default();
+    n.number(&mut traces.interval_s);
+    n.count(&mut traces.frames);
+    n.count(&mut traces.workers);
+    for list in [
+        &mut traces.node_x_m,
+        &mut traces.tension_max_n,
+        &mut traces.inline_extension_m,
+        &mut traces.node_deflection_m,
+        &mut traces.drop_m,
+        &mut traces.speed_m_per_s,
+        &mut traces.force_n,
+        &mut traces.connector_deflection_m,
+        &mut traces.absorber_extension_m,
+    ] {
+        n.list(list);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::first::scene::recording::Recording;
+    use crate::first::scene::small;
+    use crate::first::scene::surface::Rect;
+    use crate::first::scene::theme::Theme;
+    use crate::page::compare::layouts_link::tests::four;
+    use footroom_core::case::{EndPost, Posts};
+    use footroom_core::demo::demo;
+    use footroom_core::fit::{Effort, find};
+
+    fn cases() -> Vec<Case> {
+        let mut cases: Vec<Case> = four().layouts.into_iter().map(|l| l.case).collect();
+        let mut strong = demo();
+        strong.posts = Posts {
+            left: Some(EndPost::default()),
+            right: Some(EndPost::default()),
+        };
+        strong.strengths.intermediate_post_n = Some(1.0e3);
+        strong.site.below[0].height_m = 5.5;
+        cases.push(strong.clone());
+        strong.strengths.intermediate_post_n = None;
+        strong.strengths.tieback_n = Some(2.0e3);
+        strong.line.rope.breaking_force_n = Some(9.0e3);
+        strong.workers[0].fall_time_s = None;
+        cases.push(strong);
+        cases
+    }
+
+    #[test]
+    fn a_solved_layout_comes_back_as_it_went() {
+        for case in cases() {
+            let solved = Solved::of(&case).expect("no faults");
+            assert_eq!(solved.row, row(&case).expect("no faults"));
+            let numbers = solved.numbers();
+            assert_eq!(Solved::from_numbers(&numbers), Some(solved));
+            assert_eq!(Solved::from_numbers(&numbers[1..]), None);
+            for end in [0, 1, 20, 40, numbers.len() - 1] {
+                assert_eq!(Solved::from_numbers(&numbers[..end]), None, "{end}");
+            }
+        }
+        assert_eq!(Solved::from_numbers(&[f64::INFINITY; 90]), None);
+        let mut faulty = demo();
+        faulty.workers.clear();
+        assert_eq!(Solved::of(&faulty), None);
+    }
+
+    /// What is drawn from the numbers is what is drawn from the whole outcome.
+    #[test]
+    fn the_drawing_is_that_of_the_whole_outcome() {
+        for case in cases() {
+            let numbers = Solved::of(&case).expect("no faults").numbers();
+            let solved = Solved::from_numbers(&numbers).expect("own numbers");
+            let options = Options {
+                traces: true,
+                ..Options::default()
+            };
+            let whole = solve(&case, options).expect("no faults");
+            let [mine, theirs] = [&solved.fall, &whole].map(|outcome| {
+                let mut sheet = Recording::default();
+                let area = Rect {
+                    x: 0.0,
+                    y: 0.0,
+                    w: 400.0,
+                    h: 300.0,
+                };
+                let at_s = solved.lowest_s();
+                let theme = Theme::default();
+                small::draw(&mut sheet, &theme, area, 18.0, &case, Some(outcome), at_s);
+                format!("{sheet:?}")
+            });
+            assert_eq!(mine, theirs);
+        }
+    }
+
+    #[test]
+    fn every_part_has_its_place() {
+        let mut seen: Vec<&str> = Vec::new();
+        for case in cases() {
+            let found = find(&case, Effort::Full).expect("no faults");
+            let key = found.strength.expect("a strength").key;
+            assert!(PARTS.contains(&key), "{key}");
+            seen.push(key);
+        }
+        seen.sort_unstable();
+        seen.dedup();
+        assert!(seen.len() > 2, "{seen:?}");
+        let mut known = demo();
+        known.posts.left = Some(EndPost::default());
+        let all = footroom_core::assess::assess(&known, Options::default()).expect("no faults");
+        for check in all.checks(&known) {
+            if check.key.starts_with("part.") {
+                assert!(PARTS.contains(&check.key), "{}", check.key);
+            }
+        }
+    }
+}

@@ -1,0 +1,6 @@
+//! The fall explained: why two cases differ, guess first, questions for a trainee, the talk.
+
+pub mod guess;
+pub mod learn;
+pub mod talk;
+pub mod why;

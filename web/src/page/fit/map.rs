@@ -1,0 +1,361 @@
+//! The map of users against intermediate posts, as the cells of a table.
+//!
+//! Cell by cell: first the soft and stiff corners of the tolerances only, for a picture; then every
+//! run of the answer, and the cell says the very number that the page says once it is loaded. The
+//! corners' runs are kept in between.
+
+use footroom_core::case::Case;
+use footroom_core::constants::SPANS_MAX;
+use footroom_core::fault::Fault;
+use footroom_core::fit::map::{Map, MapSpec, Rows};
+use footroom_core::fit::{Finding, Trial};
+use serde::Serialize;
+
+use crate::first::answer::DASH;
+use crate::page::fit::stop;
+use crate::page::plan::fields;
+use crate::say::faults::{self, Voice};
+use crate::say::format::{self, Rounding};
+
+/// Intermediate posts in the last row of a map, as long as the case has not more.
+const POSTS_MOST: usize = 7;
+
+/// What stands around the cells.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MapHead {
+    /// What it shows.
+    pub caption: String,
+    /// Head of the column of row heads.
+    pub corner: String,
+    /// Heads of the columns.
+    pub columns: Vec<String>,
+    /// Heads of the rows, with the length of each span.
+    pub rows: Vec<String>,
+    /// What was assumed, a line each.
+    pub assumptions: Vec<String>,
+    /// Column and row of every cell in the order in which they are wanted.
+    pub order: Vec<[usize; 2]>,
+}
+
+/// What a cell is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CellKind {
+    /// There is room.
+    Spare,
+    /// There is not.
+    Short,
+    /// No number can be given.
+    Unknown,
+}
+
+/// A cell of the map.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MapCell {
+    /// What it is.
+    pub kind: CellKind,
+    /// The footroom without sign; a dash where none can be given.
+    pub number: String,
+    /// The word beside it.
+    pub word: String,
+    /// A part falls short of the required ratio.
+    pub weak: bool,
+    /// An absorber is used up.
+    pub used_up: bool,
+    /// It has the users and posts of the present case.
+    pub present: bool,
+    /// Said after number and word: users and posts, what is too weak or used up.
+    pub more: String,
+}
+
+fn spec(case: &Case) -> MapSpec {
+    let posts = case.line.spans_m.len().saturating_sub(1);
+    MapSpec {
+        rows: Rows::Posts {
+            least: 0,
+            most: posts.clamp(POSTS_MOST, SPANS_MAX - 1),
+        },
+        ..MapSpec::default()
+    }
+}
+
+/// The empty map; `None` for a case with faults.
+pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
+    let map = Map::new(case, spec(case)).ok()?;
+    let d = voice.decide();
+    let length_m = case.line.length_m();
+    let row = |posts: usize| {
+        let span_m = length_m / (posts + 1) as f64;
+        (d.say.map_row)(posts, &format::length(voice.units, voice.lang, span_m))
+    };
+    Some(MapHead {
+        caption: (d.say.map_caption)(
+            &case.title,
+            &format::length(voice.units, voice.lang, length_m),
+        ),
+        corner: d.map_corner.to_owned(),
+        columns: (1..=map.columns()).map(|n| (d.say.users)(n)).collect(),
+        rows: (0..map.rows()).map(row).collect(),
+        assumptions: assumptions(voice, case),
+        order: order(&map),
+    })
+}
+
+/// The present case first, then its row, then the rows next to it and so on.
+fn order(map: &Map) -> Vec<[usize; 2]> {
+    let (column, row) = map.present().unwrap_or_default();
+    let mut cells: Vec<[usize; 2]> = (0..map.rows())
+        .flat_map(|r| (0..map.columns()).map(move |c| [c, r]))
+        .collect();
+    cells.sort_by_key(|&[c, r]| (r.abs_diff(row), r, c.abs_diff(column), c));
+    cells
+}
+
+/// The inputs that matter first, as label and value, but for those that the map changes.
+fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
+    let changed = ["line.spans_m", "workers.count"];
+    fields::fields(voice, case, &[])
+        .iter()
+        .filter(|f| f.primary || f.path.starts_with("site.below["))
+        .filter(|f| !changed.contains(&f.path.as_str()) && !f.path.ends_with("position_m"))
+        .map(|f| {
+            let value = match &f.choices {
+                Some(choices) => choices
+                    .iter()
+                    .find(|c| c.value == f.value)
+                    .map_or(f.value.clone(), |c| c.label.clone()),
+                None if f.unit.is_empty() || f.unit == "ft-in" => f.value.clone(),
+                None => format!("{} {}", format::grouped(&f.value), f.unit),
+            };
+            let label = if f.path.contains('[') {
+                format!("{}, {}", f.group_label, f.label)
+            } else {
+                f.label.clone()
+            };
+            (voice.form().say.problem)(&label, &value)
+        })
+        .collect()
+}
+
+/// The cells of a map with the runs made so far.
+#[derive(Debug)]
+pub struct Cells {
+    map: Map,
+    made: Vec<Option<Made>>,
+}
+
+/// A cell's case, and its runs or what is wrong with it.
+#[derive(Debug)]
+struct Made {
+    case: Case,
+    trial: Result<Trial, Vec<Fault>>,
+}
+
+impl Cells {
+    /// None computed yet; `None` for a case with faults.
+    pub fn new(case: &Case) -> Option<Self> {
+        let map = Map::new(case, spec(case)).ok()?;
+        let made = (0..map.rows() * map.columns()).map(|_| None).collect();
+        Some(Self { map, made })
+    }
+
+    /// A cell, by all runs (`full`) or by the corners at least; `None` outside the map.
+    pub fn cell(&mut self, voice: Voice, column: usize, row: usize, full: bool) -> Option<MapCell> {
+        if column >= self.map.columns() {
+            return None;
+        }
+        let made = self.made.get_mut(row * self.map.columns() + column)?;
+        if made.is_none() {
+            let case = self.map.case_of(column, row)?;
+            *made = Some(Made {
+                trial: Trial::corners(&case),
+                case,
+            });
+        }
+        let made = made.as_mut()?;
+        if full && let Ok(trial) = &mut made.trial {
+            trial.complete();
+        }
+        let found = made.trial.as_ref().map(Trial::finding);
+        let present = self.map.present() == Some((column, row));
+        Some(told(voice, &made.case, found, present))
+    }
+}
+
+/// The case of a cell; `None` outside the map or for a case with faults.
+pub fn cell_case(case: &Case, column: usize, row: usize) -> Option<Case> {
+    let map = Map::new(case, spec(case)).ok()?;
+    map.case_of(column, row).filter(|c| c.faults().is_empty())
+}
+
+fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present: bool) -> MapCell {
+    let t = voice.texts();
+    let d = voice.decide();
+    let mut more = vec![(d.say.map_cell)(
+        case.workers.len(),
+        case.line.spans_m.len().saturating_sub(1),
+    )];
+    let mut made = MapCell {
+        kind: CellKind::Unknown,
+        number: DASH.to_owned(),
+        word: t.word_unknown.to_owned(),
+        weak: false,
+        used_up: false,
+        present,
+        more: String::new(),
+    };
+    if let Ok(found) = &found {
+        made.weak = found.strength_fails;
+        made.used_up = found.absorber_used_up || found.inline_absorber_used_up;
+        match found.footroom() {
+            Err(why) => more.push(stop::unknown(voice, why).to_owned()),
+            Ok(footroom_m) => {
+                let steps = format::length_steps(voice.units, footroom_m, Rounding::Down);
+                let short = steps < 0;
+                made.number = format::unbroken(&format::length_of_steps(voice.units, steps.abs()));
+                made.word = if short { t.word_short } else { t.word_spare }.to_owned();
+                made.kind = if short {
+                    CellKind::Short
+                } else {
+                    CellKind::Spare
+                };
+            }
+        }
+        if found.strength_fails {
+            more.extend(stop::weakest(voice, found));
+        }
+        if found.absorber_used_up {
+            more.push(d.stop_absorber.to_owned());
+        }
+        if found.inline_absorber_used_up {
+            more.push(d.stop_inline.to_owned());
+        }
+    }
+    let fault = found.err().and_then(|faults| faults.first());
+    more.extend(fault.map(|fault| faults::case_fault(voice, case, fault)));
+    if present {
+        more.push(d.map_present.to_owned());
+    }
+    made.more = more.join("; ");
+    made
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::first::desk::Desk;
+    use crate::first::view::Kind;
+    use crate::say::format::{Lang, Units};
+    use footroom_core::demo::demo;
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn row(voice: Voice, case: &Case, row: usize, full: bool) -> Vec<MapCell> {
+        let mut cells = Cells::new(case).expect("a map");
+        (0..6)
+            .map(|column| cells.cell(voice, column, row, full).expect("a cell"))
+            .collect()
+    }
+
+    #[test]
+    fn the_head_has_a_name_for_every_column_and_row() {
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let head = head(Voice { lang, units }, &demo()).expect("a map");
+                assert_eq!((head.columns.len(), head.rows.len()), (6, 8));
+                assert!(head.assumptions.len() > 6, "{:?}", head.assumptions);
+                let mut names = [head.columns.as_slice(), head.rows.as_slice()].concat();
+                names.sort();
+                names.dedup();
+                assert_eq!(names.len(), 14);
+            }
+        }
+        let mut faulty = demo();
+        faulty.workers.clear();
+        assert_eq!(head(VOICE, &faulty), None);
+        assert!(Cells::new(&faulty).is_none());
+        let mut many = demo();
+        many.line.spans_m = vec![1.5; 12];
+        assert_eq!(head(VOICE, &many).expect("a map").rows.len(), 12);
+    }
+
+    #[test]
+    fn cells_come_once_each_and_the_present_one_first() {
+        let order = head(VOICE, &demo()).expect("a map").order;
+        assert_eq!(order[..3], [[2, 1], [1, 1], [3, 1]]);
+        assert!(order[..6].iter().all(|&[_, row]| row == 1));
+        let mut sorted = order.clone();
+        sorted.sort();
+        sorted.dedup();
+        assert_eq!((sorted.len(), order.len()), (48, 48));
+        assert!(sorted.iter().all(|&[column, row]| column < 6 && row < 8));
+        let mut uneven = demo();
+        uneven.line.spans_m = vec![8.0, 10.0];
+        assert_eq!(head(VOICE, &uneven).expect("a map").order[0], [0, 0]);
+        let mut cells = Cells::new(&demo()).expect("a map");
+        assert_eq!(cells.cell(VOICE, 6, 0, false), None);
+        assert_eq!(cells.cell(VOICE, 0, 8, false), None);
+    }
+
+    /// Whether its corners were asked for before or not.
+    #[test]
+    fn a_full_cell_is_the_same_after_its_corners() {
+        let mut cells = Cells::new(&demo()).expect("a map");
+        for column in [0, 3, 5] {
+            cells.cell(VOICE, column, 2, false);
+            let after = cells.cell(VOICE, column, 2, true);
+            let mut fresh = Cells::new(&demo()).expect("a map");
+            assert_eq!(after, fresh.cell(VOICE, column, 2, true));
+        }
+    }
+
+    /// A cell says what the page says once it is loaded.
+    #[test]
+    fn a_full_cell_is_the_answer_of_its_case() {
+        for (lang, units) in [(Lang::En, Units::Metric), (Lang::Es, Units::Us)] {
+            let voice = Voice { lang, units };
+            for r in [0, 1, 3] {
+                for (column, cell) in row(voice, &demo(), r, true).iter().enumerate() {
+                    let case = cell_case(&demo(), column, r).expect("a case");
+                    let mut desk = Desk::new(lang, units);
+                    let text = crate::wire::case_json::to_text(&case).expect("finite");
+                    desk.open_case(&text).expect("a case without faults");
+                    let answer = desk.whole_view().answer;
+                    match cell.kind {
+                        CellKind::Unknown => assert_eq!(cell.number, DASH),
+                        kind => {
+                            assert_eq!(format::unbroken(&answer.number), cell.number);
+                            assert_eq!(answer.kind == Kind::Short, kind == CellKind::Short);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn marks_are_said_in_words_too() {
+        let cells: Vec<MapCell> = (0..3).flat_map(|r| row(VOICE, &demo(), r, false)).collect();
+        assert_eq!(cells.len(), 18);
+        assert_eq!(cells.iter().filter(|c| c.present).count(), 1);
+        assert!(cells[8].present && cells[8].more.contains("current case"));
+        assert!(cells.iter().any(|c| c.weak) && cells.iter().any(|c| c.used_up));
+        for cell in &cells {
+            assert_eq!(cell.weak, cell.more.contains("times"), "{}", cell.more);
+            let said = cell.more.contains("fully deployed");
+            assert_eq!(cell.used_up, said, "{}", cell.more);
+        }
+    }
+
+    #[test]
+    fn a_line_that_would_break_gets_no_number() {
+        let mut case = demo();
+        case.line.rope.breaking_force_n = Some(9.0e3);
+        let cells = row(VOICE, &case, 1, false);
+        assert_eq!(cells[5].kind, CellKind::Unknown);
+        assert!(cells[5].more.contains("breaking"), "{}", cells[5].more);
+    }
+}

@@ -1,0 +1,677 @@
+//! The set-up figures in words: how to put the line up, its tension against the temperature, the
+//! tiebacks, and what a reading on the line says.
+
+use footroom_core::case::{Case, Line};
+use footroom_core::fault::Fault;
+use footroom_core::field::Quantity;
+use footroom_core::setup::{
+    self, GOOD_READING_RATIO, Plan, SwingReading, TemperatureRow, TensionReading, TiebackSetUp,
+    Way, WeightReading,
+};
+use footroom_core::support::line_on_posts;
+
+use crate::first::answer::DASH;
+use crate::first::view::{Reading, SetUp, Table};
+use crate::order::sort;
+use crate::say::faults::{self, Voice};
+use crate::say::format::{self, Rounding};
+use crate::say::input::{self, InputFault};
+
+/// What was typed of a reading; empty texts: nothing was read.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Typed<'a> {
+    /// Weight hung from the middle of the span; empty: that of the figures.
+    pub weight: &'a str,
+    /// How far it moved the line down.
+    pub movement: &'a str,
+    /// Number of full swings that were timed; empty: that of the figures.
+    pub swings: &'a str,
+    /// Their time.
+    pub time: &'a str,
+}
+
+/// All set-up figures of a case, and what the readings say; `None` for a case with faults.
+pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
+    let mut plan = Plan::default();
+    let weight = parsed(voice, Quantity::Force, typed.weight);
+    if let Some(Ok(weight_n)) = weight {
+        plan.weight_n = weight_n;
+    }
+    let swings = counted(voice, typed.swings);
+    if let Some(Ok(swings)) = swings {
+        plan.swings = swings;
+    }
+    let (figures, plan) = match setup::set_up(case, &plan) {
+        Ok(figures) => (figures, plan),
+        // A weight out of range is told with the reading.
+        Err(_) => {
+            let plan = Plan {
+                weight_n: Plan::default().weight_n,
+                ..plan
+            };
+            (setup::set_up(case, &plan).ok()?, plan)
+        }
+    };
+    let line = line_on_posts(&case.line, &case.posts).ok()?;
+    let teller = Teller {
+        voice,
+        case,
+        plan: &plan,
+        figures: &figures,
+    };
+    Some(SetUp {
+        tables: vec![teller.figures(), teller.temperatures(), teller.tiebacks()],
+        note: voice.office().setup_note.to_owned(),
+        weight_unit: format::unit(Quantity::Force, voice.units),
+        length_unit: format::unit(Quantity::Length, voice.units),
+        weight_usual: format::field_text(Quantity::Force, voice.units, plan.weight_n),
+        swings_usual: plan.swings.to_string(),
+        by_weight: teller.by_weight(&line, weight, typed.movement),
+        by_swings: teller.by_swings(&line, swings, typed.time),
+    })
+}
+
+/// A typed value, or what is wrong with it; `None`: nothing was typed.
+pub(crate) fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Result<f64, String>> {
+    let text = text.trim();
+    (!text.is_empty()).then(|| {
+        format::parse(quantity, voice.units, text).map_err(|fault| {
+            let fault = InputFault::Parse(quantity, fault);
+            faults::input_fault(voice, &fault).unwrap_or_default()
+        })
+    })
+}
+
+/// A typed count of full swings, or what is wrong with it; `None`: nothing was typed.
+pub(crate) fn counted(voice: Voice, text: &str) -> Option<Result<u32, String>> {
+    let text = text.trim();
+    let range = setup::FIELDS.iter().find(|f| f.name == "reading.swings")?;
+    (!text.is_empty()).then(|| {
+        input::whole(text, range.min as usize, range.max as usize)
+            .map(|count| count as u32)
+            .map_err(|fault| faults::input_fault(voice, &fault).unwrap_or_default())
+    })
+}
+
+/// What would read the tension better than a weight of `hung_n` (`None`: than swings).
+pub(crate) fn better_reading(voice: Voice, figures: &setup::SetUp, hung_n: Option<f64>) -> String {
+    let o = voice.office();
+    let heavier = figures.weight.good_weight_n;
+    let heavier = heavier.filter(|&good| hung_n.is_none_or(|hung| hung < good));
+    match (heavier, figures.swings.good_swings) {
+        (Some(weight_n), _) => {
+            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
+            (o.say.setup_hang)(&weight)
+        }
+        (None, Some(swings)) => (o.say.setup_count)(swings),
+        (None, None) => o.setup_no_reading.to_owned(),
+    }
+}
+
+struct Teller<'a> {
+    voice: Voice,
+    case: &'a Case,
+    plan: &'a Plan,
+    figures: &'a setup::SetUp,
+}
+
+impl Teller<'_> {
+    /// A length to the millimetre or the eighth of an inch.
+    fn fine(&self, metres: f64) -> String {
+        format::limit_text(
+            Quantity::Length,
+            self.voice.units,
+            metres,
+            Rounding::Nearest,
+        )
+    }
+
+    fn force(&self, newtons: f64) -> String {
+        format::limit_text(
+            Quantity::Force,
+            self.voice.units,
+            newtons,
+            Rounding::Nearest,
+        )
+    }
+
+    fn time(&self, s: f64) -> String {
+        format::time(self.voice.lang, s)
+    }
+
+    fn per_cent(ratio: f64) -> String {
+        format!(
+            "{}%",
+            format::number_rounded(100.0 * ratio, 0, Rounding::Up)
+        )
+    }
+
+    fn degrees(&self, rad: f64) -> String {
+        format!("{}°", format::number(self.voice.lang, rad.to_degrees(), 0))
+    }
+
+    fn temperature(&self, kelvin: f64) -> String {
+        format::limit_text(
+            Quantity::Temperature,
+            self.voice.units,
+            kelvin,
+            Rounding::Nearest,
+        )
+    }
+
+    /// Remark on a reading: its error, and what would bring it down.
+    fn reading(&self, off: &str, error: Option<f64>, better: Option<String>) -> String {
+        let o = self.voice.office();
+        let error_text = match error {
+            Some(error) => (o.say.setup_error)(off, &Self::per_cent(error)),
+            None => o.setup_tells_nothing.to_owned(),
+        };
+        let good = error.is_some_and(|error| error <= GOOD_READING_RATIO);
+        match better.filter(|_| !good) {
+            Some(better) => {
+                let least = Self::per_cent(GOOD_READING_RATIO);
+                format!("{error_text}; {}", (o.say.setup_good)(&better, &least))
+            }
+            None => error_text,
+        }
+    }
+
+    fn figures(&self) -> Table {
+        let o = self.voice.office();
+        let f = self.figures;
+        let mut rows: Vec<Vec<String>> = Vec::new();
+        let mut row = |label: &str, value: String, remark: String| {
+            rows.push(vec![label.to_owned(), value, remark]);
+        };
+        let all = |lengths: &[f64]| {
+            let texts: Vec<String> = lengths.iter().map(|&m| self.fine(m)).collect();
+            texts.join(" · ")
+        };
+        row(
+            o.setup_pretension,
+            self.force(f.pretension_n),
+            (o.say.setup_within)(
+                &self.force(f.pretension_low_n),
+                &self.force(f.pretension_high_n),
+            ),
+        );
+        row(
+            o.setup_cut,
+            self.fine(f.cut.cut_m),
+            (o.say.setup_cut_note)(
+                &self.fine(f.cut.unstretched_m),
+                &self.fine(self.plan.termination_allowance_m),
+            ),
+        );
+        row(
+            o.setup_marks,
+            all(&f.cut.marks_m),
+            o.setup_marks_note.to_owned(),
+        );
+        row(
+            o.setup_stretch,
+            self.fine(f.cut.elastic_stretch_m),
+            String::new(),
+        );
+        row(
+            o.setup_take_up,
+            self.fine(f.cut.take_up_m),
+            (o.say.setup_take_up_note)(&self.fine(f.cut.end_movement_m)),
+        );
+        row(o.setup_sag, all(&f.sag_at_rest_m), String::new());
+        for (label, tieback) in [
+            (o.setup_left_tieback, &f.left_tieback),
+            (o.setup_right_tieback, &f.right_tieback),
+        ] {
+            if let Some(tieback) = tieback {
+                row(
+                    label,
+                    self.fine(tieback.geometry.set_back_m),
+                    self.tieback_note(tieback),
+                );
+            }
+        }
+        let weight = &f.weight;
+        let mut remark = (o.say.setup_weight_note)(
+            &self.force(weight.weight_n),
+            weight.span + 1,
+            &self.fine(weight.movement_least_m),
+            &self.fine(weight.movement_most_m),
+        );
+        remark.push_str("; ");
+        if weight.absorber_yields {
+            remark.push_str(o.setup_weight_yields);
+        } else {
+            let better = weight.good_weight_n.map(|n| self.force(n));
+            let off = self.fine(self.plan.reading_error_m);
+            remark.push_str(&self.reading(&off, weight.error_ratio, better));
+            if weight.good_weight_n.is_none() {
+                remark.push_str("; ");
+                remark.push_str(o.setup_no_weight);
+            }
+        }
+        row(o.setup_weight, self.fine(weight.movement_m), remark);
+        let swings = &f.swings;
+        let mut remark = (o.say.setup_swings_note)(
+            swings.span + 1,
+            &self.time(swings.time_least_s),
+            &self.time(swings.time_most_s),
+            &format::length_rounded(self.voice.units, swings.amplitude_max_m, Rounding::Down),
+        );
+        remark.push_str("; ");
+        if swings.countable {
+            let better = swings.good_swings.zip(swings.good_time_s);
+            let better = better.map(|(n, s)| (o.say.setup_good_swings)(n, &self.time(s)));
+            let off = self.time(self.plan.timing_error_s);
+            remark.push_str(&self.reading(&off, swings.error_ratio, better));
+        } else {
+            remark.push_str(o.setup_uncountable);
+        }
+        row(
+            &(o.say.setup_swings)(swings.swings),
+            self.time(swings.time_s),
+            remark,
+        );
+        row(
+            o.setup_better,
+            match f.better {
+                Some(Way::Weight) => o.setup_by_weight,
+                Some(Way::Swings) => o.setup_by_swings,
+                None => DASH,
+            }
+            .to_owned(),
+            if f.better.is_none() {
+                o.setup_no_reading.to_owned()
+            } else {
+                String::new()
+            },
+        );
+        self.table(
+            o.setup_figures,
+            &[o.setup_figure, o.setup_value, o.setup_remark],
+            rows,
+        )
+    }
+
+    fn table(&self, caption: &str, head: &[&str], rows: Vec<Vec<String>>) -> Table {
+        Table {
+            caption: caption.to_owned(),
+            head: head.iter().map(|&text| text.to_owned()).collect(),
+            rows,
+            note: String::new(),
+        }
+    }
+
+    fn tieback_note(&self, tieback: &TiebackSetUp) -> String {
+        (self.voice.office().say.setup_tieback_note)(
+            &self.fine(tieback.geometry.length_m),
+            &self.degrees(tieback.geometry.angle_from_vertical_rad),
+            &format::force(
+                self.voice.units,
+                self.voice.lang,
+                tieback.tension_at_pretension_n,
+            ),
+        )
+    }
+
+    fn temperatures(&self) -> Table {
+        let o = self.voice.office();
+        let today = self.figures.today;
+        let mut all: Vec<(TemperatureRow, bool)> = self
+            .figures
+            .temperatures
+            .iter()
+            .filter(|row| row.temperature_k != today.temperature_k)
+            .map(|&row| (row, false))
+            .collect();
+        all.push((today, true));
+        sort(&mut all, |a, b| a.0.temperature_k < b.0.temperature_k);
+        let rows = all.iter().map(|(row, is_today)| {
+            let remarks: Vec<&str> = [
+                (*is_today, o.setup_today),
+                (row.slack, o.setup_slack),
+                (row.absorber_yields, o.setup_yields),
+                (row.beyond_tolerance && !row.slack, o.setup_beyond),
+            ]
+            .iter()
+            .filter(|remark| remark.0)
+            .map(|remark| remark.1)
+            .collect();
+            vec![
+                self.temperature(row.temperature_k),
+                self.force(row.tension_n),
+                self.fine(row.sag_m),
+                row.movement_m.map_or(DASH.to_owned(), |m| self.fine(m)),
+                self.time(row.time_s),
+                remarks.join(", "),
+            ]
+        });
+        self.table(
+            o.setup_temperatures,
+            &[
+                o.setup_temperature,
+                o.setup_tension,
+                o.setup_sag_one,
+                o.setup_movement,
+                &(o.say.setup_swings_head)(self.plan.swings),
+                o.setup_remark,
+            ],
+            rows.collect(),
+        )
+    }
+
+    fn tiebacks(&self) -> Table {
+        let o = self.voice.office();
+        let ratio = |value| format::number_rounded(value, 2, Rounding::Up);
+        let rows = self.figures.tieback_table.iter().map(|tieback| {
+            vec![
+                self.degrees(tieback.angle_from_vertical_rad),
+                self.fine(tieback.set_back_m),
+                self.fine(tieback.length_m),
+                ratio(tieback.tension_ratio),
+                ratio(tieback.compression_ratio),
+            ]
+        });
+        self.table(
+            o.setup_tiebacks,
+            &[
+                o.setup_angle,
+                o.setup_set_back,
+                o.setup_length,
+                o.setup_tension_ratio,
+                o.setup_compression_ratio,
+            ],
+            rows.collect(),
+        )
+    }
+
+    fn by_weight(
+        &self,
+        line: &Line,
+        weight: Option<Result<f64, String>>,
+        movement: &str,
+    ) -> Option<Reading> {
+        let weight_n = match weight.unwrap_or(Ok(self.plan.weight_n)) {
+            Ok(weight_n) => weight_n,
+            Err(message) => return Some(wrong(message)),
+        };
+        let movement_m = match parsed(self.voice, Quantity::Length, movement)? {
+            Ok(movement_m) => movement_m,
+            Err(message) => return Some(wrong(message)),
+        };
+        let reading = WeightReading {
+            span: self.figures.weight.span,
+            weight_n,
+            movement_m,
+            reading_error_m: self.plan.reading_error_m,
+        };
+        let read = setup::tension_from_deflection(line, &reading);
+        Some(self.told(read, Some(weight_n)))
+    }
+
+    fn by_swings(
+        &self,
+        line: &Line,
+        swings: Option<Result<u32, String>>,
+        time: &str,
+    ) -> Option<Reading> {
+        let swings = match swings.unwrap_or(Ok(self.plan.swings)) {
+            Ok(swings) => swings,
+            Err(message) => return Some(wrong(message)),
+        };
+        let time_s = match parsed(self.voice, Quantity::Time, time)? {
+            Ok(time_s) => time_s,
+            Err(message) => return Some(wrong(message)),
+        };
+        let reading = SwingReading {
+            span: self.figures.swings.span,
+            swings,
+            time_s,
+            timing_error_s: self.plan.timing_error_s,
+        };
+        let read = setup::tension_from_swings(line, &reading);
+        Some(self.told(read, None))
+    }
+
+    /// A tension that was read back, with its band and what it means for the tolerance.
+    fn told(&self, read: Result<TensionReading, Vec<Fault>>, hung_n: Option<f64>) -> Reading {
+        let o = self.voice.office();
+        let read = match read {
+            Ok(read) => read,
+            Err(faults) => {
+                let fault = faults.first();
+                let text = fault.map(|f| faults::case_fault(self.voice, self.case, f));
+                return wrong(text.unwrap_or_default());
+            }
+        };
+        let tension = self.force(read.tension_n);
+        let mut said = vec![match (read.low_n, read.high_n) {
+            (Some(low), Some(high)) => {
+                (o.say.setup_read)(&tension, &self.force(low), &self.force(high))
+            }
+            _ => (o.say.setup_read_only)(&tension),
+        }];
+        for other in &read.others {
+            said.push((o.say.setup_read_other)(
+                &self.force(other.low_n),
+                &self.force(other.high_n),
+            ));
+        }
+        // What the reading does not tell is neither within the tolerance nor outside it.
+        if read.error_ratio.is_some() {
+            let f = self.figures;
+            let within = (f.pretension_low_n..=f.pretension_high_n).contains(&read.tension_n);
+            said.push(
+                if within {
+                    o.setup_read_within
+                } else {
+                    o.setup_read_beyond
+                }
+                .to_owned(),
+            );
+        }
+        let poor = read
+            .error_ratio
+            .is_none_or(|error| error > GOOD_READING_RATIO);
+        if poor {
+            said.push(o.setup_read_poor.to_owned());
+            said.push(better_reading(self.voice, self.figures, hung_n));
+        }
+        Reading {
+            sentence: said.join(" "),
+            bad: false,
+        }
+    }
+}
+
+fn wrong(sentence: String) -> Reading {
+    Reading {
+        sentence,
+        bad: true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::say::format::{Lang, Units};
+    use footroom_core::case::Posts;
+    use footroom_core::demo::demo;
+
+    const VOICE: Voice = Voice {
+        lang: Lang::En,
+        units: Units::Metric,
+    };
+
+    fn told(typed: Typed<'_>) -> SetUp {
+        set_up(VOICE, &demo(), typed).expect("a case without faults")
+    }
+
+    #[test]
+    fn the_tables_are_whole_in_every_voice() {
+        let mut bare = demo();
+        bare.posts = Posts::default();
+        bare.line.height_above_beam_m = 0.0;
+        for worker in &mut bare.workers {
+            worker.gear.free_fall_m = Some(1.0);
+        }
+        for case in [demo(), bare] {
+            for lang in [Lang::En, Lang::Es] {
+                for units in [Units::Metric, Units::Us] {
+                    let voice = Voice { lang, units };
+                    let shown = set_up(voice, &case, Typed::default()).expect("figures");
+                    assert_eq!((shown.by_weight, shown.by_swings), (None, None));
+                    for table in &shown.tables {
+                        for row in &table.rows {
+                            assert_eq!(row.len(), table.head.len(), "{}", table.caption);
+                            assert!(!row[0].is_empty() && !row[1].is_empty(), "{row:?}");
+                        }
+                    }
+                    let marks = &shown.tables[0].rows[2][1];
+                    assert_eq!(marks.matches(" · ").count(), 2, "{marks}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn what_the_figures_say_is_read_back() {
+        let plan = Plan::default();
+        let figures = setup::set_up(&demo(), &plan).expect("figures");
+        let movement = format!("{} mm", 1000.0 * figures.weight.movement_m);
+        let time = format!("{} s", figures.swings.time_s);
+        let shown = told(Typed {
+            movement: &movement,
+            time: &time,
+            ..Typed::default()
+        });
+        for reading in [shown.by_weight, shown.by_swings] {
+            let reading = reading.expect("a reading");
+            assert!(!reading.bad);
+            assert!(
+                reading.sentence.starts_with("4.40 kN at rest")
+                    || reading.sentence.starts_with("4.4 kN at rest"),
+                "{}",
+                reading.sentence
+            );
+            assert!(reading.sentence.contains("within the tolerance"));
+        }
+        // Further down under the same weight: a slacker line.
+        let more = format!("{} mm", 1400.0 * figures.weight.movement_m);
+        let slack = told(Typed {
+            movement: &more,
+            ..Typed::default()
+        });
+        let sentence = slack.by_weight.expect("a reading").sentence;
+        assert!(sentence.contains("outside the tolerance"), "{sentence}");
+    }
+
+    /// Whoever counts another number of swings enters it: the same line, the same tension.
+    #[test]
+    fn any_number_of_swings_can_be_entered() {
+        let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
+        let one_s = 1.0 / figures.swings.frequency_hz;
+        for swings in [1_u32, 10, 25] {
+            let shown = told(Typed {
+                swings: &swings.to_string(),
+                time: &format!("{} s", f64::from(swings) * one_s),
+                ..Typed::default()
+            });
+            let reading = shown.by_swings.expect("a reading");
+            assert!(
+                !reading.bad && reading.sentence.starts_with("4.4"),
+                "{reading:?}"
+            );
+            assert_eq!(shown.swings_usual, swings.to_string());
+            let label = (VOICE.office().say.setup_swings)(swings);
+            assert!(label.contains("there and back"), "{label}");
+            assert!(shown.tables[0].rows.iter().any(|row| row[0] == label));
+        }
+        for wrong in ["ten", "2.5", "0", "501", "-3"] {
+            let shown = told(Typed {
+                swings: wrong,
+                time: "3",
+                ..Typed::default()
+            });
+            assert!(shown.by_swings.expect("a reading").bad, "{wrong}");
+        }
+    }
+
+    /// The demonstration's line makes six swings a second: nobody is told to count fifty of them.
+    #[test]
+    fn what_nobody_can_count_is_not_advised() {
+        for lang in [Lang::En, Lang::Es] {
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let o = voice.office();
+            let typed = Typed {
+                time: "1.6 s",
+                ..Typed::default()
+            };
+            let shown = set_up(voice, &demo(), typed).expect("figures");
+            let label = (o.say.setup_swings)(10);
+            let mut rows = shown.tables[0].rows.iter();
+            let swings = rows.find(|row| row[0] == label).expect("the swings");
+            assert!(swings[2].ends_with(o.setup_uncountable), "{swings:?}");
+            let reading = shown.by_swings.expect("a reading").sentence;
+            let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
+            let weight_n = figures.weight.good_weight_n.expect("a weight that tells");
+            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
+            assert!(reading.contains(o.setup_read_poor), "{reading}");
+            assert!(reading.ends_with(&(o.say.setup_hang)(&weight)), "{reading}");
+        }
+    }
+
+    #[test]
+    fn wrong_readings_are_told() {
+        let bad = |typed| {
+            let shown = told(typed);
+            let reading = shown.by_weight.or(shown.by_swings).expect("a reading");
+            assert!(reading.bad, "{}", reading.sentence);
+            reading.sentence
+        };
+        let typed = Typed::default();
+        assert!(
+            bad(Typed {
+                weight: "a lot",
+                ..typed
+            })
+            .contains("write it like")
+        );
+        assert!(
+            bad(Typed {
+                time: "ten",
+                ..typed
+            })
+            .contains("write it like")
+        );
+        // No pretension of this line gives such a movement.
+        let far = bad(Typed {
+            movement: "9 m",
+            ..typed
+        });
+        assert!(far.contains("9.00 m is outside"), "{far}");
+        let heavy = bad(Typed {
+            weight: "90 kN",
+            movement: "5 cm",
+            ..typed
+        });
+        assert!(heavy.contains("90.0 kN is outside"), "{heavy}");
+    }
+
+    #[test]
+    fn the_day_stands_among_the_temperatures() {
+        let mut case = demo();
+        case.temperature.today_k = 278.15;
+        let shown = set_up(VOICE, &case, Typed::default()).expect("figures");
+        let rows = &shown.tables[1].rows;
+        let today = rows.iter().position(|r| r[5].contains("today"));
+        assert_eq!(today.map(|i| rows[i][0].as_str()), Some("5 °C"));
+        assert_eq!(rows.len(), 9);
+        case.temperature.today_k = 283.15;
+        let shown = set_up(VOICE, &case, Typed::default()).expect("figures");
+        assert_eq!(shown.tables[1].rows.len(), 8);
+    }
+}

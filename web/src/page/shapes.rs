@@ -1,0 +1,134 @@
+//! The shapes of what the views that fit, compare and explain send to the page's scripts.
+
+/// The shapes; a test holds the property names against what is sent.
+pub const TYPESCRIPT: &str = r#"
+export interface MapHead {
+  caption: string;
+  corner: string;
+  columns: string[];
+  rows: string[];
+  assumptions: string[];
+  order: [number, number][];
+}
+export interface Searched {
+  made: number;
+  of: number;
+  done: boolean;
+  sentence: string;
+  case_text: string;
+}
+export interface MapCell {
+  kind: "spare" | "short" | "unknown";
+  number: string;
+  word: string;
+  weak: boolean;
+  used_up: boolean;
+  present: boolean;
+  more: string;
+}
+export interface Asked {
+  question: string;
+  answer: string;
+  present: string;
+  reasons: string[];
+  case_text: string;
+  load: string;
+}
+export interface Suggested {
+  verdict: string;
+  fits: boolean;
+  changes: Suggestion[];
+  note: string;
+}
+export interface Suggestion { change: string; gives: string; case_text: string; }
+export interface WhyView {
+  heading: string;
+  steps: WhyStep[];
+  zero_percent: number;
+  table: Table;
+  note: string;
+  unknown: string;
+}
+export interface WhyStep {
+  kind: "end" | "takes" | "gives" | "same";
+  label: string;
+  amount: string;
+  start_percent: number;
+  width_percent: number;
+  sentence: string;
+}
+export interface Compared {
+  layouts: Drawn[];
+  table: Table;
+  full: boolean;
+  waiting: boolean;
+  note: string;
+}
+export interface Drawn {
+  name: string;
+  footroom: string;
+  spare: boolean;
+  waiting: boolean;
+  words: string;
+}
+export interface Lesson {
+  title: string;
+  question: string;
+  from_text: string;
+  to_text: string;
+  from_steps: number;
+  to_steps: number;
+  least_steps: number;
+  most_steps: number;
+  reason: string;
+  numbers: string[];
+}
+"#;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::first::view::shapes::agrees;
+    use crate::page::planner::Planner;
+    use crate::say::faults::Voice;
+    use crate::say::format::{Lang, Units};
+    use crate::wire::case_json::to_text;
+    use footroom_core::demo::demo;
+
+    fn json(value: &impl serde::Serialize) -> serde_json::Value {
+        serde_json::to_value(value).expect("plain")
+    }
+
+    #[test]
+    fn typescript_declares_what_is_sent() {
+        let (lang, units) = (Lang::En, Units::Metric);
+        let mut case = demo();
+        case.motion.duration_s = 1.6;
+        case.site.margin_m = 1.2;
+        let text = to_text(&case).expect("finite");
+        let mut planner = Planner::new(&text, lang, units).expect("a case");
+        let head = json(&crate::page::fit::map::head(Voice { lang, units }, &case));
+        agrees(TYPESCRIPT, "MapHead", &head);
+        agrees(TYPESCRIPT, "MapCell", &json(&planner.map_cell(0, 0, false)));
+        agrees(
+            TYPESCRIPT,
+            "Searched",
+            &json(&planner.search(crate::page::fit::search::Search::Places)),
+        );
+        agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
+        let suggested = json(&planner.suggested());
+        agrees(TYPESCRIPT, "Suggested", &suggested);
+        agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);
+        let why = json(&planner.why_users());
+        agrees(TYPESCRIPT, "WhyView", &why);
+        agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
+        agrees(TYPESCRIPT, "Lesson", &json(&planner.lesson(0)));
+        let mut shelf = crate::page::compare::shelf::Shelf::default();
+        shelf
+            .add(&to_text(&case).expect("finite"), "one")
+            .expect("room");
+        let compared = json(&shelf.view(Voice { lang, units }));
+        agrees(TYPESCRIPT, "Compared", &compared);
+        agrees(TYPESCRIPT, "Drawn", &compared["layouts"][0]);
+    }
+}

@@ -1,0 +1,75 @@
+//! What is said where the learner guesses first.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::say::format::Lang;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What is said of guesses in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// Heading of the view.
+        view_guess,
+        /// What is asked.
+        guess_ask,
+        /// The answer is covered meanwhile.
+        guess_covered,
+        /// Label of the field.
+        guess_depth,
+        /// Name of the slider.
+        guess_slider,
+        /// Command.
+        guess_let_go,
+        /// Command.
+        guess_again,
+        /// Heading of the tally.
+        guess_tally,
+        /// Where the tally is kept.
+        guess_kept,
+        /// Command.
+        guess_clear,
+        /// Name of the drawing.
+        guess_drawing,
+        /// There is no result to guess at.
+        guess_no_result,
+    }
+    inner {
+        /// The mark is right.
+        exact,
+        /// Beside the mark in the drawing.
+        drawn_mark,
+        /// Beside the depth in the drawing.
+        drawn_soles,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units.
+#[derive(Debug)]
+pub struct Sentences {
+    /// A depth below the line.
+    pub below_line: fn(&str) -> String,
+    /// Outside the range: least, greatest.
+    pub outside: fn(&str, &str) -> String,
+    /// Mark, depth of the soles, difference in words.
+    pub result: fn(&str, &str, &str) -> String,
+    /// The soles went deeper than the mark: by how much.
+    pub deeper: fn(&str) -> String,
+    /// The soles did not go as deep as the mark: by how much.
+    pub higher: fn(&str) -> String,
+    /// Number of marks; of them: soles deeper, less deep, near; what is near; how far off the
+    /// middle one is.
+    pub tally: fn(usize, (usize, usize, usize), &str, &str) -> String,
+}

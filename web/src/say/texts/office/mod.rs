@@ -1,0 +1,359 @@
+//! What the office says: checks, set-up figures, searches, charts.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::say::format::Lang;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What the office says in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// Heading of the brief checks.
+        checks_heading,
+        /// Command: show a chart's numbers as a table.
+        show_table,
+        /// Title of the chart of force against time.
+        chart_force,
+        /// Title of the chart of tension against time.
+        chart_tension,
+        /// Column of the checks.
+        col_what,
+        /// Column of the checks.
+        col_demand,
+        /// Column of the checks.
+        col_capacity,
+        /// Column of the checks.
+        col_ratio,
+        /// Column of the checks.
+        col_required,
+        /// Column of the checks.
+        col_verdict,
+        /// Column of the checks.
+        col_source,
+        /// Under the checks.
+        checks_note,
+        /// Heading of the read-back.
+        setup_read_heading,
+        /// Label of an input.
+        setup_read_weight,
+        /// Label of an input.
+        setup_read_movement,
+        /// Label: number of swings.
+        setup_read_swings,
+        /// Label of an input.
+        setup_read_time,
+        /// Heading of the searches.
+        search_heading,
+        /// Under the searches.
+        search_note,
+        /// Command: search delays.
+        search_delay,
+        /// Command: search places.
+        search_places,
+        /// Command: load the case found.
+        search_load,
+        /// While a search runs.
+        search_running,
+        /// Command: stop a search.
+        search_stop,
+        /// A search was stopped.
+        search_stopped,
+    }
+    inner {
+        /// Breaking force over greatest tension.
+        rope_ratio,
+        /// Free fall.
+        free_fall,
+        /// Deceleration distance.
+        deceleration_distance,
+        /// The demand lies within the limit.
+        verdict_within,
+        /// The demand exceeds the limit.
+        verdict_over,
+        /// The strength is less than required.
+        verdict_too_weak,
+        /// Strength not known.
+        not_evaluated,
+        /// Time.
+        time,
+        /// Band of the tension over all runs.
+        chart_range,
+        /// Limit line of the arrest force.
+        limit_arrest,
+        /// Limit line of the tension.
+        limit_by_ratio,
+        /// Label of a check.
+        check_no_contact,
+        /// Label of a check.
+        check_system_factor,
+        /// Label of a check.
+        check_anchorage_alternative,
+        /// Check: least strength of a lanyard.
+        check_lanyard_strength,
+        /// Check: least strength of a self-retracting lifeline.
+        check_self_retracting_strength,
+        /// Check: gear under twice the impact energy.
+        check_twice_impact_energy,
+        /// Check: the heaviest worker.
+        check_user_mass,
+        /// Label of a check.
+        check_en_arrest_force,
+        /// Label of a check.
+        check_en_extension,
+        /// Check: EN 360, force.
+        check_en_retractable_force,
+        /// Check: EN 360, distance.
+        check_en_retractable_distance,
+        /// Label of a check.
+        check_en_users,
+        /// Label of a check.
+        check_footroom,
+        /// Label of a check.
+        check_rope,
+        /// Label of a check.
+        check_termination,
+        /// Label of a check.
+        check_end_anchorage,
+        /// Label of a check.
+        check_post_moment,
+        /// Label of a check.
+        check_post_compression,
+        /// Label of a check.
+        check_tieback,
+        /// Label of a check.
+        check_tieback_anchorage,
+        /// Label of a check.
+        check_intermediate_post,
+        /// Label of a check.
+        check_intermediate_along,
+        /// Subject of a check.
+        subject_left_end,
+        /// Subject of a check.
+        subject_right_end,
+        /// Heading of checks with one verdict.
+        checks_not_met,
+        /// Heading of checks with one verdict.
+        checks_not_evaluated,
+        /// Heading of checks with one verdict.
+        checks_met,
+        /// Heading of checks with one verdict.
+        checks_information,
+        /// Verdict of a check.
+        verdict_meets,
+        /// Verdict of a check.
+        verdict_does_not_meet,
+        /// Verdict of a check.
+        verdict_information,
+        /// Why a check was not evaluated.
+        reason_post,
+        /// Why a check was not evaluated.
+        reason_demand,
+        /// Why a check was not evaluated.
+        reason_limit,
+        /// Not evaluated: the worker is too heavy for the test's criteria as they are.
+        reason_criteria,
+        /// Why a check was not evaluated: there is no answer to rely on.
+        reason_unknown,
+        /// Said of a clause that was not re-read.
+        source_memory,
+        /// Under the set-up figures.
+        setup_note,
+        /// Caption of the set-up figures.
+        setup_figures,
+        /// Column of the set-up figures.
+        setup_figure,
+        /// Column of the set-up figures.
+        setup_value,
+        /// Column of the set-up figures.
+        setup_remark,
+        /// A set-up figure.
+        setup_pretension,
+        /// A set-up figure.
+        setup_cut,
+        /// A set-up figure.
+        setup_marks,
+        /// A remark.
+        setup_marks_note,
+        /// A set-up figure.
+        setup_stretch,
+        /// A set-up figure.
+        setup_take_up,
+        /// A set-up figure.
+        setup_sag,
+        /// A set-up figure.
+        setup_left_tieback,
+        /// A set-up figure.
+        setup_right_tieback,
+        /// A set-up figure.
+        setup_weight,
+        /// A remark.
+        setup_weight_yields,
+        /// A remark.
+        setup_no_weight,
+        /// A set-up figure.
+        setup_better,
+        /// A way to see the tension.
+        setup_by_weight,
+        /// A way to see the tension.
+        setup_by_swings,
+        /// A remark.
+        setup_uncountable,
+        /// A remark.
+        setup_tells_nothing,
+        /// Caption of a table.
+        setup_temperatures,
+        /// Column.
+        setup_temperature,
+        /// Column.
+        setup_tension,
+        /// Column.
+        setup_sag_one,
+        /// Column.
+        setup_movement,
+        /// A remark.
+        setup_today,
+        /// A remark.
+        setup_beyond,
+        /// A remark.
+        setup_slack,
+        /// A remark.
+        setup_yields,
+        /// Caption of a table.
+        setup_tiebacks,
+        /// Column.
+        setup_angle,
+        /// Column.
+        setup_set_back,
+        /// Column.
+        setup_length,
+        /// Column.
+        setup_tension_ratio,
+        /// Column.
+        setup_compression_ratio,
+        /// Said of a tension that was read.
+        setup_read_within,
+        /// Said of a tension that was read.
+        setup_read_beyond,
+        /// Said where neither way tells.
+        setup_no_reading,
+        /// Said of a reading that does not tell.
+        setup_read_poor,
+        /// Who falls when.
+        scenario_as_given,
+        /// Who falls when.
+        scenario_together,
+        /// Why the line is not to be used.
+        stop_unknown,
+        /// Why the line is not to be used.
+        stop_short,
+        /// No case tried has a footroom to rely on.
+        search_unresolved,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units; workers and spans
+/// are counted from 1.
+#[derive(Debug)]
+pub struct Sentences {
+    /// A demand and its limit.
+    pub with_limit: fn(&str, &str) -> String,
+    /// Band of a force over all runs: whose.
+    pub chart_range_of: fn(&str) -> String,
+    /// A curve at an instant: which, value.
+    pub chart_value: fn(&str, &str) -> String,
+    /// A band at an instant: which, least, greatest.
+    pub chart_between: fn(&str, &str, &str) -> String,
+    /// Column of the lower end of a band.
+    pub chart_least: fn(&str) -> String,
+    /// Column of the upper end of a band.
+    pub chart_greatest: fn(&str) -> String,
+    /// A ratio and the required one.
+    pub with_required: fn(&str, &str) -> String,
+    /// Subject of a check: an intermediate post.
+    pub subject_post: fn(usize) -> String,
+    /// Not evaluated: this many inputs of the form are empty.
+    pub inputs_open: fn(usize) -> String,
+    /// The weakest part: label of the check, label of the part.
+    pub weakest: fn(&str, &str) -> String,
+    /// Source of a limit: an input of this name.
+    pub source_input: fn(&str) -> String,
+    /// Within the tolerance: least, greatest.
+    pub setup_within: fn(&str, &str) -> String,
+    /// Of the rope to cut: unstretched, for terminations.
+    pub setup_cut_note: fn(&str, &str) -> String,
+    /// Of the travel: by how much the ends give way.
+    pub setup_take_up_note: fn(&str) -> String,
+    /// Of a tieback: length, angle, tension at the pretension.
+    pub setup_tieback_note: fn(&str, &str, &str) -> String,
+    /// Of the hung weight: weight, span, least, greatest movement.
+    pub setup_weight_note: fn(&str, usize, &str, &str) -> String,
+    /// Error of a reading: off by, error of the tension.
+    pub setup_error: fn(&str, &str) -> String,
+    /// What brings the error down: what, to which error.
+    pub setup_good: fn(&str, &str) -> String,
+    /// A set-up figure: time of this many swings.
+    pub setup_swings: fn(u32) -> String,
+    /// Column of the set-up figures: time of this many swings.
+    pub setup_swings_head: fn(u32) -> String,
+    /// Of the swings: span, least, greatest time, swing either way.
+    pub setup_swings_note: fn(usize, &str, &str, &str) -> String,
+    /// A number of swings with their time.
+    pub setup_good_swings: fn(u32, &str) -> String,
+    /// What to hang for a better reading.
+    pub setup_hang: fn(&str) -> String,
+    /// How many full swings to count for a better reading.
+    pub setup_count: fn(u32) -> String,
+    /// A tension read back: tension, least, greatest.
+    pub setup_read: fn(&str, &str, &str) -> String,
+    /// A tension read back without its band.
+    pub setup_read_only: fn(&str) -> String,
+    /// Other tensions that fit a reading: least, greatest.
+    pub setup_read_other: fn(&str, &str) -> String,
+    /// Who falls when: one worker.
+    pub scenario_one: fn(&str) -> String,
+    /// Who falls when: delay, last of the case first.
+    pub scenario_in_turn: fn(&str, bool) -> String,
+    /// Workers at these places.
+    pub search_at: fn(&str) -> String,
+    /// How far a search is: steps made, of how many.
+    pub search_progress: fn(u32, u32) -> String,
+    /// Worst found: what, its footroom, that of the case as given.
+    pub search_found: fn(&str, &str, &str) -> String,
+    /// Worst found where the case as given has none to rely on: what, its footroom.
+    pub search_found_only: fn(&str, &str) -> String,
+    /// Nothing worse was found than the case as given: its footroom.
+    pub search_none: fn(&str) -> String,
+    /// How many have no footroom to rely on, and the first of them.
+    pub search_open: fn(u32, &str) -> String,
+    /// Greatest delay that was tried.
+    pub search_delays: fn(&str) -> String,
+    /// Greatest tension met: tension, where.
+    pub search_tension: fn(&str, &str) -> String,
+    /// Number of cases tried.
+    pub search_tried: fn(u32) -> String,
+    /// Least distance between workers.
+    pub search_spacing: fn(&str) -> String,
+    /// Why the line is not to be used: how many checks are not met.
+    pub stop_not_met: fn(usize) -> String,
+    /// A strength that is not enough: ratio, required ratio, part.
+    pub of_required: fn(&str, &str, &str) -> String,
+    /// A value over its limit: value, limit, what.
+    pub over_limit: fn(&str, &str, &str) -> String,
+    /// A value under its limit: value, limit, what.
+    pub under_limit: fn(&str, &str, &str) -> String,
+    /// How many checks are not met, and how many not evaluated.
+    pub checks_tally: fn(usize, usize) -> String,
+}

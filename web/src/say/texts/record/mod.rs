@@ -1,0 +1,413 @@
+//! What the record says: sheets, inspection, log, rescue plan, files, the line as it is found.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::page::record::inspection::{COUNT, PARTS};
+use crate::say::format::Lang;
+
+/// Number of questions that a rescue plan answers.
+pub const QUESTIONS: usize = 6;
+
+/// Number of topics of the toolbox talk beside the answer.
+pub const TOPICS: usize = 5;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What the record says in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+        /// Names of the parts, in the order of [`crate::page::record::inspection::Part`].
+        parts: [&'static str; PARTS],
+        /// The points, in the order of [`crate::page::record::inspection::POINTS`].
+        points: [&'static str; COUNT],
+        /// What a rescue plan answers.
+        rescue_questions: [&'static str; QUESTIONS],
+        /// What is said at the toolbox talk.
+        talk_topics: [&'static str; TOPICS],
+    }
+    page {
+        /// Name of the view of the record.
+        view_record,
+        /// Above the record.
+        record_note,
+        /// Label of the choice of sheet.
+        record_sheet,
+        /// A sheet.
+        sheet_record,
+        /// A sheet.
+        sheet_tag,
+        /// A sheet.
+        sheet_sign_in,
+        /// Heading of the choice of further sheets.
+        further_heading,
+        /// Beside that choice.
+        further_note,
+        /// Command: all of them.
+        further_all,
+        /// Command: none of them.
+        further_none,
+        /// A further sheet.
+        further_inputs,
+        /// A further sheet.
+        further_set_up,
+        /// A further sheet.
+        further_inspection,
+        /// A further sheet.
+        further_log,
+        /// A further sheet.
+        further_rescue,
+        /// Command.
+        print_record,
+        /// Command.
+        print_tag,
+        /// Command.
+        print_sign_in,
+        /// Name of the preview.
+        record_preview,
+        /// There is nothing to record.
+        record_none,
+        /// Heading of the inspection.
+        inspection_open,
+        /// Above the inspection.
+        inspection_help,
+        /// What was found.
+        result_pass,
+        /// What was found.
+        result_fail,
+        /// What was found.
+        result_none,
+        /// Label of a note.
+        note_label,
+        /// Command.
+        inspection_clear,
+        /// Label of a day.
+        date_label,
+        /// Label of a name.
+        name_label,
+        /// Heading of the log.
+        log_open,
+        /// Above the log.
+        log_help,
+        /// Command: take an entry out.
+        log_remove,
+        /// There is no entry.
+        log_empty,
+        /// Heading of the files.
+        files_open,
+        /// Above the files.
+        files_help,
+        /// Command.
+        file_save,
+        /// Command.
+        file_open,
+        /// Command.
+        file_csv,
+        /// Command.
+        file_svg,
+        /// Command.
+        file_png,
+        /// Command.
+        file_site,
+        /// Said of a case that was opened.
+        file_taken,
+        /// Said of a log that was opened.
+        file_site_taken,
+        /// Said of a log for which there is no room.
+        file_site_full,
+        /// Label of a text that is kept.
+        file_text,
+        /// No picture could be made.
+        file_png_failed,
+        /// Nothing can be kept on the device.
+        storage_failed,
+        /// What was kept cannot be read.
+        storage_damaged,
+        /// Heading: the line as it is found.
+        found_open,
+        /// Above the line as it is found.
+        found_help,
+        /// Label.
+        found_temperature,
+        /// Label.
+        found_height,
+        /// Label.
+        found_depth,
+        /// Command.
+        log_enter,
+        /// Said of an entry that was made.
+        log_entered,
+        /// Said of an entry that was not made.
+        log_full,
+    }
+    inner {
+        /// Heading of what failed.
+        do_not_use,
+        /// Before what failed.
+        do_not_use_why,
+        /// Title of the record.
+        record_title,
+        /// Title of the one page.
+        tag_title,
+        /// Title of the sign-in sheet.
+        sign_in_title,
+        /// Caption.
+        drawing_heading,
+        /// Under the drawing.
+        drawing_note,
+        /// Column.
+        col_length,
+        /// Column.
+        col_value,
+        /// Column.
+        col_input,
+        /// Column.
+        col_origin,
+        /// Column.
+        col_part,
+        /// Column.
+        col_point,
+        /// Column.
+        col_source,
+        /// Column.
+        col_result,
+        /// Column.
+        col_note,
+        /// Column.
+        col_date,
+        /// Column.
+        col_name,
+        /// Column.
+        col_temperature,
+        /// Column.
+        col_reading,
+        /// Column.
+        col_tension,
+        /// Column.
+        col_compared,
+        /// Under the inputs.
+        inputs_note,
+        /// Where a value comes from.
+        origin_entered,
+        /// Where a value comes from.
+        origin_site,
+        /// Where a value comes from.
+        origin_not_given,
+        /// By whose word a default stands.
+        origin_practice,
+        /// By whose word a default stands.
+        origin_catalogue,
+        /// By whose word a default stands.
+        origin_published,
+        /// A choice of this page's.
+        origin_chosen,
+        /// By whose word a default stands.
+        origin_maker,
+        /// By whose word a default stands.
+        origin_method,
+        /// Origin of a point.
+        practice_no_source,
+        /// Heading.
+        inspection_heading,
+        /// Under the heading.
+        inspection_note,
+        /// To be ticked by hand.
+        to_tick,
+        /// Heading.
+        log_heading,
+        /// Under the heading.
+        log_note,
+        /// An entry without a day.
+        log_no_date,
+        /// How a tension compares.
+        compared_within,
+        /// How a tension compares.
+        compared_below,
+        /// How a tension compares.
+        compared_above,
+        /// How a tension compares.
+        compared_not_told,
+        /// Heading.
+        rescue_heading,
+        /// Under the heading.
+        rescue_note,
+        /// Caution.
+        rescue_suspension,
+        /// Column.
+        rescue_worker,
+        /// Column.
+        rescue_place,
+        /// Column.
+        rescue_mass,
+        /// Column.
+        rescue_below_standing,
+        /// Column.
+        rescue_soles,
+        /// Instead of a hanging height that is not above zero.
+        rescue_at_lower_level,
+        /// Said in the talk instead of such a height.
+        talk_at_lower_level,
+        /// Heading.
+        sign_heading,
+        /// A line to sign.
+        sign_planned,
+        /// A line to sign.
+        sign_checked,
+        /// A line to sign.
+        sign_put_up,
+        /// A line to sign.
+        sign_site,
+        /// Heading.
+        code_heading,
+        /// Beside the code.
+        code_note,
+        /// In place of the code.
+        code_too_long,
+        /// Heading.
+        holds_heading,
+        /// What it holds for.
+        holds_users,
+        /// What it holds for.
+        holds_places,
+        /// Heading.
+        tag_stop_heading,
+        /// A sentence.
+        tag_stop,
+        /// A line to write upon.
+        tag_put_up,
+        /// A line to write upon.
+        tag_next,
+        /// A line to write upon.
+        tag_call,
+        /// Heading.
+        talk_heading,
+        /// A line to write upon.
+        talk_date,
+        /// A line to write upon.
+        talk_place,
+        /// A line to write upon.
+        talk_by,
+        /// Heading.
+        talk_names,
+        /// Under the heading.
+        talk_signing,
+        /// Column.
+        talk_trade,
+        /// Column.
+        talk_signature,
+        /// Caption.
+        found_heading,
+        /// Column.
+        found_planned,
+        /// Column.
+        found_found,
+        /// A row.
+        found_tension,
+        /// Said of a tension.
+        found_within,
+        /// Said of a tension.
+        found_below,
+        /// Said of a tension.
+        found_above,
+        /// Said of a reading.
+        found_not_told,
+        /// Why the line is not to be used.
+        found_outside,
+        /// Said of a reading that several tensions fit.
+        found_which,
+        /// Why a file was refused.
+        file_foreign,
+        /// After that.
+        file_kept,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units.
+#[derive(Debug)]
+pub struct Sentences {
+    /// Which sheets were printed with the record.
+    pub printed_with: fn(&str) -> String,
+    /// Which were not.
+    pub printed_without: fn(&str) -> String,
+    /// A default, by whose word it stands.
+    pub origin_default: fn(&str) -> String,
+    /// When and by whom: day, name.
+    pub inspected: fn(&str, &str) -> String,
+    /// How many points failed, how many are open, of how many.
+    pub inspection_tally: fn(usize, usize, usize) -> String,
+    /// Points that stay failed, though a tab or a file says otherwise: their texts.
+    pub stay_failed: fn(&str) -> String,
+    /// A reading: weight, movement.
+    pub log_weight: fn(&str, &str) -> String,
+    /// A reading: swings, time.
+    pub log_swings: fn(u32, &str) -> String,
+    /// A tension that was read, and the expected one.
+    pub log_tension: fn(&str, &str) -> String,
+    /// A temperature out of range: least, greatest.
+    pub log_temperature: fn(&str, &str) -> String,
+    /// A self-retracting lifeline: its name, its locking distance.
+    pub holds_retracting: fn(&str, &str) -> String,
+    /// A thing below: height, from, to.
+    pub holds_below: fn(&str, &str, &str) -> String,
+    /// How high the soles hang: the lowest.
+    pub talk_hanging: fn(&str) -> String,
+    /// A tension that was read: tension, expected at that temperature.
+    pub found_reading: fn(&str, &str) -> String,
+    /// A band of tensions: least, greatest.
+    pub found_band: fn(&str, &str) -> String,
+    /// What fits the reading with its error: one band or several.
+    pub found_fits: fn(&str) -> String,
+    /// Why a file was refused: its version.
+    pub file_version: fn(&str) -> String,
+    /// Why a file was refused: most bytes.
+    pub file_too_long: fn(usize) -> String,
+    /// Why a file was refused: place, reason.
+    pub file_content: fn(usize, &str) -> String,
+    /// Why the case in a file was refused: input, what is wrong.
+    pub file_case: fn(&str, &str) -> String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The lists beside the fixed texts.
+    fn lists(lang: Lang) -> Vec<&'static str> {
+        let t = of(lang);
+        let mut all: Vec<&str> = t.parts.to_vec();
+        all.extend(t.points);
+        all.extend(t.rescue_questions);
+        all.extend(t.talk_topics);
+        all
+    }
+
+    #[test]
+    fn the_lists_are_translated_and_give_no_permission() {
+        for (en, es) in lists(Lang::En).into_iter().zip(lists(Lang::Es)) {
+            assert!(!en.trim().is_empty() && !es.trim().is_empty());
+            assert_ne!(en, es);
+            for text in [en, es] {
+                for word in [
+                    "safe",
+                    "segur",
+                    "approved",
+                    "aprobad",
+                    "permitted",
+                    "permitid",
+                ] {
+                    let mut words = text.split(|c: char| !c.is_alphabetic());
+                    assert!(!words.any(|w| w.to_lowercase().starts_with(word)), "{text}");
+                }
+            }
+        }
+    }
+}

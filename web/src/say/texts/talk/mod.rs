@@ -1,0 +1,157 @@
+//! What the talk says: its commands, its steps, and the notes of who gives it.
+
+mod en;
+mod es;
+
+use super::group;
+use crate::say::format::Lang;
+
+/// The texts of one language.
+pub fn of(lang: Lang) -> &'static Texts {
+    match lang {
+        Lang::En => &en::TEXTS,
+        Lang::Es => &es::TEXTS,
+    }
+}
+
+group! {
+    /// What the talk says in one language.
+    Texts {
+        /// Sentences with numbers in them.
+        say: Sentences,
+    }
+    page {
+        /// Command in the head of the page.
+        talk,
+        /// Heading of the list of steps.
+        talk_heading,
+        /// Under the heading.
+        talk_intro,
+        /// Command: begin.
+        talk_start,
+        /// Command: leave the list.
+        talk_close,
+        /// Command: the script as the page makes it.
+        talk_reset,
+        /// Name of the list.
+        talk_steps,
+        /// A check box: the step is shown.
+        talk_on,
+        /// A field: the sentence.
+        talk_sentence,
+        /// Command: bring a step forward.
+        talk_earlier,
+        /// Command: bring a step back.
+        talk_later,
+        /// Beside a sentence of the leader's own, in the list.
+        talk_edited,
+        /// Nothing is left to show.
+        talk_empty,
+        /// There is no result to talk about.
+        talk_no_result,
+        /// While the list is made.
+        talk_making,
+        /// Name of the screen.
+        talk_screen,
+        /// Command.
+        talk_back,
+        /// Command.
+        talk_next,
+        /// Command: play the fall.
+        talk_play,
+        /// Command: hold it.
+        talk_hold,
+        /// Command: darken the screen.
+        talk_dark,
+        /// Command on the dark screen.
+        talk_light,
+        /// Command: the notes.
+        talk_notes,
+        /// Command: end.
+        talk_end,
+        /// Name of the clock.
+        talk_clock,
+        /// The keys.
+        talk_keys,
+        /// The plan of a link could not be read; before the reason.
+        talk_link_fault,
+        /// Heading of the rows of footroom.
+        talk_rows,
+    }
+    inner {
+        /// Beside a sentence of the leader's own, on the screen.
+        edited,
+        /// Under the list, when a sentence is the leader's own.
+        edited_note,
+        /// The cautions in a line.
+        caution,
+        /// What the number of the line at rest is.
+        word_sag,
+        /// What the number of the absorber's step is.
+        word_force,
+        /// As deep as one alone.
+        same_as_one,
+        /// Title of a step.
+        title_rest,
+        /// Title of a step.
+        title_one,
+        /// Title of a step.
+        title_two,
+        /// Title of a step.
+        title_used_up,
+        /// Title of a step.
+        title_post,
+        /// Title of a step.
+        title_today,
+        /// For the leader.
+        note_rest,
+        /// For the leader.
+        note_one,
+        /// For the leader.
+        note_two,
+        /// For the leader.
+        note_all,
+        /// For the leader.
+        note_used_up,
+        /// For the leader.
+        note_post,
+        /// For the leader.
+        note_today,
+    }
+}
+
+/// Sentences with numbers in them. Texts come formatted and with their units; workers and spans
+/// are counted from 1.
+#[derive(Debug)]
+pub struct Sentences {
+    /// Title of the step in which all of this number fall.
+    pub title_all: fn(usize) -> String,
+    /// A command or field and the step it is about.
+    pub of_step: fn(&str, &str) -> String,
+    /// Place in the talk: which, of how many.
+    pub place: fn(usize, usize) -> String,
+    /// The job, said to be invented.
+    pub invented: fn(&str) -> String,
+    /// The line at rest: sag, pretension.
+    pub rest: fn(&str, &str) -> String,
+    /// One falls: depth of the soles below the line, footroom in words.
+    pub one: fn(&str, &str) -> String,
+    /// Several fall: title, compared with one, footroom in words.
+    pub several: fn(&str, &str, &str) -> String,
+    /// A worker hits what is below.
+    pub hits: fn(&str) -> String,
+    /// A step in which somebody hits what is below: its title, who hits, the footroom.
+    pub hit: fn(&str, &str, &str) -> String,
+    /// Deeper than one alone: by how much.
+    pub deeper_than_one: fn(&str) -> String,
+    /// Less deep than one alone: by how much.
+    pub higher_than_one: fn(&str) -> String,
+    /// The absorber is used up as given: worker, force.
+    pub used_up: fn(usize, &str) -> String,
+    /// The absorber is used up under a greater mass: mass, whether more than one falls, force.
+    pub used_up_at: fn(&str, bool, &str) -> String,
+    /// One more post: span, footroom in words.
+    pub post: fn(usize, &str) -> String,
+    /// The case as given: footroom in words, worker, margin.
+    pub today: fn(&str, &str, &str) -> String,
+}
