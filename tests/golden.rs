@@ -31,7 +31,7 @@ use footroom_web::page::explain::talk::Talk;
 use footroom_web::page::explain::talk::plan::Plan;
 use footroom_web::page::explain::talk::script::Step;
 use footroom_web::page::office::Office;
-use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::page::record::file::{self, Opened};
 use footroom_web::say::faults::Voice;
 use footroom_web::say::format::{self, Lang, Rounding, Units};
@@ -363,8 +363,8 @@ fn cases() -> Vec<(&'static str, Case)> {
     cases
 }
 
-fn entry(date: &str, tension_n: Option<f64>, compared: Compared) -> Entry {
-    Entry {
+fn entry(date: &str, tension_n: Option<f64>, compared: Compared) -> LogEntry {
+    LogEntry {
         job: demo().title,
         date: date.to_owned(),
         name: "R. \"Q\" Núñez".to_owned(),

@@ -14,7 +14,7 @@ use footroom_web::page::compare::shelf::Shelf;
 use footroom_web::page::compare::solved::Solved;
 use footroom_web::page::explain::talk::script::Step;
 use footroom_web::page::office::Office;
-use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::page::record::csv::may_be_formula;
 use footroom_web::page::record::file::{self, Opened};
 use footroom_web::page::record::further::FURTHER;
@@ -40,7 +40,7 @@ fn book(text: &str, job: &str) -> Book {
     let mut book = Book::default();
     book.sign(job, "2026-03-04", text);
     book.look(job, "rope_rust", "fail", text).expect("a point");
-    assert!(book.enter(Entry {
+    assert!(book.enter(LogEntry {
         job: job.to_owned(),
         date: "2026-03-04".to_owned(),
         name: text.to_owned(),

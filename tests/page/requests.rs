@@ -9,7 +9,7 @@ use footroom_core::demo::demo;
 use footroom_web::page::compare::layouts_link::{self, Layout, Set};
 use footroom_web::page::explain::talk::script::Step;
 use footroom_web::page::office::Office;
-use footroom_web::page::record::book::{Book, Compared, Entry};
+use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::say::format::{Lang, Units};
 use footroom_web::wire::case_json;
 use futures_util::StreamExt;
@@ -64,7 +64,7 @@ fn book() -> String {
         book.sign(job, "2026-03-04", HOSTILE);
         book.look(job, "rope_rust", "fail", HOSTILE)
             .expect("a point");
-        assert!(book.enter(Entry {
+        assert!(book.enter(LogEntry {
             job: job.to_owned(),
             date: "2026-03-04".to_owned(),
             name: HOSTILE.to_owned(),

@@ -4,7 +4,7 @@
  *
  * @typedef {import("../pkg/office.js").MapCell} MapCell
  * @typedef {import("../pkg/office.js").MapHead} MapHead
- * @typedef {import("../pkg/office.js").Asked} Asked
+ * @typedef {import("../pkg/office.js").AnsweredQuestion} AnsweredQuestion
  * @typedef {import("../pkg/office.js").Suggested} Suggested
  * @typedef {import("./views.js").Views} Views
  */
@@ -325,7 +325,7 @@ class Fit extends Late {
       ask({
         owner: OWNER, subject, method: "answer", args: [i], long: true,
         failed: () => this.fail(place),
-        done: (/** @type {Asked | null} */ told) => {
+        done: (/** @type {AnsweredQuestion | null} */ told) => {
           if (!told) {
             place.remove();
             return;

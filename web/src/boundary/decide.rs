@@ -33,9 +33,9 @@ extern "C" {
     /// [`crate::page::fit::search::Searched`].
     #[wasm_bindgen(typescript_type = "Searched | null")]
     pub type JsSearched;
-    /// [`ask::Asked`].
-    #[wasm_bindgen(typescript_type = "Asked | null")]
-    pub type JsAsked;
+    /// [`ask::AnsweredQuestion`].
+    #[wasm_bindgen(typescript_type = "AnsweredQuestion | null")]
+    pub type JsAnsweredQuestion;
     /// [`crate::page::fit::suggest::Suggested`].
     #[wasm_bindgen(typescript_type = "Suggested | null")]
     pub type JsSuggested;
@@ -226,7 +226,7 @@ impl Planner {
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn answer(&self, place: usize) -> Result<JsAsked, JsError> {
+    pub fn answer(&self, place: usize) -> Result<JsAnsweredQuestion, JsError> {
         Ok(object(&self.inner.answer(place))?.into())
     }
 

@@ -132,10 +132,10 @@ impl Desk {
     ) -> Result<(), JsError> {
         let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = self.kept.theme(theme);
-        let asked = self.inner.asked();
+        let governing = self.inner.governing();
         let view = SceneView::new(
             self.inner.case(),
-            (self.inner.outcome(), asked.as_ref()),
+            (self.inner.outcome(), governing.as_ref()),
             self.inner.voice(),
             &theme,
             [css_width, css_height, dpr],

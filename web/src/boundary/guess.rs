@@ -5,7 +5,7 @@ use web_sys::HtmlCanvasElement;
 
 use super::office::Office;
 use super::{misuse, object, prepared};
-use crate::first::governing::Asked;
+use crate::first::governing::GoverningStack;
 use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::frame::Frame;
 use crate::first::scene::theme::Theme;
@@ -96,11 +96,13 @@ impl Office {
         let (voice, case) = (self.inner.voice(), self.inner.case());
         let told = self.inner.told();
         let shown = told.as_ref().filter(|_| time_s >= 0.0);
-        let asked = told.as_ref().and_then(|told| Asked::of(told.assessment));
+        let governing = told
+            .as_ref()
+            .and_then(|told| GoverningStack::of(told.assessment));
         let mut surface = CanvasSurface::new(&context, &theme.font);
         let view = SceneView::new(
             case,
-            (shown.map(|told| told.outcome), asked.as_ref()),
+            (shown.map(|told| told.outcome), governing.as_ref()),
             voice,
             &theme,
             [css_width, css_height, dpr],

@@ -73,7 +73,7 @@ pub fn kept_reads(key: &str, text: &str) -> Result<bool, JsError> {
     Ok(kept::reads(kept_kind(key)?, text))
 }
 
-fn kept_kind(key: &str) -> Result<kept::Kind, JsError> {
+fn kept_kind(key: &str) -> Result<kept::KeptKind, JsError> {
     let kind = kept::KINDS.iter().find(|(k, _)| *k == key);
     kind.map(|(_, kind)| *kind)
         .ok_or_else(|| misuse("no such key"))

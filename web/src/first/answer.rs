@@ -7,16 +7,16 @@ use footroom_core::case::{Case, GearKind};
 use footroom_core::nearby::{self, Nearby};
 use footroom_core::solve::{Doubt, Method, Outcome, WorkerOutcome};
 
-use crate::first::governing::{self, Asked, From};
+use crate::first::governing::{self, GoverningRun, GoverningStack};
 use crate::first::outside_checked;
-use crate::first::view::{Answer, Kind, Mark, StackRow, Table};
+use crate::first::view::{Answer, FootroomKind, Mark, StackRow, Table};
 use crate::first::whole_steps::{
     ABSORBER, ALLOWANCE, LINE, MARGIN, ShownStack, TOLERANCE, lengths_m,
 };
 use crate::order::{sort, sort_numbers};
-use crate::page::plan::fields::below_name;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
+use crate::say::names::below_name;
 
 /// What of a crew's footroom the page says it cannot promise, m: nine draws in ten of the small
 /// differences within a crew lie closer together (`tests/crew.rs`), and nobody has measured what
@@ -45,7 +45,7 @@ pub fn not_computed(voice: Voice) -> Answer {
     Answer {
         number: DASH.to_owned(),
         word: t.word_unknown.to_owned(),
-        kind: Kind::Unknown,
+        kind: FootroomKind::Unknown,
         sentence: (t.say.cannot_say)(t.not_computed),
         detail: String::new(),
         doubts: Vec::new(),
@@ -105,17 +105,17 @@ impl Told<'_> {
         self.assessment.footroom.worker
     }
 
-    fn governing(&self) -> Option<&WorkerOutcome> {
+    fn governing_worker(&self) -> Option<&WorkerOutcome> {
         self.outcome.workers.get(self.focus())
     }
 
-    fn asked(&self) -> Option<Asked> {
-        Asked::of(self.assessment)
+    fn governing(&self) -> Option<GoverningStack> {
+        GoverningStack::of(self.assessment)
     }
 
     /// The answered stack as it is shown.
-    fn shown(&self, asked: &Asked) -> ShownStack {
-        ShownStack::with(self.units(), &asked.stack, asked.tolerance_m)
+    fn shown(&self, governing: &GoverningStack) -> ShownStack {
+        ShownStack::with(self.units(), &governing.stack, governing.tolerance_m)
     }
 
     fn worker(&self, index: usize) -> String {
@@ -129,7 +129,7 @@ impl Told<'_> {
 
     /// Whether no number can be given.
     pub fn is_unknown(&self) -> bool {
-        self.assessment.answer().is_err() || self.governing().is_none()
+        self.assessment.answer().is_err() || self.governing_worker().is_none()
     }
 
     /// The answer in words and one number.
@@ -137,7 +137,7 @@ impl Told<'_> {
         let t = self.voice.texts();
         let doubts = self.outcome.doubts.iter().map(|d| sentence(&self.doubt(d)));
         let mut doubts: Vec<String> = doubts.collect();
-        let Some(asked) = self.asked() else {
+        let Some(governing) = self.governing() else {
             return not_computed(self.voice);
         };
         doubts.extend(self.doubts_of_corners().iter().map(|d| sentence(d)));
@@ -151,15 +151,15 @@ impl Told<'_> {
             return Answer {
                 number: DASH.to_owned(),
                 word: t.word_unknown.to_owned(),
-                kind: Kind::Unknown,
+                kind: FootroomKind::Unknown,
                 sentence: (t.say.cannot_say)(because.as_deref().unwrap_or(t.not_computed)),
-                detail: self.group(),
+                detail: self.who_falls(),
                 doubts,
             };
         }
-        let shown = self.shown(&asked);
+        let shown = self.shown(&governing);
         let number = shown.footroom_text();
-        let worker = self.worker(asked.worker);
+        let worker = self.worker(governing.worker);
         let margin = shown.parts[MARGIN];
         let margin_text = shown.text(margin);
         let short = shown.footroom < 0;
@@ -177,13 +177,17 @@ impl Told<'_> {
             return Answer {
                 number,
                 word: if short { t.word_short } else { t.word_spare }.to_owned(),
-                kind: if short { Kind::Short } else { Kind::Spare },
+                kind: if short {
+                    FootroomKind::Short
+                } else {
+                    FootroomKind::Spare
+                },
                 sentence,
                 detail: t.first_answer.to_owned(),
                 doubts,
             };
         }
-        let mut detail = vec![self.group()];
+        let mut detail = vec![self.who_falls()];
         if short {
             let clear = shown.footroom + margin;
             detail.insert(
@@ -197,14 +201,18 @@ impl Told<'_> {
                 },
             );
         }
-        detail.push(self.corner(&asked));
-        detail.extend(self.crew(&asked));
+        detail.push(self.corner(&governing));
+        detail.extend(self.crew(&governing));
         detail.push(self.why_methods_differ(false));
         detail.retain(|part| !part.is_empty());
         Answer {
             number,
             word: if short { t.word_short } else { t.word_spare }.to_owned(),
-            kind: if short { Kind::Short } else { Kind::Spare },
+            kind: if short {
+                FootroomKind::Short
+            } else {
+                FootroomKind::Spare
+            },
             sentence,
             detail: detail.join(" "),
             doubts,
@@ -212,28 +220,28 @@ impl Told<'_> {
     }
 
     /// Which tolerance corner governs, what it takes, and how much more it asks for as shown.
-    fn corner(&self, asked: &Asked) -> String {
+    fn corner(&self, governing: &GoverningStack) -> String {
         let t = self.voice.texts();
-        let shown = self.shown(asked);
+        let shown = self.shown(governing);
         let more = shown.text(shown.parts[TOLERANCE]);
-        match asked.from {
-            From::Given => t.nominal_governs.to_owned(),
-            From::Undamped => (t.say.undamped_governs)(&more),
+        match governing.run {
+            GoverningRun::Given => t.nominal_governs.to_owned(),
+            GoverningRun::Undamped => (t.say.undamped_governs)(&more),
             from => (t.say.corner_governs)(&more, from.name(t), &from.taken(t, self.case)),
         }
     }
 
     /// What small differences within the crew have to do with the answer; nothing for one who falls
     /// alone.
-    fn crew(&self, asked: &Asked) -> Vec<String> {
+    fn crew(&self, governing: &GoverningStack) -> Vec<String> {
         let t = self.voice.texts();
-        if asked.beyond_m == 0.0 {
+        if governing.beyond_m == 0.0 {
             return Vec::new();
         }
         let lang = self.voice.lang;
         let later = |s| format::time(lang, s);
         let heavier = format::mass(self.units(), lang, nearby::HEAVIER_KG);
-        let run = asked.nearby.map(|nearby| match nearby {
+        let run = governing.nearby.map(|nearby| match nearby {
             Nearby::One { worker } => {
                 (t.say.crew_one)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
             }
@@ -245,7 +253,7 @@ impl Told<'_> {
         let size = |m| self.length(m, Rounding::Nearest);
         run.into_iter()
             .chain([
-                (t.say.crew_beyond)(&size(asked.beyond_m)),
+                (t.say.crew_beyond)(&size(governing.beyond_m)),
                 (t.say.crew_last)(&size(UNPROMISED_M)),
             ])
             .collect()
@@ -433,7 +441,7 @@ impl Told<'_> {
     }
 
     /// Who falls, and when.
-    pub(crate) fn group(&self) -> String {
+    pub(crate) fn who_falls(&self) -> String {
         let t = self.voice.texts();
         let all = self.case.workers.len();
         let mut times: Vec<f64> = self
@@ -459,7 +467,7 @@ impl Told<'_> {
     /// numbers, where there is room.
     fn why_methods_differ(&self, in_full: bool) -> String {
         let t = self.voice.texts();
-        let Some(governing) = self.governing() else {
+        let Some(governing) = self.governing_worker() else {
             return String::new();
         };
         let balance = ShownStack::of(self.units(), &governing.balance_stack);
@@ -508,14 +516,14 @@ impl Told<'_> {
     /// The stack under the governing worker, as it is shown: with the inputs as given, and what the
     /// tolerances add. Allowance and tolerances stand there only when there are any.
     pub fn stack(&self) -> Vec<StackRow> {
-        let Some(asked) = self.asked() else {
+        let Some(governing) = self.governing() else {
             return Vec::new();
         };
         let t = self.voice.texts();
-        let shown = self.shown(&asked);
-        let lengths = lengths_m(&asked.stack, asked.tolerance_m);
+        let shown = self.shown(&governing);
+        let lengths = lengths_m(&governing.stack, governing.tolerance_m);
         let unknown = self.is_unknown();
-        let kind = self.case.workers.get(asked.worker);
+        let kind = self.case.workers.get(governing.worker);
         let retracting = kind.is_some_and(|w| w.gear.kind == GearKind::SelfRetracting);
         let lanyard = if retracting {
             t.self_retracting
@@ -530,7 +538,7 @@ impl Told<'_> {
             ("allowance", t.allowance, "filled", true),
             ("harness_stretch", t.harness_stretch, "falling", false),
             ("dring_to_sole", t.dring_to_sole, "upright", false),
-            ("tolerance", asked.row(t), "grid", true),
+            ("tolerance", governing.row(t), "grid", true),
             ("margin", t.margin, "dots", false),
         ];
         let row = |key, label: &str, steps, length_m, pattern, computed: bool, total| StackRow {
@@ -560,7 +568,7 @@ impl Told<'_> {
             "required", t.required, required, required_m, "", true, true,
         ));
         // Without a footroom to agree with, the measured depth is its own rounding.
-        let available_m = asked.stack.available_m;
+        let available_m = governing.stack.available_m;
         let available = if unknown {
             format::length_steps(self.units(), available_m, Rounding::Down)
         } else {
@@ -591,7 +599,7 @@ impl Told<'_> {
     pub fn methods(&self) -> Table {
         let t = self.voice.texts();
         let i = self.focus();
-        let Some(governing) = self.governing() else {
+        let Some(governing) = self.governing_worker() else {
             return Table::default();
         };
         let balance = ShownStack::of(self.units(), &governing.balance_stack);
@@ -693,7 +701,7 @@ impl Told<'_> {
 
     /// The governing worker's lowest instant, s.
     pub fn lowest_time_s(&self) -> f64 {
-        self.governing().map_or(0.0, |w| w.time_lowest_s)
+        self.governing_worker().map_or(0.0, |w| w.time_lowest_s)
     }
 
     /// Part of the true speed at which the fall is played up to the lowest instant: a quarter, slow
@@ -861,7 +869,7 @@ mod tests {
         let answer = told(&case, &spare).answer();
         assert_eq!(
             (answer.kind, answer.number.as_str()),
-            (Kind::Spare, "0.84 m")
+            (FootroomKind::Spare, "0.84 m")
         );
         assert!(
             answer.sentence.starts_with("0.84 m to spare under worker "),
@@ -872,7 +880,7 @@ mod tests {
         let answer = told(&case, &short).answer();
         assert_eq!(
             (answer.kind, answer.number.as_str()),
-            (Kind::Short, "0.31 m")
+            (FootroomKind::Short, "0.31 m")
         );
         assert!(
             answer.sentence.starts_with("Short by 0.31 m: worker "),
@@ -944,7 +952,7 @@ mod tests {
                 assert_eq!(rows.iter().any(|r| r.key == "allowance"), allowed);
                 // The big number is the last row.
                 let answer = told.answer();
-                if answer.kind != Kind::Unknown {
+                if answer.kind != FootroomKind::Unknown {
                     assert_eq!(totals[2].value.trim_start_matches('-'), answer.number);
                     assert_eq!(totals[2].length_m, assessment.footroom.value);
                 }
@@ -1017,7 +1025,10 @@ mod tests {
         let assessment = outcome(&case);
         for voice in VOICES {
             let answer = Told::of(voice, &case, &assessment).answer();
-            assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+            assert_eq!(
+                (answer.kind, answer.number.as_str()),
+                (FootroomKind::Unknown, DASH)
+            );
         }
         let said = told(&case, &assessment).answer().sentence;
         assert!(
@@ -1072,7 +1083,7 @@ mod tests {
         for voice in VOICES {
             let told = Told::of(voice, &case, &assessment);
             let answer = told.answer();
-            assert_ne!(answer.kind, Kind::Unknown);
+            assert_ne!(answer.kind, FootroomKind::Unknown);
             let free_fall = |i: usize| {
                 let free_fall_m = assessment.nominal.workers[i].free_fall_m;
                 format::length_rounded(voice.units, free_fall_m, Rounding::Up)
@@ -1096,7 +1107,10 @@ mod tests {
         let assessment = outcome(&case);
         for voice in VOICES {
             let answer = Told::of(voice, &case, &assessment).answer();
-            assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+            assert_eq!(
+                (answer.kind, answer.number.as_str()),
+                (FootroomKind::Unknown, DASH)
+            );
         }
         let below_stack_m = assessment
             .nominal
@@ -1145,7 +1159,10 @@ mod tests {
             for voice in VOICES {
                 let told = Told::of(voice, &case, &outcome);
                 let answer = told.answer();
-                assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+                assert_eq!(
+                    (answer.kind, answer.number.as_str()),
+                    (FootroomKind::Unknown, DASH)
+                );
                 assert_eq!(answer.doubts.len(), 2);
                 let texts = [answer.sentence, answer.detail, told.description()].join(" ");
                 let rows = told.stack();
@@ -1157,7 +1174,7 @@ mod tests {
                     (required.value.as_str(), footroom.value.as_str()),
                     (DASH, DASH)
                 );
-                let footroom = told.shown(&told.asked().expect("a worker"));
+                let footroom = told.shown(&told.governing().expect("a worker"));
                 assert!(!texts.contains(&footroom.footroom_text()), "{texts}");
             }
         }
@@ -1182,7 +1199,7 @@ mod tests {
             },
         ];
         let answer = told(&case, &outcome).answer();
-        assert_eq!(answer.kind, Kind::Spare);
+        assert_eq!(answer.kind, FootroomKind::Spare);
         assert!(answer.doubts[0].starts_with("Worker 1's energy absorber is fully deployed"));
         assert!(answer.doubts[2].contains("worker 3") || answer.doubts[2].contains("Worker 3"));
         assert!(answer.doubts[2].contains("4.3 m/s"), "{}", answer.doubts[2]);

@@ -9,7 +9,7 @@ use footroom_core::demo::{demo, demo_us};
 use footroom_core::solve::{Options, Outcome};
 
 use crate::first::answer::{self, Told, fingerprint_text};
-use crate::first::governing::{self, Asked};
+use crate::first::governing::{self, GoverningStack};
 use crate::first::readout;
 use crate::first::view::{Form, Readout, SharedNote, View};
 use crate::page::plan::fields::{self, Draft};
@@ -125,8 +125,8 @@ impl Desk {
     }
 
     /// The answer as a stack.
-    pub fn asked(&self) -> Option<Asked> {
-        self.assessment.as_deref().and_then(Asked::of)
+    pub fn governing(&self) -> Option<GoverningStack> {
+        self.assessment.as_deref().and_then(GoverningStack::of)
     }
 
     /// Whether what the fields hold has no faults.
@@ -624,7 +624,7 @@ fn covers(path: &str, other: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::first::view::{Kind, View};
+    use crate::first::view::{FootroomKind, View};
     use crate::page::fit::search::Search;
     use crate::page::office::Office;
     use crate::page::planner::Planner;
@@ -669,7 +669,7 @@ mod tests {
     fn starts_with_the_demonstration_solved() {
         let view = desk().view();
         assert!(view.valid && desk().form().problems.is_empty() && !view.can_undo);
-        assert_ne!(view.answer.kind, Kind::Unknown);
+        assert_ne!(view.answer.kind, FootroomKind::Unknown);
         assert!(view.stack.len() >= 9 && Office::of(&mut desk()).checks().rows.len() > 10);
         assert!(view.invented_note.is_some());
         assert!(view.duration_s > 1.0 && view.lowest_time_s > 0.5);
@@ -706,7 +706,7 @@ mod tests {
             let footroom_m = assessment.footroom.value;
             assert!(footroom_m <= assessment.nominal.footroom_m);
             let answer = desk.whole_view().answer;
-            if answer.kind == Kind::Unknown {
+            if answer.kind == FootroomKind::Unknown {
                 continue;
             }
             let shown: f64 = answer
@@ -714,7 +714,7 @@ mod tests {
                 .trim_end_matches(" m")
                 .parse()
                 .expect("number");
-            let shown = if answer.kind == Kind::Short {
+            let shown = if answer.kind == FootroomKind::Short {
                 -shown
             } else {
                 shown
@@ -1055,7 +1055,10 @@ mod tests {
             let message = desk.open_link(&good[..80]).expect_err("cut");
             assert!(!message.contains("left as it is"), "{message}");
             let view = desk.view();
-            assert!(view.blank && view.answer.kind == Kind::Unknown, "{view:?}");
+            assert!(
+                view.blank && view.answer.kind == FootroomKind::Unknown,
+                "{view:?}"
+            );
             assert!(view.answer.sentence.contains(none), "{view:?}");
             assert!(view.stack.is_empty() && view.methods.rows.is_empty());
             assert!(view.title.is_empty() && view.invented_note.is_none());
@@ -1113,7 +1116,7 @@ mod tests {
             .iter()
             .find(|r| r.label.starts_with("feet"))
             .expect("feet");
-        let focus = desk.asked().expect("solved").worker;
+        let focus = desk.governing().expect("solved").worker;
         let stack = &desk.outcome().expect("solved").workers[focus];
         // Where the fall was computed: allowance and margin are kept free below it.
         let stack = &stack.history_stack;

@@ -17,7 +17,7 @@ use crate::say::texts::Texts;
 
 /// Which of the computed falls gave a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum From {
+pub enum GoverningRun {
     /// The inputs as given.
     Given,
     /// The inputs as given, the line without damping.
@@ -30,7 +30,7 @@ pub enum From {
     Mixed,
 }
 
-impl From {
+impl GoverningRun {
     /// Where a number came from.
     fn of(governed: &Governed) -> Self {
         match governed.corner {
@@ -114,14 +114,14 @@ impl From {
 
 /// The answer to a case as a stack: the worker with the least footroom over all corners.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Asked {
+pub struct GoverningStack {
     /// The worker, counted from 0.
     pub worker: usize,
     /// Which of the computed falls gave the footroom.
-    pub from: From,
+    pub run: GoverningRun,
     /// Which difference within the crew it had; `None`: the crew as given.
     pub nearby: Option<Nearby>,
-    /// Part of [`Asked::tolerance_m`] that is left out of a crew's footroom, m.
+    /// Part of [`GoverningStack::tolerance_m`] that is left out of a crew's footroom, m.
     pub beyond_m: f64,
     /// His stack with the inputs as given.
     pub stack: Stack,
@@ -130,20 +130,20 @@ pub struct Asked {
     pub tolerance_m: f64,
 }
 
-impl Asked {
+impl GoverningStack {
     /// The answer of an assessment; `None`: it names no worker.
     pub fn of(assessment: &Assessment) -> Option<Self> {
         let governed = &assessment.footroom;
         let stack = assessment.nominal.workers.get(governed.worker)?.stack;
-        let (from, nearby) = (From::of(governed), governed.nearby);
+        let (run, nearby) = (GoverningRun::of(governed), governed.nearby);
         // The least over all runs, and what lies below him is the same in every one.
-        let tolerance_m = match (from, nearby) {
-            (From::Given, None) => assessment.beyond_m,
+        let tolerance_m = match (run, nearby) {
+            (GoverningRun::Given, None) => assessment.beyond_m,
             _ => (stack.footroom_m - governed.value).max(0.0),
         };
         Some(Self {
             worker: governed.worker,
-            from,
+            run,
             nearby,
             beyond_m: assessment.beyond_m,
             stack,
@@ -153,17 +153,20 @@ impl Asked {
 
     /// Name of the length that it adds to the stack.
     pub fn row(&self, t: &Texts) -> &'static str {
-        match self.from {
-            from if self.nearby.is_none() && self.beyond_m == 0.0 => from.row(t),
-            From::Given => t.tolerance_crew,
-            From::Undamped | From::Soft | From::Stiff | From::Mixed => t.tolerance_and_crew,
+        match self.run {
+            run if self.nearby.is_none() && self.beyond_m == 0.0 => run.row(t),
+            GoverningRun::Given => t.tolerance_crew,
+            GoverningRun::Undamped
+            | GoverningRun::Soft
+            | GoverningRun::Stiff
+            | GoverningRun::Mixed => t.tolerance_and_crew,
         }
     }
 }
 
 /// Which of the computed falls gave the greatest line tension.
-pub fn tension_from(assessment: &Assessment) -> From {
-    From::of(&assessment.tension_max)
+pub fn tension_from(assessment: &Assessment) -> GoverningRun {
+    GoverningRun::of(&assessment.tension_max)
 }
 
 /// Hash of everything that was answered, bit by bit: the fall with the inputs as given, every
@@ -225,15 +228,15 @@ mod tests {
         cases[2].line.inline_absorber = Some(InlineAbsorber::default());
         for case in &cases {
             let assessment = assessed(case);
-            let asked = Asked::of(&assessment).expect("a worker");
-            let left = asked.stack.footroom_m - asked.tolerance_m;
+            let governing = GoverningStack::of(&assessment).expect("a worker");
+            let left = governing.stack.footroom_m - governing.tolerance_m;
             assert!((left - assessment.footroom.value).abs() < 1.0e-12);
-            assert!(asked.tolerance_m >= 0.0);
+            assert!(governing.tolerance_m >= 0.0);
         }
         // Heavier workers with weaker absorbers need more room.
-        let asked = Asked::of(&assessed(&cases[1])).expect("a worker");
-        assert_eq!(asked.from, From::Soft);
-        assert!(asked.tolerance_m > 0.02, "{}", asked.tolerance_m);
+        let governing = GoverningStack::of(&assessed(&cases[1])).expect("a worker");
+        assert_eq!(governing.run, GoverningRun::Soft);
+        assert!(governing.tolerance_m > 0.02, "{}", governing.tolerance_m);
     }
 
     #[test]
@@ -241,23 +244,26 @@ mod tests {
         let t = texts::of(Lang::En);
         let mut case = demo();
         case.tolerances = no_tolerances();
-        assert_eq!(From::Soft.taken(t, &case), "");
+        assert_eq!(GoverningRun::Soft.taken(t, &case), "");
         // The maximum force of absorbers is an input, not a tolerance; nor is damping.
         assert_eq!(
-            From::Stiff.taken(t, &case),
+            GoverningRun::Stiff.taken(t, &case),
             "absorbers at their maximum force, no internal friction in the line"
         );
         case.motion.damping_s = 0.0;
-        assert_eq!(From::Stiff.taken(t, &case), t.off_absorber_strong);
+        assert_eq!(GoverningRun::Stiff.taken(t, &case), t.off_absorber_strong);
         case.tolerances.pretension_ratio = 0.1;
         case.tolerances.end_stiffness_ratio = 0.2;
         assert_eq!(
-            From::Soft.taken(t, &case),
+            GoverningRun::Soft.taken(t, &case),
             "more flexible ends, less pretension"
         );
-        assert_eq!(From::Mixed.taken(t, &case), "stiffer ends, more pretension");
+        assert_eq!(
+            GoverningRun::Mixed.taken(t, &case),
+            "stiffer ends, more pretension"
+        );
         case.posts = Default::default();
-        assert_eq!(From::Soft.taken(t, &case), "less pretension");
+        assert_eq!(GoverningRun::Soft.taken(t, &case), "less pretension");
     }
 
     #[test]

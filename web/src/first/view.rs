@@ -179,7 +179,7 @@ pub struct Answer {
     /// The word beside it.
     pub word: String,
     /// What it is.
-    pub kind: Kind,
+    pub kind: FootroomKind,
     /// The answer as a sentence.
     pub sentence: String,
     /// Group, method, and why the methods differ.
@@ -204,7 +204,7 @@ impl Answer {
 /// What the answer is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+pub enum FootroomKind {
     /// There is room.
     Spare,
     /// There is not.

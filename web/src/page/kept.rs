@@ -25,7 +25,7 @@ export interface KeptText {
 
 /// What is kept, by the last part of its key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum KeptKind {
     /// Inspections and log.
     Site,
     /// The layouts to compare.
@@ -38,13 +38,13 @@ pub enum Kind {
     Words,
 }
 
-/// Keys of [`Kind`].
-pub const KINDS: [(&str, Kind); 5] = [
-    ("site", Kind::Site),
-    ("layouts", Kind::Layouts),
-    ("guesses", Kind::Guesses),
-    ("kept-case", Kind::Case),
-    ("learnt", Kind::Words),
+/// Keys of [`KeptKind`].
+pub const KINDS: [(&str, KeptKind); 5] = [
+    ("site", KeptKind::Site),
+    ("layouts", KeptKind::Layouts),
+    ("guesses", KeptKind::Guesses),
+    ("kept-case", KeptKind::Case),
+    ("learnt", KeptKind::Words),
 ];
 
 /// What is to stand under the key.
@@ -62,19 +62,19 @@ pub struct KeptText {
 }
 
 /// Whether a text can be read.
-pub fn reads(kind: Kind, text: &str) -> bool {
+pub fn reads(kind: KeptKind, text: &str) -> bool {
     match kind {
-        Kind::Site => Book::from_text(text).is_ok(),
-        Kind::Layouts => layouts_link::decode(text).is_ok(),
-        Kind::Guesses => guess::tally(text).is_some(),
-        Kind::Case => case_json::from_text(text).is_ok(),
-        Kind::Words => text.split_whitespace().all(|w| w.parse::<u32>().is_ok()),
+        KeptKind::Site => Book::from_text(text).is_ok(),
+        KeptKind::Layouts => layouts_link::decode(text).is_ok(),
+        KeptKind::Guesses => guess::tally(text).is_some(),
+        KeptKind::Case => case_json::from_text(text).is_ok(),
+        KeptKind::Words => text.split_whitespace().all(|w| w.parse::<u32>().is_ok()),
     }
 }
 
 /// Brings a change together with what stands there: `base`, what the tab began with, `mine`, what it
 /// makes of it, `stored`, what stands under the key now.
-pub fn merge(kind: Kind, base: Option<&str>, mine: &str, stored: Option<&str>) -> KeptText {
+pub fn merge(kind: KeptKind, base: Option<&str>, mine: &str, stored: Option<&str>) -> KeptText {
     let whole = KeptText {
         text: mine.to_owned(),
         ..KeptText::default()
@@ -101,14 +101,14 @@ pub fn merge(kind: Kind, base: Option<&str>, mine: &str, stored: Option<&str>) -
     }
     let base = base.filter(|base| reads(kind, base));
     match kind {
-        Kind::Site => site(base, mine, stored),
-        Kind::Layouts => layouts(base, mine, stored),
-        Kind::Guesses => Some(KeptText {
+        KeptKind::Site => site(base, mine, stored),
+        KeptKind::Layouts => layouts(base, mine, stored),
+        KeptKind::Guesses => Some(KeptText {
             text: guess::merged_tally(base.unwrap_or_default(), mine, stored),
             ..KeptText::default()
         }),
-        Kind::Case => None,
-        Kind::Words => Some(KeptText {
+        KeptKind::Case => None,
+        KeptKind::Words => Some(KeptText {
             text: words(mine, stored),
             ..KeptText::default()
         }),
@@ -196,7 +196,7 @@ mod tests {
     use crate::page::record::book::Found;
     use footroom_core::demo::demo;
 
-    fn kind(key: &str) -> Kind {
+    fn kind(key: &str) -> KeptKind {
         let found = KINDS.iter().find(|(k, _)| *k == key);
         found.expect("a kind").1
     }
@@ -297,7 +297,7 @@ mod tests {
     fn layouts_added_and_taken_away_in_two_tabs_are_so_in_both() {
         let base = set(&["a", "b"]);
         let kept = merge(
-            Kind::Layouts,
+            KeptKind::Layouts,
             Some(&base),
             &set(&["b", "c"]),
             Some(&set(&["a", "b", "d"])),
@@ -306,7 +306,7 @@ mod tests {
         assert!(!kept.aside && !kept.full);
         // Five have no room: mine stay on the page, theirs are not lost.
         let kept = merge(
-            Kind::Layouts,
+            KeptKind::Layouts,
             Some(&base),
             &set(&["a", "b", "c"]),
             Some(&set(&["a", "b", "d", "e"])),
@@ -317,7 +317,7 @@ mod tests {
 
     #[test]
     fn marks_and_lessons_of_two_tabs_are_all_counted() {
-        let guesses = |base, mine, stored| merge(Kind::Guesses, base, mine, Some(stored)).text;
+        let guesses = |base, mine, stored| merge(KeptKind::Guesses, base, mine, Some(stored)).text;
         assert_eq!(
             guesses(Some("0.1000"), "0.1000 0.2000", "0.1000 0.3000"),
             "0.1000 0.3000 0.2000"
@@ -325,7 +325,7 @@ mod tests {
         assert_eq!(guesses(None, "0.2000", "0.3000"), "0.3000 0.2000");
         // Cleared in one, guessed on in the other.
         assert_eq!(guesses(Some("0.1000"), "", "0.1000 0.3000"), "0.3000");
-        let learnt = |mine, stored| merge(Kind::Words, Some("0"), mine, Some(stored)).text;
+        let learnt = |mine, stored| merge(KeptKind::Words, Some("0"), mine, Some(stored)).text;
         assert_eq!(learnt("0 2", "0 1"), "0 1 2");
     }
 }

@@ -13,7 +13,7 @@ use footroom_core::solve::Options;
 
 use crate::first::answer::{Told, fingerprint_text};
 use crate::first::desk::Desk;
-use crate::first::governing::{self, Asked};
+use crate::first::governing::{self, GoverningStack};
 use crate::first::view::{Checks, SetUp, Table};
 use crate::page::explain::talk::Talk;
 use crate::page::plan::chart::{self, ChartKind};
@@ -159,12 +159,12 @@ impl Office {
     /// The case with its result, as links and files carry it; `None` when there is no result.
     pub fn shared(&self) -> Option<Shared> {
         let assessment = self.assessment.as_deref()?;
-        let asked = Asked::of(assessment)?;
+        let governing = GoverningStack::of(assessment)?;
         Some(Shared {
             model: assessment.nominal.model_version,
             fingerprint: fingerprint_text(governing::fingerprint(assessment)),
             footroom_m: assessment.footroom.value,
-            required_m: asked.stack.required_m + asked.tolerance_m,
+            required_m: governing.stack.required_m + governing.tolerance_m,
             case: self.case.clone(),
         })
     }

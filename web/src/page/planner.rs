@@ -6,7 +6,7 @@ use footroom_core::case::Case;
 use crate::page::compare::solved::Solved;
 use crate::page::explain::learn::{self, Lesson};
 use crate::page::explain::why::{self, WhyView};
-use crate::page::fit::ask::{self, Asked};
+use crate::page::fit::ask::{self, AnsweredQuestion};
 use crate::page::fit::map::{Cells, MapCell};
 use crate::page::fit::search::{Running, Search, Searched};
 use crate::page::fit::suggest::{self, Suggested};
@@ -62,7 +62,7 @@ impl Planner {
     }
 
     /// The answer to an inverse question, by its place.
-    pub fn answer(&self, place: usize) -> Option<Asked> {
+    pub fn answer(&self, place: usize) -> Option<AnsweredQuestion> {
         ask::answer(self.voice, &self.case, place)
     }
 

@@ -26,7 +26,7 @@ export interface MapCell {
   present: boolean;
   more: string;
 }
-export interface Asked {
+export interface AnsweredQuestion {
   question: string;
   answer: string;
   present: string;
@@ -115,7 +115,7 @@ mod tests {
             "Searched",
             &json(&planner.search(crate::page::fit::search::Search::Places)),
         );
-        agrees(TYPESCRIPT, "Asked", &json(&planner.answer(1)));
+        agrees(TYPESCRIPT, "AnsweredQuestion", &json(&planner.answer(1)));
         let suggested = json(&planner.suggested());
         agrees(TYPESCRIPT, "Suggested", &suggested);
         agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);

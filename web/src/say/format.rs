@@ -531,7 +531,8 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
     let mut sign = 1.0;
     if let [
         Token {
-            kind: Kind::Dash, ..
+            kind: TokenKind::Dash,
+            ..
         },
         tail @ ..,
     ] = rest
@@ -555,7 +556,7 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
             [
                 ..,
                 Token {
-                    kind: Kind::Unit(unit),
+                    kind: TokenKind::Unit(unit),
                     ..
                 },
             ],
@@ -576,10 +577,10 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
 /// A piece of typed text and where it began, counted from 1.
 struct Token {
     at: usize,
-    kind: Kind,
+    kind: TokenKind,
 }
 
-enum Kind {
+enum TokenKind {
     /// Digits with decimal and grouping marks, perhaps an exponent.
     Number(String),
     /// `3/4`.
@@ -603,7 +604,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
         } else if let Some((n, d)) = vulgar(c) {
             out.push(Token {
                 at,
-                kind: Kind::Fraction(n, d),
+                kind: TokenKind::Fraction(n, d),
             });
             i += 1;
         } else if starts_number {
@@ -615,7 +616,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 i += 1;
             }
             let digits: String = chars[begin..i].iter().collect();
-            let mut kind = Kind::Number(digits.clone());
+            let mut kind = TokenKind::Number(digits.clone());
             if chars.get(i) == Some(&'/') {
                 let under: String = chars[i + 1..]
                     .iter()
@@ -624,7 +625,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                 if let (Ok(n), Ok(d)) = (digits.parse::<u32>(), under.parse::<u32>())
                     && d > 0
                 {
-                    kind = Kind::Fraction(f64::from(n), f64::from(d));
+                    kind = TokenKind::Fraction(f64::from(n), f64::from(d));
                     i += 1 + under.len();
                 }
             } else if chars.get(i) == Some(&'e') {
@@ -635,7 +636,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
                     .collect();
                 if !power.is_empty() {
                     let end = i + 1 + signed + power.len();
-                    kind = Kind::Number(chars[begin..end].iter().collect());
+                    kind = TokenKind::Number(chars[begin..end].iter().collect());
                     i = end;
                 }
             }
@@ -643,7 +644,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
         } else if c == '-' {
             out.push(Token {
                 at,
-                kind: Kind::Dash,
+                kind: TokenKind::Dash,
             });
             i += 1;
         } else if matches!(c, '\'' | '"' | '%') {
@@ -652,7 +653,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
             let unit = if double { '"' } else { c };
             out.push(Token {
                 at,
-                kind: Kind::Unit(unit.to_string()),
+                kind: TokenKind::Unit(unit.to_string()),
             });
             i += 1 + usize::from(double);
         } else if is_letter(c) || c == '°' {
@@ -671,7 +672,7 @@ fn tokens(text: &str) -> Result<Vec<Token>, ParseFault> {
             }
             out.push(Token {
                 at,
-                kind: Kind::Unit(unit),
+                kind: TokenKind::Unit(unit),
             });
         } else {
             return Err(ParseFault::Unreadable { at });
@@ -848,7 +849,7 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
         [
             numbers @ ..,
             Token {
-                kind: Kind::Unit(unit),
+                kind: TokenKind::Unit(unit),
                 at,
             },
         ] => {
@@ -871,12 +872,12 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
     for (i, token) in numbers.iter().enumerate() {
         let unreadable = ParseFault::Unreadable { at: token.at };
         match &token.kind {
-            Kind::Number(part) if i == 0 => {
+            TokenKind::Number(part) if i == 0 => {
                 first = token.at;
                 digits.push_str(part);
             }
             // `4 400`: a group of three after one to three digits.
-            Kind::Number(part)
+            TokenKind::Number(part)
                 if part.len() >= 3
                     && part.bytes().take(3).all(|b| b.is_ascii_digit())
                     && !part
@@ -889,7 +890,7 @@ fn parse_plain(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f64
             {
                 digits.push_str(part);
             }
-            Kind::Fraction(n, d) if i == 0 && numbers.len() == 1 => {
+            TokenKind::Fraction(n, d) if i == 0 && numbers.len() == 1 => {
                 return Ok(n / d * unit.factor * 10_f64.powi(unit.exponent));
             }
             _ => return Err(unreadable),
@@ -934,7 +935,7 @@ fn parse_length(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f6
     let mut before: Option<Ruler> = None;
     while let Some(token) = rest.first() {
         let unreadable = ParseFault::Unreadable { at: token.at };
-        if matches!(token.kind, Kind::Dash) {
+        if matches!(token.kind, TokenKind::Dash) {
             // A hyphen only between feet and inches: `5-11`, `5' - 11"`.
             if before != Some(Ruler::Foot) || rest.len() < 2 {
                 return Err(unreadable);
@@ -943,14 +944,14 @@ fn parse_length(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f6
             continue;
         }
         let (digits, whole_taken) = match &token.kind {
-            Kind::Number(digits) => (Some(digits), 1),
-            Kind::Fraction(..) => (None, 0),
+            TokenKind::Number(digits) => (Some(digits), 1),
+            TokenKind::Fraction(..) => (None, 0),
             _ => return Err(unreadable),
         };
         let mut taken = whole_taken;
         let mut over = None;
         if let Some(Token {
-            kind: Kind::Fraction(n, d),
+            kind: TokenKind::Fraction(n, d),
             ..
         }) = rest.get(taken)
         {
@@ -959,7 +960,7 @@ fn parse_length(quantity: Quantity, units: Units, tokens: &[Token]) -> Result<f6
         }
         let here = match rest.get(taken) {
             Some(Token {
-                kind: Kind::Unit(unit),
+                kind: TokenKind::Unit(unit),
                 ..
             }) => {
                 taken += 1;

@@ -3,4 +3,5 @@
 pub mod faults;
 pub mod format;
 pub mod input;
+pub mod names;
 pub mod texts;

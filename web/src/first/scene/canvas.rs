@@ -120,7 +120,7 @@ impl Kept {
 
 /// What can stand in the list that `replay.js` draws, with the numbers behind it.
 #[derive(Clone, Copy)]
-enum Entry {
+enum Instruction {
     /// A new path.
     Path,
     /// x, y.
@@ -219,7 +219,7 @@ impl<'a> CanvasSurface<'a> {
         self
     }
 
-    fn put(&mut self, entry: Entry, numbers: &[f64]) {
+    fn put(&mut self, entry: Instruction, numbers: &[f64]) {
         if !self.muted {
             self.list.push(f64::from(entry as u8));
             self.list.extend_from_slice(numbers);
@@ -262,7 +262,7 @@ impl Surface for CanvasSurface<'_> {
     fn begin(&mut self, width_px: f64, height_px: f64, dpr: f64, paper: &str) {
         self.dpr = dpr;
         let paper = self.word(paper);
-        self.put(Entry::Clear, &[paper, width_px, height_px]);
+        self.put(Instruction::Clear, &[paper, width_px, height_px]);
     }
 
     fn begin_back(&mut self, state: bool) {
@@ -285,42 +285,45 @@ impl Surface for CanvasSurface<'_> {
         // The back covers the sheet, which need not be cleared.
         self.list.clear();
         self.stroked = None;
-        self.put(Entry::Copy, &[]);
+        self.put(Instruction::Copy, &[]);
     }
 
     fn path(&mut self) {
         self.path = Some(self.list.len());
-        self.put(Entry::Path, &[]);
+        self.put(Instruction::Path, &[]);
     }
 
     fn move_to(&mut self, p: Point) {
-        self.put(Entry::Move, &[p.x, p.y]);
+        self.put(Instruction::Move, &[p.x, p.y]);
     }
 
     fn line_to(&mut self, p: Point) {
-        self.put(Entry::Line, &[p.x, p.y]);
+        self.put(Instruction::Line, &[p.x, p.y]);
     }
 
     fn curve_to(&mut self, c: Point, p: Point) {
-        self.put(Entry::Curve, &[c.x, c.y, p.x, p.y]);
+        self.put(Instruction::Curve, &[c.x, c.y, p.x, p.y]);
     }
 
     fn circle(&mut self, centre: Point, radius_px: f64) {
-        self.put(Entry::Circle, &[centre.x, centre.y, radius_px.max(0.0)]);
+        self.put(
+            Instruction::Circle,
+            &[centre.x, centre.y, radius_px.max(0.0)],
+        );
     }
 
     fn rect(&mut self, r: Rect) {
-        self.put(Entry::Rect, &[r.x, r.y, r.w, r.h]);
+        self.put(Instruction::Rect, &[r.x, r.y, r.w, r.h]);
     }
 
     fn close(&mut self) {
-        self.put(Entry::Close, &[]);
+        self.put(Instruction::Close, &[]);
     }
 
     fn fill(&mut self, colour: &str) {
         self.path = None;
         let colour = self.word(colour);
-        self.put(Entry::Fill, &[colour]);
+        self.put(Instruction::Fill, &[colour]);
     }
 
     fn stroke(&mut self, colour: &str, width_px: f64, dash: &[f64]) {
@@ -329,7 +332,7 @@ impl Surface for CanvasSurface<'_> {
         }
         let begin = self.list.len();
         let colour = self.word(colour);
-        self.put(Entry::Stroke, &[colour, width_px, dash.len() as f64]);
+        self.put(Instruction::Stroke, &[colour, width_px, dash.len() as f64]);
         self.list.extend_from_slice(dash);
         if self.stroked == self.path {
             join(&mut self.list, self.path, begin);
@@ -339,11 +342,11 @@ impl Surface for CanvasSurface<'_> {
 
     fn clip(&mut self) {
         self.path = None;
-        self.put(Entry::Clip, &[]);
+        self.put(Instruction::Clip, &[]);
     }
 
     fn unclip(&mut self) {
-        self.put(Entry::Unclip, &[]);
+        self.put(Instruction::Unclip, &[]);
     }
 
     fn text(&mut self, text: &str, p: Point, align: Align, face: Face, colour: &str) {
@@ -358,7 +361,7 @@ impl Surface for CanvasSurface<'_> {
             face.size_px
         };
         let align = f64::from(align as u8);
-        self.put(Entry::Text, &[text, p.x, p.y, align, size_px, colour]);
+        self.put(Instruction::Text, &[text, p.x, p.y, align, size_px, colour]);
     }
 
     fn text_width(&self, text: &str, face: Face) -> f64 {
@@ -400,7 +403,8 @@ mod tests {
 
     #[test]
     fn strokes_alike_become_one_and_others_stay() {
-        let [path, line, stroke] = [Entry::Path, Entry::Line, Entry::Stroke].map(|e| e as u8);
+        let [path, line, stroke] =
+            [Instruction::Path, Instruction::Line, Instruction::Stroke].map(|e| e as u8);
         let [path, line, stroke] = [path, line, stroke].map(f64::from);
         let first = [path, line, 1.0, 2.0, stroke, 3.0, 1.5, 1.0, 4.0];
         let drawn = |width: f64, dash: f64| {

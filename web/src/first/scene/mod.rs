@@ -41,7 +41,7 @@ use self::people::Look;
 use self::stack::Ladder;
 use self::surface::{Align, Face, Rect, Surface, at};
 use self::theme::Theme;
-use crate::first::governing::Asked;
+use crate::first::governing::GoverningStack;
 use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
 use crate::say::texts::Texts;
@@ -91,10 +91,10 @@ pub struct SceneView<'a> {
 
 impl Added {
     /// What an answer adds; `None`: nothing.
-    pub fn of(asked: &Asked, texts: &Texts) -> Option<Self> {
-        (asked.tolerance_m > 0.0).then(|| Self {
-            length_m: asked.tolerance_m,
-            name: asked.row(texts),
+    pub fn of(governing: &GoverningStack, texts: &Texts) -> Option<Self> {
+        (governing.tolerance_m > 0.0).then(|| Self {
+            length_m: governing.tolerance_m,
+            name: governing.row(texts),
         })
     }
 }
@@ -104,7 +104,7 @@ impl<'a> SceneView<'a> {
     /// many device pixels each; with the stack of the worker that the answer names.
     pub fn new(
         case: &'a Case,
-        (outcome, asked): (Option<&'a Outcome>, Option<&Asked>),
+        (outcome, governing): (Option<&'a Outcome>, Option<&GoverningStack>),
         voice: Voice,
         theme: &'a Theme,
         [width_px, height_px, dpr]: [f64; 3],
@@ -122,8 +122,8 @@ impl<'a> SceneView<'a> {
             texts,
             units: voice.units,
             lang: voice.lang,
-            focus: asked.map(|asked| asked.worker),
-            tolerance: asked.and_then(|asked| Added::of(asked, texts)),
+            focus: governing.map(|governing| governing.worker),
+            tolerance: governing.and_then(|governing| Added::of(governing, texts)),
             cropped: false,
             type_px: None,
         }

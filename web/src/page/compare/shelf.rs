@@ -61,7 +61,7 @@ pub enum AddFault {
     Case,
 }
 
-struct Entry {
+struct ShelvedLayout {
     layout: Layout,
     /// Whether [`Layout::footroom_m`] is what a set said of it.
     from_set: bool,
@@ -69,7 +69,7 @@ struct Entry {
     solved: Option<Solved>,
 }
 
-impl Entry {
+impl ShelvedLayout {
     fn outcome(&self) -> Option<&Outcome> {
         self.solved.as_ref().map(|s| &s.fall)
     }
@@ -95,7 +95,7 @@ impl Entry {
 /// The layouts beside each other.
 #[derive(Default)]
 pub struct Shelf {
-    entries: Vec<Entry>,
+    entries: Vec<ShelvedLayout>,
 }
 
 impl core::fmt::Debug for Shelf {
@@ -114,7 +114,7 @@ impl Shelf {
         let entries = layouts_link::decode(text)?
             .layouts
             .into_iter()
-            .map(|layout| Entry {
+            .map(|layout| ShelvedLayout {
                 layout,
                 from_set: true,
                 solved: None,
@@ -126,7 +126,7 @@ impl Shelf {
     /// The set as text; `None` while layouts are waited for, and when a number is not finite, which
     /// no checked case has.
     pub fn text(&self) -> Option<String> {
-        let layout = |e: &Entry| {
+        let layout = |e: &ShelvedLayout| {
             Some(Layout {
                 footroom_m: e.solved.as_ref()?.row.finding.footroom_m,
                 ..e.layout.clone()
@@ -155,7 +155,7 @@ impl Shelf {
             "" => case.title.trim(),
             name => name,
         };
-        self.entries.push(Entry {
+        self.entries.push(ShelvedLayout {
             layout: Layout {
                 name: name.chars().take(NAME_MAX).collect(),
                 footroom_m: 0.0,
@@ -212,7 +212,7 @@ impl Shelf {
             table: self.table(voice),
             full: self.entries.len() >= LAYOUTS_MAX,
             waiting: self.entries.iter().any(|e| e.solved.is_none()),
-            note: if self.entries.iter().any(Entry::changed) {
+            note: if self.entries.iter().any(ShelvedLayout::changed) {
                 d.compare_changed.to_owned()
             } else {
                 String::new()
@@ -355,7 +355,7 @@ impl Shelf {
         &self,
         surface: &mut impl Surface,
         theme: &Theme,
-        entry: &Entry,
+        entry: &ShelvedLayout,
         area: Rect,
         px_per_m: f64,
     ) {
@@ -452,7 +452,7 @@ fn footroom(voice: Voice, row: &Row) -> String {
     stop::known(voice, row.finding.footroom())
 }
 
-fn drawn(voice: Voice, entry: &Entry, name: String) -> Drawn {
+fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     let d = voice.decide();
     let Some(Solved { row, .. }) = &entry.solved else {
         return Drawn {

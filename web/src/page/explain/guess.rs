@@ -8,7 +8,7 @@ use footroom_core::field::Quantity;
 use serde::Serialize;
 
 use crate::first::answer::Told;
-use crate::first::governing::Asked;
+use crate::first::governing::GoverningStack;
 use crate::first::scene::frame::Frame;
 use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::theme::Theme;
@@ -162,8 +162,8 @@ fn soles(told: &Told<'_>) -> Option<(ShownStack, i64)> {
     if told.is_unknown() {
         return None;
     }
-    let asked = Asked::of(told.assessment)?;
-    let shown = ShownStack::with(told.voice.units, &asked.stack, asked.tolerance_m);
+    let governing = GoverningStack::of(told.assessment)?;
+    let shown = ShownStack::with(told.voice.units, &governing.stack, governing.tolerance_m);
     Some((shown, shown.required - shown.parts[MARGIN]))
 }
 
@@ -403,8 +403,9 @@ mod tests {
             let Voice { lang, units } = voice;
             let told = Told::of(voice, &case, &assessment);
             let stop_m = soles_m(&told).expect("a depth");
-            let asked = Asked::of(&assessment).expect("a worker");
-            let exact_m = asked.stack.required_m + asked.tolerance_m - asked.stack.margin_m;
+            let governing = GoverningStack::of(&assessment).expect("a worker");
+            let exact_m =
+                governing.stack.required_m + governing.tolerance_m - governing.stack.margin_m;
             assert!(
                 (stop_m - exact_m).abs() <= format::length_of_step_m(units),
                 "{stop_m}"

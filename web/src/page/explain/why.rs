@@ -17,9 +17,9 @@ use crate::first::view::Table;
 use crate::first::whole_steps::{ALLOWANCE, ShownStack, TOLERANCE};
 use crate::order::sort;
 use crate::page::fit::stop;
-use crate::page::plan::fields::rope_name;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
+use crate::say::names::rope_name;
 
 /// The way from one case to another.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -282,7 +282,7 @@ pub fn users(voice: Voice, case: &Case) -> Option<WhyView> {
         })
         .collect();
     let (first, last) = (steps[0].users, steps[steps.len() - 1].users);
-    let view = Teller { voice }.told(
+    let view = WhyWords { voice }.told(
         &(d.say.why_from_users)(
             &(d.say.users)(first),
             &(d.say.users)(last),
@@ -341,7 +341,7 @@ fn between(
             part: *part,
         })
         .collect();
-    let mut view = Teller { voice }.told(
+    let mut view = WhyWords { voice }.told(
         &heading(corner_name(voice, corner)),
         (from_name.to_owned(), first),
         parts,
@@ -413,11 +413,11 @@ fn cause(voice: Voice, from: &Case, to: &Case, cause: Cause) -> String {
     }
 }
 
-struct Teller {
+struct WhyWords {
     voice: Voice,
 }
 
-impl Teller {
+impl WhyWords {
     fn signed(&self, steps: i64) -> String {
         let size = format::length_of_steps(self.voice.units, steps.abs());
         with_sign(steps, &size)

@@ -14,7 +14,7 @@ use crate::wire::case_json;
 
 /// An answered question.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Asked {
+pub struct AnsweredQuestion {
     /// What was asked.
     pub question: String,
     /// The value with its unit, or that there is none.
@@ -49,19 +49,19 @@ pub fn name(voice: Voice, question: Question) -> &'static str {
 /// case has faults.
 ///
 /// The crew stays where it stands, and a change may not break a limit that the given case keeps.
-pub fn answer(voice: Voice, case: &Case, place: usize) -> Option<Asked> {
+pub fn answer(voice: Voice, case: &Case, place: usize) -> Option<AnsweredQuestion> {
     let &question = QUESTIONS.get(place)?;
     let found = ask(case, question, Places::Kept, Limits::KeepMet).ok()??;
-    let teller = Teller { voice, case };
+    let teller = QuestionWords { voice, case };
     Some(teller.told(&found))
 }
 
-struct Teller<'a> {
+struct QuestionWords<'a> {
     voice: Voice,
     case: &'a Case,
 }
 
-impl Teller<'_> {
+impl QuestionWords<'_> {
     fn value(&self, question: Question, value: f64, rounding: Rounding) -> String {
         let units = self.voice.units;
         match question {
@@ -76,7 +76,7 @@ impl Teller<'_> {
         }
     }
 
-    fn told(&self, found: &Answer) -> Asked {
+    fn told(&self, found: &Answer) -> AnsweredQuestion {
         let d = self.voice.decide();
         let question = found.question;
         let mut reasons = Vec::new();
@@ -117,7 +117,7 @@ impl Teller<'_> {
             .map(|v| question.case(self.case, v, Places::Kept))
             .and_then(|case| case_json::to_text(&case))
             .unwrap_or_default();
-        Asked {
+        AnsweredQuestion {
             question: name(self.voice, question).to_owned(),
             answer,
             present: (d.say.ask_present)(&self.value(question, found.present, Rounding::Nearest)),

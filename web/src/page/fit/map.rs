@@ -244,7 +244,7 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present:
 mod tests {
     use super::*;
     use crate::first::desk::Desk;
-    use crate::first::view::Kind;
+    use crate::first::view::FootroomKind;
     use crate::say::format::{Lang, Units};
     use footroom_core::demo::demo;
 
@@ -328,7 +328,7 @@ mod tests {
                         CellKind::Unknown => assert_eq!(cell.number, DASH),
                         kind => {
                             assert_eq!(format::unbroken(&answer.number), cell.number);
-                            assert_eq!(answer.kind == Kind::Short, kind == CellKind::Short);
+                            assert_eq!(answer.kind == FootroomKind::Short, kind == CellKind::Short);
                         }
                     }
                 }

@@ -9,7 +9,7 @@ use footroom_core::fit::{Effort, row};
 use footroom_core::solve::Options;
 
 use crate::first::answer::{DASH, Told};
-use crate::first::view::{Kind, VerdictKind};
+use crate::first::view::{FootroomKind, VerdictKind};
 use crate::page::compare::solved::Solved;
 use crate::page::explain::guess;
 use crate::page::explain::why;
@@ -55,7 +55,10 @@ fn an_unknown_is_unknown_in_every_view() {
         let because = stop::unknown(voice, why);
         let told = Told::of(voice, &case, &assessment);
         let answer = told.answer();
-        assert_eq!((answer.kind, answer.number.as_str()), (Kind::Unknown, DASH));
+        assert_eq!(
+            (answer.kind, answer.number.as_str()),
+            (FootroomKind::Unknown, DASH)
+        );
         let stack = told.stack();
         let shown = |key| {
             stack

@@ -89,7 +89,7 @@ impl Running {
             case_text: String::new(),
         };
         if let Some(worst) = self.inner.worst() {
-            let teller = Teller {
+            let teller = SearchWords {
                 voice,
                 what: self.what,
                 case: &self.case,
@@ -104,13 +104,13 @@ impl Running {
     }
 }
 
-struct Teller<'a> {
+struct SearchWords<'a> {
     voice: Voice,
     what: Search,
     case: &'a Case,
 }
 
-impl Teller<'_> {
+impl SearchWords<'_> {
     fn steps(&self, of: &WithTolerances) -> i64 {
         format::length_steps(self.voice.units, of.footroom_m, Rounding::Down)
     }

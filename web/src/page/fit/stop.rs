@@ -4,9 +4,9 @@ use footroom_core::case::Case;
 use footroom_core::fit::{Finding, Stop, Unknown};
 
 use crate::page::plan::checks::{check_name, subject_name};
-use crate::page::plan::fields::own_quantity_name;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
+use crate::say::names::own_quantity_name;
 
 /// What stops a case, as part of a sentence.
 pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {

@@ -8,9 +8,9 @@ use footroom_core::rope::CATALOGUE;
 use serde::Serialize;
 
 use crate::page::fit::stop;
-use crate::page::plan::fields::{below_name, rope_name};
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
+use crate::say::names::{below_name, rope_name};
 use crate::wire::case_json;
 
 /// All suggestions.
@@ -165,7 +165,7 @@ mod tests {
     use footroom_core::demo::demo;
 
     use crate::first::desk::Desk;
-    use crate::first::view::Kind;
+    use crate::first::view::FootroomKind;
 
     #[test]
     fn each_suggestion_fits_and_has_words_in_every_voice() {
@@ -312,7 +312,7 @@ mod tests {
                 desk.open_case(&s.case_text).expect("own text");
                 assert_eq!(rules.stop(desk.case()), None, "{}", s.change);
                 let answer = desk.whole_view().answer;
-                assert_eq!(answer.kind, Kind::Spare, "{}", s.change);
+                assert_eq!(answer.kind, FootroomKind::Spare, "{}", s.change);
                 assert!(s.gives.starts_with(&answer.number), "{s:?}, {answer:?}");
                 changes += 1;
             }

@@ -57,7 +57,7 @@ pub struct Series {
 
 /// Between which values a curve lies over all runs of the answer.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Band {
+pub struct ChartBand {
     /// What it is.
     pub label: String,
     /// Least values, one a frame, kN or lbf.
@@ -66,7 +66,7 @@ pub struct Band {
     pub greatest: Vec<f64>,
 }
 
-impl Band {
+impl ChartBand {
     /// `unit_n`: the unit of the chart, N.
     fn of(label: String, band: &envelope::Band, unit_n: f64) -> Self {
         let shown = |values: &[f64]| values.iter().map(|n| n / unit_n).collect();
@@ -101,7 +101,7 @@ pub struct Chart {
     /// The curves, the governing worker's first.
     pub series: Vec<Series>,
     /// What the first curve becomes over all runs of the answer.
-    pub band: Option<Band>,
+    pub band: Option<ChartBand>,
     /// The limit, when it is known.
     pub limit: Option<Limit>,
 }
@@ -139,7 +139,7 @@ impl Chart {
                 let band = envelope.and_then(|e| e.force_n.get(governing));
                 let band = band.map(|band| {
                     let label = (o.say.chart_range_of)(&(t.say.worker_label)(governing + 1));
-                    Band::of(label, band, newtons)
+                    ChartBand::of(label, band, newtons)
                 });
                 (series, band, Some(limit))
             }
@@ -156,8 +156,8 @@ impl Chart {
                     ),
                     value: n / newtons,
                 });
-                let band =
-                    envelope.map(|e| Band::of(o.chart_range.to_owned(), &e.tension_max_n, newtons));
+                let band = envelope
+                    .map(|e| ChartBand::of(o.chart_range.to_owned(), &e.tension_max_n, newtons));
                 (vec![series], band, limit)
             }
         };

@@ -5,11 +5,11 @@ use footroom_core::check::{self, CheckSet, Kind, Reason, Source, Subject};
 use footroom_core::field::Quantity;
 
 use crate::first::answer::{DASH, Told};
-use crate::first::governing::{self, From};
+use crate::first::governing::{self, GoverningRun};
 use crate::first::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
-use crate::page::plan::fields::own_quantity_name;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
+use crate::say::names::own_quantity_name;
 
 /// The name of a check, without its subject; empty for a key that is not one.
 pub fn check_name(voice: Voice, key: &str) -> &'static str {
@@ -326,7 +326,7 @@ impl Told<'_> {
             value: self.force(self.assessment.tension_max.value),
             verdict: Verdict::None,
             verdict_text: match from {
-                From::Given => String::new(),
+                GoverningRun::Given => String::new(),
                 from => from.name(t).to_owned(),
             },
             source: String::new(),

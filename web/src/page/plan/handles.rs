@@ -10,9 +10,9 @@ use footroom_core::field;
 use serde::Serialize;
 
 use crate::first::scene::frame::Frame;
-use crate::page::plan::fields::below_name;
 use crate::say::faults::Voice;
 use crate::say::format::{self, INCH_M, Units};
+use crate::say::names::below_name;
 use crate::say::texts::direct;
 
 /// The shapes for TypeScript.

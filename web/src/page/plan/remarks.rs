@@ -7,7 +7,7 @@
 use footroom_core::check;
 
 use crate::first::answer::Told;
-use crate::first::view::{CheckRow, Kind, VerdictKind};
+use crate::first::view::{CheckRow, FootroomKind, VerdictKind};
 use crate::order::sort;
 use crate::page::plan::checks::subject_name;
 
@@ -48,9 +48,9 @@ impl Told<'_> {
             .collect();
         let mut do_not_use = Vec::new();
         match answer.kind {
-            Kind::Unknown => do_not_use.push(o.stop_unknown.to_owned()),
-            Kind::Short => do_not_use.push(o.stop_short.to_owned()),
-            Kind::Spare => {}
+            FootroomKind::Unknown => do_not_use.push(o.stop_unknown.to_owned()),
+            FootroomKind::Short => do_not_use.push(o.stop_short.to_owned()),
+            FootroomKind::Spare => {}
         }
         let failed = |row: &&CheckRow| row.verdict_kind == VerdictKind::DoesNotMeet;
         let count = rows.iter().filter(failed).count();

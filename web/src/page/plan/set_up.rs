@@ -53,7 +53,7 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
         }
     };
     let line = line_on_posts(&case.line, &case.posts).ok()?;
-    let teller = Teller {
+    let teller = SetUpWords {
         voice,
         case,
         plan: &plan,
@@ -108,14 +108,14 @@ pub(crate) fn better_reading(voice: Voice, figures: &setup::SetUp, hung_n: Optio
     }
 }
 
-struct Teller<'a> {
+struct SetUpWords<'a> {
     voice: Voice,
     case: &'a Case,
     plan: &'a Plan,
     figures: &'a setup::SetUp,
 }
 
-impl Teller<'_> {
+impl SetUpWords<'_> {
     /// A length to the millimetre or the eighth of an inch.
     fn fine(&self, metres: f64) -> String {
         format::limit_text(

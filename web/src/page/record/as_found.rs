@@ -13,7 +13,7 @@ use serde::Serialize;
 use crate::first::answer::{DASH, Told};
 use crate::first::view::Table;
 use crate::page::plan::set_up::{better_reading, counted, parsed};
-use crate::page::record::book::{Compared, Entry, is_date, trimmed};
+use crate::page::record::book::{Compared, LogEntry, is_date, trimmed};
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 
@@ -412,7 +412,7 @@ pub fn entry(
     case: &Case,
     site: &Site<'_>,
     signed: (&str, &str, &str),
-) -> Result<Entry, String> {
+) -> Result<LogEntry, String> {
     let (date, name, note) = signed;
     if !is_date(date.trim()) {
         return Err(voice.record().log_no_date.to_owned());
@@ -434,7 +434,7 @@ pub fn entry(
     let expected = expected_n(case, read.temperature_k);
     let compared = compared(case, tension.reading.as_ref(), expected);
     let by_weight = tension.weight_n.is_some();
-    Ok(Entry {
+    Ok(LogEntry {
         job: case.title.clone(),
         date: date.trim().to_owned(),
         name: trimmed(name),

@@ -99,7 +99,7 @@ pub const COMPARED: [(&str, Compared); 4] = [
 
 /// A day of the log, as it was read and judged then.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
+pub struct LogEntry {
     /// Name of the job.
     pub job: String,
     /// Day, as 2026-03-04.
@@ -132,7 +132,7 @@ pub struct Book {
     /// The latest inspection of each job.
     pub inspections: Vec<Inspection>,
     /// The log, the earliest day first.
-    pub log: Vec<Entry>,
+    pub log: Vec<LogEntry>,
 }
 
 /// Whether a text is a day of the calendar, as 2026-03-04.
@@ -251,8 +251,8 @@ fn merged_inspection(
 }
 
 /// The entries of `all` that are not in `others`, each as often as it is missing there.
-fn without<'a>(all: &'a [Entry], others: &[Entry]) -> Vec<&'a Entry> {
-    let mut left: Vec<&Entry> = others.iter().collect();
+fn without<'a>(all: &'a [LogEntry], others: &[LogEntry]) -> Vec<&'a LogEntry> {
+    let mut left: Vec<&LogEntry> = others.iter().collect();
     let missing = all.iter().filter(|entry| {
         let found = left.iter().position(|other| other == entry);
         found.map(|place| left.swap_remove(place)).is_none()
@@ -311,7 +311,7 @@ impl Book {
     }
 
     /// Enters a day; false when the log is full.
-    pub fn enter(&mut self, entry: Entry) -> bool {
+    pub fn enter(&mut self, entry: LogEntry) -> bool {
         if self.log.len() >= LOG_MAX {
             return false;
         }
@@ -590,7 +590,7 @@ const NUMBERS: [(&str, f64, f64); 7] = [
     ("expected_n", 0.0, 1.0e7),
 ];
 
-fn write_entry(w: &mut Writer, e: &Entry) {
+fn write_entry(w: &mut Writer, e: &LogEntry) {
     w.open('{');
     for (name, text) in [
         ("job", e.job.as_str()),
@@ -621,7 +621,7 @@ fn write_entry(w: &mut Writer, e: &Entry) {
     w.close('}');
 }
 
-fn read_entry(json: &Json) -> Result<Entry, JsonFault> {
+fn read_entry(json: &Json) -> Result<LogEntry, JsonFault> {
     let mut entries = Entries::of(json)?;
     let mut numbers = [None; NUMBERS.len()];
     for (place, &(name, min, max)) in numbers.iter_mut().zip(&NUMBERS) {
@@ -640,7 +640,7 @@ fn read_entry(json: &Json) -> Result<Entry, JsonFault> {
         tension_n,
         expected_n,
     ] = numbers;
-    let entry = Entry {
+    let entry = LogEntry {
         job: text(entries.need("job")?)?,
         date: date(entries.need("date")?, false)?,
         name: text(entries.need("name")?)?,
@@ -663,8 +663,8 @@ pub(crate) mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    pub(crate) fn entry(job: &str, date: &str) -> Entry {
-        Entry {
+    pub(crate) fn entry(job: &str, date: &str) -> LogEntry {
+        LogEntry {
             job: job.to_owned(),
             date: date.to_owned(),
             name: "R. \"Q\"".to_owned(),
@@ -790,7 +790,7 @@ pub(crate) mod tests {
         assert_eq!(book.inspections, later.inspections);
         let mut crowded = Book::default();
         for day in 0..LOG_MAX {
-            assert!(crowded.enter(Entry {
+            assert!(crowded.enter(LogEntry {
                 time_s: Some(day as f64),
                 ..entry("B4", "2026-01-01")
             }));
@@ -955,7 +955,7 @@ pub(crate) mod tests {
         fn any_texts_and_numbers_come_back(job in "(?s).{0,40}", note in "(?s).{0,40}", tension in 0.0..1.0e6f64) {
             let mut book = Book::default();
             book.look(&job, "edge", "fail", &note);
-            book.enter(Entry { tension_n: Some(tension), note: trimmed(&note), ..entry(&job, "2026-03-04") });
+            book.enter(LogEntry { tension_n: Some(tension), note: trimmed(&note), ..entry(&job, "2026-03-04") });
             prop_assert_eq!(Book::from_text(&book.text()), Ok(book.clone()));
         }
     }

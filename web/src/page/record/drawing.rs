@@ -3,7 +3,7 @@
 //! written under the drawing.
 
 use crate::first::answer::Told;
-use crate::first::governing::Asked;
+use crate::first::governing::GoverningStack;
 use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::svg::{Measure, SvgSurface, ink_only};
 use crate::first::scene::theme::Theme;
@@ -19,11 +19,11 @@ pub fn lowest(
     height_px: f64,
 ) -> String {
     let theme = ink_only();
-    let asked = Asked::of(told.assessment);
+    let governing = GoverningStack::of(told.assessment);
     let mut surface = SvgSurface::new(measure, name, width_px, height_px, &told.description());
     let view = SceneView::new(
         told.case,
-        (Some(told.outcome), asked.as_ref()),
+        (Some(told.outcome), governing.as_ref()),
         told.voice,
         &theme,
         [width_px, height_px, 1.0],
@@ -99,10 +99,10 @@ pub fn picture(
     [width_px, drawing_px, dpr]: [f64; 3],
     time_s: f64,
 ) {
-    let asked = Asked::of(told.assessment);
+    let governing = GoverningStack::of(told.assessment);
     let view = SceneView::new(
         told.case,
-        (Some(told.outcome), asked.as_ref()),
+        (Some(told.outcome), governing.as_ref()),
         told.voice,
         theme,
         [width_px, drawing_px, dpr],

@@ -5,6 +5,8 @@
 
 use footroom_core::case::{Case, GearKind};
 
+use crate::say::texts::record as words;
+
 /// Where a point comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Origin {
@@ -42,9 +44,6 @@ pub enum Part {
     /// Tag, log and plan.
     Records,
 }
-
-/// Number of [`Part`]s.
-pub const PARTS: usize = 11;
 
 /// A point to look at.
 #[derive(Clone, Copy, Debug)]
@@ -111,11 +110,8 @@ const AFTER_A_FALL: Origin = Origin::FromMemory("29 CFR 1926.502(d)(19)");
 const BEFORE_USE: Origin = Origin::FromMemory("29 CFR 1926.502(d)(21)");
 const PRACTICE: Origin = Origin::CommonPractice;
 
-/// Number of points.
-pub const COUNT: usize = 33;
-
 /// Every point, part by part.
-pub const POINTS: [Point; COUNT] = [
+pub const POINTS: [Point; words::POINTS] = [
     point("rope_wires", Part::Rope, BEFORE_USE),
     point("rope_rust", Part::Rope, BEFORE_USE),
     point("rope_sag", Part::Rope, PRACTICE),
@@ -205,7 +201,7 @@ mod tests {
         let places: Vec<usize> = POINTS.iter().map(|p| p.part as usize).collect();
         assert!(places.windows(2).all(|pair| pair[0] <= pair[1]));
         let last = places.last().copied();
-        assert_eq!(last, Some(PARTS - 1));
+        assert_eq!(last, Some(words::PARTS - 1));
     }
 
     #[test]

@@ -10,7 +10,7 @@ use crate::first::answer::{DASH, Told};
 use crate::first::scene::svg::Measure;
 use crate::first::view::Table;
 use crate::page::plan::set_up::{self, Typed};
-use crate::page::record::book::{Book, Compared, Entry, FOUND, Found};
+use crate::page::record::book::{Book, Compared, FOUND, Found, LogEntry};
 use crate::page::record::inspection::Origin;
 use crate::page::record::qr::Code;
 use crate::say::faults::Voice;
@@ -230,7 +230,7 @@ impl Source<'_> {
         let about = if detail {
             answer.detail
         } else {
-            self.told.group()
+            self.told.who_falls()
         };
         lines.push(format!("{about} {}", remarks.tally));
         let many = large.len() > LARGE_MAX;
@@ -322,7 +322,7 @@ pub fn found_text(r: &Texts, found: Found) -> &'static str {
 }
 
 /// A day of the log as a row: day, name, temperature, reading, tension, how it compares, note.
-pub fn log_row(voice: Voice, entry: &Entry) -> Vec<String> {
+pub fn log_row(voice: Voice, entry: &LogEntry) -> Vec<String> {
     let r = voice.record();
     let shown = |quantity, value: Option<f64>| {
         value.map(|v| format::field_text_with_unit(quantity, voice.units, v))

@@ -96,7 +96,7 @@ pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
     ]);
     for thing in &case.site.below {
         rows.push(vec![
-            crate::page::plan::fields::below_name(voice, thing.kind).to_owned(),
+            crate::say::names::below_name(voice, thing.kind).to_owned(),
             (r.say.holds_below)(
                 &length(thing.height_m),
                 &length(thing.from_m),

@@ -317,7 +317,7 @@ mod tests {
     use super::*;
     use crate::first::scene::svg::estimated_width;
     use crate::first::view::shapes::agrees;
-    use crate::first::view::{Kind, VerdictKind};
+    use crate::first::view::{FootroomKind, VerdictKind};
     use crate::page::record::TYPESCRIPT;
     use crate::page::record::paper::{Block, BlockKind};
     use crate::say::faults::Voice;
@@ -603,10 +603,10 @@ mod tests {
                     worst.ratio.clone()
                 });
             }
-            let stop = answer.kind != Kind::Spare || !failed.is_empty();
+            let stop = answer.kind != FootroomKind::Spare || !failed.is_empty();
             failing += usize::from(!failed.is_empty());
             doubtful += usize::from(!answer.doubts.is_empty());
-            unknown += usize::from(answer.kind == Kind::Unknown);
+            unknown += usize::from(answer.kind == FootroomKind::Unknown);
             clean += usize::from(!stop);
             let book = Book::default();
             let site = Site {

@@ -37,7 +37,7 @@ pub fn filled(pattern: &str, text: &str) -> String {
 
 /// Declares a group of texts once: those that the page shows as they are, with the list of their
 /// keys, and those that only the program's own sentences are made of.
-macro_rules! group {
+macro_rules! text_group {
     (
         $(#[$group_doc:meta])*
         $name:ident { $($(#[$extra_doc:meta])* $extra:ident: $extra_type:ty,)* }
@@ -68,9 +68,9 @@ macro_rules! group {
         }
     };
 }
-pub(crate) use group;
+pub(crate) use text_group;
 
-group! {
+text_group! {
     /// What the desk says in one language.
     Texts {
         /// Sentences with numbers in them.

@@ -16,9 +16,9 @@ use serde::Serialize;
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
-use crate::first::governing::Asked;
+use crate::first::governing::GoverningStack;
 use crate::first::scene::{Added, SceneView};
-use crate::first::view::Kind;
+use crate::first::view::FootroomKind;
 use crate::first::whole_steps::{MARGIN, ShownStack};
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
@@ -111,7 +111,7 @@ pub struct Shown {
     /// What it is.
     pub word: String,
     /// What it says of the footroom.
-    pub kind: Kind,
+    pub kind: FootroomKind,
     /// The footroom of the falls right before this one.
     pub rows: Vec<crate::first::view::Row>,
     /// For the leader.
@@ -296,7 +296,7 @@ impl Talk {
 
     /// The steps that are shown, in their order.
     pub fn steps(&mut self, subject: Subject<'_>) -> Vec<Step> {
-        let on = |entry: &&plan::Entry| entry.on;
+        let on = |entry: &&plan::StepPlan| entry.on;
         let steps: Vec<Step> = self
             .plan
             .entries()
@@ -339,8 +339,8 @@ impl Talk {
                     label: title(t, subject.case, fall),
                     // Room to spare is what a footroom is; a lack of it is said.
                     value: match answer.kind {
-                        Kind::Short => footroom_words(&answer.number, &answer.word),
-                        Kind::Spare | Kind::Unknown => answer.number,
+                        FootroomKind::Short => footroom_words(&answer.number, &answer.word),
+                        FootroomKind::Spare | FootroomKind::Unknown => answer.number,
                     },
                 })
             })
@@ -358,7 +358,7 @@ impl Talk {
             kind: if counts(step) {
                 answer.kind
             } else {
-                Kind::Unknown
+                FootroomKind::Unknown
             },
             rows,
             note: note(t, step),
@@ -396,7 +396,7 @@ impl Talk {
         let t = subject.words();
         let say = &t.say;
         let answer = told.answer();
-        let unknown = answer.kind == Kind::Unknown;
+        let unknown = answer.kind == FootroomKind::Unknown;
         let room = footroom_words(&answer.number, &answer.word);
         let footroom = || (answer.number.clone(), answer.word.clone());
         let (sentence, (number, word)) = match step {
@@ -490,13 +490,13 @@ impl Talk {
         rest: &SceneView<'a>,
     ) -> Option<SceneView<'a>> {
         let solved = self.solved(step)?;
-        let asked = Asked::of(&solved.assessment)?;
+        let governing = GoverningStack::of(&solved.assessment)?;
         Some(SceneView {
             case: &solved.derived.case,
-            // At rest nothing tells yet how deep it goes: the crew is asked first.
+            // At rest nothing tells yet how deep it goes: the crew is governing first.
             outcome: (step != Step::Rest).then_some(&solved.assessment.nominal),
-            focus: Some(asked.worker),
-            tolerance: Added::of(&asked, subject.voice.texts()),
+            focus: Some(governing.worker),
+            tolerance: Added::of(&governing, subject.voice.texts()),
             ..*rest
         })
     }
@@ -513,11 +513,11 @@ impl Solved {
 
     /// The answered stack as it is shown.
     fn shown(&self, voice: Voice) -> Option<ShownStack> {
-        let asked = Asked::of(&self.assessment)?;
+        let governing = GoverningStack::of(&self.assessment)?;
         Some(ShownStack::with(
             voice.units,
-            &asked.stack,
-            asked.tolerance_m,
+            &governing.stack,
+            governing.tolerance_m,
         ))
     }
 }

@@ -18,7 +18,7 @@ pub const SENTENCE_MAX: usize = 160;
 
 /// One step of the plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
+pub struct StepPlan {
     /// Which step.
     pub step: Step,
     /// Whether it is shown.
@@ -30,13 +30,13 @@ pub struct Entry {
 /// Every step once, in the order of the talk.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Plan {
-    entries: Vec<Entry>,
+    entries: Vec<StepPlan>,
 }
 
 impl Default for Plan {
     /// All steps in the order of the script.
     fn default() -> Self {
-        let entry = |step| Entry {
+        let entry = |step| StepPlan {
             step,
             on: true,
             say: None,
@@ -49,16 +49,16 @@ impl Default for Plan {
 
 impl Plan {
     /// The steps in their order.
-    pub fn entries(&self) -> &[Entry] {
+    pub fn entries(&self) -> &[StepPlan] {
         &self.entries
     }
 
     /// The entry of a step.
-    pub fn entry(&self, step: Step) -> Option<&Entry> {
+    pub fn entry(&self, step: Step) -> Option<&StepPlan> {
         self.entries.iter().find(|e| e.step == step)
     }
 
-    fn entry_mut(&mut self, step: Step) -> Option<&mut Entry> {
+    fn entry_mut(&mut self, step: Step) -> Option<&mut StepPlan> {
         self.entries.iter_mut().find(|e| e.step == step)
     }
 
@@ -150,7 +150,7 @@ impl Plan {
 }
 
 fn read(json: &Json) -> Result<Plan, JsonFault> {
-    let mut entries: Vec<Entry> = Vec::new();
+    let mut entries: Vec<StepPlan> = Vec::new();
     for item in items(json)? {
         let mut fields = Entries::of(item)?;
         let step = fields.need("step")?;
@@ -186,7 +186,7 @@ fn read(json: &Json) -> Result<Plan, JsonFault> {
             }
             Some((json, _)) => return Err(expected(json)),
         };
-        entries.push(Entry {
+        entries.push(StepPlan {
             step: known,
             on,
             say,
@@ -194,7 +194,7 @@ fn read(json: &Json) -> Result<Plan, JsonFault> {
     }
     for step in Step::ALL {
         if !entries.iter().any(|e| e.step == step) {
-            entries.push(Entry {
+            entries.push(StepPlan {
                 step,
                 on: false,
                 say: None,

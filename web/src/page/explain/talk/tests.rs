@@ -24,8 +24,8 @@ fn about(case: &Case, check: impl Fn(&mut Talk, Subject<'_>)) {
 /// The stack that the core gives, by the derivation again from the start.
 fn stack_of(case: &Case, units: Units) -> ShownStack {
     let assessment = assess(case, Options::default()).expect("a case without faults");
-    let asked = Asked::of(&assessment).expect("a worker");
-    ShownStack::with(units, &asked.stack, asked.tolerance_m)
+    let governing = GoverningStack::of(&assessment).expect("a worker");
+    ShownStack::with(units, &governing.stack, governing.tolerance_m)
 }
 
 fn only(given: &Case, who: &[usize]) -> Case {
@@ -140,7 +140,7 @@ fn the_rows_are_the_falls_shown_before() {
         assert!(shown.speed >= 0.25 && shown.lowest_time_s / shown.speed <= 9.0 + 1e-9);
         let rest = talk.step(subject, Step::Rest).expect("an answer");
         assert!(!rest.plays && rest.rows.is_empty());
-        assert_eq!(rest.kind, Kind::Unknown);
+        assert_eq!(rest.kind, FootroomKind::Unknown);
     });
 }
 
@@ -166,7 +166,10 @@ fn without_a_number_no_sentence_gives_one() {
     case.line.rope.breaking_force_n = Some(5_000.0);
     about(&case, |talk, subject| {
         let shown = talk.step(subject, Step::All).expect("words, at least");
-        assert_eq!((shown.kind, shown.number.as_str()), (Kind::Unknown, DASH));
+        assert_eq!(
+            (shown.kind, shown.number.as_str()),
+            (FootroomKind::Unknown, DASH)
+        );
         assert!(shown.rows.iter().all(|row| row.value == DASH));
     });
 }

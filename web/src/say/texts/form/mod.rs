@@ -4,7 +4,7 @@
 mod en;
 mod es;
 
-use super::group;
+use super::text_group;
 use crate::say::format::Lang;
 
 /// The texts of one language.
@@ -15,7 +15,7 @@ pub fn of(lang: Lang) -> &'static Texts {
     }
 }
 
-group! {
+text_group! {
     /// What the form says in one language.
     Texts {
         /// Labels and explanations of the inputs.

@@ -3,7 +3,7 @@
 mod en;
 mod es;
 
-use super::group;
+use super::text_group;
 use crate::say::format::Lang;
 
 /// The texts of one language.
@@ -14,7 +14,7 @@ pub fn of(lang: Lang) -> &'static Texts {
     }
 }
 
-group! {
+text_group! {
     /// What the office says in one language.
     Texts {
         /// Sentences with numbers in them.

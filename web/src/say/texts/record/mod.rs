@@ -3,9 +3,14 @@
 mod en;
 mod es;
 
-use super::group;
-use crate::page::record::inspection::{COUNT, PARTS};
+use super::text_group;
 use crate::say::format::Lang;
+
+/// Number of parts that are inspected.
+pub const PARTS: usize = 11;
+
+/// Number of points that are looked at.
+pub const POINTS: usize = 33;
 
 /// Number of questions that a rescue plan answers.
 pub const QUESTIONS: usize = 6;
@@ -21,15 +26,15 @@ pub fn of(lang: Lang) -> &'static Texts {
     }
 }
 
-group! {
+text_group! {
     /// What the record says in one language.
     Texts {
         /// Sentences with numbers in them.
         say: Sentences,
-        /// Names of the parts, in the order of [`crate::page::record::inspection::Part`].
+        /// Names of the parts, in the order of the list of inspection points.
         parts: [&'static str; PARTS],
-        /// The points, in the order of [`crate::page::record::inspection::POINTS`].
-        points: [&'static str; COUNT],
+        /// The points, in the order of that list.
+        points: [&'static str; POINTS],
         /// What a rescue plan answers.
         rescue_questions: [&'static str; QUESTIONS],
         /// What is said at the toolbox talk.
