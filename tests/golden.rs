@@ -23,14 +23,13 @@ use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::constants::{FOOT_M, MODEL_VERSION, POUND_FORCE_N};
 use footroom_core::demo::demo;
 use footroom_core::rope::CATALOGUE;
-use footroom_web::first::desk::Desk;
+use footroom_web::page::Page;
 use footroom_web::page::compare::layouts_link::{self, Layout, Set};
 use footroom_web::page::compare::shelf::Shelf;
 use footroom_web::page::compare::solved::Solved;
 use footroom_web::page::explain::talk::Talk;
 use footroom_web::page::explain::talk::plan::Plan;
 use footroom_web::page::explain::talk::script::Step;
-use footroom_web::page::office::Office;
 use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::page::record::file::{self, Opened};
 use footroom_web::say::faults::Voice;
@@ -129,7 +128,7 @@ fn links_open_with_the_case_and_the_answer_that_they_had() {
             }
             // Once in each language and units, as it takes an answer each.
             for (lang, units) in VOICES {
-                let mut desk = Desk::new(lang, units);
+                let mut desk = Page::new(lang, units);
                 desk.open_link(&text)
                     .unwrap_or_else(|fault| panic!("{name}: {fault}"));
                 desk.finish();
@@ -402,6 +401,14 @@ fn book() -> Book {
     book
 }
 
+/// The page with a case on it and its whole answer.
+fn page(case: &Case, lang: Lang, units: Units) -> Page {
+    let mut page = Page::empty(lang, units);
+    page.load(case.clone()).expect("a case");
+    page.finish();
+    page
+}
+
 /// Freezes what the present page writes; a file that is there already is left as it is.
 fn record() {
     let folder = folder().join(MODEL_VERSION.to_string());
@@ -414,19 +421,17 @@ fn record() {
     };
     for (name, case) in cases() {
         assert_eq!(case.faults(), Vec::new(), "{name}");
-        let text = case_json::to_text(&case).expect("finite");
-        let office = Office::new(&text, Lang::En, Units::Metric).expect("a case");
-        let shared = office.shared().expect("an answer");
+        let page = page(&case, Lang::En, Units::Metric);
+        let shared = page.shared().expect("an answer");
         write(
             &format!("{name}.link"),
             &link::encode(&shared).expect("finite"),
         );
         write(&format!("{name}.json"), &file::case_text(&shared));
     }
-    let text = case_json::to_text(&demo()).expect("finite");
-    let mut office = Office::new(&text, Lang::En, Units::Metric).expect("a case");
+    let mut page = page(&demo(), Lang::En, Units::Metric);
     {
-        let plan: &mut Plan = office.talk().0.plan_mut();
+        let plan: &mut Plan = page.talk().0.plan_mut();
         plan.say(
             Step::One,
             "One goes over the edge: watch the truck. ¿Quién <ayuda>?",
@@ -434,12 +439,12 @@ fn record() {
         plan.set_on(Step::UsedUp, false);
         assert!(plan.shift(Step::All, true, |_| true));
     }
-    let entries: Vec<Value> = (office.talk().0.plan().entries().iter())
+    let entries: Vec<Value> = (page.talk().0.plan().entries().iter())
         .map(|e| json!({"step": e.step.key(), "on": e.on, "say": e.say}))
         .collect();
-    let shared = office.shared().expect("an answer");
+    let shared = page.shared().expect("an answer");
     write("talk.json", &file::case_text(&shared));
-    write("talk.link", &office.link().expect("an answer"));
+    write("talk.link", &page.link().expect("an answer"));
     write("talk.plan.json", &Value::Array(entries).to_string());
     let all = cases();
     let layouts: Vec<Layout> = ["demo", "one", "feet", "six"]

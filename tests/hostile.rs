@@ -9,11 +9,11 @@ use footroom_core::case::Case;
 use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::demo::demo;
 use footroom_web::first::scene::svg::estimated_width;
+use footroom_web::page::Page;
 use footroom_web::page::compare::layouts_link::NAME_MAX;
 use footroom_web::page::compare::shelf::Shelf;
 use footroom_web::page::compare::solved::Solved;
 use footroom_web::page::explain::talk::script::Step;
-use footroom_web::page::office::Office;
 use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::page::record::csv::may_be_formula;
 use footroom_web::page::record::file::{self, Opened};
@@ -21,7 +21,6 @@ use footroom_web::page::record::further::FURTHER;
 use footroom_web::page::record::paper::Paper;
 use footroom_web::say::faults::Voice;
 use footroom_web::say::format::{Lang, Units};
-use footroom_web::wire::case_json;
 
 /// Texts that a page, a drawing, a spreadsheet or a reader may take for more than a text.
 const HOSTILE: [&str; 9] = [
@@ -153,6 +152,14 @@ fn cells(csv: &str) -> Vec<String> {
     cells
 }
 
+/// The page with a case on it and its whole answer.
+fn page(case: &Case, lang: Lang, units: Units) -> Page {
+    let mut page = Page::empty(lang, units);
+    page.load(case.clone()).expect("a case");
+    page.finish();
+    page
+}
+
 fn no_formula(csv: &str) {
     for cell in cells(csv) {
         assert!(!may_be_formula(&cell), "{cell:?}");
@@ -164,12 +171,11 @@ fn no_text_becomes_markup_or_a_formula_on_any_sheet_or_in_any_file() {
     for text in HOSTILE {
         let case = case(text);
         let book = book(text, text);
-        let written = case_json::to_text(&case).expect("finite");
         for lang in [Lang::En, Lang::Es] {
-            let office = Office::new(&written, lang, Units::Us).expect("a case");
+            let page = page(&case, lang, Units::Us);
             for kind in ["record", "tag", "sign_in"] {
                 let further = FURTHER.map(|(_, kind)| kind);
-                let paper = office.paper(
+                let paper = page.paper(
                     kind,
                     &further,
                     &book,
@@ -187,7 +193,7 @@ fn no_text_becomes_markup_or_a_formula_on_any_sheet_or_in_any_file() {
                 assert!(drawings > 0 || kind != "record");
             }
             for kind in ["case", "csv", "svg", "site"] {
-                let saved = office.save(kind, &book, &estimated_width);
+                let saved = page.save(kind, &book, &estimated_width);
                 let saved = saved.flatten().expect("a file");
                 let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '.');
                 assert!(saved.name.chars().all(plain), "{}", saved.name);
@@ -211,10 +217,9 @@ fn no_text_becomes_markup_or_a_formula_on_any_sheet_or_in_any_file() {
 
 #[test]
 fn no_name_of_a_layout_becomes_a_formula() {
-    let case = case_json::to_text(&demo()).expect("finite");
     for text in HOSTILE {
         let mut shelf = Shelf::default();
-        shelf.add(&case, text).expect("room");
+        shelf.add(&demo(), text).expect("room");
         let numbers = Solved::of(&demo()).expect("no faults").numbers();
         assert!(shelf.take_in(0, &numbers));
         for lang in [Lang::En, Lang::Es] {
@@ -233,16 +238,15 @@ fn no_name_of_a_layout_becomes_a_formula() {
 /// The leader's own sentences travel in the link and are shown as they were typed.
 #[test]
 fn no_sentence_of_a_talk_becomes_anything_else() {
-    let written = case_json::to_text(&demo()).expect("finite");
     for text in HOSTILE {
-        let mut office = Office::new(&written, Lang::En, Units::Us).expect("a case");
-        office.talk().0.plan_mut().say(Step::One, text);
-        let link = office.link().expect("an answer");
+        let mut page = page(&demo(), Lang::En, Units::Us);
+        page.talk().0.plan_mut().say(Step::One, text);
+        let link = page.link().expect("an answer");
         let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.');
         assert!(link.chars().all(plain), "{link}");
-        let (talk, _) = office.talk();
+        let (talk, _) = page.talk();
         talk.open_link(&link).expect("an own link");
-        let (talk, subject) = office.talk();
+        let (talk, subject) = page.talk();
         let step = talk.step(subject, Step::One).expect("a step");
         assert_eq!(step.sentence, text.trim());
     }

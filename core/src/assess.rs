@@ -177,7 +177,9 @@ impl Assessing {
         Ok(Self::of(options.with(case.ready())?, options))
     }
 
-    fn of(ready: Ready, options: Options) -> Self {
+    /// The same for a case that was checked. Options out of range are taken as they are, see
+    /// [`Assessing::start`].
+    pub fn of(ready: Ready, options: Options) -> Self {
         let others = Options {
             traces: false,
             ..options

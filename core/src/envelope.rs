@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 use crate::assess::{Runs, runs};
 use crate::case::Case;
 use crate::fault::Fault;
+use crate::ready::Ready;
 use crate::solve::{Options, Traces};
 
 /// Least and greatest value at each frame, over all runs that [`crate::assess::assess`] makes of the
@@ -52,22 +53,26 @@ impl Band {
 /// # Errors
 /// Every fault of the case, when there is one.
 pub fn envelope(case: &Case) -> Result<Envelope, Vec<Fault>> {
-    let ready = case.ready()?;
+    Ok(envelope_of(&case.ready()?))
+}
+
+/// The same for a case that was checked.
+pub fn envelope_of(ready: &Ready) -> Envelope {
     let traced = Options {
         traces: true,
         ..Options::default()
     };
-    let Runs { together, mixed } = runs(&ready, traced, traced);
+    let Runs { together, mixed } = runs(ready, traced, traced);
     let outcomes = together.iter().chain(&mixed);
     let traces: Vec<&Traces> = outcomes.filter_map(|o| o.traces.as_ref()).collect();
-    let (all, workers) = (traces.iter(), case.workers.len());
+    let (all, workers) = (traces.iter(), ready.case().workers.len());
     let forces = || traces.iter().map(|t| t.force_n.as_slice());
-    Ok(Envelope {
+    Envelope {
         tension_max_n: Band::of(all.map(|t| t.tension_max_n.as_slice()), 0, 1),
         force_n: (0..workers)
             .map(|i| Band::of(forces(), i, workers))
             .collect(),
-    })
+    }
 }
 
 #[cfg(test)]

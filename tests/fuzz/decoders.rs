@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use footroom_web::first::desk::Desk;
+use footroom_web::page::Page;
 use footroom_web::page::compare::layouts_link;
 use footroom_web::page::explain::talk::plan::Plan;
 use footroom_web::page::record::book::Book;
@@ -172,7 +172,7 @@ fn shown(stream: &mut Stream, text: &str) {
     } else {
         Units::Us
     };
-    let mut desk = Desk::new(lang, units);
+    let mut desk = Page::new(lang, units);
     let opened = desk.open_link(text);
     if let Err(message) = &opened {
         assert!(!message.is_empty());

@@ -6,12 +6,11 @@ use std::sync::{Arc, Mutex, PoisonError};
 use footroom_core::case::Case;
 use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::demo::demo;
+use footroom_web::page::Page as Calculation;
 use footroom_web::page::compare::layouts_link::{self, Layout, Set};
 use footroom_web::page::explain::talk::script::Step;
-use footroom_web::page::office::Office;
 use footroom_web::page::record::book::{Book, Compared, LogEntry};
 use footroom_web::say::format::{Lang, Units};
-use footroom_web::wire::case_json;
 use futures_util::StreamExt;
 use thirtyfour::bidi::events::BeforeRequestSent;
 
@@ -35,10 +34,11 @@ fn case() -> Case {
 
 /// The link to the case, with a talk.
 fn link() -> String {
-    let text = case_json::to_text(&case()).expect("finite");
-    let mut office = Office::new(&text, Lang::En, Units::Us).expect("a case");
-    office.talk().0.plan_mut().say(Step::One, HOSTILE);
-    office.link().expect("an answer")
+    let mut page = Calculation::empty(Lang::En, Units::Us);
+    page.load(case()).expect("a case");
+    page.finish();
+    page.talk().0.plan_mut().say(Step::One, HOSTILE);
+    page.link().expect("an answer")
 }
 
 /// The link to two layouts; a name has 40 characters at most.

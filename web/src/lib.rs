@@ -5,7 +5,7 @@
 //! | [`wire`] | how a case travels: links, JSON, numbers as text | |
 //! | [`say`] | words, and numbers as they are shown and typed | `wire` |
 //! | [`first`] | what the first view needs: the desk, the answer, the drop | `say`, `wire` |
-//! | [`page`] | all else, a folder a view | all of them |
+//! | [`mod@page`] | all else, a folder a view, and the one object that owns it | all of them |
 //! | `boundary` | what the page's scripts call | all of them |
 //!
 //! It is built into two modules, so that the first view is small: one of `first` alone, and, with
@@ -18,8 +18,6 @@ pub mod page;
 pub mod say;
 pub mod wire;
 
+pub use boundary::page::{Page, version};
 #[cfg(feature = "office")]
-pub use boundary::decide::Planner;
-pub use boundary::desk::{Desk, version};
-#[cfg(feature = "office")]
-pub use boundary::office::Office;
+pub use boundary::planner::Planner;

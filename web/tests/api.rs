@@ -4,7 +4,7 @@
 #[path = "../../tests/support/corpus.rs"]
 mod corpus;
 
-use footroom_web::{Desk, Office, Planner, version};
+use footroom_web::{Page, Planner, version};
 use js_sys::{Array, Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -12,15 +12,11 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
-fn desk() -> Desk {
-    Desk::new("en", "metric")
-        .ok()
-        .expect("known language and units")
-}
-
-/// The office of a desk's case, as the page makes it.
-fn office(desk: &mut Desk) -> Office {
-    Office::of(desk)
+fn desk() -> Page {
+    let page = Page::new("en", "metric");
+    let mut page = page.ok().expect("known language and units");
+    page.demo();
+    page
 }
 
 /// The value at a path of keys and numbers, such as `stack.8.value`.
@@ -34,15 +30,15 @@ fn text(object: &JsValue, path: &str) -> String {
     get(object, path).as_string().expect(path)
 }
 
-fn view(desk: &Desk) -> JsValue {
+fn view(desk: &Page) -> JsValue {
     desk.view().ok().expect("a plain object").into()
 }
 
-fn form(desk: &Desk) -> JsValue {
+fn form(desk: &Page) -> JsValue {
     desk.form().ok().expect("a plain object").into()
 }
 
-fn set(desk: &mut Desk, path: &str, text: &str) {
+fn set(desk: &mut Page, path: &str, text: &str) {
     desk.set(path, text).ok().expect(path);
 }
 
@@ -104,13 +100,12 @@ fn starts_with_a_solved_demonstration() {
 
 #[wasm_bindgen_test]
 fn mistakes_of_the_page_throw() {
-    assert!(Desk::new("fr", "metric").is_err());
-    assert!(Desk::new("en", "cubits").is_err());
+    assert!(Page::new("fr", "metric").is_err());
+    assert!(Page::new("en", "cubits").is_err());
     let mut desk = desk();
     assert!(desk.set("workers[9].mass_kg", "90").is_err());
     assert!(desk.set_units("cubits").is_err());
-    assert!(office(&mut desk).chart_table("pie").is_err());
-    assert!(Office::new("{", "en", "metric").is_err());
+    assert!(desk.chart_table("pie").is_err());
 }
 
 #[wasm_bindgen_test]
@@ -142,7 +137,7 @@ fn a_fault_is_shown_and_the_last_result_kept() {
 #[wasm_bindgen_test]
 fn language_and_units_change_words_and_move_nothing() {
     let mut desk = desk();
-    let link = office(&mut desk).link();
+    let link = desk.link();
     desk.set_language("es").ok().expect("known");
     desk.set_units("us").ok().expect("known");
     let view = view(&desk);
@@ -152,7 +147,7 @@ fn language_and_units_change_words_and_move_nothing() {
         text(&field(&form(&desk), "line.spans_m"), "label"),
         "Claros"
     );
-    assert_eq!(office(&mut desk).link(), link);
+    assert_eq!(desk.link(), link);
     let texts: JsValue = desk.texts().ok().expect("an object").into();
     assert_eq!(text(&texts, "play"), "Iniciar la caída");
 }
@@ -161,25 +156,25 @@ fn language_and_units_change_words_and_move_nothing() {
 fn a_link_goes_there_and_back_with_the_same_result() {
     let mut sender = desk();
     set(&mut sender, "line.spans_m", "6 + 6 + 6");
-    let link = office(&mut sender).link();
+    let link = sender.link();
     assert!(link.starts_with("v1."));
     let mut reader = desk();
     assert_eq!(reader.open_link(&link), None);
     while reader.step() {}
     assert_eq!(get(&view(&reader), "shared.same"), JsValue::TRUE);
-    assert_eq!(office(&mut reader).link(), link);
+    assert_eq!(reader.link(), link);
     let kept = view(&reader);
     let message = reader.open_link(&link[..link.len() / 2]);
     assert!(message.is_some_and(|m| !m.is_empty()));
     assert_eq!(text(&view(&reader), "title"), text(&kept, "title"));
-    assert_eq!(office(&mut reader).link(), link);
+    assert_eq!(reader.link(), link);
 }
 
 /// The browser's result has the same bits as the native one: a link made natively from the
 /// demonstration would carry this fingerprint.
 #[wasm_bindgen_test]
 fn the_result_is_the_native_one_to_the_last_bit() {
-    let link = office(&mut desk()).link();
+    let link = desk().link();
     let shared = footroom_web::wire::link::decode(&link).expect("own link");
     let native = include_str!("demo_fingerprint.txt").trim();
     assert_eq!(
@@ -194,11 +189,7 @@ fn readouts_and_tables_are_plain_objects() {
     let readout: JsValue = desk.readout(0.8).ok().expect("an object").into();
     assert_eq!(text(&readout, "time"), "0.80 s");
     assert!(text(&readout, "rows.0.value").ends_with("kN"));
-    let table: JsValue = office(&mut desk)
-        .chart_table("tension")
-        .ok()
-        .expect("an object")
-        .into();
+    let table: JsValue = desk.chart_table("tension").ok().expect("an object").into();
     let rows: Array = get(&table, "rows").unchecked_into();
     assert!(rows.length() > 20);
 }
@@ -242,19 +233,18 @@ fn the_scene_is_the_same_when_what_stands_still_is_kept() {
 fn charts_are_drawn_and_say_where_an_instant_lies() {
     let mut desk = desk();
     for kind in ["force", "tension"] {
-        let (sheet, mut office) = (canvas(), office(&mut desk));
+        let sheet = canvas();
         assert!(
-            office
-                .chart_instant(kind, 0.5)
+            desk.chart_instant(kind, 0.5)
                 .ok()
                 .expect("a kind")
                 .is_empty()
         );
-        let drawn = office.draw_chart(&sheet, kind, 500.0, 240.0, 1.5, &theme());
+        let drawn = desk.draw_chart(&sheet, kind, 500.0, 240.0, 1.5, &theme());
         drawn.ok().expect("context");
         assert_eq!((sheet.width(), sheet.height()), (750, 360));
         assert!(drawn_pixels(&sheet) > 2_000, "{kind}");
-        let at = |time_s| office.chart_instant(kind, time_s).ok().expect("a kind");
+        let at = |time_s| desk.chart_instant(kind, time_s).ok().expect("a kind");
         let (early, late) = (at(0.5), at(0.9));
         assert_eq!(early.len(), if kind == "force" { 6 } else { 4 });
         assert!(early[0] < late[0] && late[0] < 500.0 && early[2] < 240.0);
@@ -269,7 +259,7 @@ fn charts_leave_the_page_alone() {
     let document = web_sys::window().and_then(|w| w.document()).expect("page");
     let page = || document.document_element().expect("root").outer_html();
     let before = page();
-    let drawn = office(&mut desk()).draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, &theme());
+    let drawn = desk().draw_chart(&canvas(), "force", 500.0, 240.0, 1.0, &theme());
     drawn.ok().expect("context");
     assert_eq!(page(), before);
 }
@@ -295,16 +285,13 @@ fn the_corpus_has_the_recorded_bits() {
 fn checks_set_up_and_searches_are_plain_objects() {
     let mut desk = desk();
     let shown = view(&desk);
-    let mut office = office(&mut desk);
-    let table: JsValue = office.checks().ok().expect("an object").into();
+    let table: JsValue = desk.checks().ok().expect("an object").into();
     let checks: Array = get(&table, "rows").unchecked_into();
     assert!(checks.length() > 10);
     assert!(!text(&table, "rows.0.verdict").is_empty());
-    let set_up: JsValue = office
-        .set_up("", "6 cm", "", "")
-        .ok()
-        .expect("an object")
-        .into();
+    desk.read("movement", "6 cm").ok().expect("a reading");
+    assert!(desk.read("luck", "").is_err());
+    let set_up: JsValue = desk.set_up().ok().expect("an object").into();
     assert!(text(&set_up, "by_weight.sentence").contains("kN at rest"));
     assert!(get(&set_up, "by_swings").is_null());
     let planner = Planner::new(&desk.case_text(), "en", "metric");
@@ -324,9 +311,8 @@ fn checks_set_up_and_searches_are_plain_objects() {
         text(&view(&desk), "answer.sentence"),
         text(&shown, "answer.sentence")
     );
-    // A worker gets the same office from the text, and nothing from what is no case.
-    assert!(Office::new("{", "en", "metric").is_err());
-    let beside = Office::new(&desk.case_text(), "en", "metric");
-    office.follow(&mut desk);
-    assert_eq!(beside.ok().expect("a case").link(), office.link());
+    // Another page makes the same of the text.
+    let mut beside = self::desk();
+    assert_eq!(beside.open_case(&desk.case_text()), None);
+    assert_eq!(beside.link(), desk.link());
 }

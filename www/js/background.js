@@ -192,7 +192,7 @@ async function workAlone() {
     planner?.free();
     alone = false;
   } catch (error) {
-    // The desk stands in the same memory: nothing here can be relied on.
+    // The page stands in the same memory: nothing here can be relied on.
     console.error(error);
     waiting.length = 0;
     trapped();

@@ -3,20 +3,14 @@
  * Force and tension against time: two charts that follow the stage, what they say of the instant or
  * of where the pointer is, and their numbers as tables.
  *
- * @typedef {import("../pkg/office.js").Office} Office
+ * @typedef {import("../pkg/office.js").Page} Page
  * @typedef {import("./stage.js").Stage} Stage
  */
-import { make } from "./form.js";
+import { element, make } from "./elements.js";
 import { table } from "./table.js";
 
 /** @type {("force" | "tension")[]} */
 const KINDS = ["force", "tension"];
-
-/**
- * @param {string} id
- * @returns {any}
- */
-const element = (id) => document.getElementById(id);
 
 /**
  * Puts a line and the dots on the curves where an instant lies.
@@ -40,7 +34,7 @@ function point(cursor, [across, top, bottom, ...heights]) {
 
 export class Charts {
   /**
-   * @param {(task: (office: Office) => void) => void} ask
+   * @param {(task: (page: Page) => void) => void} ask
    * @param {Stage} stage
    */
   constructor(ask, stage) {
@@ -84,8 +78,8 @@ export class Charts {
   listen(chart, stage) {
     const { sheet } = chart;
     const point = (/** @type {PointerEvent} */ event) => {
-      this.ask((office) => {
-        chart.pointed = office.chart_time(chart.kind, event.offsetX);
+      this.ask((whole) => {
+        chart.pointed = whole.chart_time(chart.kind, event.offsetX);
       });
       if (event.buttons & 1 && Number.isFinite(chart.pointed)) stage.goTo(Number(chart.pointed));
       else this.tell(chart, stage);
@@ -98,8 +92,8 @@ export class Charts {
       point(event);
     });
     sheet.addEventListener("click", (/** @type {PointerEvent} */ event) => {
-      this.ask((office) => {
-        const time_s = office.chart_time(chart.kind, event.offsetX);
+      this.ask((whole) => {
+        const time_s = whole.chart_time(chart.kind, event.offsetX);
         if (Number.isFinite(time_s)) stage.goTo(time_s);
       });
     });
@@ -118,8 +112,8 @@ export class Charts {
    */
   tell({ kind, read, pointed }, stage) {
     const time_s = pointed ?? Math.min(stage.time_s, stage.duration_s);
-    this.ask((office) => {
-      const said = office.chart_reading(kind, time_s);
+    this.ask((whole) => {
+      const said = whole.chart_reading(kind, time_s);
       if (read.textContent !== said) read.textContent = said;
     });
   }
@@ -133,8 +127,8 @@ export class Charts {
   showTables() {
     if (!this.stale || !element("twin").open) return;
     this.stale = false;
-    this.ask((office) => element("twin-tables").replaceChildren(
-      ...KINDS.map((kind) => table(office.chart_table(kind)))));
+    this.ask((whole) => element("twin-tables").replaceChildren(
+      ...KINDS.map((kind) => table(whole.chart_table(kind)))));
   }
 
   /**
@@ -149,7 +143,7 @@ export class Charts {
     for (const chart of this.charts) {
       const { kind, cursor, seen } = chart;
       if (!seen) continue;
-      this.ask((office) => point(cursor, office.chart_instant(kind, time_s)));
+      this.ask((whole) => point(cursor, whole.chart_instant(kind, time_s)));
       if (readable) this.tell(chart, stage);
     }
   }
@@ -161,8 +155,8 @@ export class Charts {
   drawAll(stage) {
     if (!element("charts").open) return;
     for (const { kind, sheet } of this.charts) {
-      stage.onCanvas(sheet, (width, height, ratio) => this.ask((office) => {
-        office.draw_chart(sheet, kind, width, height, ratio, stage.theme);
+      stage.onCanvas(sheet, (width, height, ratio) => this.ask((whole) => {
+        whole.draw_chart(sheet, kind, width, height, ratio, stage.theme);
       }));
     }
   }

@@ -6,34 +6,20 @@
  * @typedef {import("../pkg/office.js").Compared} Compared
  * @typedef {import("./views.js").Views} Views
  */
-import { Shelf, kept_merge, kept_reads } from "../pkg/office.js";
+import { kept_merge, kept_reads } from "../pkg/office.js";
 import { ask, drop } from "./background.js";
 import { openFile } from "./files.js";
-import { make } from "./form.js";
+import { element, make, save, style } from "./elements.js";
 import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
 import { Steps } from "./steps.js";
 import { asBlocks, scrolled, table } from "./table.js";
-import { style } from "./views.js";
 
 const OWNER = "compare";
 const WHY = "compare-why";
 const KEY = "layouts";
 /** Narrowest drawing, px. */
 const LEAST_PX = 150;
-
-/**
- * Hands a file to the visitor.
- * @param {string} name
- * @param {Blob} content
- */
-function save(name, content) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(content);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
 
 class Compare extends Late {
   /**
@@ -42,7 +28,6 @@ class Compare extends Late {
    */
   constructor(place, views) {
     super(place, views);
-    this.shelf = new Shelf();
     /** Whether what stands here came with a link and is not the visitor's own. */
     this.linked = false;
     this.opened = false;
@@ -96,8 +81,8 @@ class Compare extends Late {
    */
   take(set) {
     let fault = "";
-    this.views.ask(() => {
-      fault = this.shelf.open(set, ...this.voice()) ?? "";
+    this.views.ask((whole) => {
+      fault = whole.shelf_open(set) ?? "";
     });
     this.message = fault;
     return !fault;
@@ -106,10 +91,7 @@ class Compare extends Late {
   /** @param {string} message said beside the own set */
   openOwn(message) {
     this.linked = false;
-    this.views.ask(() => {
-      this.shelf.free();
-      this.shelf = new Shelf();
-    });
+    this.views.ask((whole) => whole.shelf_clear());
     const own = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
       (text) => kept_reads(KEY, text), (now, merged) => this.follow(now, merged));
     if (own && !this.take(own)) this.message = `${this.text("compare_kept_damaged")} ${this.message}`;
@@ -139,8 +121,8 @@ class Compare extends Late {
     view.layouts.forEach((layout, place) => {
       if (!layout.waiting) return;
       let text = "";
-      this.views.ask(() => {
-        text = this.shelf.case_text(place);
+      this.views.ask((whole) => {
+        text = whole.shelf_case_text(place);
       });
       ask({
         owner: OWNER, subject: [text, ...this.voice()], method: "layout", args: [], long: false,
@@ -149,7 +131,7 @@ class Compare extends Late {
           this.show();
         },
         done: (/** @type {Float64Array} */ numbers) => {
-          this.views.ask(() => this.shelf.take_in(place, numbers));
+          this.views.ask((whole) => whole.shelf_take_in(place, numbers));
           this.show();
           if (!this.view?.waiting) void this.keep();
         },
@@ -162,8 +144,8 @@ class Compare extends Late {
     if (!this.unkept || this.linked) return;
     this.unkept = false;
     let set = "";
-    this.views.ask(() => {
-      set = this.shelf.text();
+    this.views.ask((whole) => {
+      set = whole.shelf_text();
     });
     if (await keep(KEY, set)) return;
     this.message = this.text("compare_not_stored");
@@ -187,8 +169,8 @@ class Compare extends Late {
   }
 
   show() {
-    this.views.ask(() => {
-      this.view = this.shelf.view(...this.voice());
+    this.views.ask((whole) => {
+      this.view = whole.shelf_view();
     });
     if (this.view) this.build(this.view);
   }
@@ -196,7 +178,7 @@ class Compare extends Late {
   /** @param {Compared} view */
   build(view) {
     const focused = document.activeElement?.id;
-    const typed = /** @type {HTMLInputElement | null} */ (document.getElementById("layout-name"));
+    const typed = /** @type {HTMLInputElement | null} */ (element("layout-name"));
     const name = typed?.value ?? "";
     const list = make("div", "compare__layouts");
     this.sheets = [];
@@ -229,7 +211,7 @@ class Compare extends Late {
     if (view.layouts.length > 1) parts.push(this.chooser(view), this.steps.place);
     parts.push(this.tools(some, view.waiting));
     this.place.replaceChildren(...parts);
-    if (focused) document.getElementById(focused)?.focus();
+    if (focused) element(focused)?.focus();
     this.draw();
     this.why();
   }
@@ -274,8 +256,8 @@ class Compare extends Late {
     }
     const [from, to] = this.pair.map((place) => {
       let text = "";
-      this.views.ask(() => {
-        text = this.shelf.case_text(place);
+      this.views.ask((whole) => {
+        text = whole.shelf_case_text(place);
       });
       return [text, view.layouts[place].name];
     });
@@ -300,11 +282,10 @@ class Compare extends Late {
     input.value = name;
     label.append(input);
     const add = this.tool("layout-add", "compare_add", () => {
-      const subject = this.views.subject();
-      if (!subject) return;
+      if (!this.views.view) return;
       let added = false;
-      this.views.ask(() => {
-        added = this.shelf.add(subject[0], input.value);
+      this.views.ask((whole) => {
+        added = whole.shelf_add(input.value);
       });
       input.value = "";
       if (added) this.changed();
@@ -351,33 +332,29 @@ class Compare extends Late {
 
   /** @param {number} layout */
   load(layout) {
-    let text = "";
-    this.views.ask(() => {
-      text = this.shelf.case_text(layout);
-    });
-    if (text) this.views.page.change((desk) => desk.open_case(text));
+    this.views.page.change((whole) => whole.shelf_load(layout));
   }
 
   /** @param {number} layout */
   remove(layout) {
-    this.views.ask(() => this.shelf.remove(layout));
+    this.views.ask((whole) => whole.shelf_remove(layout));
     this.changed();
-    document.getElementById("layout-add")?.focus();
+    element("layout-add")?.focus();
   }
 
   async link() {
     let set = "";
-    this.views.ask(() => {
-      set = this.shelf.text();
+    this.views.ask((whole) => {
+      set = whole.shelf_text();
     });
     const address = `${location.href.split("#")[0]}#${set}`;
     let fault = "";
-    this.views.ask(() => {
-      fault = this.shelf.too_long(address, ...this.voice()) ?? "";
+    this.views.ask((whole) => {
+      fault = whole.shelf_too_long(address) ?? "";
     });
     if (fault) {
       this.status.replaceChildren(make("p", "", fault));
-      document.getElementById("layouts-file")?.focus();
+      element("layouts-file")?.focus();
       return;
     }
     try {
@@ -407,22 +384,22 @@ class Compare extends Late {
   }
 
   file() {
-    this.views.ask(() => {
-      save("layouts.txt", new Blob([this.shelf.text()], { type: "text/plain" }));
+    this.views.ask((whole) => {
+      save("layouts.txt", new Blob([whole.shelf_text()], { type: "text/plain" }));
     });
   }
 
   csv() {
-    this.views.ask(() => {
+    this.views.ask((whole) => {
       // The mark at the beginning tells spreadsheets that it is UTF-8.
-      const text = `\ufeff${this.shelf.csv(...this.voice())}`;
+      const text = `\ufeff${whole.shelf_csv()}`;
       save("layouts.csv", new Blob([text], { type: "text/csv" }));
     });
   }
 
   png() {
     const sheet = document.createElement("canvas");
-    this.views.ask(() => this.shelf.picture(sheet, ...this.voice(), this.views.page.stage.theme));
+    this.views.ask((whole) => whole.shelf_picture(sheet, this.views.page.stage.theme));
     sheet.toBlob((content) => {
       if (content) save("layouts.png", content);
     });
@@ -433,10 +410,10 @@ class Compare extends Late {
     const widths = this.sheets.map((sheet) => sheet.clientWidth).filter((width) => width > 0);
     if (!widths.length) return;
     const width = Math.max(Math.min(...widths), LEAST_PX);
-    this.views.ask(() => this.sheets.forEach((sheet, i) => {
-      sheet.style.height = `${this.shelf.height_px(width)}px`;
+    this.views.ask((whole) => this.sheets.forEach((sheet, i) => {
+      sheet.style.height = `${whole.shelf_height_px(width)}px`;
       const ratio = Math.max(devicePixelRatio || 1, stage.least_ratio);
-      this.shelf.draw(sheet, i, width, ratio, stage.theme);
+      whole.shelf_draw(sheet, i, width, ratio, stage.theme);
     }));
   }
 }

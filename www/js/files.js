@@ -5,7 +5,8 @@
  * @typedef {import("./views.js").Views} Views
  * @typedef {import("../pkg/office.js").SiteBook} SiteBook
  */
-import { Office, SiteBook as Book, kept_merge, kept_reads } from "../pkg/office.js";
+import { Page, SiteBook as Book, kept_merge, kept_reads } from "../pkg/office.js";
+import { save } from "./elements.js";
 import { hold, keep } from "./kept.js";
 
 /** Where the book is kept. */
@@ -32,8 +33,8 @@ export function book(views) {
         return;
       }
       kept = Book.from_text(now) ?? kept;
-      views.ask((office) => {
-        const said = office.stay_failed(new Uint32Array(stay));
+      views.ask((whole) => {
+        const said = whole.stay_failed(new Uint32Array(stay));
         if (said) views.page.notice(said, "", "", true);
       });
       dispatchEvent(new Event("footroom-book"));
@@ -64,20 +65,21 @@ export async function keepBook(views) {
 export async function openFile(views, file) {
   const texts = views.page.texts();
   // A longer one is refused by its head alone, and is not shown whole.
-  const bytes = new Uint8Array(await file.slice(0, Office.file_limit() + 1).arrayBuffer());
+  const bytes = new Uint8Array(await file.slice(0, Page.file_limit() + 1).arrayBuffer());
   const set = new TextDecoder().decode(bytes.subarray(0, 8));
-  if (/^c\d+\./.test(set) && bytes.length <= Office.file_limit()) {
+  if (/^c\d+\./.test(set) && bytes.length <= Page.file_limit()) {
     await views.openSet(new TextDecoder().decode(bytes));
     return;
   }
-  views.ask((office) => {
-    const opened = office.read_file(bytes);
+  views.ask((whole) => {
+    const opened = whole.open_file(bytes);
     if (opened.kind === "case") {
-      views.page.openLink(opened.link, texts.file_taken);
+      views.page.change(() => {});
+      views.page.notice(texts.file_taken);
     } else if (opened.kind === "site") {
       const stay = book(views).take_in(opened.site);
       if (stay) void keepBook(views);
-      const said = stay ? `${texts.file_site_taken} ${office.stay_failed(stay)}`.trim()
+      const said = stay ? `${texts.file_site_taken} ${whole.stay_failed(stay)}`.trim()
         : texts.file_site_full;
       views.page.notice(said, "", "", !stay || stay.length > 0);
       dispatchEvent(new Event("footroom-book"));
@@ -90,25 +92,13 @@ export async function openFile(views, file) {
 }
 
 /**
- * @param {Blob} content
- * @param {string} name
- */
-function save(content, name) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(content);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
-/**
  * @param {Views} views
  * @param {"case" | "csv" | "svg" | "site"} kind
  */
 export function saveFile(views, kind) {
-  views.ask((office) => {
-    const file = office.save(kind, book(views));
-    if (file) save(new Blob([file.text], { type: file.type }), file.name);
+  views.ask((whole) => {
+    const file = whole.save(kind, book(views));
+    if (file) save(file.name, new Blob([file.text], { type: file.type }));
     else views.page.notice(views.page.texts().record_none, "", "", true);
   });
 }
@@ -121,17 +111,16 @@ export function savePicture(views) {
   const { stage } = views.page;
   const canvas = document.createElement("canvas");
   let drawn = false;
-  views.follow();
-  views.ask((office) => {
-    drawn = office.draw_picture(canvas, 1600, 900, stage.time_s, stage.theme);
+  views.ask((whole) => {
+    drawn = whole.draw_picture(canvas, 1600, 900, stage.time_s, stage.theme);
   });
   if (!drawn) {
     views.page.notice(views.page.texts().record_none, "", "", true);
     return;
   }
   canvas.toBlob((picture) => {
-    views.ask((office) => {
-      if (picture) save(picture, office.picture_name());
+    views.ask((whole) => {
+      if (picture) save(whole.picture_name(), picture);
       else views.page.notice(views.page.texts().file_png_failed, "", "", true);
     });
   });

@@ -9,10 +9,9 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { ask, drop } from "./background.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import { Late } from "./late.js";
 import { keysScroll } from "./table.js";
-import { style } from "./views.js";
 
 const OWNER = "fit";
 /** Time between two pictures while cells come, ms: painting takes from those who compute. */
@@ -64,9 +63,9 @@ class Fit extends Late {
     /** @type {MapHead | null} */
     let head = null;
     let questions = 0;
-    this.views.ask((office) => {
-      head = office.map_head();
-      questions = office.questions();
+    this.views.ask((whole) => {
+      head = whole.map_head();
+      questions = whole.questions();
     });
     if (!subject || !head) {
       this.shape = "";
@@ -268,11 +267,7 @@ class Fit extends Late {
    * @param {number} row
    */
   load(column, row) {
-    let text = "";
-    this.views.ask((office) => {
-      text = office.map_case_text(column, row);
-    });
-    if (text) this.views.page.change((desk) => desk.open_case(text));
+    this.views.page.change((whole) => whole.map_load(column, row));
   }
 
   /** @param {[string, string, string]} subject */
@@ -308,7 +303,7 @@ class Fit extends Late {
    * @param {string} caseText
    */
   loader(text, about, caseText) {
-    const load = () => this.views.page.change((desk) => desk.open_case(caseText));
+    const load = () => this.views.page.change((whole) => whole.open_case(caseText));
     return this.button(text, load, { about });
   }
 

@@ -2,27 +2,14 @@
 /**
  * The inputs: one row a field of the view, kept in step with it. All words come with the view.
  *
- * @typedef {import("../pkg/footroom.js").Form} FormView
+ * @typedef {import("../pkg/office.js").Form} FormView
+ * @typedef {import("../pkg/office.js").Field} Field
  * @typedef {import("../pkg/footroom.js").View} View
- * @typedef {import("../pkg/footroom.js").Field} Field
  */
+import { element, make } from "./elements.js";
 
 /** Groups whose fields stand first, in this order; things below follow the site. */
 const FIRST = ["line", "crew", "site"];
-
-/**
- * @template {keyof HTMLElementTagNameMap} T
- * @param {T} tag
- * @param {string} name
- * @param {string} [text]
- * @returns {HTMLElementTagNameMap[T]}
- */
-export function make(tag, name, text) {
-  const made = document.createElement(tag);
-  made.className = name;
-  if (text !== undefined) made.textContent = text;
-  return made;
-}
 
 /** @param {string} path */
 const idOf = (path) => `in-${path.replaceAll(/[^a-z0-9_]+/gi, "-")}`;
@@ -138,7 +125,7 @@ export class Form {
       if (key.startsWith("own")) {
         const remove = () => {
           this.changed(`own_limits[${Number(key.slice(3)) - 1}].kept`, "off");
-          document.getElementById("add-own")?.focus();
+          element("add-own")?.focus();
         };
         this.limits.append(this.fold(key, list, remove, texts));
         continue;
@@ -148,7 +135,7 @@ export class Form {
     }
     this.primary.append(this.adder("below", "site.below.count", fields, texts.page_add_below));
     this.limits.append(this.adder("own", "own_limits.count", fields, texts.page_add_own));
-    if (focused) document.getElementById(focused)?.focus();
+    if (focused) element(focused)?.focus();
   }
 
   /** @param {Field[]} fields */
@@ -227,7 +214,7 @@ export class Form {
       }
     }
     this.changed("site.below.count", String(count - 1));
-    document.getElementById("add-below")?.focus();
+    element("add-below")?.focus();
   }
 
   /** @param {Field} field */
@@ -288,9 +275,9 @@ export class Form {
     if (field.path === "line.spans_m" && input.title !== field.value) input.title = field.value;
     const bad = field.fault !== null && field.fault !== undefined;
     input.setAttribute("aria-invalid", String(bad));
-    const fault = document.getElementById(`${input.id}-fault`);
+    const fault = element(`${input.id}-fault`);
     if (fault && fault.textContent !== (field.fault ?? "")) fault.textContent = field.fault ?? "";
-    const hint = document.getElementById(`${input.id}-hint`);
+    const hint = element(`${input.id}-hint`);
     const text = hintOf(field, this.texts);
     if (hint && hint.textContent !== text) hint.textContent = text;
   }

@@ -6,9 +6,8 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { book, keepBook } from "./files.js";
-import { make } from "./form.js";
+import { element, make, style } from "./elements.js";
 import { keysScroll, table } from "./table.js";
-import { style } from "./views.js";
 
 /** The readings that the set-up view has already. */
 const READINGS = ["weight", "movement", "swings", "time"];
@@ -19,9 +18,6 @@ const ADDED = [
   ["height", "found_height"],
   ["depth", "found_depth"],
 ];
-
-/** @param {string} id */
-const value = (id) => /** @type {HTMLInputElement} */ (document.getElementById(id)).value;
 
 /**
  * @param {HTMLElement} place
@@ -61,7 +57,13 @@ export function open(place, views) {
     return input;
   }
 
-  for (const [name] of ADDED) field(name, "text").addEventListener("change", refresh);
+  for (const [name] of ADDED) {
+    const input = field(name, "text");
+    input.addEventListener("change", () => {
+      views.ask((whole) => whole.read(name, input.value));
+      refresh();
+    });
+  }
   const all = make("p", "field__fault");
   const result = make("div", "found__result");
   result.setAttribute("role", "status");
@@ -88,10 +90,8 @@ export function open(place, views) {
   said.setAttribute("role", "status");
   signed.append(enter, said);
 
-  enter.addEventListener("click", () => views.ask((office) => {
-    const [weight, movement, swings, time] = READINGS.map((part) => value(`read-${part}`));
-    const fault = office.enter(book(views), weight, movement, swings, time,
-      value("found-temperature"), date.value, name.value, note.value);
+  enter.addEventListener("click", () => views.ask((whole) => {
+    const fault = whole.enter(book(views), date.value, name.value, note.value);
     said.classList.toggle("field__fault", Boolean(fault));
     said.textContent = fault ?? views.page.texts().log_entered;
     if (fault) return;
@@ -100,7 +100,7 @@ export function open(place, views) {
     dispatchEvent(new Event("footroom-book"));
   }));
   for (const part of READINGS) {
-    document.getElementById(`read-${part}`)?.addEventListener("change", refresh);
+    element(`read-${part}`)?.addEventListener("change", refresh);
   }
 
   function refresh() {
@@ -114,16 +114,12 @@ export function open(place, views) {
     }
     enter.textContent = texts.log_enter;
     said.textContent = "";
-    views.ask((office) => {
-      const [weight, movement, swings, time, temperature, height, depth] = [
-        ...READINGS.map((part) => value(`read-${part}`)),
-        ...ADDED.map(([part]) => value(`found-${part}`))];
-      const view = office.found_line(weight, movement, swings, time, temperature, height,
-        depth);
+    views.ask((whole) => {
+      const view = whole.found_line();
       for (const [part, row] of rows) {
         const fault = view?.problems.find((problem) => problem.field === part);
         row.fault.textContent = fault?.message ?? "";
-        document.getElementById(`found-${part}`)?.setAttribute("aria-invalid", String(Boolean(fault)));
+        element(`found-${part}`)?.setAttribute("aria-invalid", String(Boolean(fault)));
       }
       const other = view?.problems.find((problem) => !rows.has(problem.field)
         && !READINGS.includes(problem.field));

@@ -8,9 +8,8 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { kept_merge, kept_reads } from "../pkg/office.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import { hold, keep } from "./kept.js";
-import { style } from "./views.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
@@ -36,7 +35,6 @@ class Guess {
     /** @type {GuessResult | null} */
     this.result = null;
     this.time_s = STANDING_S;
-    this.frame = new Float64Array();
     this.ticking = 0;
     this.last_ms = 0;
     style("css/guess.css");
@@ -78,9 +76,9 @@ class Guess {
     place.append(this.ask, this.said, row, this.fault, this.canvas, this.tallyHeading, this.told,
       this.clear, this.note);
     this.slider.addEventListener("input", () =>
-      this.set((office) => office.guess_mark(Number(this.slider.value))));
+      this.set((whole) => whole.guess_mark(Number(this.slider.value))));
     this.field.addEventListener("change", () =>
-      this.set((office) => office.guess_typed(this.field.value, this.mark?.depth_m ?? NaN)));
+      this.set((whole) => whole.guess_typed(this.field.value, this.mark?.depth_m ?? NaN)));
     this.go.addEventListener("click", () => (this.result ? this.again() : this.letGo()));
     this.clear.addEventListener("click", () => {
       this.tally = "";
@@ -106,15 +104,14 @@ class Guess {
 
   /** @param {PointerEvent} event */
   point(event) {
-    if (this.frame.length === 0) return;
-    this.set((office) => office.guess_pointed(this.frame, event.offsetY));
+    this.set((whole) => whole.guess_pointed(event.offsetY));
   }
 
-  /** @param {(office: import("../pkg/office.js").Office) => GuessMark} task */
+  /** @param {(page: import("../pkg/office.js").Page) => GuessMark | null} task */
   set(task) {
     if (this.result) return;
-    this.views.ask((office) => {
-      this.mark = task(office);
+    this.views.ask((whole) => {
+      this.mark = task(whole) ?? this.mark;
     });
     this.showMark();
     this.draw();
@@ -150,8 +147,8 @@ class Guess {
     this.result = null;
     this.time_s = STANDING_S;
     const depth_m = this.mark?.depth_m ?? NaN;
-    this.views.ask((office) => {
-      this.mark = office.guess_mark(depth_m);
+    this.views.ask((whole) => {
+      this.mark = whole.guess_mark(depth_m);
     });
     this.said.textContent = "";
     this.showMark();
@@ -162,8 +159,8 @@ class Guess {
   letGo() {
     const { mark } = this;
     if (!mark) return;
-    this.views.ask((office) => {
-      this.result = office.guess_reveal(mark.depth_m, this.tally);
+    this.views.ask((whole) => {
+      this.result = whole.guess_reveal(mark.depth_m, this.tally);
     });
     if (!this.result) {
       this.said.textContent = this.views.page.texts().guess_no_result;
@@ -205,8 +202,8 @@ class Guess {
   }
 
   showTally() {
-    this.views.ask((office) => {
-      this.told.textContent = office.guess_tally(this.tally);
+    this.views.ask((whole) => {
+      this.told.textContent = whole.guess_tally(this.tally);
     });
     this.clear.hidden = this.tally === "";
   }
@@ -232,8 +229,8 @@ class Guess {
     const { mark } = this;
     if (!mark || !this.fold.open) return;
     const { stage } = this.views.page;
-    stage.onCanvas(this.canvas, (width, height, ratio) => this.views.ask((office) => {
-      this.frame = office.guess_draw(this.canvas, width, height, ratio, this.time_s,
+    stage.onCanvas(this.canvas, (width, height, ratio) => this.views.ask((whole) => {
+      whole.guess_draw(this.canvas, width, height, ratio, this.time_s,
         mark.depth_m, this.stopped, stage.theme);
     }));
   }

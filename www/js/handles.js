@@ -4,17 +4,14 @@
  * calculation says what is hit and what a move means; here events are only handed on.
  *
  * @typedef {import("../pkg/office.js").Handle} Handle
- * @typedef {import("../pkg/office.js").HandleMove} HandleMove
  * @typedef {import("./views.js").Views} Views
  */
-import { make } from "./form.js";
-import { style } from "./views.js";
+import { make, style } from "./elements.js";
 
 /**
  * What is being dragged.
  * @typedef {object} Grab
  * @property {Handle} handle as it was when the drag began
- * @property {Float64Array} frame of the drawing at that time
  * @property {number} x_px where it began
  * @property {number} y_px
  * @property {boolean} begins nothing has been changed yet
@@ -38,7 +35,8 @@ export class Handles {
     /** @type {Handle[]} */
     this.list = [];
     this.key = "";
-    this.drawn = "";
+    /** Which frame of the drawing the handles were put into; 0: none. */
+    this.drawn = 0;
     /** @type {Grab | null} */
     this.grab = null;
     /** @type {PointerEvent | null} */
@@ -61,33 +59,26 @@ export class Handles {
     return this.grab !== null;
   }
 
-  /** The frame of the drawing on the page. */
-  frame() {
-    let frame = new Float64Array();
-    this.views.page.ask((desk) => {
-      frame = desk.frame();
-    });
-    return frame;
-  }
-
   /** The case has changed, or its words. */
   refresh() {
-    this.drawn = "";
+    this.drawn = 0;
     this.follow();
   }
 
   /** Puts the handles where the drawing has their things. */
   follow() {
     if (this.grab) return;
-    const frame = this.frame();
-    const drawn = frame.join();
-    if (drawn === this.drawn || frame.length === 0) return;
+    let drawn = 0;
+    this.views.ask((whole) => {
+      drawn = whole.frame_turn();
+    });
+    if (drawn === this.drawn || drawn === 0) return;
     this.drawn = drawn;
     const texts = this.views.page.texts();
     this.layer.setAttribute("aria-label", texts.direct_heading ?? "");
     this.help.textContent = texts.direct_help ?? "";
-    this.views.ask((office) => {
-      this.list = office.handles(frame);
+    this.views.ask((whole) => {
+      this.list = whole.handles();
     });
     const keys = this.list.map((handle) => handle.key);
     if (!keys.includes(this.key)) this.key = keys[0] ?? "";
@@ -158,12 +149,7 @@ export class Handles {
       const to = (keys.indexOf(key) + others[event.key] + keys.length) % keys.length;
       this.element(keys[to])?.focus();
     } else if (event.key in steps) {
-      /** @type {HandleMove | null} */
-      let to = null;
-      this.views.ask((office) => {
-        to = office.handle_stepped(this.frame(), key, steps[event.key], event.shiftKey);
-      });
-      if (to) this.change(to, (path, text) => (desk) => desk.set(path, text));
+      this.change((whole) => whole.handle_step(key, steps[event.key], event.shiftKey));
     } else {
       return;
     }
@@ -171,15 +157,17 @@ export class Handles {
     event.stopPropagation();
   }
 
-  /**
-   * @param {HandleMove} to
-   * @param {(path: string, text: string) =>
-   *   (desk: import("../pkg/footroom.js").Desk) => void} task
-   */
-  change(to, task) {
-    this.views.page.change(task(to.path, to.text));
-    this.list = this.list.map((handle) => (handle.key === to.handle.key ? to.handle : handle));
-    if (this.grab) this.place(to.handle);
+  /** @param {(page: import("../pkg/office.js").Page) => Handle | null} task moves a handle */
+  change(task) {
+    /** @type {Handle | null} */
+    let moved = null;
+    this.views.page.change((whole) => {
+      moved = task(whole);
+    });
+    const to = /** @type {Handle | null} */ (moved);
+    if (!to) return;
+    this.list = this.list.map((handle) => (handle.key === to.key ? to : handle));
+    if (this.grab) this.place(to);
   }
 
   /**
@@ -190,10 +178,8 @@ export class Handles {
   under(event) {
     /** @type {Handle | null} */
     let found = null;
-    const frame = this.frame();
-    if (frame.length === 0) return null;
-    this.views.ask((office) => {
-      found = office.handle_at(frame, event.offsetX, event.offsetY, event.pointerType === "touch");
+    this.views.ask((whole) => {
+      found = whole.handle_at(event.offsetX, event.offsetY, event.pointerType === "touch");
     });
     return found;
   }
@@ -219,11 +205,16 @@ export class Handles {
   /** @param {PointerEvent} event */
   take(event) {
     if (event.button !== 0 || this.grab) return;
-    const handle = this.under(event);
+    /** @type {Handle | null} */
+    let taken = null;
+    this.views.ask((whole) => {
+      taken = whole.handle_take(event.offsetX, event.offsetY, event.pointerType === "touch");
+    });
+    const handle = /** @type {Handle | null} */ (taken);
     if (!handle) return;
     this.views.page.stage.pause();
     this.hint(handle);
-    this.grab = { handle, frame: this.frame(), x_px: event.offsetX, y_px: event.offsetY,
+    this.grab = { handle, x_px: event.offsetX, y_px: event.offsetY,
       begins: true };
     this.scene.setPointerCapture(event.pointerId);
     event.preventDefault();
@@ -245,16 +236,9 @@ export class Handles {
     const { grab, moved } = this;
     this.moved = null;
     if (!grab || !moved) return;
-    /** @type {HandleMove | null} */
-    let to = null;
-    this.views.ask((office) => {
-      to = office.handle_dragged(grab.frame, grab.handle.key, grab.handle.now_m,
-        moved.offsetX - grab.x_px, moved.offsetY - grab.y_px);
-    });
-    if (!to) return;
-    const begins = grab.begins;
     grab.begins = false;
-    this.change(to, (path, text) => (desk) => desk.drag(path, text, begins));
+    this.change((whole) =>
+      whole.handle_drag(moved.offsetX - grab.x_px, moved.offsetY - grab.y_px));
   }
 
   drop() {
@@ -262,6 +246,7 @@ export class Handles {
     this.drag();
     const { begins, handle } = this.grab;
     this.grab = null;
+    this.views.ask((whole) => whole.handle_drop());
     this.hint(null);
     // A press without a move only takes the keys there.
     this.key = handle.key;

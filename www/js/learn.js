@@ -7,10 +7,9 @@
  */
 import { kept_merge, kept_reads } from "../pkg/office.js";
 import { ask, drop } from "./background.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
-import { style } from "./views.js";
 
 const OWNER = "learn";
 const KEY = "learnt";
@@ -47,9 +46,9 @@ class Learn extends Late {
     drop(OWNER);
     delete this.place.dataset.state;
     this.place.replaceChildren(make("p", "panel__note", this.text("learn_note")));
-    this.views.ask((office) => {
-      let left = office.lessons();
-      for (let i = 0; i < office.lessons(); i += 1) {
+    this.views.ask((whole) => {
+      let left = whole.lessons();
+      for (let i = 0; i < whole.lessons(); i += 1) {
         const card = make("section", "lesson");
         card.append(make("p", "panel__note", this.text("fit_running")));
         this.place.append(card);
@@ -86,8 +85,8 @@ class Learn extends Late {
     slider.min = String(lesson.least_steps);
     slider.max = String(lesson.most_steps);
     slider.value = String(lesson.from_steps);
-    const tell = () => this.views.ask((office) => {
-      const text = office.learn_guess(Number(slider.value));
+    const tell = () => this.views.ask((whole) => {
+      const text = whole.learn_guess(Number(slider.value));
       words.textContent = text;
       slider.setAttribute("aria-valuetext", text);
     });
@@ -110,8 +109,8 @@ class Learn extends Late {
       }
       slider.disabled = true;
       go.firstChild?.replaceWith(this.text("learn_again"));
-      this.views.ask((office) => result.replaceChildren(
-        make("p", "lesson__is", office.learn_result(Number(slider.value), lesson.to_steps)),
+      this.views.ask((whole) => result.replaceChildren(
+        make("p", "lesson__is", whole.learn_result(Number(slider.value), lesson.to_steps)),
         make("p", "lesson__why", lesson.reason),
         ...lesson.numbers.map((text) => make("p", "lesson__number", text))));
       this.done.add(String(index));
@@ -141,7 +140,7 @@ class Learn extends Late {
    */
   show(text, fall) {
     const { page } = this.views;
-    page.change((desk) => desk.open_case(text));
+    page.change((whole) => whole.open_case(text));
     page.stage.goTo(0);
     if (fall) page.stage.play();
   }

@@ -5,26 +5,21 @@
  * Two modules: the first shows the case of the address, or the example; the whole takes its place
  * as soon as it is there, with the form and the views.
  *
- * @typedef {import("../pkg/footroom.js").Desk} FirstDesk
- * @typedef {import("../pkg/office.js").Desk} Desk
- * @typedef {import("../pkg/footroom.js").Form} FormView
+ * @typedef {import("./stage.js").Page} FirstPage
+ * @typedef {import("../pkg/office.js").Page} Page
+ * @typedef {import("../pkg/office.js").Form} FormView
  * @typedef {import("../pkg/footroom.js").View} View
  */
-import { Form, make } from "./form.js";
+import { element, make } from "./elements.js";
+import { Form } from "./form.js";
 import { read, write as keep } from "./kept.js";
 import { Stage } from "./stage.js";
 import { table } from "./table.js";
 
-/**
- * @param {string} id
- * @returns {any}
- */
-const element = (id) => document.getElementById(id);
-
-/** @type {FirstDesk | null} */
-let desk = null;
-/** @type {Desk | null} The same desk, once it can be changed. */
-let editor = null;
+/** @type {FirstPage | null} */
+let page = null;
+/** @type {Page | null} The same, once all of it is there and it can be changed. */
+let whole = null;
 /** @type {Record<string, string>} */
 let texts = {};
 /** @type {View | null} */
@@ -44,33 +39,37 @@ const TURN_MS = 8;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
-  change((d) => d.set(path, text));
+  change((p) => p.set(path, text));
 });
 
 /**
- * Runs a task on the desk that can be changed, if it is there yet.
- * @param {(desk: Desk) => void} task
+ * Runs a task on the whole page, if it is there yet.
+ * @param {(page: Page) => void} task
  */
 function edit(task) {
   ask(() => {
-    if (editor) task(editor);
+    if (whole) task(whole);
   });
 }
 
 /**
- * Runs a task on the desk. A task that ends in a trap leaves the calculation in an unknown state:
- * it is given up, and a fresh start is offered.
- * @param {(desk: FirstDesk) => void} task
+ * Runs a task on the page, the one way to the calculation. A task that ends in a trap leaves it in an
+ * unknown state: it is given up, and a fresh start is offered.
+ * @param {(page: FirstPage) => void} task
  */
 function ask(task) {
-  if (!desk) return;
+  if (!page) return;
   try {
-    task(desk);
+    task(page);
   } catch (error) {
-    desk = editor = null;
     console.error(error);
-    fail(texts.crashed);
+    giveUp();
   }
+}
+
+function giveUp() {
+  page = whole = null;
+  fail(texts.crashed);
 }
 
 /**
@@ -94,8 +93,8 @@ function fail(message, why = "") {
 
 /** Fills every static text of the page in the present language. */
 function fillTexts() {
-  ask((d) => {
-    texts = { ...d.texts(), ...views?.texts() };
+  ask((p) => {
+    texts = { ...p.texts(), ...whole?.view_texts() };
   });
   for (const place of document.querySelectorAll("[data-text]")) {
     const text = texts[/** @type {HTMLElement} */ (place).dataset.text ?? ""];
@@ -117,10 +116,10 @@ function show() {
  * first, of the crew exactly as given, and says so, until the whole one is made.
  */
 function showFirst() {
-  ask((d) => {
-    view = d.view();
+  ask((p) => {
+    view = p.view();
   });
-  if (!view || !desk) return;
+  if (!view || !page) return;
   const v = view;
   // Each word of the page is looked at anew for its language.
   if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
@@ -143,7 +142,7 @@ function showFirst() {
 
 /** What was entered, if it waits to be shown. */
 function showForm() {
-  if (!formWaits || !view || !desk) return;
+  if (!formWaits || !view || !page) return;
   formWaits = false;
   const v = view;
   element("job-title").textContent = v.title;
@@ -151,8 +150,8 @@ function showForm() {
   element("undo").disabled = !v.can_undo;
   element("redo").disabled = !v.can_redo;
   write(element("caution"), v.cautions.join(" "));
-  edit((d) => {
-    const held = d.form();
+  edit((p) => {
+    const held = p.form();
     showProblems(held);
     form.show(held, v, texts);
   });
@@ -160,13 +159,13 @@ function showForm() {
 
 /** The whole answer and all that is made of it, if it waits to be shown. */
 function showRest() {
-  if (!waiting || !view || !desk) return;
-  ask((d) => {
-    while (d.step());
+  if (!waiting || !view || !page) return;
+  ask((p) => {
+    while (p.step());
   });
   if (!view.whole) showFirst();
   showForm();
-  if (!desk) return;
+  if (!page) return;
   waiting = false;
   delete document.body.dataset.waiting;
   const v = view;
@@ -188,11 +187,11 @@ function goOn(of) {
     showForm();
   } else {
     const until = performance.now() + TURN_MS;
-    ask((d) => {
-      do more = d.step(); while (more && performance.now() < until);
+    ask((p) => {
+      do more = p.step(); while (more && performance.now() < until);
     });
   }
-  if (!desk) return;
+  if (!page) return;
   if (more) setTimeout(goOn, 0, of);
   else showRest();
 }
@@ -295,8 +294,8 @@ function write(place, text) {
  * @param {boolean} settled
  */
 function showInstant(time_s, settled) {
-  ask((d) => {
-    const now = d.readout(time_s);
+  ask((p) => {
+    const now = p.readout(time_s);
     const still = stage.held === "hanging";
     element("time").textContent = still ? "—" : now.time;
     element("now-time").textContent = still ? texts.page_hanging : now.time;
@@ -318,7 +317,7 @@ function showInstant(time_s, settled) {
 /**
  * Changes the case, shows it, and keeps it in the address bar. What is looked at comes with the next
  * frame, the rest right after it, and before anything else is done on the page.
- * @param {(desk: Desk) => void} task
+ * @param {(page: Page) => void} task
  */
 function change(task) {
   edit(task);
@@ -335,7 +334,7 @@ const KEEP_MS = 50;
 
 /** The address has whole answers only. */
 function keepSoon() {
-  if (waiting && desk) keeping = setTimeout(keepSoon, KEEP_MS);
+  if (waiting && page) keeping = setTimeout(keepSoon, KEEP_MS);
   else keepInAddress();
 }
 
@@ -344,7 +343,7 @@ function keepInAddress() {
   keeping = undefined;
   showRest();
   if (!view?.valid || view.blank || !views || views.handles.dragging) return;
-  history.replaceState(null, "", `#${views.link()}`);
+  edit((p) => history.replaceState(null, "", `#${p.link()}`));
 }
 
 async function share() {
@@ -378,7 +377,7 @@ function notice(text, label, keptText, bad = false) {
 /** The part of the address that carries a case; empty when it carries none. */
 function fragment() {
   const part = location.hash.slice(1);
-  return document.getElementById(part) ? "" : part;
+  return element(part) ? "" : part;
 }
 
 /**
@@ -407,7 +406,7 @@ async function openAddress() {
     if (!views?.view) show();
     const fault = await views?.openSet(part);
     if (fault) {
-      if (coming) edit((d) => d.refuse());
+      if (coming) edit((p) => p.refuse());
       refuse(location.href, fault);
     } else if (fault === "") {
       element("refused").hidden = true;
@@ -415,22 +414,10 @@ async function openAddress() {
     }
     return;
   }
-  edit((d) => {
-    const message = d.open_link(part);
+  edit((p) => {
+    const message = p.open_link(part);
     if (message) refuse(location.href, message);
     else element("notice").hidden = element("refused").hidden = true;
-  });
-}
-
-/**
- * Opens a case that comes as a link's fragment but not in the address; says so when it is taken.
- * @param {string} fragment
- * @param {string} taken
- */
-function openLink(fragment, taken) {
-  change((d) => {
-    const message = d.open_link(fragment);
-    notice(message ?? taken, texts.page_kept_text, message ? fragment : "", Boolean(message));
   });
 }
 
@@ -440,7 +427,7 @@ function openLink(fragment, taken) {
  */
 function onKey(event) {
   const target = /** @type {HTMLElement} */ (event.target);
-  if (event.ctrlKey || event.metaKey || event.altKey || !desk) return;
+  if (event.ctrlKey || event.metaKey || event.altKey || !page) return;
   if (target.closest("input, select, textarea, [contenteditable]")) return;
   if (event.key === " " && target.closest("button, a, summary")) return;
   /** @type {Record<string, () => void>} */
@@ -468,12 +455,12 @@ function listen() {
   on("to-start", () => stage.goTo(0));
   on("to-lowest", () => stage.toLowest());
   on("to-hanging", () => stage.toHanging());
-  on("undo", () => change((d) => d.undo()));
-  on("redo", () => change((d) => d.redo()));
-  on("demo", () => change((d) => d.demo()));
+  on("undo", () => change((p) => p.undo()));
+  on("redo", () => change((p) => p.redo()));
+  on("demo", () => change((p) => p.demo()));
   // It is asked for before the form is there, too.
   on("refused-demo", () => {
-    ask((d) => d.demo());
+    ask((p) => p.demo());
     show();
   });
   on("refused-close", () => {
@@ -497,12 +484,12 @@ function listen() {
   }
   element("units").addEventListener("change", () => {
     keep("units", element("units").value);
-    ask((d) => d.set_units(element("units").value));
+    ask((p) => p.set_units(element("units").value));
     show();
   });
   element("language").addEventListener("change", () => {
     keep("language", element("language").value);
-    ask((d) => d.set_language(element("language").value));
+    ask((p) => p.set_language(element("language").value));
     fillTexts();
     show();
   });
@@ -531,7 +518,7 @@ function listen() {
   addEventListener("hashchange", async () => {
     await openAddress();
     show();
-    if (!view?.blank) views?.openLink(location.hash);
+    if (!view?.blank) views?.openPlan(location.hash);
   });
 }
 
@@ -540,10 +527,9 @@ let later = Promise.resolve();
 
 async function openViews() {
   try {
-    const whole = await import("./views.js");
-    editor = await whole.openDesk(element("language").value, element("units").value);
-    desk = editor;
-    views = new whole.Views(editor, {
+    const { Views, openPage } = await import("./views.js");
+    page = whole = await openPage(element("language").value, element("units").value);
+    views = new Views({
       stage,
       ask: edit,
       change,
@@ -551,11 +537,7 @@ async function openViews() {
       focus: (path) => form.focus(path),
       keep: keepInAddress,
       notice,
-      openLink,
-      fail: () => {
-        desk = editor = null;
-        fail(texts.crashed);
-      },
+      fail: giveUp,
     });
   } catch (error) {
     console.error(error);
@@ -567,11 +549,14 @@ async function openViews() {
   fillTexts();
   // The example may have been asked for under a link that the first view has refused.
   const example = !element("refused").hidden && !view?.blank;
+  const part = fragment();
+  // A set of layouts comes beside the example, not in its place.
+  if (!part || isSet(part)) edit((p) => p.demo());
   await openAddress();
-  if (example) edit((d) => d.demo());
+  if (example) edit((p) => p.demo());
   coming = false;
   show();
-  if (!view?.blank) views.openLink(location.hash);
+  if (!view?.blank) views.openPlan(location.hash);
   stage.drawAll();
   document.body.dataset.views = "ready";
 }
@@ -600,18 +585,20 @@ async function start() {
   }
   const language = read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
   const units = read("units") === "us" ? "us" : "metric";
-  desk = new module.Desk(language === "es" ? "es" : "en", units);
+  const first = new module.Page(language === "es" ? "es" : "en", units);
+  page = first;
   fillTexts();
   listen();
   const part = fragment();
   coming = isSet(part);
   // What exactly is wrong with a link is said by the whole program, as soon as it is there.
-  if (part && !coming && !desk.take_link(part)) refuse(location.href);
+  if (!part) first.demo();
+  else if (!coming && !first.take_link(part)) refuse(location.href);
   element("charts").open = innerWidth < 1088 || innerHeight >= 900;
   for (const id of ["play", "step-back", "step-forward", "to-start", "to-lowest",
     "to-hanging", "scrub"]) element(id).disabled = false;
   showFirst();
-  if (!desk) return;
+  if (!page) return;
   putOff();
   document.body.dataset.state = "ready";
   later = openViews();

@@ -9,13 +9,12 @@
  * @typedef {import("../pkg/office.js").InspectionPoint} InspectionPoint
  * @typedef {import("./views.js").Views} Views
  */
-import { Office } from "../pkg/office.js";
+import { Page } from "../pkg/office.js";
 import { book, keepBook, openFile, saveFile, savePicture } from "./files.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import * as device from "./kept.js";
 import { table } from "./table.js";
 import { drawing } from "./trusted.js";
-import { style } from "./views.js";
 
 /** The sheets, with the keys of their names and of the command that prints them. */
 const SHEETS = [
@@ -134,9 +133,9 @@ export function open(place, views) {
     /** @type {Paper | null} */
     let made = null;
     const address = location.href.split("#")[0];
-    views.ask((office) => {
-      const keys = Office.further_sheets().filter((key) => kept.further.has(key));
-      made = office.paper(kept.kind, keys.join(" "), book(views), address);
+    views.ask((whole) => {
+      const keys = Page.further_sheets().filter((key) => kept.further.has(key));
+      made = whole.paper(kept.kind, keys.join(" "), book(views), address);
     });
     return made;
   }
@@ -206,7 +205,7 @@ export function open(place, views) {
   function furtherOf(texts) {
     const group = make("fieldset", "record__choices");
     group.id = "record-further";
-    const boxes = Office.further_sheets().map((key) => {
+    const boxes = Page.further_sheets().map((key) => {
       const box = make("input", "record__box");
       box.type = "checkbox";
       box.name = "further";
@@ -264,8 +263,8 @@ export function open(place, views) {
     const texts = views.page.texts();
     /** @type {import("../pkg/office.js").InspectionView | null} */
     let view = null;
-    views.ask((office) => {
-      view = office.inspection(book(views));
+    views.ask((whole) => {
+      view = whole.inspection(book(views));
     });
     if (!view) return;
     const shown = /** @type {import("../pkg/office.js").InspectionView} */ (view);
@@ -280,7 +279,7 @@ export function open(place, views) {
     name.type = "text";
     name.autocomplete = "off";
     name.value = shown.name;
-    const sign = () => change((office) => office.sign(book(views), date.value, name.value));
+    const sign = () => change((whole) => whole.sign(book(views), date.value, name.value));
     date.addEventListener("change", sign);
     name.addEventListener("change", sign);
 
@@ -294,8 +293,8 @@ export function open(place, views) {
     const put = (input, text) => {
       if (input !== document.activeElement && input.value !== text) input.value = text;
     };
-    followInspection = () => views.ask((office) => {
-      const now = office.inspection(book(views));
+    followInspection = () => views.ask((whole) => {
+      const now = whole.inspection(book(views));
       failed.textContent = now.failed;
       tally.textContent = now.tally;
       put(date, now.date);
@@ -305,11 +304,11 @@ export function open(place, views) {
       }
     });
 
-    /** @param {(office: import("../pkg/office.js").Office) => void} task */
+    /** @param {(page: import("../pkg/office.js").Page) => void} task */
     function change(task) {
-      views.ask((office) => {
-        task(office);
-        const now = office.inspection(book(views));
+      views.ask((whole) => {
+        task(whole);
+        const now = whole.inspection(book(views));
         failed.textContent = now.failed;
         tally.textContent = now.tally;
       });
@@ -329,7 +328,7 @@ export function open(place, views) {
       note.setAttribute("aria-label", `${texts.note_label}: ${point.text}`);
       const result = () => group.querySelector("input:checked")?.getAttribute("value") ?? "";
       const look = () =>
-        change((office) => office.look(book(views), point.key, result(), note.value));
+        change((whole) => whole.look(book(views), point.key, result(), note.value));
       note.addEventListener("change", look);
       const answers = make("div", "point__answers");
       for (const value of RESULTS) {
@@ -356,7 +355,7 @@ export function open(place, views) {
     }
 
     const clear = button(texts.inspection_clear, () => {
-      views.ask((office) => office.clear_inspection(book(views)));
+      views.ask((whole) => whole.clear_inspection(book(views)));
       void keepBook(views);
       showPaper();
       inside.replaceChildren();
@@ -375,8 +374,8 @@ export function open(place, views) {
   /** @param {HTMLElement} inside */
   function fillLog(inside) {
     const texts = views.page.texts();
-    views.ask((office) => {
-      const log = office.log(book(views));
+    views.ask((whole) => {
+      const log = whole.log(book(views));
       const list = table(log.table);
       [...list.tBodies[0].rows].forEach((row, i) => {
         const remove = button(texts.log_remove, () => {

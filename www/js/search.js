@@ -6,14 +6,13 @@
  * @typedef {import("../pkg/office.js").Searched} Searched
  * @typedef {import("./views.js").Views} Views
  */
+import { element } from "./elements.js";
+
 const OWNER = "search";
 const KINDS = ["delay", "places"];
 
-/**
- * @param {string} id
- * @returns {any}
- */
-const element = (id) => document.getElementById(`search-${id}`);
+/** @param {string} id */
+const part = (id) => element(`search-${id}`);
 
 export class Search {
   /** @param {Views} views */
@@ -24,12 +23,12 @@ export class Search {
     /** The command that began the search on its way. */
     this.begun = "";
     for (const what of KINDS) {
-      element(what).addEventListener("click", () => void this.start(what));
-      element(what).disabled = false;
+      part(what).addEventListener("click", () => void this.start(what));
+      part(what).disabled = false;
     }
-    element("stop").addEventListener("click", () => this.stop());
-    element("load").addEventListener("click", () => {
-      if (this.found) views.page.change((desk) => desk.open_case(this.found));
+    part("stop").addEventListener("click", () => this.stop());
+    part("load").addEventListener("click", () => {
+      if (this.found) views.page.change((whole) => whole.open_case(this.found));
     });
   }
 
@@ -55,15 +54,15 @@ export class Search {
    * @param {string} [found] text of a case
    */
   show(said, found = "") {
-    element("run").hidden = true;
-    element("result").textContent = said;
+    part("run").hidden = true;
+    part("result").textContent = said;
     this.found = found;
-    element("load").hidden = !found;
+    part("load").hidden = !found;
     this.begun = "";
   }
 
   stop() {
-    const begun = element(this.begun);
+    const begun = part(this.begun);
     this.drop();
     this.show(this.text("search_stopped"));
     begun?.focus();
@@ -75,12 +74,12 @@ export class Search {
     if (!subject) return;
     this.clear();
     this.begun = what;
-    const bar = element("progress");
+    const bar = part("progress");
     bar.removeAttribute("value");
-    element("step").textContent = this.text("search_running");
-    element("run").hidden = false;
+    part("step").textContent = this.text("search_running");
+    part("run").hidden = false;
     // What was pressed stands still; the way to stop comes into view.
-    element("run").scrollIntoView({ block: "nearest" });
+    part("run").scrollIntoView({ block: "nearest" });
     const { ask } = await import("./background.js");
     // It was stopped, or another one begun, before it could begin.
     if (this.begun !== what) return;
@@ -89,14 +88,14 @@ export class Search {
       progress: (/** @type {Searched} */ { made, of, sentence }) => {
         bar.max = of;
         bar.value = made;
-        element("step").textContent = sentence;
+        part("step").textContent = sentence;
       },
       failed: () => this.show(this.text("fit_failed")),
       done: (/** @type {Searched | null} */ searched) => {
-        const held = document.activeElement === element("stop");
+        const held = document.activeElement === part("stop");
         this.show(searched?.sentence ?? this.text("fit_failed"), searched?.case_text);
-        if (held) element(what).focus();
-        element("result").scrollIntoView({ block: "nearest" });
+        if (held) part(what).focus();
+        part("result").scrollIntoView({ block: "nearest" });
       },
     });
   }

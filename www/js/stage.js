@@ -2,9 +2,10 @@
 /**
  * The stage: sizes the canvases, runs the clock, and asks the calculation to draw.
  *
- * @typedef {import("../pkg/footroom.js").Desk} Desk
+ * @typedef {Omit<import("../pkg/footroom.js").Page, "take_link">} Page what both modules have of it
  * @typedef {import("../pkg/footroom.js").View} View
  */
+import { element } from "./elements.js";
 import { readTheme, watchTheme } from "./theme.js";
 
 /**
@@ -24,15 +25,9 @@ const HANGING_AFTER_S = 1;
 /** Width and height of the drop on paper, CSS px: a sheet has room that a screen may not have. */
 const PAPER_PX = /** @type {[number, number]} */ ([760, 360]);
 
-/**
- * @param {string} id
- * @returns {any}
- */
-const element = (id) => document.getElementById(id);
-
 export class Stage {
   /**
-   * @param {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
+   * @param {(task: (page: Page) => void) => void} ask runs a task on the page, or reports its end
    * @param {(time_s: number, settled: boolean) => void} moved tells that another instant is shown
    */
   constructor(ask, moved) {
@@ -243,8 +238,8 @@ export class Stage {
   }
 
   drawScene() {
-    this.onCanvas(this.scene, (width, height, ratio) => this.ask((desk) => {
-      desk.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme, this.back);
+    this.onCanvas(this.scene, (width, height, ratio) => this.ask((whole) => {
+      whole.draw_scene(this.scene, width, height, ratio, this.time_s, this.theme, this.back);
     }));
   }
 

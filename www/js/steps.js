@@ -7,9 +7,8 @@
  * @typedef {import("./background.js").Subject} Subject
  */
 import { ask, drop } from "./background.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import { asBlocks, scrolled, table } from "./table.js";
-import { style } from "./views.js";
 
 export class Steps {
   /**

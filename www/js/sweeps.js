@@ -7,10 +7,9 @@
  *   twin: HTMLElement, points: Float64Array}} Chart
  */
 import { ask, drop } from "./background.js";
-import { make } from "./form.js";
+import { make, style } from "./elements.js";
 import { Late } from "./late.js";
 import { keysScroll, table } from "./table.js";
-import { style } from "./views.js";
 
 const OWNER = "sweeps";
 const KEYS = ["users", "span", "pretension", "delay", "drop"];
@@ -40,11 +39,11 @@ class Sweeps extends Late {
     const all = make("div", "charts__pair");
     delete this.place.dataset.state;
     let left = 0;
-    this.views.ask((office) => {
+    this.views.ask((whole) => {
       for (const key of KEYS) {
-        const points = office.sweep_points(key);
+        const points = whole.sweep_points(key);
         if (!points) continue;
-        const chart = this.chart(key, points, office.sweep_start(key));
+        const chart = this.chart(key, points, whole.sweep_start(key));
         all.append(chart.figure);
         this.charts.push(chart);
         left += points;
@@ -98,8 +97,8 @@ class Sweeps extends Late {
     const values = new Float64Array(2 * points).fill(NaN);
     const chart = { key, figure, title, sheet, slider, read, twin, points: values };
     slider.addEventListener("input", () => this.draw(chart));
-    const point = (/** @type {PointerEvent} */ event) => this.views.ask((office) => {
-      slider.value = String(office.sweep_nearest(key, event.offsetX, sheet.clientWidth));
+    const point = (/** @type {PointerEvent} */ event) => this.views.ask((whole) => {
+      slider.value = String(whole.sweep_nearest(key, event.offsetX, sheet.clientWidth));
       this.draw(chart);
     });
     sheet.addEventListener("pointermove", point);
@@ -112,8 +111,8 @@ class Sweeps extends Late {
    * @param {Chart} chart
    */
   fill(chart) {
-    this.views.ask((office) => {
-      const data = office.sweep_table(chart.key, chart.points);
+    this.views.ask((whole) => {
+      const data = whole.sweep_table(chart.key, chart.points);
       chart.twin.replaceChildren(table(data));
     });
   }
@@ -127,15 +126,15 @@ class Sweeps extends Late {
     const { stage } = this.views.page;
     const { key, sheet, points } = chart;
     const place = Number(chart.slider.value);
-    this.views.ask((office) => {
-      const words = office.sweep_read(key, points, place);
+    this.views.ask((whole) => {
+      const words = whole.sweep_read(key, points, place);
       chart.read.textContent = words;
       chart.slider.setAttribute("aria-valuetext", words);
-      const name = office.sweep_title(key);
+      const name = whole.sweep_title(key);
       chart.title.textContent = name;
       chart.slider.setAttribute("aria-label", `${this.text("sweeps_read")}: ${name}`);
       stage.onCanvas(sheet, (width, height, ratio) =>
-        office.draw_sweep(sheet, key, points, place, width, height, ratio, stage.theme));
+        whole.draw_sweep(sheet, key, points, place, width, height, ratio, stage.theme));
     });
   }
 }

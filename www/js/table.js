@@ -4,7 +4,7 @@
  *
  * @typedef {import("../pkg/footroom.js").Table} Table
  */
-import { make } from "./form.js";
+import { make } from "./elements.js";
 
 /**
  * @param {Table} data

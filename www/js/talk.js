@@ -6,10 +6,9 @@
  * @typedef {import("../pkg/office.js").TalkEntry} TalkEntry
  * @typedef {import("./views.js").Views} Views
  */
-import { Office } from "../pkg/office.js";
-import { make } from "./form.js";
+import { Page } from "../pkg/office.js";
+import { element, make, style } from "./elements.js";
 import { ROLES } from "./theme.js";
-import { style } from "./views.js";
 
 /** Time for which each key frame stands when less motion is wanted, ms. */
 const KEY_FRAME_MS = 1400;
@@ -31,6 +30,7 @@ export class Talk {
   /** @param {Views} views */
   constructor(views) {
     this.views = views;
+    this.ask = views.ask;
     style("css/talk.css");
     this.list = make("dialog", "talk-list");
     this.list.setAttribute("aria-labelledby", "talk-heading");
@@ -43,11 +43,6 @@ export class Talk {
 
   get texts() {
     return this.views.page.texts();
-  }
-
-  /** @param {(office: Office) => void} task */
-  ask(task) {
-    this.views.ask(task);
   }
 
   open() {
@@ -63,8 +58,8 @@ export class Talk {
     const texts = this.texts;
     /** @type {import("../pkg/office.js").TalkList} */
     let list = { entries: [], edited_note: null };
-    this.ask((office) => {
-      list = office.talk_list();
+    this.ask((whole) => {
+      list = whole.talk_list();
     });
     const heading = make("h2", "panel__heading", texts.talk_heading);
     heading.id = "talk-heading";
@@ -78,7 +73,7 @@ export class Talk {
     const start = button("button button--main", texts.talk_start, () => this.start());
     start.disabled = !empty.hidden;
     const reset = button("button", texts.talk_reset, () => {
-      this.ask((office) => office.talk_reset());
+      this.ask((whole) => whole.talk_reset());
       this.changed("");
     });
     const close = button("button button--quiet", texts.talk_close, () => this.list.close());
@@ -108,7 +103,7 @@ export class Talk {
     on.checked = entry.on;
     on.setAttribute("aria-label", entry.on_label);
     on.addEventListener("change", () => {
-      this.ask((office) => office.talk_set_on(entry.key, on.checked));
+      this.ask((whole) => whole.talk_set_on(entry.key, on.checked));
       this.changed(`[data-step=${entry.key}] .talk-list__on`);
     });
     const sentence = make("textarea", "talk-list__sentence");
@@ -117,9 +112,9 @@ export class Talk {
     sentence.setAttribute("aria-label", entry.sentence_label);
     sentence.placeholder = texts.talk_making;
     sentence.addEventListener("change", () => {
-      this.ask((office) => {
-        office.talk_say(entry.key, sentence.value);
-        sentence.value = office.talk_own(entry.key) || office.talk_computed(entry.key);
+      this.ask((whole) => {
+        whole.talk_say(entry.key, sentence.value);
+        sentence.value = whole.talk_own(entry.key) || whole.talk_computed(entry.key);
       });
       this.markEdited();
       this.views.page.keep();
@@ -134,7 +129,7 @@ export class Talk {
       ["later", "▼", entry.later_label, false, i === count - 1],
     ])) {
       const move = button(`talk-list__${name} button`, sign, () => {
-        this.ask((office) => office.talk_move(entry.key, earlier));
+        this.ask((whole) => whole.talk_move(entry.key, earlier));
         this.changed(`[data-step=${entry.key}] .talk-list__${name}:not(:disabled), `
           + `[data-step=${entry.key}] .talk-list__on`);
       });
@@ -148,8 +143,8 @@ export class Talk {
 
   /** Marks the sentences that are the leader's own, without making the list anew. */
   markEdited() {
-    this.ask((office) => {
-      const list = office.talk_list();
+    this.ask((whole) => {
+      const list = whole.talk_list();
       for (const entry of list.entries) {
         const mark = this.list.querySelector(`[data-step=${entry.key}] .talk-list__edited`);
         /** @type {HTMLElement} */ (mark).hidden = !entry.edited;
@@ -166,9 +161,9 @@ export class Talk {
       const item = fields.shift();
       if (!item || !item.isConnected) return;
       const field = /** @type {HTMLTextAreaElement} */ (item.querySelector("textarea"));
-      this.ask((office) => {
+      this.ask((whole) => {
         const key = item.dataset.step ?? "";
-        const text = office.talk_own(key) || office.talk_computed(key);
+        const text = whole.talk_own(key) || whole.talk_computed(key);
         if (document.activeElement !== field) field.value = text;
       });
       this.filling = setTimeout(next);
@@ -187,7 +182,7 @@ export class Talk {
     this.list.close();
     this.show = new Show(this, () => {
       this.show = null;
-      document.getElementById("talk")?.focus();
+      element("talk")?.focus();
     });
   }
 }
@@ -203,8 +198,8 @@ class Show {
     this.ended = ended;
     /** @type {string[]} */
     this.keys = [];
-    talk.ask((office) => {
-      this.keys = office.talk_keys();
+    talk.ask((whole) => {
+      this.keys = whole.talk_keys();
     });
     this.at = 0;
     /** @type {TalkStep | null} */
@@ -351,8 +346,8 @@ class Show {
   go(at) {
     this.at = at;
     this.stop();
-    this.talk.ask((office) => {
-      this.step = office.talk_step(this.keys[at]);
+    this.talk.ask((whole) => {
+      this.step = whole.talk_step(this.keys[at]);
     });
     const step = this.step;
     if (!step) return;
@@ -440,9 +435,9 @@ class Show {
   size() {
     const { clientWidth: width, clientHeight: height } = this.screen;
     if (width < 1 || height < 1) return;
-    this.type_px = Office.talk_type_px(width, height);
+    this.type_px = Page.talk_type_px(width, height);
     this.screen.style.setProperty("--talk-type", `${this.type_px}px`);
-    this.screen.style.setProperty("--talk-sentence", String(Office.talk_sentence_ratio()));
+    this.screen.style.setProperty("--talk-sentence", String(Page.talk_sentence_ratio()));
     this.draw();
   }
 
@@ -461,13 +456,13 @@ class Show {
     const { theme } = this;
     this.screen.dataset.time = String(this.time_s);
     this.talk.views.page.stage.onCanvas(this.canvas, (width, height, ratio) =>
-      this.talk.ask((office) => office.talk_draw(this.canvas, this.keys[this.at], width, height,
+      this.talk.ask((whole) => whole.talk_draw(this.canvas, this.keys[this.at], width, height,
         ratio, this.type_px, this.time_s, theme, this.still)));
   }
 
   /** The clock. */
   tell() {
-    this.clock.textContent = Office.talk_clock((performance.now() - this.began_ms) / 1000);
+    this.clock.textContent = Page.talk_clock((performance.now() - this.began_ms) / 1000);
   }
 
   /** @param {boolean} dark */

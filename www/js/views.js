@@ -3,17 +3,16 @@
  * What is fetched once the drop is shown: charts, checks, set-up figures, the link. All words come
  * from the calculation.
  *
- * @typedef {import("../pkg/office.js").Office} Office
  * @typedef {import("../pkg/office.js").Checks} Checks
  * @typedef {import("../pkg/office.js").CheckRow} CheckRow
  * @typedef {import("../pkg/office.js").Reading} Reading
- * @typedef {import("../pkg/office.js").Desk} Desk
+ * @typedef {import("../pkg/office.js").Page} Calculation
  * @typedef {import("../pkg/footroom.js").View} View
  * @typedef {import("./stage.js").Stage} Stage
  */
-import init, * as module from "../pkg/office.js";
+import init, { Page as Whole } from "../pkg/office.js";
 import { Charts } from "./charts.js";
-import { make } from "./form.js";
+import { element, make } from "./elements.js";
 import { Handles } from "./handles.js";
 import { officeModule } from "./module.js";
 import { Search } from "./search.js";
@@ -24,13 +23,13 @@ import { asBlocks, keysScroll, table, withRemarks } from "./table.js";
  * @typedef {object} Page
  * @property {Stage} stage
  * @property {() => Record<string, string>} texts
- * @property {(task: (desk: Desk) => void) => void} ask runs a task on the desk, or reports its end
- * @property {(task: (desk: Desk) => void) => void} change changes the case and shows it
+ * @property {(task: (page: Calculation) => void) => void} ask runs a task on the page's calculation, or
+ *   reports its end
+ * @property {(task: (page: Calculation) => void) => void} change changes the case and shows it
  * @property {(path: string) => void} focus leads to an input
  * @property {() => void} keep keeps the case, and what goes with it, in the address bar
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
- * @property {(fragment: string, taken: string) => void} openLink opens a link's fragment
  */
 
 /**
@@ -55,12 +54,6 @@ const LATE = {
   "set-up": () => import("./found.js"),
   "record": () => import("./record.js"),
 };
-
-/**
- * @param {string} id
- * @returns {any}
- */
-const element = (id) => document.getElementById(id);
 
 /** Those checks that were not evaluated are unfolded. */
 let unfolded = false;
@@ -157,37 +150,24 @@ function showBrief(checks) {
   }));
 }
 
-/**
- * Fetches a sheet of styles that only some views need.
- * @param {string} address
- */
-export function style(address) {
-  if (document.querySelector(`link[href="${address}"]`)) return;
-  const link = document.createElement("link");
-  link.rel = "stylesheet";
-  link.href = address;
-  document.head.append(link);
-}
+/** The fields of the set-up view for what is read on the line, as the calculation calls them. */
+const READINGS = ["weight", "movement", "swings", "time"];
 
 /**
- * Fetches the whole program and gives its desk.
+ * Fetches the whole program.
  * @param {string} language
  * @param {string} units
  */
-export async function openDesk(language, units) {
+export async function openPage(language, units) {
   await init({ module_or_path: await officeModule() });
-  return new module.Desk(language, units);
+  return new Whole(language, units);
 }
 
 export class Views {
-  /**
-   * @param {Desk} desk
-   * @param {Page} page
-   */
-  constructor(desk, page) {
+  /** @param {Page} page */
+  constructor(page) {
     this.page = page;
-    /** @type {Office | null} */
-    this.office = module.Office.of(desk);
+    this.ask = page.ask;
     /** @type {View | null} */
     this.view = null;
     /** @type {Checks | null} */
@@ -195,12 +175,18 @@ export class Views {
     this.linkedSet = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
-    this.charts = new Charts((task) => this.ask(task), page.stage);
+    this.charts = new Charts(page.ask, page.stage);
     this.handles = new Handles(this);
     element("set-up").addEventListener("toggle", () => this.showSetUp());
     element("checks").addEventListener("toggle", () => this.showChecks());
-    for (const id of ["read-weight", "read-movement", "read-swings", "read-time"]) {
-      element(id).addEventListener("change", () => this.showSetUp());
+    for (const name of READINGS) {
+      const field = element(`read-${name}`);
+      // What the browser has put back into it.
+      if (field.value) this.ask((whole) => whole.read(name, field.value));
+      field.addEventListener("change", () => {
+        this.ask((whole) => whole.read(name, field.value));
+        this.showSetUp();
+      });
     }
     this.search = new Search(this);
     for (const fold of document.querySelectorAll("details[name=folds]")) {
@@ -264,21 +250,6 @@ export class Views {
   }
 
   /**
-   * Runs a task on the office. After a trap its state is not known: everything is given up.
-   * @param {(office: Office) => void} task
-   */
-  ask(task) {
-    if (!this.office) return;
-    try {
-      task(this.office);
-    } catch (error) {
-      this.office = null;
-      console.error(error);
-      this.page.fail();
-    }
-  }
-
-  /**
    * The case has changed, or its words.
    * @param {View} view
    */
@@ -286,10 +257,9 @@ export class Views {
     this.view = view;
     // While something is dragged the drop and the answer follow it, the rest when it is let go.
     if (this.handles.dragging) return;
-    this.follow();
     this.search.clear();
-    this.ask((office) => {
-      this.checks = office.checks();
+    this.ask((whole) => {
+      this.checks = whole.checks();
       showBrief(this.checks);
     });
     this.showChecks();
@@ -306,21 +276,6 @@ export class Views {
     if (element("checks").open) showChecks(this.checks, this.page.texts(), this.page.focus);
   }
 
-  /** Takes over the desk's case, language and units. */
-  follow() {
-    this.page.ask((desk) => this.ask((office) => office.follow(desk)));
-  }
-
-  /** The fixed texts of the form and the views. */
-  texts() {
-    let texts = {};
-    this.follow();
-    this.ask((office) => {
-      texts = office.texts();
-    });
-    return texts;
-  }
-
   async openTalk() {
     const part = await this.part(import("./talk.js"));
     if (!part) return;
@@ -329,12 +284,12 @@ export class Views {
   }
 
   /**
-   * Takes what an opened link carries beside the case.
+   * Takes the plan of the talk that an opened link carries beside the case.
    * @param {string} fragment
    */
-  openLink(fragment) {
-    this.ask((office) => {
-      const fault = office.talk_open_link(fragment);
+  openPlan(fragment) {
+    this.ask((whole) => {
+      const fault = whole.talk_open_link(fragment);
       const texts = this.page.texts();
       if (fault) {
         this.page.notice(`${texts.talk_link_fault} ${fault}`, texts.page_kept_text, location.href,
@@ -343,21 +298,11 @@ export class Views {
     });
   }
 
-  /** The fragment of a link to the case; empty when it has no result. */
-  link() {
-    let link = "";
-    this.ask((office) => {
-      link = office.link();
-    });
-    return link;
-  }
-
   /** The figures take a while, so they are made only where they are looked at. */
   showSetUp() {
     if (!element("set-up").open) return;
-    this.ask((office) => {
-      const shown = office.set_up(element("read-weight").value, element("read-movement").value,
-        element("read-swings").value, element("read-time").value);
+    this.ask((whole) => {
+      const shown = whole.set_up();
       const tables = (shown?.tables ?? []).map(table);
       for (const made of tables) withRemarks(made);
       element("set-up-tables").replaceChildren(...tables);
@@ -389,8 +334,8 @@ export class Views {
     let subject = null;
     const view = this.view;
     if (view) {
-      this.page.ask((desk) => {
-        subject = [desk.case_text(), view.language, view.units];
+      this.ask((whole) => {
+        subject = [whole.case_text(), view.language, view.units];
       });
     }
     return subject;

@@ -5,7 +5,7 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { kept_merge, kept_reads } from "../pkg/office.js";
-import { make } from "./form.js";
+import { element, make } from "./elements.js";
 import { hold, keep } from "./kept.js";
 import { Late } from "./late.js";
 import { Steps } from "./steps.js";
@@ -35,7 +35,7 @@ class Why extends Late {
     const focused = document.activeElement?.id;
     this.place.replaceChildren(this.tools(), this.steps.place,
       make("p", "panel__note", this.text("why_note")));
-    if (focused) document.getElementById(focused)?.focus();
+    if (focused) element(focused)?.focus();
     this.compute();
   }
 
@@ -61,7 +61,7 @@ class Why extends Late {
     const keep = this.button(this.text("why_keep"), () => void this.keep(), { id: "why-keep" });
     tools.append(choice, keep);
     if (this.kept) {
-      const load = () => this.views.page.change((desk) => desk.open_case(this.kept));
+      const load = () => this.views.page.change((whole) => whole.open_case(this.kept));
       tools.append(this.button(this.text("why_load_kept"), load, { id: "why-load" }));
     }
     return tools;

@@ -3,20 +3,21 @@
  * What was begun on the page and is not in its address, carried over when it is loaded again for a
  * newer version: inputs that cannot be used yet, and readings of the set-up.
  *
- * @typedef {import("../pkg/office.js").Desk} Desk
+ * @typedef {import("../pkg/office.js").Page} Page
  * @typedef {import("./views.js").Views} Views
  * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string}} Work
  */
+import { element } from "./elements.js";
 import { carry, carried } from "./kept.js";
 
 const KEY = "work";
 /** The fields whose texts are nowhere else. */
 const READINGS = "#set-up input, #layout-name";
 
-/** @param {Desk} desk */
-export function saveWork(desk) {
+/** @param {Page} page */
+export function saveWork(page) {
   /** @type {Work} */
-  const work = { inputs: desk.unfinished(), readings: {}, fold: "" };
+  const work = { inputs: page.unfinished(), readings: {}, fold: "" };
   for (const field of document.querySelectorAll(READINGS)) {
     const input = /** @type {HTMLInputElement} */ (field);
     if (input.value) work.readings[input.id] = input.value;
@@ -26,7 +27,7 @@ export function saveWork(desk) {
 }
 
 /**
- * @param {(task: (desk: Desk) => void) => void} change changes the case and shows it
+ * @param {(task: (page: Page) => void) => void} change changes the case and shows it
  * @param {Views} views
  */
 export async function resumeWork(change, views) {
@@ -40,17 +41,17 @@ export async function resumeWork(change, views) {
     return;
   }
   const { inputs, readings, fold } = work;
-  if (inputs) change((desk) => desk.resume(inputs));
+  if (inputs) change((page) => page.resume(inputs));
   for (const [id, value] of Object.entries(readings)) {
     const view = id === "layout-name" ? "compare" : "set-up";
-    const place = /** @type {HTMLDetailsElement} */ (document.getElementById(view));
+    const place = /** @type {HTMLDetailsElement} */ (element(view));
     place.open = true;
     await views.openLate(view);
-    const input = /** @type {HTMLInputElement | null} */ (document.getElementById(id));
+    const input = /** @type {HTMLInputElement | null} */ (element(id));
     if (!input) continue;
     input.value = value;
     input.dispatchEvent(new Event("change", { bubbles: true }));
   }
-  const open = /** @type {HTMLDetailsElement | null} */ (document.getElementById(fold));
+  const open = /** @type {HTMLDetailsElement | null} */ (element(fold));
   if (open) open.open = true;
 }

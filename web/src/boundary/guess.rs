@@ -3,8 +3,8 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::office::Office;
-use super::{misuse, object, prepared};
+use super::page::Page;
+use super::{object, prepared};
 use crate::first::governing::GoverningStack;
 use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::frame::Frame;
@@ -20,13 +20,16 @@ extern "C" {
     /// [`crate::page::explain::guess::Mark`].
     #[wasm_bindgen(typescript_type = "GuessMark")]
     pub type JsGuessMark;
+    /// [`crate::page::explain::guess::Mark`].
+    #[wasm_bindgen(typescript_type = "GuessMark | null")]
+    pub type JsGuessPointed;
     /// [`crate::page::explain::guess::Revealed`].
     #[wasm_bindgen(typescript_type = "GuessResult | null")]
     pub type JsGuessResult;
 }
 
 #[wasm_bindgen]
-impl Office {
+impl Page {
     /// A mark at a depth, m, brought to a whole step inside the range.
     ///
     /// # Errors
@@ -45,14 +48,15 @@ impl Office {
         Ok(object(&mark)?.into())
     }
 
-    /// The mark under a pointer at a height of the drawing, px, whose frame
-    /// [`Office::guess_draw`] gave.
+    /// The mark under a pointer at a height of the drawing, px, that
+    /// [`Page::guess_draw`] has drawn; null: it has drawn nothing.
     ///
     /// # Errors
-    /// No frame.
-    pub fn guess_pointed(&self, frame: &[f64], y_px: f64) -> Result<JsGuessMark, JsError> {
-        let frame = Frame::from_numbers(frame).ok_or_else(|| misuse("frame"))?;
-        let mark = guess::pointed(self.inner.voice(), self.inner.case(), &frame, y_px);
+    /// Never in practice: the engine refuses an object.
+    pub fn guess_pointed(&self, y_px: f64) -> Result<JsGuessPointed, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        let frame = self.drawn.guess.as_ref();
+        let mark = frame.map(|frame| guess::pointed(voice, case, frame, y_px));
         Ok(object(&mark)?.into())
     }
 
@@ -60,8 +64,8 @@ impl Office {
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn guess_reveal(&self, depth_m: f64, tally: &str) -> Result<JsGuessResult, JsError> {
-        let told = self.inner.told();
+    pub fn guess_reveal(&mut self, depth_m: f64, tally: &str) -> Result<JsGuessResult, JsError> {
+        let told = self.whole().told();
         let result = told.map(|told| guess::reveal(&told, depth_m, tally));
         Ok(object(&result)?.into())
     }
@@ -72,7 +76,7 @@ impl Office {
     }
 
     /// Draws the crew with the mark: on the beam while `time_s` is negative, else at that instant
-    /// of the fall; `stopped`: where the soles stopped too. Gives the frame of the drawing.
+    /// of the fall; `stopped`: where the soles stopped too.
     ///
     /// # Errors
     /// The browser gives no context.
@@ -81,7 +85,7 @@ impl Office {
         reason = "one call a drawing, plain numbers only"
     )]
     pub fn guess_draw(
-        &self,
+        &mut self,
         canvas: &HtmlCanvasElement,
         css_width: f64,
         css_height: f64,
@@ -90,9 +94,10 @@ impl Office {
         depth_m: f64,
         stopped: bool,
         theme: &JsValue,
-    ) -> Result<Vec<f64>, JsError> {
+    ) -> Result<(), JsError> {
         let context = prepared(canvas, css_width, css_height, dpr)?;
         let theme = Theme::from_js(theme);
+        self.inner.finish();
         let (voice, case) = (self.inner.voice(), self.inner.case());
         let told = self.inner.told();
         let shown = told.as_ref().filter(|_| time_s >= 0.0);
@@ -109,11 +114,12 @@ impl Office {
             time_s.max(0.0),
         );
         let layout = scene::draw(&mut surface, &view);
-        let Some(frame) = layout.as_ref().map(Frame::of) else {
-            return Ok(Vec::new());
+        self.drawn.guess = layout.as_ref().map(Frame::of);
+        let Some(frame) = self.drawn.guess else {
+            return Ok(());
         };
         let stop_m = told.as_ref().filter(|_| stopped).and_then(guess::soles_m);
         guess::draw(&mut surface, voice, case, &frame, &theme, depth_m, stop_m);
-        Ok(frame.numbers().to_vec())
+        Ok(())
     }
 }

@@ -2,9 +2,8 @@
 
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
-use super::office::Office;
-use super::{misuse, object};
-use crate::first::scene::frame::Frame;
+use super::object;
+use super::page::Page;
 use crate::page::plan::handles;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -18,76 +17,76 @@ extern "C" {
     /// [`crate::page::plan::handles::Handle`].
     #[wasm_bindgen(typescript_type = "Handle | null")]
     pub type JsHandle;
-    /// [`crate::page::plan::handles::HandleMove`].
-    #[wasm_bindgen(typescript_type = "HandleMove | null")]
-    pub type JsHandleMove;
-}
-
-fn frame_of(numbers: &[f64]) -> Result<Frame, JsError> {
-    Frame::from_numbers(numbers).ok_or_else(|| misuse("frame: as the desk gives it"))
 }
 
 #[wasm_bindgen]
-impl Office {
-    /// What can be moved in a drawing whose frame the desk gave.
+impl Page {
+    /// Counts the changes of how px and metres of the drawing belong together; 0: nothing is drawn.
+    pub fn frame_turn(&self) -> u32 {
+        self.frame.map_or(0, |_| self.frame_turn)
+    }
+
+    /// What can be moved in the drawing on the page.
     ///
     /// # Errors
-    /// No frame.
-    pub fn handles(&self, frame: &[f64]) -> Result<JsHandles, JsError> {
-        let frame = frame_of(frame)?;
-        let found = handles::handles(self.inner.voice(), self.inner.case(), &frame);
+    /// Never in practice: the engine refuses an object.
+    pub fn handles(&self) -> Result<JsHandles, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        let found = self
+            .frame
+            .map(|frame| handles::handles(voice, case, &frame));
+        Ok(object(&found.unwrap_or_default())?.into())
+    }
+
+    /// What a pointer at a place of the drawing, px, would take hold of; null: nothing. `coarse`: it
+    /// is a finger.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn handle_at(&self, x_px: f64, y_px: f64, coarse: bool) -> Result<JsHandle, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        let frame = self.frame.as_ref();
+        let found = frame.and_then(|f| handles::handle_at(voice, case, f, x_px, y_px, coarse));
         Ok(object(&found)?.into())
     }
 
-    /// What a pointer at a place of the drawing, px, takes hold of; null: nothing. `coarse`: it is
-    /// a finger.
+    /// Takes hold of what lies there; null: nothing.
     ///
     /// # Errors
-    /// No frame.
-    pub fn handle_at(
-        &self,
-        frame: &[f64],
-        x_px: f64,
-        y_px: f64,
-        coarse: bool,
-    ) -> Result<JsHandle, JsError> {
-        let (voice, case) = (self.inner.voice(), self.inner.case());
-        let found = handles::handle_at(voice, case, &frame_of(frame)?, x_px, y_px, coarse);
-        Ok(object(&found)?.into())
+    /// Never in practice: the engine refuses an object.
+    pub fn handle_take(&mut self, x_px: f64, y_px: f64, coarse: bool) -> Result<JsHandle, JsError> {
+        let taken = match &self.frame {
+            Some(frame) => self.inner.take_handle(frame, (x_px, y_px), coarse),
+            None => None,
+        };
+        Ok(object(&taken)?.into())
     }
 
-    /// The change of a field by a drag, from the value that it began at, m, by so many px of the
-    /// frame that it began in; null: there is no such handle.
+    /// Moves what is held by so many px from where it was taken, at the scale of that time: a change of
+    /// its field. All until it is let go are one step of undo. Gives the handle then; null: nothing is
+    /// held.
     ///
     /// # Errors
-    /// No frame.
-    pub fn handle_dragged(
-        &self,
-        frame: &[f64],
-        key: &str,
-        start_m: f64,
-        by_x_px: f64,
-        by_y_px: f64,
-    ) -> Result<JsHandleMove, JsError> {
-        let (voice, case) = (self.inner.voice(), self.inner.case());
-        let by_px = (by_x_px, by_y_px);
-        let to = handles::dragged(voice, case, &frame_of(frame)?, key, start_m, by_px);
-        Ok(object(&to)?.into())
+    /// Never in practice: the engine refuses an object.
+    pub fn handle_drag(&mut self, by_x_px: f64, by_y_px: f64) -> Result<JsHandle, JsError> {
+        Ok(object(&self.inner.drag_handle((by_x_px, by_y_px)))?.into())
     }
 
-    /// The change of a field by a key; null: there is no such handle.
+    /// Lets go of what is held.
+    pub fn handle_drop(&mut self) {
+        self.inner.drop_handle();
+    }
+
+    /// Moves a handle by a key: a change of its field. Gives the handle then; null: it stays.
     ///
     /// # Errors
-    /// No frame.
-    pub fn handle_stepped(
-        &self,
-        frame: &[f64],
-        key: &str,
-        steps: f64,
-        long: bool,
-    ) -> Result<JsHandleMove, JsError> {
-        let (voice, case) = (self.inner.voice(), self.inner.case());
-        let to = handles::stepped(voice, case, &frame_of(frame)?, key, steps, long);
-        Ok(object(&to)?.into())
+    /// Never in practice: the engine refuses an object.
+    pub fn handle_step(&mut self, key: &str, steps: f64, long: bool) -> Result<JsHandle, JsError> {
+        let now_ms = js_sys::Date::now();
+        let moved = match &self.frame {
+            Some(frame) => self.inner.step_handle(frame, key, (steps, long), now_ms),
+            None => None,
+        };
+        Ok(object(&moved)?.into())
     }
 }

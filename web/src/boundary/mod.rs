@@ -2,22 +2,30 @@
 //!
 //! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::first::view::View`];
 //! only a mistake of the page's own scripts throws.
+//!
+//! Each module exports one object, [`page::Page`]. In the first it shows a case; in the whole it owns
+//! all that is on the page, and the files beside [`page`] add what its views ask. Beside it stand the
+//! planner, for workers, which have a memory of their own, and the site book, which several tabs write.
 
 #[cfg(feature = "office")]
-pub mod decide;
-pub mod desk;
+mod compare;
 #[cfg(feature = "office")]
-pub mod editor;
+mod editing;
 #[cfg(feature = "office")]
-pub mod guess;
+mod fit;
 #[cfg(feature = "office")]
-pub mod handles;
+mod guess;
 #[cfg(feature = "office")]
-pub mod office;
+mod handles;
+pub mod page;
+#[cfg(feature = "office")]
+mod plan;
+#[cfg(feature = "office")]
+pub mod planner;
 #[cfg(feature = "office")]
 pub mod record;
 #[cfg(feature = "office")]
-pub mod talk;
+mod talk;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};

@@ -4,7 +4,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
-use super::office::Office;
+use super::page::Page;
 use super::{misuse, object, prepared};
 use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::surface::{Face, Surface as _};
@@ -147,7 +147,7 @@ impl Ruler {
 }
 
 #[wasm_bindgen]
-impl Office {
+impl Page {
     /// What is printed: `record`, `tag` or `sign_in`. `further`: keys of the sheets that are printed
     /// with the record, blanks between them. `address` is that of the page, without a fragment.
     /// Null when there is no result.
@@ -155,7 +155,7 @@ impl Office {
     /// # Errors
     /// There is no such sheet.
     pub fn paper(
-        &self,
+        &mut self,
         kind: &str,
         further: &str,
         book: &SiteBook,
@@ -168,7 +168,7 @@ impl Office {
         let ruler = Ruler::new();
         let measure = |text: &str, face| ruler.width(text, face);
         let paper = self
-            .inner
+            .whole()
             .paper(kind, &further, &book.inner, address, &measure);
         Ok(object(&paper)?.into())
     }
@@ -216,74 +216,35 @@ impl Office {
         Ok(object(&self.inner.log(&book.inner))?.into())
     }
 
-    /// The line as it is found: each reading as typed, empty when not made. Null when there is no
-    /// result.
+    /// The line as it is found, by the readings. Null when there is no result.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "one call a look, plain texts only"
-    )]
-    pub fn found_line(
-        &self,
-        weight: &str,
-        movement: &str,
-        swings: &str,
-        time: &str,
-        temperature: &str,
-        height: &str,
-        depth: &str,
-    ) -> Result<JsFoundView, JsError> {
-        let site = Site {
-            weight,
-            movement,
-            swings,
-            time,
-            temperature,
-            height,
-            depth,
-        };
-        Ok(object(&self.inner.found_line(&site))?.into())
+    pub fn found_line(&mut self) -> Result<JsFoundView, JsError> {
+        let page = self.whole();
+        Ok(object(&page.found_line(&page.readings.site()))?.into())
     }
 
-    /// Enters a day in the log. Gives nothing when it was entered, else what is wrong, in words.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "one call an entry, plain texts only"
-    )]
-    pub fn enter(
-        &self,
-        book: &mut SiteBook,
-        weight: &str,
-        movement: &str,
-        swings: &str,
-        time: &str,
-        temperature: &str,
-        date: &str,
-        name: &str,
-        note: &str,
-    ) -> Option<String> {
+    /// Enters a day in the log, with the readings. Gives nothing when it was entered, else what is
+    /// wrong, in words.
+    pub fn enter(&self, book: &mut SiteBook, date: &str, name: &str, note: &str) -> Option<String> {
         let site = Site {
-            weight,
-            movement,
-            swings,
-            time,
-            temperature,
-            ..Site::default()
+            height: "",
+            depth: "",
+            ..self.inner.readings.site()
         };
         self.inner
             .enter(&mut book.inner, &site, (date, name, note))
             .err()
     }
 
-    /// Reads a file. `case` comes with a link for the desk, `site` with a text for the book,
-    /// `fault` with what is wrong.
+    /// Opens a file. A `case` is loaded, as one change; `site` comes with a text for the book, `fault`
+    /// with what is wrong.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn read_file(&self, bytes: &[u8]) -> Result<JsOpenedFile, JsError> {
-        Ok(object(&self.inner.read_file(bytes))?.into())
+    pub fn open_file(&mut self, bytes: &[u8]) -> Result<JsOpenedFile, JsError> {
+        Ok(object(&self.inner.open_file(bytes))?.into())
     }
 
     /// Keys of the sheets that may be printed with the record.
@@ -300,10 +261,10 @@ impl Office {
     ///
     /// # Errors
     /// There is no such file.
-    pub fn save(&self, kind: &str, book: &SiteBook) -> Result<JsSavedFile, JsError> {
+    pub fn save(&mut self, kind: &str, book: &SiteBook) -> Result<JsSavedFile, JsError> {
         let ruler = Ruler::new();
         let measure = |text: &str, face| ruler.width(text, face);
-        let saved = self.inner.save(kind, &book.inner, &measure);
+        let saved = self.whole().save(kind, &book.inner, &measure);
         let saved = saved.ok_or_else(|| misuse("file: case, csv, svg or site"))?;
         Ok(object(&saved)?.into())
     }
@@ -320,14 +281,14 @@ impl Office {
     /// # Errors
     /// The browser gives no context.
     pub fn draw_picture(
-        &self,
+        &mut self,
         canvas: &HtmlCanvasElement,
         width_px: f64,
         drawing_px: f64,
         time_s: f64,
         theme: &JsValue,
     ) -> Result<bool, JsError> {
-        let Some(told) = self.inner.told() else {
+        let Some(told) = self.whole().told() else {
             return Ok(false);
         };
         let theme = Theme::from_js(theme);

@@ -3,7 +3,7 @@
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
-use super::office::Office;
+use super::page::Page;
 use super::{misuse, object, prepared};
 use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::{self, SceneView};
@@ -29,19 +29,19 @@ fn step_of(key: &str) -> Result<Step, JsError> {
 }
 
 #[wasm_bindgen]
-impl Office {
+impl Page {
     /// The steps of the talk as a list to edit.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
     pub fn talk_list(&mut self) -> Result<JsTalkList, JsError> {
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         Ok(object(&talk.list(subject))?.into())
     }
 
     /// The keys of the steps that are shown, in their order.
     pub fn talk_keys(&mut self) -> Vec<String> {
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         let steps = talk.steps(subject).into_iter();
         steps.map(|step| step.key().to_owned()).collect()
     }
@@ -52,7 +52,7 @@ impl Office {
     /// There is no such step.
     pub fn talk_computed(&mut self, key: &str) -> Result<String, JsError> {
         let step = step_of(key)?;
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         Ok(talk.sentence(subject, step).unwrap_or_default())
     }
 
@@ -62,7 +62,7 @@ impl Office {
     /// There is no such step.
     pub fn talk_own(&mut self, key: &str) -> Result<String, JsError> {
         let step = step_of(key)?;
-        let (talk, _) = self.inner.talk();
+        let (talk, _) = self.whole().talk();
         let entry = talk.plan().entry(step);
         Ok(entry.and_then(|e| e.say.clone()).unwrap_or_default())
     }
@@ -74,7 +74,7 @@ impl Office {
     /// There is no such step.
     pub fn talk_step(&mut self, key: &str) -> Result<JsTalkStep, JsError> {
         let step = step_of(key)?;
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         Ok(object(&talk.step(subject, step).map(talk::Shown::unbroken))?.into())
     }
 
@@ -84,7 +84,7 @@ impl Office {
     /// There is no such step.
     pub fn talk_set_on(&mut self, key: &str, on: bool) -> Result<(), JsError> {
         let step = step_of(key)?;
-        self.inner.talk().0.plan_mut().set_on(step, on);
+        self.whole().talk().0.plan_mut().set_on(step, on);
         Ok(())
     }
 
@@ -95,7 +95,7 @@ impl Office {
     /// There is no such step.
     pub fn talk_say(&mut self, key: &str, text: &str) -> Result<(), JsError> {
         let step = step_of(key)?;
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         let computed = talk.sentence(subject, step);
         let same = computed.as_deref() == Some(text.trim());
         talk.plan_mut().say(step, if same { "" } else { text });
@@ -108,20 +108,20 @@ impl Office {
     /// There is no such step.
     pub fn talk_move(&mut self, key: &str, earlier: bool) -> Result<bool, JsError> {
         let step = step_of(key)?;
-        let (talk, subject) = self.inner.talk();
+        let (talk, subject) = self.whole().talk();
         Ok(talk.shift(subject, step, earlier))
     }
 
     /// The plan as the page makes it.
     pub fn talk_reset(&mut self) {
-        *self.inner.talk().0.plan_mut() = talk::plan::Plan::default();
+        *self.whole().talk().0.plan_mut() = talk::plan::Plan::default();
     }
 
     /// Takes the plan that a link carries. Gives nothing when it was taken, else why not, in
     /// words; the present plan stays then.
     pub fn talk_open_link(&mut self, fragment: &str) -> Option<String> {
         let voice = self.inner.voice();
-        let opened = self.inner.talk().0.open_link(fragment);
+        let opened = self.whole().talk().0.open_link(fragment);
         opened.err().map(|fault| faults::link_fault(voice, &fault))
     }
 
@@ -140,7 +140,7 @@ impl Office {
         talk::clock(passed_s)
     }
 
-    /// Draws the scene of a step that [`Office::talk_step`] has given, at an instant, s, with type
+    /// Draws the scene of a step that [`Page::talk_step`] has given, at an instant, s, with type
     /// of `type_px`. `back`: as for the desk's drawing.
     ///
     /// # Errors
@@ -163,7 +163,8 @@ impl Office {
     ) -> Result<(), JsError> {
         let step = step_of(key)?;
         let context = prepared(canvas, css_width, css_height, dpr)?;
-        let theme = self.kept.theme(theme);
+        let theme = self.drawn.talk.theme(theme);
+        self.inner.finish();
         let voice = self.inner.voice();
         let (talk, subject) = self.inner.talk();
         let view = SceneView {
@@ -181,7 +182,7 @@ impl Office {
         let view = talk.scene(subject, step, &view).unwrap_or(view);
         let mut surface = CanvasSurface::new(&context, &theme.font);
         if let Some(back) = back {
-            surface = surface.keeping(back, &mut self.kept, &view);
+            surface = surface.keeping(back, &mut self.drawn.talk, &view);
         }
         scene::draw(&mut surface, &view);
         Ok(())

@@ -1,11 +1,308 @@
-//! What comes once the drop is shown, a folder a view.
+//! What comes once the drop is shown, a folder a view, and the one object that owns it all: the
+//! desk with the shown case, what the fields hold, the talk, the shelf of layouts, the readings.
+//!
+//! Nothing is copied from one part to another: each view is made of the same case and the same
+//! answer, and only of a whole answer, see [`Page::finish`].
 
 pub mod compare;
 pub mod explain;
 pub mod fit;
 pub mod kept;
-pub mod office;
 pub mod plan;
 pub mod planner;
 pub mod record;
 pub mod shapes;
+
+use std::cell::OnceCell;
+
+use footroom_core::assess::Assessment;
+use footroom_core::case::Case;
+use footroom_core::envelope::{Envelope, envelope_of};
+use footroom_core::ready::Ready;
+use footroom_core::solve::Outcome;
+
+use self::compare::shelf::{AddFault, Shelf};
+use self::explain::talk::{Subject, Talk};
+use self::plan::chart::{self, ChartKind};
+use self::plan::editing::Editing;
+use self::plan::handles::Grab;
+use self::plan::set_up::{self, Typed};
+use self::record::as_found::Readings;
+use crate::first::answer::{Told, fingerprint_text};
+use crate::first::desk::{Desk, ShownCase};
+use crate::first::governing::{self, GoverningStack};
+use crate::first::view::{Readout, Table};
+use crate::page::plan::view::{Checks, SetUp};
+use crate::say::faults::Voice;
+use crate::say::format::{Lang, Units};
+use crate::wire::link::{self, Shared};
+
+/// Everything on the page.
+#[derive(Debug)]
+pub struct Page {
+    desk: Desk,
+    editing: Editing,
+    /// Solved when a chart first asks for it: it takes as long as the answer.
+    envelope: OnceCell<Option<Envelope>>,
+    talk: Talk,
+    /// Layouts side by side.
+    pub shelf: Shelf,
+    /// What was read on the line.
+    pub readings: Readings,
+    grab: Option<Grab>,
+}
+
+impl Page {
+    /// Starts with the demonstration, solved.
+    pub fn new(lang: Lang, units: Units) -> Self {
+        let mut page = Self::empty(lang, units);
+        page.demo();
+        page
+    }
+
+    /// Starts with no case; the demonstration stands behind, not solved.
+    pub fn empty(lang: Lang, units: Units) -> Self {
+        let desk = Desk::empty(lang, units);
+        Self {
+            editing: Editing::of(&desk),
+            desk,
+            envelope: OnceCell::new(),
+            talk: Talk::default(),
+            shelf: Shelf::default(),
+            readings: Readings::default(),
+            grab: None,
+        }
+    }
+
+    /// Shows another case, solved.
+    fn show(&mut self, shown: ShownCase, ready: Ready) {
+        self.desk.show(shown, ready);
+        self.forget();
+    }
+
+    /// Forgets what was made of the case that was shown.
+    fn forget(&mut self) {
+        self.envelope = OnceCell::new();
+        self.talk.forget();
+    }
+
+    /// Language and units.
+    pub fn voice(&self) -> Voice {
+        self.desk.voice()
+    }
+
+    /// The case that the answer belongs to.
+    pub fn case(&self) -> &Case {
+        self.desk.case()
+    }
+
+    /// The fall that is played: the one with the inputs as given.
+    pub fn outcome(&self) -> Option<&Outcome> {
+        self.desk.outcome()
+    }
+
+    /// The answer as a stack.
+    pub fn governing(&self) -> Option<GoverningStack> {
+        self.desk.governing()
+    }
+
+    /// Whether the answer is the whole one. After a change it is that of the crew exactly as given.
+    pub fn is_whole(&self) -> bool {
+        self.desk.is_whole()
+    }
+
+    /// Makes the next runs of the whole answer, some milliseconds; false: it is whole.
+    pub fn step(&mut self) -> bool {
+        self.desk.step()
+    }
+
+    /// Makes all that is left of the whole answer: what is made of it is made of the whole one.
+    pub fn finish(&mut self) {
+        self.desk.finish();
+    }
+
+    /// Values at an instant, s.
+    pub fn readout(&self, time_s: f64) -> Readout {
+        self.desk.readout(time_s)
+    }
+
+    /// The whole answer; `None`: there is no result, or it is still to be made.
+    pub fn assessment(&self) -> Option<&Assessment> {
+        self.desk.assessment().filter(|found| found.whole)
+    }
+
+    /// The case with its whole answer, in the page's voice; `None` as for [`Page::assessment`].
+    pub fn told(&self) -> Option<Told<'_>> {
+        self.assessment()
+            .map(|assessment| Told::of(self.voice(), self.case(), assessment))
+    }
+
+    /// The talk, and the case that it is about.
+    pub fn talk(&mut self) -> (&mut Talk, Subject<'_>) {
+        let desk = &self.desk;
+        let subject = Subject {
+            voice: desk.voice(),
+            case: desk.case(),
+            assessment: desk.assessment().filter(|found| found.whole),
+        };
+        (&mut self.talk, subject)
+    }
+
+    /// All limits and strengths; empty when there is no result.
+    pub fn checks(&self) -> Checks {
+        let Some(told) = self.told() else {
+            return Checks::default();
+        };
+        let checks = told.checks();
+        let rows = told.check_rows(&checks);
+        Checks {
+            brief: told.checks_brief(&checks),
+            groups: told.check_groups(&rows),
+            rows,
+            tally: told.checks_tally(&checks),
+        }
+    }
+
+    /// The set-up figures; `None` when there is no result.
+    pub fn set_up(&self, typed: Typed<'_>) -> Option<SetUp> {
+        set_up::set_up(self.voice(), self.case(), typed)
+    }
+
+    /// The numbers of a chart as a table.
+    pub fn chart_table(&self, kind: ChartKind) -> Table {
+        self.told()
+            .map(|told| chart::table(&told, self.envelope(), kind))
+            .unwrap_or_default()
+    }
+
+    /// What a chart shows; `None` when there is no result.
+    pub fn chart(&self, kind: ChartKind) -> Option<chart::Chart> {
+        let told = self.told()?;
+        chart::Chart::of(&told, self.envelope(), kind)
+    }
+
+    /// Between which values the forces lie over all runs of the answer.
+    fn envelope(&self) -> Option<&Envelope> {
+        let solved = || self.desk.ready().map(envelope_of);
+        self.envelope.get_or_init(solved).as_ref()
+    }
+
+    /// The link to the case and its result, without `#`; `None` when there is no result.
+    pub fn link(&self) -> Option<String> {
+        let link = link::encode(&self.shared()?)?;
+        Some(match self.talk.plan().encode() {
+            Some(talk) => format!("{link}.{talk}"),
+            None => link,
+        })
+    }
+
+    /// The case with its result, as links and files carry it; `None` when there is no result.
+    pub fn shared(&self) -> Option<Shared> {
+        let assessment = self.assessment()?;
+        let governing = GoverningStack::of(assessment)?;
+        Some(Shared {
+            model: assessment.nominal.model_version,
+            fingerprint: fingerprint_text(governing::fingerprint(assessment)),
+            footroom_m: assessment.footroom.value,
+            required_m: governing.stack.required_m + governing.tolerance_m,
+            case: self.case().clone(),
+        })
+    }
+
+    /// Puts the shown case on the shelf of layouts, not yet solved there.
+    ///
+    /// # Errors
+    /// There is no room for it.
+    pub fn shelve(&mut self, name: &str) -> Result<(), AddFault> {
+        self.shelf.add(self.desk.case(), name)
+    }
+
+    /// Loads a layout of the shelf, as one change.
+    pub fn load_layout(&mut self, layout: usize) {
+        if let Some(case) = self.shelf.case(layout).cloned() {
+            // A set with a faulty case is refused when it is opened.
+            let _ = self.load(case);
+        }
+    }
+
+    /// Loads the case of a cell of the map, as one change.
+    pub fn load_cell(&mut self, column: usize, row: usize) {
+        if let Some(case) = fit::map::cell_case(self.case(), column, row) {
+            // Only a case without faults has a cell.
+            let _ = self.load(case);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn page() -> Page {
+        let mut page = Page::new(Lang::En, Units::Metric);
+        page.finish();
+        page
+    }
+
+    /// The shown case, the layouts and the map stand in one memory: no text in between.
+    #[test]
+    fn layouts_and_cells_are_loaded_as_one_change() {
+        let mut page = page();
+        let given = page.case().clone();
+        page.shelve("as given").expect("room");
+        page.set("workers.count", "1", 0.0).expect("path");
+        page.load_layout(1);
+        assert_eq!(page.case().workers.len(), 1, "there is no such layout");
+        page.load_layout(0);
+        assert_eq!(*page.case(), given);
+        assert!(page.undo() && page.case().workers.len() == 1);
+        let cell = fit::map::cell_case(page.case(), 2, 1).expect("a cell");
+        page.load_cell(2, 1);
+        assert!(*page.case() == cell && page.undo());
+        page.load_cell(99, 99);
+        assert_eq!(page.case().workers.len(), 1);
+    }
+
+    /// What was made of a case is not told of another, and a changed voice is heard at once.
+    #[test]
+    fn what_is_made_of_a_case_is_forgotten_with_it() {
+        use crate::page::explain::talk::script::Step;
+        let mut page = page();
+        let said = |page: &mut Page| {
+            page.finish();
+            let (talk, subject) = page.talk();
+            talk.step(subject, Step::All).map(|step| step.number)
+        };
+        let (chart, number) = (page.chart_table(ChartKind::Force), said(&mut page));
+        assert!(number.is_some());
+        page.set("workers.all.mass_kg", "110", 0.0).expect("path");
+        assert!(
+            page.chart_table(ChartKind::Force).rows.is_empty(),
+            "not of the first answer"
+        );
+        assert_ne!(said(&mut page), number);
+        assert_ne!(page.chart_table(ChartKind::Force), chart);
+        assert!(page.undo());
+        assert_eq!(said(&mut page), number);
+        assert_eq!(page.chart_table(ChartKind::Force), chart);
+        page.set_units(Units::Us);
+        assert!(said(&mut page).is_some_and(|us| us.contains(" in") && Some(us) != number));
+    }
+
+    /// A page starts with no case and solves none: what is opened first can be had back from, and the
+    /// example stands behind.
+    #[test]
+    fn an_empty_page_has_the_example_behind() {
+        let link = page().link().expect("solved");
+        let mut other = Page::empty(Lang::En, Units::Metric);
+        assert!(other.outcome().is_none() && other.view().blank);
+        other.open_link(&link).expect("an own link");
+        assert!(!other.view().blank && other.view().can_undo);
+        let mut wrong = Page::empty(Lang::En, Units::Metric);
+        assert!(wrong.open_link(&link[..60]).is_err() && wrong.view().blank);
+        wrong.demo();
+        wrong.finish();
+        assert_eq!(wrong.view().answer, page().view().answer);
+        assert!(!wrong.view().can_undo);
+    }
+}

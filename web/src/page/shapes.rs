@@ -124,9 +124,7 @@ mod tests {
         agrees(TYPESCRIPT, "WhyStep", &why["steps"][0]);
         agrees(TYPESCRIPT, "Lesson", &json(&planner.lesson(0)));
         let mut shelf = crate::page::compare::shelf::Shelf::default();
-        shelf
-            .add(&to_text(&case).expect("finite"), "one")
-            .expect("room");
+        shelf.add(&case, "one").expect("room");
         let compared = json(&shelf.view(Voice { lang, units }));
         agrees(TYPESCRIPT, "Compared", &compared);
         agrees(TYPESCRIPT, "Drawn", &compared["layouts"][0]);

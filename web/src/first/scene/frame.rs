@@ -35,45 +35,6 @@ impl Frame {
         }
     }
 
-    /// Its numbers in the order of the fields.
-    pub fn numbers(&self) -> [f64; 7] {
-        [
-            self.left_px,
-            self.top_px,
-            self.right_px,
-            self.bottom_px,
-            self.px_per_m,
-            self.left_m,
-            self.top_m,
-        ]
-    }
-
-    /// From [`Frame::numbers`]; `None`: they are none.
-    pub fn from_numbers(numbers: &[f64]) -> Option<Self> {
-        let &[
-            left_px,
-            top_px,
-            right_px,
-            bottom_px,
-            px_per_m,
-            left_m,
-            top_m,
-        ] = numbers
-        else {
-            return None;
-        };
-        let finite = numbers.iter().all(|n| n.is_finite()) && px_per_m > 0.0;
-        finite.then_some(Self {
-            left_px,
-            top_px,
-            right_px,
-            bottom_px,
-            px_per_m,
-            left_m,
-            top_m,
-        })
-    }
-
     /// Where a place along the line stands, px.
     pub fn x_px(&self, place_m: f64) -> f64 {
         self.left_px + (place_m - self.left_m) * self.px_per_m

@@ -20,7 +20,6 @@ use crate::page::fit::stop;
 use crate::page::record::csv;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, POUND_FORCE_N, Rounding, Units};
-use crate::wire::case_json;
 
 /// What the page shows of the layouts.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -142,12 +141,11 @@ impl Shelf {
     /// cut.
     ///
     /// # Errors
-    /// There is no room, or the text is not that of a case.
-    pub fn add(&mut self, case_text: &str, name: &str) -> Result<(), AddFault> {
+    /// There is no room, or the case has faults.
+    pub fn add(&mut self, case: &Case, name: &str) -> Result<(), AddFault> {
         if self.entries.len() >= LAYOUTS_MAX {
             return Err(AddFault::Full);
         }
-        let case = case_json::from_text(case_text).map_err(|_| AddFault::Case)?;
         if !case.faults().is_empty() {
             return Err(AddFault::Case);
         }
@@ -159,7 +157,7 @@ impl Shelf {
             layout: Layout {
                 name: name.chars().take(NAME_MAX).collect(),
                 footroom_m: 0.0,
-                case,
+                case: case.clone(),
             },
             from_set: false,
             solved: None,
@@ -615,7 +613,7 @@ mod tests {
     /// Before its figures are there a layout stands there by name, and nothing can be given away.
     #[test]
     fn a_layout_that_is_waited_for_claims_nothing() {
-        let text = case_json::to_text(&demo()).expect("finite");
+        let text = demo();
         let mut shelf = Shelf::default();
         shelf.add(&text, "one").expect("room");
         solve(&mut shelf);
@@ -639,11 +637,13 @@ mod tests {
         let mut shelf = shelf();
         // The footrooms of the made-up set are not those of this model.
         assert!(!shelf.view(VOICE).note.is_empty() && shelf.view(VOICE).full);
-        let text = case_json::to_text(&demo()).expect("finite");
+        let text = demo();
         assert_eq!(shelf.add(&text, "x"), Err(AddFault::Full));
         shelf.remove(2);
         shelf.remove(9);
-        assert_eq!(shelf.add("{", "x"), Err(AddFault::Case));
+        let mut nobody = demo();
+        nobody.workers.clear();
+        assert_eq!(shelf.add(&nobody, "x"), Err(AddFault::Case));
         assert_eq!(shelf.add(&text, "  "), Ok(()));
         let view = shelf.view(VOICE);
         assert_eq!(view.layouts.len(), 4);
@@ -662,7 +662,7 @@ mod tests {
     #[test]
     fn layouts_of_one_name_are_told_apart() {
         let mut shelf = Shelf::default();
-        let text = case_json::to_text(&demo()).expect("finite");
+        let text = demo();
         for name in ["planned", "", "planned"] {
             shelf.add(&text, name).expect("room");
         }
@@ -687,7 +687,7 @@ mod tests {
             for units in [Units::Metric, Units::Us] {
                 let view = shelf().view(Voice { lang, units });
                 // The example in metric units, whatever the units shown.
-                let mut desk = crate::first::desk::Desk::new(lang, Units::Metric);
+                let mut desk = crate::page::Page::new(lang, Units::Metric);
                 desk.set_units(units);
                 let answer = desk.whole_view().answer;
                 assert!(view.table.rows[0][1].contains(&answer.number));
@@ -706,7 +706,7 @@ mod tests {
         case.site.beam_top_m = 20.0;
         case.line.rope.breaking_force_n = Some(9.0e3);
         let mut shelf = Shelf::default();
-        let text = case_json::to_text(&case).expect("finite");
+        let text = case.clone();
         shelf.add(&text, "thin rope").expect("room");
         solve(&mut shelf);
         let solved = shelf.entries[0].solved.as_ref().expect("solved");

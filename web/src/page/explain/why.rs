@@ -726,7 +726,7 @@ mod tests {
     #[test]
     fn the_ends_are_the_answers() {
         let voice = Voice::ALL[0];
-        let mut desk = crate::first::desk::Desk::new(voice.lang, voice.units);
+        let mut desk = crate::page::Page::new(voice.lang, voice.units);
         let answer = desk.whole_view().answer.number;
         let view = users(voice, &demo()).expect("three users");
         assert_eq!(view.steps.last().expect("an end").amount, answer);

@@ -114,7 +114,7 @@ fn order(map: &Map) -> Vec<[usize; 2]> {
 /// The inputs that matter first, as label and value, but for those that the map changes.
 fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
     let changed = ["line.spans_m", "workers.count"];
-    fields::fields(voice, case, &[])
+    fields::fields(voice, case, &[], &[])
         .iter()
         .filter(|f| f.primary || f.path.starts_with("site.below["))
         .filter(|f| !changed.contains(&f.path.as_str()) && !f.path.ends_with("position_m"))
@@ -243,8 +243,8 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present:
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::first::desk::Desk;
     use crate::first::view::FootroomKind;
+    use crate::page::Page;
     use crate::say::format::{Lang, Units};
     use footroom_core::demo::demo;
 
@@ -320,7 +320,7 @@ mod tests {
             for r in [0, 1, 3] {
                 for (column, cell) in row(voice, &demo(), r, true).iter().enumerate() {
                     let case = cell_case(&demo(), column, r).expect("a case");
-                    let mut desk = Desk::new(lang, units);
+                    let mut desk = Page::new(lang, units);
                     let text = crate::wire::case_json::to_text(&case).expect("finite");
                     desk.open_case(&text).expect("a case without faults");
                     let answer = desk.whole_view().answer;

@@ -9,7 +9,7 @@ use footroom_core::fit::{Effort, row};
 use footroom_core::solve::Options;
 
 use crate::first::answer::{DASH, Told};
-use crate::first::view::{FootroomKind, VerdictKind};
+use crate::first::view::FootroomKind;
 use crate::page::compare::solved::Solved;
 use crate::page::explain::guess;
 use crate::page::explain::why;
@@ -18,6 +18,7 @@ use crate::page::fit::search::{Running, Search};
 use crate::page::fit::stop;
 use crate::page::fit::suggest;
 use crate::page::fit::sweep::{self, Across, Sweep};
+use crate::page::plan::view::VerdictKind;
 use crate::say::faults::Voice;
 
 /// One case for each way to lose the number that inputs alone bring about, not a word of it left to

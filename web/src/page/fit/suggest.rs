@@ -164,8 +164,8 @@ mod tests {
     use crate::say::format::{Lang, Units};
     use footroom_core::demo::demo;
 
-    use crate::first::desk::Desk;
     use crate::first::view::FootroomKind;
+    use crate::page::Page;
 
     #[test]
     fn each_suggestion_fits_and_has_words_in_every_voice() {
@@ -293,7 +293,7 @@ mod tests {
             lang: Lang::En,
             units: Units::Metric,
         };
-        let mut desk = Desk::new(voice.lang, voice.units);
+        let mut desk = Page::new(voice.lang, voice.units);
         let mut changes = 0;
         for _ in 0..count {
             let mut case = demo();

@@ -535,7 +535,7 @@ mod tests {
     #[test]
     fn the_present_point_is_the_answer() {
         let case = demo();
-        let answer = crate::first::desk::Desk::new(Lang::En, Units::Metric)
+        let answer = crate::page::Page::new(Lang::En, Units::Metric)
             .whole_view()
             .answer
             .number;

@@ -6,7 +6,7 @@ use footroom_core::field::Quantity;
 
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::{self, GoverningRun};
-use crate::first::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
+use crate::page::plan::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
 use crate::say::names::own_quantity_name;

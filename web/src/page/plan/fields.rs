@@ -9,7 +9,7 @@ use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::{self, Basis};
 use footroom_core::rope::CATALOGUE;
 
-use crate::first::view::{Choice, Field, FieldKind, Problem};
+use crate::page::plan::view::{Choice, Field, FieldKind, Problem};
 use crate::say::faults::{self, Voice};
 use crate::say::format;
 use crate::say::input::{self, InputFault};
@@ -26,13 +26,13 @@ pub struct Draft {
     pub fault: Option<InputFault>,
 }
 
-/// The inputs of a case, with their faults.
-pub fn fields(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
+/// The inputs of a case, with its faults.
+pub fn fields(voice: Voice, case: &Case, drafts: &[Draft], faults: &[Fault]) -> Vec<Field> {
     let mut list = List {
         voice,
         case: case.clone(),
         reference: reference(),
-        faults: case.faults(),
+        faults: faults.to_vec(),
         drafts,
         fields: Vec::new(),
         group: String::new(),
@@ -40,6 +40,15 @@ pub fn fields(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
     };
     list.all();
     list.fields
+}
+
+/// The first fault of a case: the name of its field, and what is wrong; `None`: there is none.
+pub fn first_fault(voice: Voice, case: &Case, all: &[Fault]) -> Option<(String, String)> {
+    let fault = all.first()?;
+    let listed = fields(voice, case, &[], all);
+    let first = listed.iter().find(|f| f.fault.is_some());
+    let label = first.map_or_else(|| fault.field().to_string(), |f| f.label.clone());
+    Some((label, faults::case_fault(voice, case, fault)))
 }
 
 /// The faults of the fields, each once: one that an input for all workers shows is not repeated
@@ -747,6 +756,10 @@ fn basis_text(voice: Voice, basis: Basis) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn listed(voice: Voice, case: &Case, drafts: &[Draft]) -> Vec<Field> {
+        fields(voice, case, drafts, &case.faults())
+    }
     use crate::say::format::{Lang, Units};
     use footroom_core::demo::demo;
     use footroom_core::field::FIELDS;
@@ -768,7 +781,7 @@ mod tests {
                 lang,
                 units: Units::Metric,
             };
-            let listed = fields(voice, &demo(), &[]);
+            let listed = listed(voice, &demo(), &[]);
             let basis = |path: &str| find(&listed, path).basis.clone();
             let absorber = find(&listed, "tolerances.absorber_force_ratio");
             assert!(absorber.basis.contains(published), "{}", absorber.basis);
@@ -800,8 +813,8 @@ mod tests {
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
                 let voice = Voice { lang, units };
-                let without_posts = fields(voice, &bare, &[]);
-                let fields = fields(voice, &case, &[]);
+                let without_posts = listed(voice, &bare, &[]);
+                let fields = listed(voice, &case, &[]);
                 for (i, field) in fields.iter().enumerate() {
                     assert!(
                         fields[..i].iter().all(|f| f.path != field.path),
@@ -831,7 +844,7 @@ mod tests {
 
     #[test]
     fn a_dozen_matter_first() {
-        let primary = fields(VOICE, &demo(), &[])
+        let primary = listed(VOICE, &demo(), &[])
             .iter()
             .filter(|f| f.primary)
             .count();
@@ -844,7 +857,7 @@ mod tests {
             let mut case = demo();
             case.line.inline_absorber = Some(InlineAbsorber::default());
             let before = case.clone();
-            for field in fields(
+            for field in listed(
                 Voice {
                     lang: Lang::Es,
                     units,
@@ -864,7 +877,7 @@ mod tests {
     fn what_a_described_post_replaces_is_not_asked_for() {
         let mut case = demo();
         let asked = |case: &Case| {
-            fields(VOICE, case, &[])
+            listed(VOICE, case, &[])
                 .iter()
                 .filter(|f| f.path.ends_with("_end_stiffness_n_per_m"))
                 .count()
@@ -888,7 +901,7 @@ mod tests {
             worker.gear.length_m = 3.0;
         }
         assert_eq!(case.faults().len(), 1);
-        let fields = fields(VOICE, &case, &[]);
+        let fields = listed(VOICE, &case, &[]);
         let fault = find(&fields, "posts.left.bending_stiffness_n_m2")
             .fault
             .clone();
@@ -906,7 +919,7 @@ mod tests {
         ] {
             input::apply(&mut case, "own_limits[0].quantity", key, Units::Metric).expect(key);
             input::apply(&mut case, "own_limits[0].limit", wrong, Units::Metric).expect(key);
-            let fields = fields(VOICE, &case, &[]);
+            let fields = listed(VOICE, &case, &[]);
             let fault = find(&fields, "own_limits[0].limit")
                 .fault
                 .clone()
@@ -914,7 +927,7 @@ mod tests {
             assert!(fault.contains(expected), "{fault}");
         }
         case.own_limits[0].reference = "x".repeat(REFERENCE_MAX + 1);
-        let fields = fields(VOICE, &case, &[]);
+        let fields = listed(VOICE, &case, &[]);
         let fault = find(&fields, "own_limits[0].reference").fault.clone();
         assert!(
             fault
@@ -933,7 +946,7 @@ mod tests {
             text: "500".to_owned(),
             fault: None,
         }];
-        let fields = fields(VOICE, &case, &drafts);
+        let fields = listed(VOICE, &case, &drafts);
         let field = find(&fields, path);
         assert_eq!(field.value, "500");
         let fault = field.fault.as_deref().expect("fault");
@@ -957,7 +970,7 @@ mod tests {
     fn a_fault_of_all_is_told_once() {
         let mut case = demo();
         input::apply(&mut case, "workers.all.mass_kg", "500", Units::Metric).expect("mass");
-        let fields = fields(VOICE, &case, &[]);
+        let fields = listed(VOICE, &case, &[]);
         let problems = problems(VOICE, &fields);
         assert_eq!(problems.len(), 1, "{problems:?}");
         assert_eq!(problems[0].path, "workers.all.mass_kg");
@@ -1000,7 +1013,7 @@ mod tests {
             let faults = case.faults();
             assert!(!faults.is_empty(), "{i}");
             for lang in [Lang::En, Lang::Es] {
-                let fields = fields(
+                let fields = listed(
                     Voice {
                         lang,
                         units: Units::Us,

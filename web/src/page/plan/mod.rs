@@ -4,7 +4,9 @@
 pub mod chart;
 pub mod chart_canvas;
 pub mod checks;
+pub mod editing;
 pub mod fields;
 pub mod handles;
 pub mod remarks;
 pub mod set_up;
+pub mod view;

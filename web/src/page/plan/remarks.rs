@@ -7,9 +7,10 @@
 use footroom_core::check;
 
 use crate::first::answer::Told;
-use crate::first::view::{CheckRow, FootroomKind, VerdictKind};
+use crate::first::view::FootroomKind;
 use crate::order::sort;
 use crate::page::plan::checks::subject_name;
+use crate::page::plan::view::{CheckRow, VerdictKind};
 
 /// What has to stand beside the answer.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -11,8 +11,9 @@ use footroom_core::setup::{
 use footroom_core::support::line_on_posts;
 
 use crate::first::answer::DASH;
-use crate::first::view::{Reading, SetUp, Table};
+use crate::first::view::Table;
 use crate::order::sort;
+use crate::page::plan::view::{Reading, SetUp};
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 use crate::say::input::{self, InputFault};

@@ -12,7 +12,7 @@ use serde::Serialize;
 
 use crate::first::answer::{DASH, Told};
 use crate::first::view::Table;
-use crate::page::plan::set_up::{better_reading, counted, parsed};
+use crate::page::plan::set_up::{Typed, better_reading, counted, parsed};
 use crate::page::record::book::{Compared, LogEntry, is_date, trimmed};
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
@@ -34,6 +34,59 @@ pub struct Site<'a> {
     pub height: &'a str,
     /// Depth from the line down to what is below the worker with the least footroom.
     pub depth: &'a str,
+}
+
+/// What was read on the line, each as typed: what the page keeps of it.
+#[derive(Clone, Debug, Default)]
+pub struct Readings {
+    weight: String,
+    movement: String,
+    swings: String,
+    time: String,
+    temperature: String,
+    height: String,
+    depth: String,
+}
+
+impl Readings {
+    /// Takes what was typed of one: a field of [`Site`] by its name. `None`: there is no such one.
+    pub fn take(&mut self, name: &str, text: &str) -> Option<()> {
+        let place = match name {
+            "weight" => &mut self.weight,
+            "movement" => &mut self.movement,
+            "swings" => &mut self.swings,
+            "time" => &mut self.time,
+            "temperature" => &mut self.temperature,
+            "height" => &mut self.height,
+            "depth" => &mut self.depth,
+            _ => return None,
+        };
+        text.clone_into(place);
+        Some(())
+    }
+
+    /// Those that say what the tension is.
+    pub fn typed(&self) -> Typed<'_> {
+        Typed {
+            weight: &self.weight,
+            movement: &self.movement,
+            swings: &self.swings,
+            time: &self.time,
+        }
+    }
+
+    /// All of them.
+    pub fn site(&self) -> Site<'_> {
+        Site {
+            weight: &self.weight,
+            movement: &self.movement,
+            swings: &self.swings,
+            time: &self.time,
+            temperature: &self.temperature,
+            height: &self.height,
+            depth: &self.depth,
+        }
+    }
 }
 
 /// The line as it is found, in words.

@@ -4,7 +4,7 @@
 //! The second holds the checks. Every further sheet can be handed out alone: to those who put the
 //! line up, to those who inspect it, to those who rescue.
 
-use crate::first::view::VerdictKind;
+use crate::page::plan::view::VerdictKind;
 use crate::page::record::inspection::{self, POINTS};
 use crate::page::record::paper::{
     Block, BlockKind, Paper, Sheet, Source, drawing_height_px, found_text, log_head, log_row,

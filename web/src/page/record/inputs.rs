@@ -4,8 +4,8 @@ use footroom_core::case::Case;
 use footroom_core::field::{self, Basis};
 
 use crate::first::answer::DASH;
-use crate::first::view::{Field, FieldKind};
 use crate::page::plan::fields;
+use crate::page::plan::view::{Field, FieldKind};
 use crate::page::record::paper::Block;
 use crate::say::faults::Voice;
 use crate::say::format;
@@ -22,7 +22,7 @@ struct Input {
 
 fn listed(voice: Voice, case: &Case) -> Vec<Input> {
     let r = voice.record();
-    let all = fields::fields(voice, case, &[]);
+    let all = fields::fields(voice, case, &[], &[]);
     // What only sets others is no input of its own.
     let kept = all.into_iter().filter(|f| {
         !f.path.starts_with("workers.all.") && !f.path.ends_with(".middle_m") && f.path != "title"

@@ -61,6 +61,6 @@ export interface FoundView {
   length_unit: string;
 }
 export interface FoundProblem { field: string; message: string; }
-export interface OpenedFile { kind: "case" | "site" | "fault"; link: string; site: string; message: string; }
+export interface OpenedFile { kind: "case" | "site" | "fault"; site: string; message: string; }
 export interface SavedFile { name: string; type: string; text: string; }
 "#;

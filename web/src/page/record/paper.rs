@@ -278,7 +278,7 @@ impl Source<'_> {
     }
 
     /// The set-up figures as tables.
-    pub fn set_up(&self) -> Option<crate::first::view::SetUp> {
+    pub fn set_up(&self) -> Option<crate::page::plan::view::SetUp> {
         set_up::set_up(self.voice(), self.case(), Typed::default())
     }
 }

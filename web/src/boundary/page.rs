@@ -1,10 +1,9 @@
-//! The desk for the page's scripts: what the first view needs of it.
+//! The page for its scripts: what both modules have of it, and the first view needs.
 
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::{JsTexts, language_of, object, prepared, texts_object, units_of};
-use crate::first::desk;
 use crate::first::scene;
 use crate::first::scene::SceneView;
 use crate::first::scene::canvas::{CanvasSurface, Kept};
@@ -26,29 +25,45 @@ extern "C" {
     pub type JsReadout;
 }
 
-/// What the page holds: the case with its result.
+#[cfg(not(feature = "office"))]
+use crate::first::desk::Desk as Inner;
+#[cfg(feature = "office")]
+use crate::page::Page as Inner;
+
+/// Everything on the page: in the first module the case with its result, in the whole all of it.
 #[wasm_bindgen]
 #[derive(Debug)]
-pub struct Desk {
-    pub(super) inner: desk::Desk,
+pub struct Page {
+    pub(super) inner: Inner,
     /// Of the drawing that is on the page.
     pub(super) frame: Option<Frame>,
+    /// Counts the frames that differ.
+    #[cfg(feature = "office")]
+    pub(super) frame_turn: u32,
     /// Of the drawings before.
-    pub(super) kept: Kept,
+    kept: Kept,
+    /// What the views keep of theirs.
+    #[cfg(feature = "office")]
+    pub(super) drawn: super::plan::Drawn,
 }
 
 #[wasm_bindgen]
-impl Desk {
-    /// Starts with the demonstration, solved. Languages: `en`, `es`; units: `metric`, `us`.
+impl Page {
+    /// Starts with no case: one comes with a link, or with [`Page::demo`]. Languages: `en`, `es`;
+    /// units: `metric`, `us`.
     ///
     /// # Errors
     /// Another language or other units.
     #[wasm_bindgen(constructor)]
-    pub fn new(language: &str, units: &str) -> Result<Desk, JsError> {
+    pub fn new(language: &str, units: &str) -> Result<Page, JsError> {
         Ok(Self {
-            inner: desk::Desk::new(language_of(language)?, units_of(units)?),
+            inner: Inner::empty(language_of(language)?, units_of(units)?),
             frame: None,
+            #[cfg(feature = "office")]
+            frame_turn: 0,
             kept: Kept::default(),
+            #[cfg(feature = "office")]
+            drawn: super::plan::Drawn::default(),
         })
     }
 
@@ -104,12 +119,6 @@ impl Desk {
         self.inner.demo();
     }
 
-    /// Opens a link's fragment; false when it was refused. A case of the visitor's stays then; where
-    /// there is none, none is shown.
-    pub fn take_link(&mut self, fragment: &str) -> bool {
-        self.inner.take_link(fragment).is_ok()
-    }
-
     /// Draws the drop at an instant, s. `theme`: an object of the roles' CSS colours; another
     /// object for other colours. `back`: a canvas that nobody sees, always the same one, which
     /// keeps what stands still; without it all is drawn.
@@ -145,7 +154,22 @@ impl Desk {
         if let Some(back) = back {
             surface = surface.keeping(back, &mut self.kept, &view);
         }
-        self.frame = scene::draw(&mut surface, &view).as_ref().map(Frame::of);
+        let frame = scene::draw(&mut surface, &view).as_ref().map(Frame::of);
+        #[cfg(feature = "office")]
+        if frame != self.frame {
+            self.frame_turn += 1;
+        }
+        self.frame = frame;
         Ok(())
+    }
+}
+
+/// What only the first module has: the whole says what is wrong with a link.
+#[cfg(not(feature = "office"))]
+#[wasm_bindgen]
+impl Page {
+    /// Opens a link's fragment; false when it was refused, and no case is shown then.
+    pub fn take_link(&mut self, fragment: &str) -> bool {
+        self.inner.open_link(fragment).is_ok()
     }
 }

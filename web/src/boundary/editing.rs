@@ -1,43 +1,27 @@
-//! The desk for the page's scripts: what changes the case.
+//! What changes the case, for the page's scripts.
 
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
-use super::desk::Desk;
+use super::page::Page;
 use super::{misuse, object};
 use crate::wire::case_json;
 
 #[wasm_bindgen]
 extern "C" {
-    /// [`crate::first::view::Form`].
+    /// [`crate::page::plan::view::Form`].
     #[wasm_bindgen(typescript_type = "Form")]
     pub type JsForm;
 }
 
 #[wasm_bindgen]
-impl Desk {
-    /// Takes what was typed at a path, see [`crate::say::input`]; read [`Desk::view`] after it.
+impl Page {
+    /// Takes what was typed at a path, see [`crate::say::input`]; read [`Page::view`] after it.
     ///
     /// # Errors
     /// There is no such field.
     pub fn set(&mut self, path: &str, text: &str) -> Result<(), JsError> {
         let set = self.inner.set(path, text, js_sys::Date::now());
         set.map_err(|_| misuse(&format!("no field {path}")))
-    }
-
-    /// [`Desk::set`] for a drag: however long it pauses, it is one step of undo with those of the
-    /// same field before it, unless it `begins`.
-    ///
-    /// # Errors
-    /// There is no such field.
-    pub fn drag(&mut self, path: &str, text: &str, begins: bool) -> Result<(), JsError> {
-        let set = self.inner.drag(path, text, begins);
-        set.map_err(|_| misuse(path))
-    }
-
-    /// How px and metres of the drawing belong together, for
-    /// [`crate::first::scene::frame::Frame::from_numbers`]; empty when nothing is drawn.
-    pub fn frame(&self) -> Vec<f64> {
-        self.frame.map_or_else(Vec::new, |f| f.numbers().to_vec())
     }
 
     /// The inputs as they stand, with what is wrong with them.
@@ -58,7 +42,7 @@ impl Desk {
         self.inner.unfinished()
     }
 
-    /// Puts back into the fields what [`Desk::unfinished`] gave, as one change; false when the text
+    /// Puts back into the fields what [`Page::unfinished`] gave, as one change; false when the text
     /// is none of that, and nothing is changed then.
     pub fn resume(&mut self, text: &str) -> bool {
         self.inner.resume(text).is_some()
@@ -74,7 +58,7 @@ impl Desk {
         self.inner.redo()
     }
 
-    /// The shown case as text, for [`crate::page::office::Office`] and for files; empty when a number of
+    /// The shown case as text, for workers and for what the device keeps; empty when a number of
     /// it is not finite, which no checked case has.
     pub fn case_text(&self) -> String {
         case_json::to_text(self.inner.case()).unwrap_or_default()
