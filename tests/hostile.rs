@@ -82,7 +82,7 @@ fn allowed(script: &str, marker: &str) -> BTreeSet<String> {
 /// That a drawing is well-formed, and has only what the page lets in: elements, attributes, and no
 /// text as markup.
 fn harmless(svg: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../www/js/trusted.js");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../www/page/trusted.js");
     let script = std::fs::read_to_string(path).expect("the script");
     let parts = allowed(&script, "PARTS = new Set(");
     let sayings = allowed(&script, "SAYINGS = new Set((");

@@ -123,7 +123,7 @@ fn site_only_an_update_that_breaks_off_leaves_the_version_before_whole() {
         let address = host.address("");
         first_visit(page, &address).await;
         let caches = page.eval("await caches.keys()").await;
-        for part in ["pkg/office_bg", "css/record", "manifest"] {
+        for part in ["pkg/office_bg", "page/record/record", "manifest"] {
             host.change(|manner| (manner.newer, manner.cut) = (true, Some(part)));
             look_for_news(page).await;
             page.wait_for("!(await navigator.serviceWorker.getRegistration()).installing")

@@ -239,13 +239,13 @@ fn texts_become_markup_or_scripts_by_the_policy_only() {
                 "await (async () => {{ const trusted = await import(document.querySelector(\
                  'link[rel=modulepreload][href*=trusted], link[href*=variables]') && \
                  [...performance.getEntriesByType('resource')].map((e) => e.name)\
-                 .find((name) => /js\\/trusted[^/]*\\.js$/.test(name))); \
+                 .find((name) => /page\\/trusted[^/]*\\.js$/.test(name))); \
                  try {{ {call}; return 'taken'; }} catch (error) {{ return error.name; }} }})()"
             )
         };
         page.wait_for(
             "performance.getEntriesByType('resource')\
-             .some(({ name }) => /js\\/trusted[^/]*\\.js$/.test(name))",
+             .some(({ name }) => /page\\/trusted[^/]*\\.js$/.test(name))",
         )
         .await;
         for call in [
@@ -268,7 +268,7 @@ fn texts_become_markup_or_scripts_by_the_policy_only() {
         }
         for call in [
             "document.createElement('div').innerHTML = '<b>x</b>'",
-            "new Worker('js/worker.js')",
+            "new Worker('page/worker.js')",
             "new DOMParser().parseFromString('<p>', 'text/html')",
             "document.body.insertAdjacentHTML('beforeend', '<p>')",
             "trustedTypes.createPolicy('another', {})",

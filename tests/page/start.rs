@@ -84,14 +84,14 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
     rig::in_browser(Setup::default(), async |page| {
         let host = Host::start(Manner::default());
         for missing in [
-            "js/main",
-            "js/form",
-            "js/kept",
+            "first/main",
+            "first/form",
+            "first/kept",
             "pkg/footroom",
             "pkg/footroom_bg",
         ] {
             // Nothing is kept for offline use meanwhile: the copy would stand in for the missing file.
-            host.change(|manner| manner.missing = vec![missing, "js/offline"]);
+            host.change(|manner| manner.missing = vec![missing, "page/offline"]);
             page.go("about:blank").await;
             page.go(&host.address("")).await;
             page.wait_for("document.body?.dataset.state === 'failed'")
@@ -101,7 +101,7 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
             assert!(said.contains("No se pudo cargar"), "{missing}: {said}");
             assert!(!said.contains("Loading"), "{missing}: {said}");
             // It is there again, and the button takes it.
-            host.change(|manner| manner.missing = vec!["js/offline"]);
+            host.change(|manner| manner.missing = vec!["page/offline"]);
             page.click("#reload").await;
             page.wait_ready().await;
         }
@@ -114,7 +114,7 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
 fn without_any_script_time_says_that_something_is_wrong() {
     rig::in_browser(Setup::default(), async |page| {
         let host = Host::start(Manner {
-            missing: vec!["js/main", "js/watch"],
+            missing: vec!["first/main", "first/watch"],
             ..Manner::default()
         });
         page.go(&host.address("")).await;
@@ -170,7 +170,12 @@ fn a_browser_that_cannot_calculate_is_told_apart_from_a_bad_connection() {
 fn a_part_that_does_not_come_is_said_where_it_is_asked_for() {
     rig::in_browser(Setup::default(), async |page| {
         let host = Host::start(Manner {
-            missing: vec!["js/talk", "js/record", "js/fit", "js/offline"],
+            missing: vec![
+                "page/explain/talk",
+                "page/record/record",
+                "page/fit/fit",
+                "page/offline",
+            ],
             ..Manner::default()
         });
         page.go(&host.address("")).await;

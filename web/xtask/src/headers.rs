@@ -4,7 +4,7 @@
 ///
 /// The page carries the same in its markup (`www/index.html`) but for `frame-ancestors`, which counts
 /// as a header only. Nothing is sent anywhere, so no form has a target, and what becomes a script's
-/// address or markup goes through the one policy of `www/js/trusted.js`.
+/// address or markup goes through the one policy of `www/page/trusted.js`.
 pub const CONTENT_SECURITY_POLICY: &str = "default-src 'self'; \
     script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; \
     connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; \

@@ -2,16 +2,16 @@
 /**
  * What fits: the map of users against posts, the inverse questions, and what would make it fit.
  *
- * @typedef {import("../pkg/office.js").MapCell} MapCell
- * @typedef {import("../pkg/office.js").MapHead} MapHead
- * @typedef {import("../pkg/office.js").AnsweredQuestion} AnsweredQuestion
- * @typedef {import("../pkg/office.js").Suggested} Suggested
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").MapCell} MapCell
+ * @typedef {import("../../pkg/office.js").MapHead} MapHead
+ * @typedef {import("../../pkg/office.js").AnsweredQuestion} AnsweredQuestion
+ * @typedef {import("../../pkg/office.js").Suggested} Suggested
+ * @typedef {import("../views.js").Views} Views
  */
-import { ask, drop } from "./background.js";
-import { make, style } from "./elements.js";
-import { Late } from "./late.js";
-import { keysScroll } from "./table.js";
+import { ask, drop } from "../background.js";
+import { make, style } from "../../first/elements.js";
+import { Late } from "../late.js";
+import { keysScroll } from "../../first/table.js";
 
 const OWNER = "fit";
 /** Time between two pictures while cells come, ms: painting takes from those who compute. */
@@ -343,6 +343,6 @@ class Fit extends Late {
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/fit.css");
+  style("page/fit/fit.css");
   return new Fit(place, views);
 }

@@ -2,12 +2,12 @@
 /**
  * Files that come and go, and the site book that this device keeps. Nothing is sent anywhere.
  *
- * @typedef {import("./views.js").Views} Views
- * @typedef {import("../pkg/office.js").SiteBook} SiteBook
+ * @typedef {import("../views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").SiteBook} SiteBook
  */
-import { Page, SiteBook as Book, kept_merge, kept_reads } from "../pkg/office.js";
-import { save } from "./elements.js";
-import { hold, keep } from "./kept.js";
+import { Page, SiteBook as Book } from "../../pkg/office.js";
+import { save } from "../../first/elements.js";
+import { hold, keep } from "../held.js";
 
 /** Where the book is kept. */
 const KEY = "site";
@@ -25,8 +25,7 @@ let kept = null;
  */
 export function book(views) {
   if (kept) return kept;
-  const text = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
-    (held) => kept_reads(KEY, held), (now, { full, stay }) => {
+  const text = hold(KEY, (now, { full, stay }) => {
       const texts = views.page.texts();
       if (full) {
         views.page.notice(texts.file_site_full, "", "", true);

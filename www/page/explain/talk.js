@@ -2,13 +2,13 @@
 /**
  * The talk: a list of its steps to edit, and the screen that shows them one by one.
  *
- * @typedef {import("../pkg/office.js").TalkStep} TalkStep
- * @typedef {import("../pkg/office.js").TalkEntry} TalkEntry
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").TalkStep} TalkStep
+ * @typedef {import("../../pkg/office.js").TalkEntry} TalkEntry
+ * @typedef {import("../views.js").Views} Views
  */
-import { Page } from "../pkg/office.js";
-import { element, make, style } from "./elements.js";
-import { ROLES } from "./theme.js";
+import { Page } from "../../pkg/office.js";
+import { element, make, style } from "../../first/elements.js";
+import { ROLES } from "../../first/theme.js";
 
 /** Time for which each key frame stands when less motion is wanted, ms. */
 const KEY_FRAME_MS = 1400;
@@ -31,7 +31,7 @@ export class Talk {
   constructor(views) {
     this.views = views;
     this.ask = views.ask;
-    style("css/talk.css");
+    style("page/explain/talk.css");
     this.list = make("dialog", "talk-list");
     this.list.setAttribute("aria-labelledby", "talk-heading");
     document.body.append(this.list);
@@ -56,7 +56,7 @@ export class Talk {
   /** Builds the list anew; `focus` names what then has the focus. */
   fill(focus = "") {
     const texts = this.texts;
-    /** @type {import("../pkg/office.js").TalkList} */
+    /** @type {import("../../pkg/office.js").TalkList} */
     let list = { entries: [], edited_note: null };
     this.ask((whole) => {
       list = whole.talk_list();

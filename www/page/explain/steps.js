@@ -3,12 +3,12 @@
  * The steps from one footroom to another: a bar for each cause, a sentence for each bar, and the
  * numbers as a table. They are computed beside the page.
  *
- * @typedef {import("../pkg/office.js").WhyView} WhyView
- * @typedef {import("./background.js").Subject} Subject
+ * @typedef {import("../../pkg/office.js").WhyView} WhyView
+ * @typedef {import("../background.js").Subject} Subject
  */
-import { ask, drop } from "./background.js";
-import { make, style } from "./elements.js";
-import { asBlocks, scrolled, table } from "./table.js";
+import { ask, drop } from "../background.js";
+import { make, style } from "../../first/elements.js";
+import { asBlocks, scrolled, table } from "../../first/table.js";
 
 export class Steps {
   /**
@@ -16,7 +16,7 @@ export class Steps {
    * @param {(key: string) => string} text
    */
   constructor(owner, text) {
-    style("css/why.css");
+    style("page/explain/why.css");
     this.owner = owner;
     this.text = text;
     this.place = make("div", "why");

@@ -3,17 +3,16 @@
  * Layouts side by side: drawings at one scale, their figures, why two of them differ, and the set as
  * a link, CSV, picture.
  *
- * @typedef {import("../pkg/office.js").Compared} Compared
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").Compared} Compared
+ * @typedef {import("../views.js").Views} Views
  */
-import { kept_merge, kept_reads } from "../pkg/office.js";
-import { ask, drop } from "./background.js";
-import { openFile } from "./files.js";
-import { element, make, save, style } from "./elements.js";
-import { hold, keep } from "./kept.js";
-import { Late } from "./late.js";
-import { Steps } from "./steps.js";
-import { asBlocks, scrolled, table } from "./table.js";
+import { ask, drop } from "../background.js";
+import { openFile } from "../record/files.js";
+import { element, make, save, style } from "../../first/elements.js";
+import { hold, keep } from "../held.js";
+import { Late } from "../late.js";
+import { Steps } from "../explain/steps.js";
+import { asBlocks, scrolled, table } from "../../first/table.js";
 
 const OWNER = "compare";
 const WHY = "compare-why";
@@ -92,8 +91,7 @@ class Compare extends Late {
   openOwn(message) {
     this.linked = false;
     this.views.ask((whole) => whole.shelf_clear());
-    const own = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
-      (text) => kept_reads(KEY, text), (now, merged) => this.follow(now, merged));
+    const own = hold(KEY, (now, merged) => this.follow(now, merged));
     if (own && !this.take(own)) this.message = `${this.text("compare_kept_damaged")} ${this.message}`;
     if (message) this.message = message;
   }
@@ -155,7 +153,7 @@ class Compare extends Late {
   /**
    * Another tab has changed the visitor's own set.
    * @param {string} set
-   * @param {import("../pkg/office.js").KeptText} merged
+   * @param {import("../../pkg/office.js").KeptText} merged
    */
   follow(set, merged) {
     // What was changed here comes to it when it is solved.
@@ -423,6 +421,6 @@ class Compare extends Late {
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/compare.css");
+  style("page/compare/compare.css");
   return new Compare(place, views);
 }

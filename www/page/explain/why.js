@@ -2,12 +2,11 @@
 /**
  * Why two cases differ: one user and all of the crew, or a kept case and the present one.
  *
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../views.js").Views} Views
  */
-import { kept_merge, kept_reads } from "../pkg/office.js";
-import { element, make } from "./elements.js";
-import { hold, keep } from "./kept.js";
-import { Late } from "./late.js";
+import { element, make } from "../../first/elements.js";
+import { hold, keep } from "../held.js";
+import { Late } from "../late.js";
 import { Steps } from "./steps.js";
 
 const KEY = "kept-case";
@@ -22,8 +21,7 @@ class Why extends Late {
     /** @type {"users" | "kept"} */
     this.between = "users";
     // Another tab's is the latest, too: it takes the place of this one's, here as well.
-    this.kept = hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
-      (text) => kept_reads(KEY, text), (now) => {
+    this.kept = hold(KEY, (now) => {
         this.kept = now;
         if (this.place.closest("details")?.open) this.refresh();
       }) ?? "";

@@ -8,15 +8,15 @@
  * @typedef {import("../pkg/office.js").Reading} Reading
  * @typedef {import("../pkg/office.js").Page} Calculation
  * @typedef {import("../pkg/footroom.js").View} View
- * @typedef {import("./stage.js").Stage} Stage
+ * @typedef {import("../first/stage.js").Stage} Stage
  */
 import init, { Page as Whole } from "../pkg/office.js";
-import { Charts } from "./charts.js";
-import { element, make } from "./elements.js";
-import { Handles } from "./handles.js";
+import { Charts } from "./plan/charts.js";
+import { element, make } from "../first/elements.js";
+import { Handles } from "./plan/handles.js";
 import { officeModule } from "./module.js";
-import { Search } from "./search.js";
-import { asBlocks, keysScroll, table, withRemarks } from "./table.js";
+import { Search } from "./fit/search.js";
+import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
 
 /**
  * What the page gives to its views.
@@ -45,14 +45,14 @@ import { asBlocks, keysScroll, table, withRemarks } from "./table.js";
  * @type {Record<string, () => Promise<{open: (place: HTMLElement, views: Views) => LateView}>>}
  */
 const LATE = {
-  fit: () => import("./fit.js"),
-  why: () => import("./why.js"),
-  compare: () => import("./compare.js"),
-  sweeps: () => import("./sweeps.js"),
-  learn: () => import("./learn.js"),
-  guess: () => import("./guess.js"),
-  "set-up": () => import("./found.js"),
-  "record": () => import("./record.js"),
+  fit: () => import("./fit/fit.js"),
+  why: () => import("./explain/why.js"),
+  compare: () => import("./compare/compare.js"),
+  sweeps: () => import("./fit/sweeps.js"),
+  learn: () => import("./explain/learn.js"),
+  guess: () => import("./explain/guess.js"),
+  "set-up": () => import("./record/as_found.js"),
+  "record": () => import("./record/record.js"),
 };
 
 /** Those checks that were not evaluated are unfolded. */
@@ -200,11 +200,11 @@ export class Views {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
-    /** @type {import("./talk.js").Talk | null} */
+    /** @type {import("./explain/talk.js").Talk | null} */
     this.talk = null;
     element("talk").addEventListener("click", () => void this.openTalk());
     element("talk").disabled = false;
-    void this.part(import("./files.js")).then((part) => part?.takeDrops(this));
+    void this.part(import("./record/files.js")).then((part) => part?.takeDrops(this));
     for (const place of /** @type {NodeListOf<HTMLElement>} */ (
       document.querySelectorAll(".panel__scroll"))) {
       keysScroll(place, () => place.closest("details")?.querySelector("summary")?.textContent ?? "");
@@ -277,7 +277,7 @@ export class Views {
   }
 
   async openTalk() {
-    const part = await this.part(import("./talk.js"));
+    const part = await this.part(import("./explain/talk.js"));
     if (!part) return;
     this.talk ??= new part.Talk(this);
     this.talk.open();

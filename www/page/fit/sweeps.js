@@ -2,14 +2,14 @@
 /**
  * Footroom against one input at a time: a chart each, read by pointer or keyboard, and as a table.
  *
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../views.js").Views} Views
  * @typedef {{key: string, title: HTMLElement, sheet: HTMLCanvasElement, slider: HTMLInputElement, read: HTMLElement,
  *   twin: HTMLElement, points: Float64Array}} Chart
  */
-import { ask, drop } from "./background.js";
-import { make, style } from "./elements.js";
-import { Late } from "./late.js";
-import { keysScroll, table } from "./table.js";
+import { ask, drop } from "../background.js";
+import { make, style } from "../../first/elements.js";
+import { Late } from "../late.js";
+import { keysScroll, table } from "../../first/table.js";
 
 const OWNER = "sweeps";
 const KEYS = ["users", "span", "pretension", "delay", "drop"];
@@ -144,6 +144,6 @@ class Sweeps extends Late {
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/sweeps.css");
+  style("page/fit/sweeps.css");
   return new Sweeps(place, views);
 }

@@ -2,14 +2,13 @@
 /**
  * Five questions for a trainee: a guess, what it is, and why. What was answered stays on the device.
  *
- * @typedef {import("../pkg/office.js").Lesson} Lesson
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").Lesson} Lesson
+ * @typedef {import("../views.js").Views} Views
  */
-import { kept_merge, kept_reads } from "../pkg/office.js";
-import { ask, drop } from "./background.js";
-import { make, style } from "./elements.js";
-import { hold, keep } from "./kept.js";
-import { Late } from "./late.js";
+import { ask, drop } from "../background.js";
+import { make, style } from "../../first/elements.js";
+import { hold, keep } from "../held.js";
+import { Late } from "../late.js";
 
 const OWNER = "learn";
 const KEY = "learnt";
@@ -30,13 +29,12 @@ class Learn extends Late {
       for (const word of text.split(" ").filter(Boolean)) this.done.add(word);
       for (const word of this.done) this.mark(word);
     };
-    take(hold(KEY, (base, mine, stored) => kept_merge(KEY, base, mine, stored),
-      (text) => kept_reads(KEY, text), take) ?? "");
+    take(hold(KEY, take) ?? "");
   }
 
   /**
    * The questions do not depend on the case, only on its language and units.
-   * @param {import("../pkg/footroom.js").View} view
+   * @param {import("../../pkg/footroom.js").View} view
    */
   refresh(view) {
     const voice = `${view.language} ${view.units}`;
@@ -151,6 +149,6 @@ class Learn extends Late {
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/learn.css");
+  style("page/explain/learn.css");
   return new Learn(place, views);
 }

@@ -24,7 +24,7 @@ let whole = null;
 let texts = {};
 /** @type {View | null} */
 let view = null;
-/** @type {import("./views.js").Views | null} */
+/** @type {import("../page/views.js").Views | null} */
 let views = null;
 /** Not all of the page shows the present case yet, or its whole answer is still to be made. */
 let waiting = false;
@@ -527,7 +527,7 @@ let later = Promise.resolve();
 
 async function openViews() {
   try {
-    const { Views, openPage } = await import("./views.js");
+    const { Views, openPage } = await import("../page/views.js");
     page = whole = await openPage(element("language").value, element("units").value);
     views = new Views({
       stage,
@@ -604,8 +604,8 @@ async function start() {
   later = openViews();
   await later;
   try {
-    const { keepOffline } = await import("./offline.js");
-    const { resumeWork, saveWork } = await import("./work.js");
+    const { keepOffline } = await import("../page/offline.js");
+    const { resumeWork, saveWork } = await import("../page/work.js");
     if (views) await resumeWork(change, views);
     await keepOffline(offerVersion, () => edit(saveWork));
   } catch (error) {

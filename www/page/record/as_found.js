@@ -3,11 +3,11 @@
  * The line as it is found, beside the plan, and its way into the log. It uses the readings of the
  * set-up view.
  *
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../views.js").Views} Views
  */
 import { book, keepBook } from "./files.js";
-import { element, make, style } from "./elements.js";
-import { keysScroll, table } from "./table.js";
+import { element, make, style } from "../../first/elements.js";
+import { keysScroll, table } from "../../first/table.js";
 
 /** The readings that the set-up view has already. */
 const READINGS = ["weight", "movement", "swings", "time"];
@@ -24,7 +24,7 @@ const ADDED = [
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/record.css");
+  style("page/record/record.css");
   place.classList.add("found");
   const heading = make("h3", "group__heading");
   const help = make("p", "panel__note");

@@ -3,10 +3,10 @@
  * The searches for the worst timing and the worst places: made beside the page in steps, so that it
  * is seen how far they are, and they can be stopped.
  *
- * @typedef {import("../pkg/office.js").Searched} Searched
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").Searched} Searched
+ * @typedef {import("../views.js").Views} Views
  */
-import { element } from "./elements.js";
+import { element } from "../../first/elements.js";
 
 const OWNER = "search";
 const KINDS = ["delay", "places"];
@@ -45,7 +45,7 @@ export class Search {
 
   /** What is on its way is not wanted any more. */
   drop() {
-    if (this.begun) void import("./background.js").then(({ drop }) => drop(OWNER));
+    if (this.begun) void import("../background.js").then(({ drop }) => drop(OWNER));
   }
 
   /**
@@ -80,7 +80,7 @@ export class Search {
     part("run").hidden = false;
     // What was pressed stands still; the way to stop comes into view.
     part("run").scrollIntoView({ block: "nearest" });
-    const { ask } = await import("./background.js");
+    const { ask } = await import("../background.js");
     // It was stopped, or another one begun, before it could begin.
     if (this.begun !== what) return;
     ask({

@@ -5,7 +5,7 @@
  * @typedef {import("./views.js").Views} Views
  */
 import { drop } from "./background.js";
-import { make } from "./elements.js";
+import { make } from "../first/elements.js";
 
 export class Late {
   /**

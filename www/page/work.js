@@ -7,8 +7,8 @@
  * @typedef {import("./views.js").Views} Views
  * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string}} Work
  */
-import { element } from "./elements.js";
-import { carry, carried } from "./kept.js";
+import { element } from "../first/elements.js";
+import { carry, carried } from "../first/kept.js";
 
 const KEY = "work";
 /** The fields whose texts are nowhere else. */

@@ -3,11 +3,11 @@
  * Force and tension against time: two charts that follow the stage, what they say of the instant or
  * of where the pointer is, and their numbers as tables.
  *
- * @typedef {import("../pkg/office.js").Page} Page
- * @typedef {import("./stage.js").Stage} Stage
+ * @typedef {import("../../pkg/office.js").Page} Page
+ * @typedef {import("../../first/stage.js").Stage} Stage
  */
-import { element, make } from "./elements.js";
-import { table } from "./table.js";
+import { element, make } from "../../first/elements.js";
+import { table } from "../../first/table.js";
 
 /** @type {("force" | "tension")[]} */
 const KINDS = ["force", "tension"];

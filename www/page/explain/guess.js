@@ -3,13 +3,12 @@
  * Guess first: the learner puts a mark where the soles will stop, lets go, and sees how far off it
  * was. Until then the page's answer is covered.
  *
- * @typedef {import("../pkg/office.js").GuessMark} GuessMark
- * @typedef {import("../pkg/office.js").GuessResult} GuessResult
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").GuessMark} GuessMark
+ * @typedef {import("../../pkg/office.js").GuessResult} GuessResult
+ * @typedef {import("../views.js").Views} Views
  */
-import { kept_merge, kept_reads } from "../pkg/office.js";
-import { make, style } from "./elements.js";
-import { hold, keep } from "./kept.js";
+import { make, style } from "../../first/elements.js";
+import { hold, keep } from "../held.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
@@ -25,8 +24,7 @@ class Guess {
     this.views = views;
     this.fold = /** @type {HTMLDetailsElement} */ (place.closest("details"));
     // Without storage the tally ends with the visit.
-    this.tally = hold(KEPT, (base, mine, stored) => kept_merge(KEPT, base, mine, stored),
-      (text) => kept_reads(KEPT, text), (now) => {
+    this.tally = hold(KEPT, (now) => {
         this.tally = now;
         this.showTally();
       }) ?? "";
@@ -37,7 +35,7 @@ class Guess {
     this.time_s = STANDING_S;
     this.ticking = 0;
     this.last_ms = 0;
-    style("css/guess.css");
+    style("page/explain/guess.css");
     this.build(place);
     this.fold.addEventListener("toggle", () => this.cover());
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
@@ -107,7 +105,7 @@ class Guess {
     this.set((whole) => whole.guess_pointed(event.offsetY));
   }
 
-  /** @param {(page: import("../pkg/office.js").Page) => GuessMark | null} task */
+  /** @param {(page: import("../../pkg/office.js").Page) => GuessMark | null} task */
   set(task) {
     if (this.result) return;
     this.views.ask((whole) => {

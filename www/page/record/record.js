@@ -3,18 +3,18 @@
  * The record: sheets to print, the inspection, the log, and files to save. All words come from the
  * calculation.
  *
- * @typedef {import("../pkg/office.js").Paper} Paper
- * @typedef {import("../pkg/office.js").Block} Block
- * @typedef {import("../pkg/office.js").InspectionPart} InspectionPart
- * @typedef {import("../pkg/office.js").InspectionPoint} InspectionPoint
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").Paper} Paper
+ * @typedef {import("../../pkg/office.js").Block} Block
+ * @typedef {import("../../pkg/office.js").InspectionPart} InspectionPart
+ * @typedef {import("../../pkg/office.js").InspectionPoint} InspectionPoint
+ * @typedef {import("../views.js").Views} Views
  */
-import { Page } from "../pkg/office.js";
+import { Page } from "../../pkg/office.js";
 import { book, keepBook, openFile, saveFile, savePicture } from "./files.js";
-import { make, style } from "./elements.js";
-import * as device from "./kept.js";
-import { table } from "./table.js";
-import { drawing } from "./trusted.js";
+import { make, style } from "../../first/elements.js";
+import * as device from "../../first/kept.js";
+import { table } from "../../first/table.js";
+import { drawing } from "../trusted.js";
 
 /** The sheets, with the keys of their names and of the command that prints them. */
 const SHEETS = [
@@ -114,7 +114,7 @@ function labelled(label, input, id) {
  * @param {Views} views
  */
 export function open(place, views) {
-  style("css/record.css");
+  style("page/record/record.css");
   const kept = {
     kind: "record",
     language: "",
@@ -261,13 +261,13 @@ export function open(place, views) {
   /** @param {HTMLElement} inside */
   function fillInspection(inside) {
     const texts = views.page.texts();
-    /** @type {import("../pkg/office.js").InspectionView | null} */
+    /** @type {import("../../pkg/office.js").InspectionView | null} */
     let view = null;
     views.ask((whole) => {
       view = whole.inspection(book(views));
     });
     if (!view) return;
-    const shown = /** @type {import("../pkg/office.js").InspectionView} */ (view);
+    const shown = /** @type {import("../../pkg/office.js").InspectionView} */ (view);
     const failed = make("p", "record__failed", shown.failed);
     failed.id = "inspection-failed";
     failed.setAttribute("role", "status");
@@ -304,7 +304,7 @@ export function open(place, views) {
       }
     });
 
-    /** @param {(page: import("../pkg/office.js").Page) => void} task */
+    /** @param {(page: import("../../pkg/office.js").Page) => void} task */
     function change(task) {
       views.ask((whole) => {
         task(whole);

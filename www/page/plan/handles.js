@@ -3,10 +3,10 @@
  * Moving things in the drop itself: by a pointer, and by keys on a handle a thing. The
  * calculation says what is hit and what a move means; here events are only handed on.
  *
- * @typedef {import("../pkg/office.js").Handle} Handle
- * @typedef {import("./views.js").Views} Views
+ * @typedef {import("../../pkg/office.js").Handle} Handle
+ * @typedef {import("../views.js").Views} Views
  */
-import { make, style } from "./elements.js";
+import { make, style } from "../../first/elements.js";
 
 /**
  * What is being dragged.
@@ -21,7 +21,7 @@ export class Handles {
   /** @param {Views} views */
   constructor(views) {
     this.views = views;
-    style("css/handles.css");
+    style("page/plan/handles.css");
     const { stage } = views.page;
     this.scene = stage.scene;
     this.layer = make("div", "handles");
@@ -157,7 +157,7 @@ export class Handles {
     event.stopPropagation();
   }
 
-  /** @param {(page: import("../pkg/office.js").Page) => Handle | null} task moves a handle */
+  /** @param {(page: import("../../pkg/office.js").Page) => Handle | null} task moves a handle */
   change(task) {
     /** @type {Handle | null} */
     let moved = null;
