@@ -112,17 +112,6 @@ impl Cell {
     }
 }
 
-/// A point of the contour in cell coordinates: column and row, whole numbers at the middles of
-/// cells.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct MapPoint {
-    /// Along the columns, 0 to columns − 1.
-    pub column: f64,
-    /// Along the rows, 0 to rows − 1.
-    pub row: f64,
-}
-
 /// A map under computation.
 #[derive(Clone, Debug)]
 pub struct Map {
@@ -239,37 +228,6 @@ impl Map {
         })?;
         (users <= self.columns()).then(|| (users - 1, row))
     }
-
-    /// Where the footroom is 0 between the middles of the cells computed so far: polylines, linear
-    /// between neighbours; a closed one ends where it begins. Squares with a cell that has no
-    /// footroom are left out; in a saddle the mean of the four decides.
-    ///
-    /// It is about clearance only; strength stands in the cells.
-    pub fn contour(&self) -> Vec<Vec<MapPoint>> {
-        let columns = self.columns();
-        let at = |column: usize, row: usize| {
-            self.cells[row * columns + column]
-                .as_ref()
-                .and_then(Cell::footroom_m)
-        };
-        let mut segments: Vec<[MapPoint; 2]> = Vec::new();
-        for row in 1..self.rows {
-            for column in 1..columns {
-                let corners = [
-                    (column - 1, row - 1),
-                    (column, row - 1),
-                    (column, row),
-                    (column - 1, row),
-                ];
-                let values = corners.map(|(c, r)| at(c, r));
-                let [Some(a), Some(b), Some(c), Some(d)] = values else {
-                    continue;
-                };
-                square(&corners, &[a, b, c, d], &mut segments);
-            }
-        }
-        joined(segments)
-    }
 }
 
 fn rows(spec: &MapSpec) -> Result<usize, Vec<Fault>> {
@@ -319,71 +277,12 @@ fn rows(spec: &MapSpec) -> Result<usize, Vec<Fault>> {
     }
 }
 
-/// The contour within four neighbours, given around the square.
-fn square(corners: &[(usize, usize); 4], values: &[f64; 4], segments: &mut Vec<[MapPoint; 2]>) {
-    let inside = |v: f64| v >= 0.0;
-    let mut crossings: Vec<MapPoint> = Vec::new();
-    for i in 0..4 {
-        let j = (i + 1) % 4;
-        if inside(values[i]) == inside(values[j]) {
-            continue;
-        }
-        // From the lower corner to the higher, so that both squares on an edge find the same point.
-        let (p, q) = if corners[i] < corners[j] {
-            (i, j)
-        } else {
-            (j, i)
-        };
-        let part = values[p] / (values[p] - values[q]);
-        let between = |from: usize, to: usize| from as f64 + part * (to as f64 - from as f64);
-        crossings.push(MapPoint {
-            column: between(corners[p].0, corners[q].0),
-            row: between(corners[p].1, corners[q].1),
-        });
-    }
-    match crossings[..] {
-        [a, b] => segments.push([a, b]),
-        [a, b, c, d] => {
-            // Edges 0-1, 1-2, 2-3, 3-0. Joined to the corner 0 or cut off from it.
-            let mean = values.iter().sum::<f64>() / 4.0;
-            if inside(mean) == inside(values[0]) {
-                segments.extend([[a, b], [c, d]]);
-            } else {
-                segments.extend([[d, a], [b, c]]);
-            }
-        }
-        _ => {}
-    }
-}
-
-/// Segments joined where they share a point.
-fn joined(mut segments: Vec<[MapPoint; 2]>) -> Vec<Vec<MapPoint>> {
-    let mut lines = Vec::new();
-    while let Some([a, b]) = segments.pop() {
-        let mut line = vec![a, b];
-        for _ in 0..2 {
-            while let Some(&end) = line.last() {
-                let next = segments.iter().position(|s| s.contains(&end));
-                let Some(next) = next else {
-                    break;
-                };
-                let [p, q] = segments.swap_remove(next);
-                line.push(if p == end { q } else { p });
-            }
-            line.reverse();
-        }
-        lines.push(line);
-    }
-    lines
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::assess::assess;
     use crate::case::Case;
     use crate::demo::demo;
-    use crate::fit::Unknown;
     use crate::solve::Options;
     use crate::spread::Spread;
 
@@ -490,69 +389,6 @@ mod tests {
             };
             refused(MapSpec { rows, ..good });
         }
-    }
-
-    fn drawn(values: &[&[f64]]) -> Map {
-        let spec = MapSpec {
-            users_max: values[0].len(),
-            rows: Rows::Posts {
-                least: 0,
-                most: values.len() - 1,
-            },
-            ..MapSpec::default()
-        };
-        let mut map = Map::new(&demo(), spec).unwrap();
-        let some = find(&short(demo()), Effort::Corners).unwrap();
-        for (i, &footroom_m) in values.iter().flat_map(|row| row.iter()).enumerate() {
-            map.cells[i] = Some(Cell {
-                column: i % values[0].len(),
-                row: i / values[0].len(),
-                users: 1,
-                intermediate_posts: 0,
-                span_m: 1.0,
-                finding: Some(Finding {
-                    footroom_m,
-                    unknown: footroom_m.is_nan().then_some(Unknown::NotFinished),
-                    ..some
-                }),
-                faults: Vec::new(),
-            });
-        }
-        map
-    }
-
-    #[test]
-    fn the_contour_lies_where_footroom_is_nothing() {
-        // Footroom = row − column / 2 − 0.25: a straight line.
-        let rows: Vec<Vec<f64>> = (0..4)
-            .map(|r| {
-                (0..5)
-                    .map(|c| f64::from(r) - 0.5 * f64::from(c) - 0.25)
-                    .collect()
-            })
-            .collect();
-        let rows: Vec<&[f64]> = rows.iter().map(|r| r.as_slice()).collect();
-        let lines = drawn(&rows).contour();
-        assert_eq!(lines.len(), 1, "{lines:?}");
-        for p in &lines[0] {
-            assert!((p.row - 0.5 * p.column - 0.25).abs() < 1e-12, "{p:?}");
-        }
-        let ends = [lines[0][0], lines[0][lines[0].len() - 1]];
-        assert!(ends.iter().any(|p| p.column == 0.0) && ends.iter().any(|p| p.column == 4.0));
-        // An island: closed.
-        let island = drawn(&[&[-1.0, -1.0, -1.0], &[-1.0, 1.0, -1.0], &[-1.0, -1.0, -1.0]]);
-        let lines = island.contour();
-        assert_eq!(lines.len(), 1);
-        assert_eq!(lines[0].first(), lines[0].last());
-        assert_eq!(lines[0].len(), 5);
-        // A saddle: two lines that do not cross; nowhere: none.
-        assert_eq!(drawn(&[&[1.0, -1.0], &[-1.0, 2.0]]).contour().len(), 2);
-        assert!(drawn(&[&[1.0, 1.0], &[1.0, 2.0]]).contour().is_empty());
-        assert!(
-            drawn(&[&[1.0, f64::NAN], &[-1.0, 2.0]])
-                .contour()
-                .is_empty()
-        );
     }
 
     #[test]

@@ -15,7 +15,7 @@ use crate::page::record::as_found::Site;
 use crate::page::record::book::Book;
 use crate::page::record::further::{FURTHER, Further};
 use crate::page::record::{self, file};
-use crate::say::format::{Lang, number};
+use crate::say::format::number;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = record::TYPESCRIPT;
@@ -138,7 +138,7 @@ impl Ruler {
             return estimated();
         };
         let weight = if face.bold { "bold" } else { "normal" };
-        let size = number(Lang::En, face.size_px, 1);
+        let size = number(face.size_px, 1);
         context.set_font(&format!("{weight} {size}px {}", svg::FONT));
         context
             .measure_text(text)

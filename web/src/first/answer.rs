@@ -1,22 +1,20 @@
-//! The answer in words: sentence, stack, methods side by side, checks in brief, description.
+//! The answer in words: sentence, methods side by side, doubts. What stands beside the drop is in
+//! `drop.rs`.
 //!
 //! No sentence gives permission: it says what the calculation found and what it did not.
 
 use footroom_core::assess::Assessment;
-use footroom_core::case::{Case, GearKind};
+use footroom_core::case::Case;
 use footroom_core::nearby::{self, Nearby};
 use footroom_core::solve::{Doubt, Method, Outcome, WorkerOutcome};
 
 use crate::first::governing::{self, GoverningRun, GoverningStack};
 use crate::first::outside_checked;
-use crate::first::view::{Answer, FootroomKind, Mark, StackRow, Table};
-use crate::first::whole_steps::{
-    ABSORBER, ALLOWANCE, LINE, MARGIN, ShownStack, TOLERANCE, lengths_m,
-};
-use crate::order::{sort, sort_numbers};
+use crate::first::view::{Answer, FootroomKind, Table};
+use crate::first::whole_steps::{ABSORBER, LINE, MARGIN, ShownStack, TOLERANCE};
+use crate::order::sort_numbers;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
-use crate::say::names::below_name;
 
 /// What of a crew's footroom the page says it cannot promise, m: nine draws in ten of the small
 /// differences within a crew lie closer together (`tests/crew.rs`), and nobody has measured what
@@ -87,17 +85,17 @@ impl<'a> Told<'a> {
 }
 
 impl Told<'_> {
-    fn units(&self) -> Units {
+    pub(super) fn units(&self) -> Units {
         self.voice.units
     }
 
-    fn length(&self, metres: f64, rounding: Rounding) -> String {
+    pub(super) fn length(&self, metres: f64, rounding: Rounding) -> String {
         format::length_rounded(self.units(), metres, rounding)
     }
 
     /// A force asked of people or gear.
     pub fn force(&self, newtons: f64) -> String {
-        format::force(self.units(), self.voice.lang, newtons)
+        format::force(self.units(), newtons)
     }
 
     /// The worker with the least footroom over all tolerance corners, counted from 0.
@@ -105,20 +103,20 @@ impl Told<'_> {
         self.assessment.footroom.worker
     }
 
-    fn governing_worker(&self) -> Option<&WorkerOutcome> {
+    pub(super) fn governing_worker(&self) -> Option<&WorkerOutcome> {
         self.outcome.workers.get(self.focus())
     }
 
-    fn governing(&self) -> Option<GoverningStack> {
+    pub(super) fn governing(&self) -> Option<GoverningStack> {
         GoverningStack::of(self.assessment)
     }
 
     /// The answered stack as it is shown.
-    fn shown(&self, governing: &GoverningStack) -> ShownStack {
+    pub(super) fn shown(&self, governing: &GoverningStack) -> ShownStack {
         ShownStack::with(self.units(), &governing.stack, governing.tolerance_m)
     }
 
-    fn worker(&self, index: usize) -> String {
+    pub(super) fn worker(&self, index: usize) -> String {
         (self.voice.texts().say.worker)(index + 1)
     }
 
@@ -238,9 +236,8 @@ impl Told<'_> {
         if governing.beyond_m == 0.0 {
             return Vec::new();
         }
-        let lang = self.voice.lang;
-        let later = |s| format::time(lang, s);
-        let heavier = format::mass(self.units(), lang, nearby::HEAVIER_KG);
+        let later = |s| format::time(s);
+        let heavier = format::mass(self.units(), nearby::HEAVIER_KG);
         let run = governing.nearby.map(|nearby| match nearby {
             Nearby::One { worker } => {
                 (t.say.crew_one)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
@@ -368,7 +365,6 @@ impl Told<'_> {
 
     fn doubt(&self, doubt: &Doubt) -> String {
         let t = self.voice.texts();
-        let lang = self.voice.lang;
         match *doubt {
             Doubt::BeyondBreaking {
                 tension_n,
@@ -401,8 +397,8 @@ impl Told<'_> {
                 speed_m_per_s,
             } => (t.say.strikes)(
                 &self.worker(worker),
-                &format::time(lang, time_s),
-                &format::speed(self.units(), lang, speed_m_per_s),
+                &format::time(time_s),
+                &format::speed(self.units(), speed_m_per_s),
             ),
             Doubt::LedgerOpen { residual_ratio } => (t.say.ledger_open)(&format::number_rounded(
                 100.0 * residual_ratio,
@@ -457,7 +453,7 @@ impl Told<'_> {
             [] => t.nobody_falls.to_owned(),
             [_] => (t.say.fall_together)(falling, all),
             _ => {
-                let times = times.iter().map(|&s| format::time(self.voice.lang, s));
+                let times = times.iter().map(|&s| format::time(s));
                 (t.say.fall_in_turn)(falling, all, &times.collect::<Vec<_>>().join(", "))
             }
         }
@@ -485,10 +481,10 @@ impl Told<'_> {
                 let why = if deflects >= pays_out {
                     let rope_kg = self.outcome.rest.unstretched_length_m
                         * self.case.line.rope.mass_per_length_kg_per_m;
-                    let rope = format::mass(self.units(), self.voice.lang, rope_kg);
+                    let rope = format::mass(self.units(), rope_kg);
                     (t.say.why_overshoot)(&rope)
                 } else if later_s > governing.time_first_lowest_s {
-                    let why = (t.say.why_rebound)(&format::time(self.voice.lang, later_s));
+                    let why = (t.say.why_rebound)(&format::time(later_s));
                     if in_full {
                         [why.as_str(), t.why_rebound_more].concat()
                     } else {
@@ -511,88 +507,6 @@ impl Told<'_> {
                 (t.say.balance_governs)(&amount, why)
             }
         }
-    }
-
-    /// The stack under the governing worker, as it is shown: with the inputs as given, and what the
-    /// tolerances add. Allowance and tolerances stand there only when there are any.
-    pub fn stack(&self) -> Vec<StackRow> {
-        let Some(governing) = self.governing() else {
-            return Vec::new();
-        };
-        let t = self.voice.texts();
-        let shown = self.shown(&governing);
-        let lengths = lengths_m(&governing.stack, governing.tolerance_m);
-        let unknown = self.is_unknown();
-        let kind = self.case.workers.get(governing.worker);
-        let retracting = kind.is_some_and(|w| w.gear.kind == GearKind::SelfRetracting);
-        let lanyard = if retracting {
-            t.self_retracting
-        } else {
-            t.lanyard
-        };
-        // Key, name, pattern, whether it hangs on what was computed.
-        let parts = [
-            ("line_deflection", t.line_deflection, "level", true),
-            ("lanyard", lanyard, "plain", false),
-            ("absorber_extension", t.absorber_extension, "rising", true),
-            ("allowance", t.allowance, "filled", true),
-            ("harness_stretch", t.harness_stretch, "falling", false),
-            ("dring_to_sole", t.dring_to_sole, "upright", false),
-            ("tolerance", governing.row(t), "grid", true),
-            ("margin", t.margin, "dots", false),
-        ];
-        let row = |key, label: &str, steps, length_m, pattern, computed: bool, total| StackRow {
-            key,
-            label: label.to_owned(),
-            value: if unknown && computed {
-                DASH.to_owned()
-            } else {
-                shown.text(steps)
-            },
-            length_m,
-            pattern,
-            total,
-        };
-        let mut rows: Vec<StackRow> = parts
-            .iter()
-            .enumerate()
-            .filter(|&(i, _)| !matches!(i, ALLOWANCE | TOLERANCE) || lengths[i] > 0.0)
-            .map(|(i, &(key, label, pattern, computed))| {
-                let steps = shown.parts[i];
-                row(key, label, steps, lengths[i], pattern, computed, false)
-            })
-            .collect();
-        let (required, available) = (shown.required, shown.available);
-        let required_m = lengths.iter().sum();
-        rows.push(row(
-            "required", t.required, required, required_m, "", true, true,
-        ));
-        // Without a footroom to agree with, the measured depth is its own rounding.
-        let available_m = governing.stack.available_m;
-        let available = if unknown {
-            format::length_steps(self.units(), available_m, Rounding::Down)
-        } else {
-            available
-        };
-        rows.push(row(
-            "available",
-            t.available,
-            available,
-            available_m,
-            "",
-            false,
-            false,
-        ));
-        rows.push(row(
-            "footroom",
-            t.footroom,
-            shown.footroom,
-            self.assessment.footroom.value,
-            "",
-            true,
-            true,
-        ));
-        rows
     }
 
     /// The two methods side by side for the governing worker.
@@ -663,116 +577,6 @@ impl Told<'_> {
         }
     }
 
-    /// Instants of note, in order of time: gear taut and lowest point of each who falls, and the
-    /// greatest tension.
-    pub fn marks(&self) -> Vec<Mark> {
-        let t = self.voice.texts();
-        let mut marks = Vec::new();
-        for (i, worker) in self.outcome.workers.iter().enumerate() {
-            if !worker.fell {
-                continue;
-            }
-            let label = (t.say.worker_label)(i + 1);
-            if let Some(traces) = &self.outcome.traces
-                && let Some(frame) = traces
-                    .force_n
-                    .iter()
-                    .skip(i)
-                    .step_by(traces.workers.max(1))
-                    .position(|&force| force > 0.0)
-            {
-                marks.push(Mark {
-                    time_s: frame as f64 * traces.interval_s,
-                    label: (t.say.mark_taut)(&label),
-                });
-            }
-            marks.push(Mark {
-                time_s: worker.time_lowest_s,
-                label: (t.say.mark_lowest)(&label),
-            });
-        }
-        marks.push(Mark {
-            time_s: self.outcome.history.time_tension_max_s,
-            label: t.mark_peak_tension.to_owned(),
-        });
-        sort(&mut marks, |a, b| a.time_s < b.time_s);
-        marks
-    }
-
-    /// The governing worker's lowest instant, s.
-    pub fn lowest_time_s(&self) -> f64 {
-        self.governing_worker().map_or(0.0, |w| w.time_lowest_s)
-    }
-
-    /// Part of the true speed at which the fall is played up to the lowest instant: a quarter, slow
-    /// enough to be followed, and faster where nobody would wait for a late bounce.
-    pub fn play_speed(&self) -> f64 {
-        const SLOW: f64 = 0.25;
-        const WAIT_MAX_S: f64 = 9.0;
-        SLOW.max(self.lowest_time_s() / WAIT_MAX_S)
-    }
-
-    /// The scene in words, for who cannot see it.
-    pub fn description(&self) -> String {
-        let t = self.voice.texts();
-        let say = &t.say;
-        let near = |m: f64| self.length(m, Rounding::Nearest);
-        let line = &self.case.line;
-        let spans: Vec<String> = line.spans_m.iter().map(|&m| near(m)).collect();
-        let mut parts = vec![(say.describe_line)(
-            &near(line.length_m()),
-            &spans.join(" + "),
-            &near(line.height_above_beam_m),
-            &near(self.case.site.beam_top_m),
-        )];
-        for below in &self.case.site.below {
-            parts.push((say.describe_below)(
-                below_name(self.voice, below.kind),
-                &near(below.from_m),
-                &near(below.to_m),
-                &near(below.height_m),
-            ));
-        }
-        let unknown = self.is_unknown();
-        for (i, (worker, result)) in self
-            .case
-            .workers
-            .iter()
-            .zip(&self.outcome.workers)
-            .enumerate()
-        {
-            let name = (say.worker_label)(i + 1);
-            let place = near(worker.position_m);
-            if !result.fell {
-                parts.push((say.describe_standing)(&name, &place));
-                if !unknown {
-                    let height = self.length(result.line_height_min_m, Rounding::Down);
-                    parts.push((say.describe_pulled)(&height));
-                }
-            } else if !unknown {
-                let shown = ShownStack::of(self.units(), &result.stack);
-                parts.push((say.describe_fall)(
-                    &name,
-                    &place,
-                    &self.length(result.free_fall_m, Rounding::Up),
-                    &self.force(result.arrest_force_max_n),
-                    &format::time(self.voice.lang, result.time_lowest_s),
-                    &shown.text(shown.required - shown.parts[MARGIN]),
-                ));
-                if let Some(&above_m) = self.outcome.hanging.soles_above_m.get(i)
-                    && above_m > 0.0
-                {
-                    parts.push((say.describe_hanging)(
-                        &name,
-                        &self.length(above_m, Rounding::Down),
-                    ));
-                }
-            }
-        }
-        parts.push(self.answer().sentence);
-        parts.join(" ")
-    }
-
     /// Model version and fingerprint, in groups of four digits.
     pub fn model(&self) -> String {
         let digits = fingerprint_text(governing::fingerprint(self.assessment));
@@ -805,9 +609,10 @@ pub fn fingerprint_text(fingerprint: u64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::first::view::StackRow;
     use crate::say::format::Lang;
     use footroom_core::assess::assess;
-    use footroom_core::case::{InlineAbsorber, Tolerances};
+    use footroom_core::case::{GearKind, InlineAbsorber, Tolerances};
     use footroom_core::corner::Corner;
     use footroom_core::demo::demo;
     use footroom_core::solve::Options;
@@ -931,7 +736,7 @@ mod tests {
                 let told = Told::of(voice, case, &assessment);
                 let rows = told.stack();
                 let steps = |row: &StackRow| {
-                    let metres = format::parse(
+                    let metres = crate::say::typed::parse(
                         footroom_core::field::Quantity::Length,
                         voice.units,
                         &row.value,
@@ -977,7 +782,7 @@ mod tests {
         assert!(answer.detail.contains(&more), "{}", answer.detail);
         let tension = format!(
             "Line tension up to {}",
-            format::force(Units::Metric, Lang::En, assessment.tension_max.value)
+            format::force(Units::Metric, assessment.tension_max.value)
         );
         let note = told(&case, &assessment).methods().note;
         assert!(note.contains(&tension), "{note}");

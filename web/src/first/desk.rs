@@ -329,7 +329,7 @@ impl Desk {
         match self.told() {
             Some(told) => readout::readout(&told, time_s),
             None => Readout {
-                time: format::time(self.voice.lang, 0.0),
+                time: format::time(0.0),
                 rows: Vec::new(),
                 spoken: String::new(),
             },

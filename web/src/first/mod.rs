@@ -2,6 +2,7 @@
 
 pub mod answer;
 pub mod desk;
+mod drop;
 pub mod governing;
 pub mod outside_checked;
 pub mod readout;

@@ -18,7 +18,7 @@ const LOWEST_S: f64 = 0.02;
 /// the drawing shows it; times before it are its beginning.
 pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
     let t = told.voice.texts();
-    let (lang, units) = (told.voice.lang, told.voice.units);
+    let units = told.voice.units;
     let last_s = told.outcome.traces.as_ref().map_or(0.0, |traces| {
         traces.interval_s * traces.frames.saturating_sub(1) as f64
     });
@@ -30,8 +30,8 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
     let moment = Moment::at(told.case, Some(told.outcome), time_s);
     let time_s = time_s.min(last_s.max(0.0));
     let tension_n = moment.tension_n.unwrap_or(told.outcome.rest.tension_max_n);
-    let time = format::time(lang, time_s);
-    let tension = format::force(units, lang, tension_n);
+    let time = format::time(time_s);
+    let tension = format::force(units, tension_n);
     let row = |label: &str, value: &str| Row {
         label: label.to_owned(),
         value: value.to_owned(),
@@ -47,7 +47,7 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
             continue;
         };
         let name = (t.say.worker)(i + 1);
-        let force = format::force(units, lang, now.force_n.max(0.0));
+        let force = format::force(units, now.force_n.max(0.0));
         let weight_n = worker.mass_kg * GRAVITY_M_PER_S2;
         let still = now.speed_m_per_s.abs() < STILL_M_PER_S
             && (now.force_n - weight_n).abs() < STILL_FORCE_RATIO * weight_n;

@@ -5,9 +5,10 @@ use footroom_core::fault::{Fault, FieldRef};
 use footroom_core::field::Quantity;
 use footroom_core::setup;
 
-use crate::say::format::{self, Lang, ParseFault, Rounding, Units};
+use crate::say::format::{self, Lang, Rounding, Units};
 use crate::say::input::{self, InputFault};
 use crate::say::texts::{self, Texts};
+use crate::say::typed::ParseFault;
 use crate::wire::json::Reason;
 use crate::wire::link::{CONTENT_MAX, LinkFault};
 

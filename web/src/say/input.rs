@@ -19,7 +19,8 @@ use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
 
 use crate::order::sort_numbers;
-use crate::say::format::{self, ParseFault, Units};
+use crate::say::format::{self, Units};
+use crate::say::typed::{self, ParseFault};
 
 /// Which entries of a list a path means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -208,7 +209,7 @@ fn move_below(below: &mut Below, text: &str, units: Units) -> Result<(), InputFa
     if format::field_text(Quantity::Length, units, middle_m) == text {
         return Ok(());
     }
-    let parsed = format::parse(Quantity::Length, units, text);
+    let parsed = typed::parse(Quantity::Length, units, text);
     let to_m = parsed.map_err(|fault| InputFault::Parse(Quantity::Length, fault))?;
     for edge in [&mut below.from_m, &mut below.to_m] {
         *edge = ((*edge + to_m - middle_m) * PARTS).round() / PARTS;
@@ -277,7 +278,7 @@ fn set_number(
     if in_list == (place == Place::None) || (place == Place::All && !name.starts_with("workers.")) {
         return Err(InputFault::NoSuchField);
     }
-    let parsed = format::parse(quantity, units, text);
+    let parsed = typed::parse(quantity, units, text);
     let mut written = false;
     for i in indices {
         let Some(number) = field::read(case, name, i) else {
@@ -392,7 +393,7 @@ fn spans(old: &[f64], text: &str, units: Units) -> Result<Vec<f64>, InputFault> 
             .filter(|&&v| format::field_text(Quantity::Length, units, v) == one.trim());
         let value = match kept {
             Some(&value) => value,
-            None => format::parse(Quantity::Length, units, one).map_err(|fault| {
+            None => typed::parse(Quantity::Length, units, one).map_err(|fault| {
                 unreadable(match fault {
                     ParseFault::Unreadable { at } => ParseFault::Unreadable {
                         at: at + before + shift,

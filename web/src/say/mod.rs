@@ -5,3 +5,4 @@ pub mod format;
 pub mod input;
 pub mod names;
 pub mod texts;
+pub mod typed;

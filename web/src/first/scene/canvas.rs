@@ -376,7 +376,7 @@ impl Surface for CanvasSurface<'_> {
         }
         if self.measured.get() != Some(face) {
             let weight = if face.bold { 650 } else { 400 };
-            let size_px = number(Lang::En, face.size_px, 2);
+            let size_px = number(face.size_px, 2);
             self.context
                 .set_font(&format!("{weight} {size_px}px {}", self.words[0]));
             self.measured.set(Some(face));

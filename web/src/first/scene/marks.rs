@@ -98,7 +98,7 @@ fn kind_name<'a>(view: &SceneView<'a>, kind: BelowKind) -> &'a str {
 
 fn mark_text(view: &SceneView<'_>, name: &str, elevation_m: f64) -> String {
     let sign = if elevation_m > 0.0 { "+" } else { "" };
-    let value = format::length(view.units, view.lang, elevation_m);
+    let value = format::length(view.units, elevation_m);
     let gap = if name.is_empty() { "" } else { " " };
     format!("{name}{gap}{sign}{value}")
 }
@@ -221,7 +221,7 @@ pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView
                 pen.surface.stroke(&theme.muted, 0.9, &[]);
             }
         }
-        let text = format::length(view.units, view.lang, pair[1] - pair[0]);
+        let text = format::length(view.units, pair[1] - pair[0]);
         let w = pen.width(&text);
         let middle = 0.5 * (a + b) - 0.5 * w;
         if b - a > w + 8.0 {
@@ -321,7 +321,7 @@ pub fn scale_bar<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &Scene
     }
     let decimals = usize::from(step < 1.0);
     for i in [0_u32, 2, 4] {
-        let number = format::number(view.lang, step * f64::from(i), decimals);
+        let number = format::number(step * f64::from(i), decimals);
         let text = if i == 4 {
             format!("{number} {unit}")
         } else {
@@ -393,7 +393,7 @@ pub fn forces<S: Surface>(
     let theme = pen.theme;
     let h = pen.face.size_px;
     if let Some(worker) = moment.workers.get(focus).filter(|w| w.force_n > 1.0) {
-        let text = format::force(view.units, view.lang, worker.force_n);
+        let text = format::force(view.units, worker.force_n);
         let w = pen.surface.text_width(&text, pen.bold());
         let x = layout.x(worker.position_m);
         let from = layout.depth_y(worker.connector_m) + 6.0;
@@ -407,7 +407,7 @@ pub fn forces<S: Surface>(
     let Some(tension_n) = moment.tension_n.filter(|&t| t > 1.0) else {
         return;
     };
-    let value = format::force(view.units, view.lang, tension_n);
+    let value = format::force(view.units, tension_n);
     let text = crate::say::texts::filled(view.texts.scene_tension, &value);
     let w = pen.surface.text_width(&text, pen.bold());
     let steps = ((layout.drop.w - w).max(0.0) / 12.0).min(200.0) as u32;

@@ -167,7 +167,7 @@ pub fn width_px<S: Surface>(
     let t = view.texts;
     // The widest lengths that the rows will show in either system.
     let value = [3.315, 11.99, ladder.required_m, ladder.available_m]
-        .map(|m| pen.width(&format::length(view.units, view.lang, m)))
+        .map(|m| pen.width(&format::length(view.units, m)))
         .into_iter()
         .fold(0.0, f64::max);
     // A name that never appears needs no room.

@@ -229,7 +229,7 @@ impl Shelf {
             line
         };
         let up = |m| format::length_rounded(voice.units, m, Rounding::Up);
-        let force = |n| format::force(voice.units, voice.lang, n);
+        let force = |n| format::force(voice.units, n);
         let rows = vec![
             line(t.footroom, &|row| footroom(voice, row)),
             line(d.compare_users, &|row| row.users.to_string()),
@@ -561,7 +561,7 @@ fn cell(text: &str) -> String {
 /// Why an address is not to be sent, in words; `None`: it is short enough.
 pub fn too_long(voice: Voice, address: &str) -> Option<String> {
     let count = address.chars().count();
-    let number = |n: usize| format::number(voice.lang, n as f64, 0);
+    let number = |n: usize| format::number(n as f64, 0);
     (count >= ADDRESS_MAX)
         .then(|| (voice.decide().say.compare_too_long)(&number(count), &number(ADDRESS_MAX)))
 }

@@ -122,7 +122,7 @@ fn told_mark(voice: Voice, case: &Case, depth_m: f64) -> Mark {
         max_m,
         step_m: step_m(voice.units),
         typed: format::field_text_with_unit(Quantity::Length, voice.units, depth_m),
-        told: (t.say.below_line)(&format::length(voice.units, voice.lang, depth_m)),
+        told: (t.say.below_line)(&format::length(voice.units, depth_m)),
         fault: None,
     }
 }
@@ -131,7 +131,7 @@ fn told_mark(voice: Voice, case: &Case, depth_m: f64) -> Mark {
 pub fn typed(voice: Voice, case: &Case, text: &str, before_m: f64) -> Mark {
     let (min_m, max_m) = range_m(case);
     let before = told_mark(voice, case, before_m);
-    match format::parse(Quantity::Length, voice.units, text) {
+    match crate::say::typed::parse(Quantity::Length, voice.units, text) {
         Ok(depth_m) if (min_m - 1.0e-9..=max_m + 1.0e-9).contains(&depth_m) => {
             told_mark(voice, case, depth_m)
         }
@@ -274,7 +274,7 @@ pub fn tally_told(voice: Voice, tally: &str) -> String {
     } else {
         0.5 * (sizes[middle - 1] + sizes[middle])
     };
-    let length = |m| format::length(voice.units, voice.lang, m);
+    let length = |m| format::length(voice.units, m);
     (words::of(voice.lang).say.tally)(
         off_m.len(),
         (deeper, off_m.len() - near - deeper, near),
@@ -322,7 +322,7 @@ pub fn draw(
         surface.move_to(at(frame.left_px, y));
         surface.line_to(at(frame.right_px, y));
         surface.stroke(colour, 2.5, dash);
-        let length = format::length(voice.units, voice.lang, depth_m);
+        let length = format::length(voice.units, depth_m);
         let text = if narrow {
             length
         } else {
@@ -370,7 +370,7 @@ pub fn draw(
     if narrow || (to - from).abs() < 24.0 {
         return;
     }
-    let text = format::length(voice.units, voice.lang, (stop_m - depth_m).abs());
+    let text = format::length(voice.units, (stop_m - depth_m).abs());
     surface.text(
         &text,
         at(x + 10.0, 0.5 * (from + to)),
@@ -400,7 +400,7 @@ mod tests {
         let case = demo();
         let assessment = answered(&case).expect("a case without faults");
         for voice in Voice::ALL {
-            let Voice { lang, units } = voice;
+            let units = voice.units;
             let told = Told::of(voice, &case, &assessment);
             let stop_m = soles_m(&told).expect("a depth");
             let governing = GoverningStack::of(&assessment).expect("a worker");
@@ -414,7 +414,7 @@ mod tests {
             for off in [-40_i64, 0, 66] {
                 let mark_m = stop_m - off as f64 * step;
                 let told = reveal(&told, mark_m, "");
-                let text = |m| format::length(units, lang, m);
+                let text = |m| format::length(units, m);
                 assert!(told.known && told.sentence.contains(&text(mark_m)));
                 assert!(told.sentence.contains(&text(stop_m)), "{}", told.sentence);
                 if off != 0 {

@@ -356,7 +356,7 @@ fn between(
 /// The name of a cause, with its two values where they can be said in brief.
 fn cause(voice: Voice, from: &Case, to: &Case, cause: Cause) -> String {
     let d = voice.decide();
-    let length = |m| format::length(voice.units, voice.lang, m);
+    let length = |m| format::length(voice.units, m);
     let spans = |case: &Case| {
         let spans: Vec<String> = case.line.spans_m.iter().map(|&m| length(m)).collect();
         if spans.len() > 3 {
@@ -642,7 +642,7 @@ mod tests {
         let sign = if text.starts_with('\u{2212}') { -1 } else { 1 };
         let size = text.trim_start_matches(['+', '\u{2212}']);
         let quantity = Quantity::Length;
-        let metres = format::parse(quantity, units, size).expect(text);
+        let metres = crate::say::typed::parse(quantity, units, size).expect(text);
         sign * format::length_steps(units, metres, Rounding::Nearest)
     }
 

@@ -86,13 +86,10 @@ pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
     let length_m = case.line.length_m();
     let row = |posts: usize| {
         let span_m = length_m / (posts + 1) as f64;
-        (d.say.map_row)(posts, &format::length(voice.units, voice.lang, span_m))
+        (d.say.map_row)(posts, &format::length(voice.units, span_m))
     };
     Some(MapHead {
-        caption: (d.say.map_caption)(
-            &case.title,
-            &format::length(voice.units, voice.lang, length_m),
-        ),
+        caption: (d.say.map_caption)(&case.title, &format::length(voice.units, length_m)),
         corner: d.map_corner.to_owned(),
         columns: (1..=map.columns()).map(|n| (d.say.users)(n)).collect(),
         rows: (0..map.rows()).map(row).collect(),

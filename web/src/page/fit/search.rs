@@ -145,11 +145,11 @@ impl SearchWords<'_> {
         match self.what {
             Search::Delay => {
                 said.push((o.say.search_tension)(
-                    &format::force(self.voice.units, self.voice.lang, worst.tension_max_n),
+                    &format::force(self.voice.units, worst.tension_max_n),
                     &self.scenario(worst.tension_scenario),
                 ));
                 if self.case.workers.len() > 1 {
-                    let most = format::time(self.voice.lang, delay_max_s(self.case));
+                    let most = format::time(delay_max_s(self.case));
                     said.push((o.say.search_delays)(&most));
                 }
             }
@@ -184,7 +184,7 @@ impl SearchWords<'_> {
             Scenario::One { worker } => (o.say.scenario_one)(&(t.say.worker)(worker + 1)),
             Scenario::Together => o.scenario_together.to_owned(),
             Scenario::InTurn { delay_s, reversed } => {
-                (o.say.scenario_in_turn)(&format::time(self.voice.lang, delay_s), reversed)
+                (o.say.scenario_in_turn)(&format::time(delay_s), reversed)
             }
         }
     }
@@ -279,7 +279,7 @@ mod tests {
                 "{}",
                 found.sentence
             );
-            let most = format::time(Lang::En, 5.0 / f64::from(count - 1));
+            let most = format::time(5.0 / f64::from(count - 1));
             assert!(found.sentence.contains(&most), "{}", found.sentence);
             assert!(!found.case_text.is_empty());
         }

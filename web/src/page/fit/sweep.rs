@@ -243,12 +243,12 @@ impl Sweep {
     }
 
     fn value_text(&self, value: f64) -> String {
-        let (units, lang) = (self.voice.units, self.voice.lang);
+        let units = self.voice.units;
         match self.across {
             Across::Users => (self.voice.decide().say.users)(value as usize),
             Across::Pretension => format::force_rounded(units, value, Rounding::Nearest),
-            Across::Delay => format::time(lang, value),
-            Across::Span | Across::Drop => format::length(units, lang, value),
+            Across::Delay => format::time(value),
+            Across::Span | Across::Drop => format::length(units, value),
         }
     }
 

@@ -359,7 +359,7 @@ pub(crate) fn tick(value: f64) -> String {
             (scaled - scaled.round()).abs() < 1.0e-6
         })
         .unwrap_or(3);
-    format::number(format::Lang::En, value, decimals as usize)
+    format::number(value, decimals as usize)
 }
 
 pub(crate) fn font<'a>(palette: &'a Palette, scale: Scale) -> TextStyle<'a> {
@@ -703,7 +703,7 @@ impl Plotted {
         let (_, unit_n) = unit(voice.units);
         let shown = |values: &[f64]| {
             let newtons = chart.value_at(values, time_s) * unit_n;
-            format::force(voice.units, voice.lang, newtons)
+            format::force(voice.units, newtons)
         };
         let mut parts: Vec<String> = (chart.series.iter())
             .map(|s| (o.say.chart_value)(&s.label, &shown(&s.values)))
@@ -711,7 +711,7 @@ impl Plotted {
         parts.extend(chart.band.iter().map(|band| {
             (o.say.chart_between)(&band.label, &shown(&band.least), &shown(&band.greatest))
         }));
-        let time = format::time(voice.lang, time_s);
+        let time = format::time(time_s);
         format::unbroken(&[time.as_str(), " · ", &parts.join("; "), "."].concat())
     }
 }
@@ -758,9 +758,9 @@ pub fn table(told: &Told<'_>, envelope: Option<&Envelope>, kind: ChartKind) -> T
     let rows = frames
         .into_iter()
         .map(|frame| {
-            let time = format::number(told.voice.lang, chart.interval_s * frame as f64, 3);
+            let time = format::number(chart.interval_s * frame as f64, 3);
             let values = columns.iter().map(|values| match values.get(frame) {
-                Some(value) => format::force(told.voice.units, told.voice.lang, value * newtons),
+                Some(value) => format::force(told.voice.units, value * newtons),
                 None => DASH.to_owned(),
             });
             core::iter::once(time).chain(values).collect()
@@ -874,7 +874,7 @@ mod tests {
                 let row = table(&told, Some(&envelope), kind)
                     .rows
                     .into_iter()
-                    .find(|row| row[0] == format::number(voice.lang, time_s, 3))
+                    .find(|row| row[0] == format::number(time_s, 3))
                     .expect("the greatest stands in the table");
                 let (_, frame) = svg(&chart, (640, 260), 1.0);
                 let plotted = Plotted::new(chart, frame, Scale(1.0));
@@ -882,10 +882,7 @@ mod tests {
                 for value in &row[1..] {
                     assert!(said.contains(value), "{said}: {value}");
                 }
-                assert!(
-                    said.starts_with(&format::time(voice.lang, time_s)),
-                    "{said}"
-                );
+                assert!(said.starts_with(&format::time(time_s)), "{said}");
                 assert!(!plotted.reading(voice, f64::NAN).is_empty());
             }
         }
@@ -1059,7 +1056,7 @@ mod tests {
         let table = table(&told, None, ChartKind::Tension);
         let traces = outcome.nominal.traces.as_ref().expect("traces");
         let highest = traces.tension_max_n.iter().copied().fold(0.0, f64::max);
-        let text = format::force(Units::Metric, Lang::En, highest);
+        let text = format::force(Units::Metric, highest);
         assert!(table.rows.iter().any(|row| row[1] == text));
         assert!(table.rows.iter().all(|row| row.len() == table.head.len()));
         assert!(
@@ -1077,7 +1074,7 @@ mod tests {
         assert!(tension.rows.iter().all(|row| row.len() == 4));
         let greatest = &envelope.tension_max_n.greatest;
         let highest = greatest.iter().copied().fold(0.0, f64::max);
-        let text = format::force(Units::Metric, Lang::En, highest);
+        let text = format::force(Units::Metric, highest);
         assert!(tension.rows.iter().any(|row| row[3] == text));
     }
 

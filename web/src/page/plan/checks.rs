@@ -145,7 +145,7 @@ impl Told<'_> {
             return DASH.to_owned();
         };
         if check.quantity == Quantity::Ratio {
-            return format::number(self.voice.lang, value, 0);
+            return format::number(value, 0);
         }
         // At least: the value under demand is what is left over, the limit what is asked.
         let up = up != (check.kind == Kind::AtLeast);
@@ -335,7 +335,7 @@ impl Told<'_> {
             let value = match rope.ratio {
                 Some(ratio) => (o.say.with_required)(
                     &format::number_rounded(ratio, 2, Rounding::Down),
-                    &format::number(self.voice.lang, rope.required_ratio, 1),
+                    &format::number(rope.required_ratio, 1),
                 ),
                 None => o.not_evaluated.to_owned(),
             };
@@ -352,7 +352,7 @@ impl Told<'_> {
                 Kind::RatioAtLeast => (
                     (o.say.with_required)(
                         &one.row.ratio,
-                        &format::number(self.voice.lang, one.check.required_ratio, 1),
+                        &format::number(one.check.required_ratio, 1),
                     ),
                     o.verdict_too_weak,
                 ),

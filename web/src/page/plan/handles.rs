@@ -217,7 +217,7 @@ impl What {
         Some(Handle {
             key: self.key(),
             name: self.name(voice, case),
-            value: format::length(voice.units, voice.lang, now_m),
+            value: format::length(voice.units, now_m),
             now_m,
             min_m,
             max_m,

@@ -76,7 +76,7 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
 pub(crate) fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Result<f64, String>> {
     let text = text.trim();
     (!text.is_empty()).then(|| {
-        format::parse(quantity, voice.units, text).map_err(|fault| {
+        crate::say::typed::parse(quantity, voice.units, text).map_err(|fault| {
             let fault = InputFault::Parse(quantity, fault);
             faults::input_fault(voice, &fault).unwrap_or_default()
         })
@@ -137,7 +137,7 @@ impl SetUpWords<'_> {
     }
 
     fn time(&self, s: f64) -> String {
-        format::time(self.voice.lang, s)
+        format::time(s)
     }
 
     fn per_cent(ratio: f64) -> String {
@@ -148,7 +148,7 @@ impl SetUpWords<'_> {
     }
 
     fn degrees(&self, rad: f64) -> String {
-        format!("{}°", format::number(self.voice.lang, rad.to_degrees(), 0))
+        format!("{}°", format::number(rad.to_degrees(), 0))
     }
 
     fn temperature(&self, kelvin: f64) -> String {
@@ -307,11 +307,7 @@ impl SetUpWords<'_> {
         (self.voice.office().say.setup_tieback_note)(
             &self.fine(tieback.geometry.length_m),
             &self.degrees(tieback.geometry.angle_from_vertical_rad),
-            &format::force(
-                self.voice.units,
-                self.voice.lang,
-                tieback.tension_at_pretension_n,
-            ),
+            &format::force(self.voice.units, tieback.tension_at_pretension_n),
         )
     }
 

@@ -336,10 +336,7 @@ pub fn log_row(voice: Voice, entry: &LogEntry) -> Vec<String> {
         readings.push((r.say.log_weight)(&weight, &movement));
     }
     if let (Some(swings), Some(time_s)) = (entry.swings, entry.time_s) {
-        readings.push((r.say.log_swings)(
-            swings,
-            &format::time(voice.lang, time_s),
-        ));
+        readings.push((r.say.log_swings)(swings, &format::time(time_s)));
     }
     let force = |value: Option<f64>| {
         value.map(|n| format::force_rounded(voice.units, n, format::Rounding::Nearest))

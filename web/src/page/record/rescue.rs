@@ -38,9 +38,7 @@ pub fn blocks(told: &Told<'_>) -> Vec<Block> {
             worker.map_or(DASH.to_owned(), |w| {
                 format::field_text_with_unit(Quantity::Length, voice.units, w.position_m)
             }),
-            worker.map_or(DASH.to_owned(), |w| {
-                format::mass(voice.units, voice.lang, w.mass_kg)
-            }),
+            worker.map_or(DASH.to_owned(), |w| format::mass(voice.units, w.mass_kg)),
             shown(hanging.drop_m.get(i)),
             above(hanging.soles_above_m.get(i)),
         ]

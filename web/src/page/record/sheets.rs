@@ -82,7 +82,7 @@ pub fn holds(source: &Source<'_>) -> Vec<Vec<String>> {
         ],
         vec![
             label("workers.mass_kg"),
-            each(&|i| format::mass(voice.units, voice.lang, case.workers[i].mass_kg)),
+            each(&|i| format::mass(voice.units, case.workers[i].mass_kg)),
         ],
     ];
     rows.push(vec![

@@ -15,16 +15,6 @@ pub mod office;
 pub mod record;
 pub mod talk;
 
-use crate::say::format::Lang;
-
-/// The texts of one language.
-pub fn of(lang: Lang) -> &'static Texts {
-    match lang {
-        Lang::En => &en::TEXTS,
-        Lang::Es => &es::TEXTS,
-    }
-}
-
 /// A text with its one place, `{}`, filled in.
 pub fn filled(pattern: &str, text: &str) -> String {
     match pattern.split_once('{') {
@@ -36,7 +26,8 @@ pub fn filled(pattern: &str, text: &str) -> String {
 }
 
 /// Declares a group of texts once: those that the page shows as they are, with the list of their
-/// keys, and those that only the program's own sentences are made of.
+/// keys, and those that only the program's own sentences are made of. With it stands `of`, which gives
+/// those of a language: a file each beside the declaration.
 macro_rules! text_group {
     (
         $(#[$group_doc:meta])*
@@ -50,6 +41,14 @@ macro_rules! text_group {
             $($(#[$page_doc])* pub $page_key: &'static str,)*
             $($(#[$doc])* pub $key: &'static str,)*
             $($(#[$extra_doc])* pub $extra: $extra_type,)*
+        }
+
+        /// The texts of one language.
+        pub fn of(lang: $crate::say::format::Lang) -> &'static $name {
+            match lang {
+                $crate::say::format::Lang::En => &en::TEXTS,
+                $crate::say::format::Lang::Es => &es::TEXTS,
+            }
         }
 
         impl $name {
@@ -502,6 +501,7 @@ pub struct Sentences {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::say::format::Lang;
 
     #[test]
     fn every_input_has_its_texts() {

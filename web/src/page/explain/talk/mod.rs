@@ -455,10 +455,10 @@ impl Talk {
                 });
                 let worker = worker.unwrap_or(told.focus());
                 let result = outcome.workers.get(worker)?;
-                let force = format::force(voice.units, voice.lang, result.arrest_force_max_n);
+                let force = format::force(voice.units, result.arrest_force_max_n);
                 let sentence = match solved.derived.change {
                     Change::Mass { each_kg, together } => {
-                        let mass = format::mass(voice.units, voice.lang, each_kg);
+                        let mass = format::mass(voice.units, each_kg);
                         (say.used_up_at)(&mass, together, &force)
                     }
                     _ => (say.used_up)(worker + 1, &force),

@@ -109,7 +109,7 @@ fn the_used_up_absorber_says_mass_and_force() {
         else {
             panic!("the demonstration as given uses none up");
         };
-        let Voice { lang, units } = subject.voice;
+        let units = subject.voice.units;
         let who = if together { &[0, 1, 2][..] } else { &[1][..] };
         let mut case = only(&demo(), who);
         for &i in who {
@@ -119,9 +119,9 @@ fn the_used_up_absorber_says_mass_and_force() {
         let mut workers = assessment.nominal.workers.iter();
         let worker = workers.find(|w| w.absorber_used_up).expect("one");
         let force_n = worker.arrest_force_max_n;
-        let force = format::force(units, lang, force_n);
+        let force = format::force(units, force_n);
         assert!(said.contains(&force), "{said}: {force}");
-        assert!(said.contains(&format::mass(units, lang, kg)), "{said}");
+        assert!(said.contains(&format::mass(units, kg)), "{said}");
     });
 }
 

@@ -4,15 +4,6 @@ mod en;
 mod es;
 
 use super::text_group;
-use crate::say::format::Lang;
-
-/// The texts of one language.
-pub fn of(lang: Lang) -> &'static Texts {
-    match lang {
-        Lang::En => &en::TEXTS,
-        Lang::Es => &es::TEXTS,
-    }
-}
 
 text_group! {
     /// What is said of guesses in one language.

@@ -4,7 +4,6 @@ mod en;
 mod es;
 
 use super::text_group;
-use crate::say::format::Lang;
 
 /// Number of parts that are inspected.
 pub const PARTS: usize = 11;
@@ -17,14 +16,6 @@ pub const QUESTIONS: usize = 6;
 
 /// Number of topics of the toolbox talk beside the answer.
 pub const TOPICS: usize = 5;
-
-/// The texts of one language.
-pub fn of(lang: Lang) -> &'static Texts {
-    match lang {
-        Lang::En => &en::TEXTS,
-        Lang::Es => &es::TEXTS,
-    }
-}
 
 text_group! {
     /// What the record says in one language.
@@ -384,6 +375,7 @@ pub struct Sentences {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::say::format::Lang;
 
     /// The lists beside the fixed texts.
     fn lists(lang: Lang) -> Vec<&'static str> {
