@@ -10,6 +10,8 @@
 #[cfg(feature = "office")]
 mod compare;
 #[cfg(feature = "office")]
+pub mod drawn;
+#[cfg(feature = "office")]
 mod editing;
 #[cfg(feature = "office")]
 mod fit;

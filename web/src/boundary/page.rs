@@ -44,7 +44,7 @@ pub struct Page {
     kept: Kept,
     /// What the views keep of theirs.
     #[cfg(feature = "office")]
-    pub(super) drawn: super::plan::Drawn,
+    pub(super) drawn: super::drawn::Drawn,
 }
 
 #[wasm_bindgen]
@@ -63,7 +63,7 @@ impl Page {
             frame_turn: 0,
             kept: Kept::default(),
             #[cfg(feature = "office")]
-            drawn: super::plan::Drawn::default(),
+            drawn: super::drawn::Drawn::default(),
         })
     }
 

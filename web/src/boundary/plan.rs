@@ -5,11 +5,9 @@ use web_sys::HtmlCanvasElement;
 
 use super::page::Page;
 use super::{JsTexts, misuse, object, prepared, texts_object};
-use crate::first::scene::canvas::Kept;
-use crate::first::scene::frame::Frame;
 use crate::first::scene::theme::Theme;
 use crate::page;
-use crate::page::plan::chart::{ChartKind, Plotted};
+use crate::page::plan::chart::ChartKind;
 use crate::page::plan::chart_canvas;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -26,17 +24,6 @@ extern "C" {
     /// [`crate::page::plan::view::SetUp`].
     #[wasm_bindgen(typescript_type = "SetUp | null")]
     pub type JsSetUp;
-}
-
-/// What is kept of the views' drawings.
-#[derive(Debug, Default)]
-pub struct Drawn {
-    /// Of the talk's drawings before.
-    pub(super) talk: Kept,
-    /// The charts as they were drawn last.
-    plotted: [Option<Plotted>; 2],
-    /// Of the drawing under the guess.
-    pub(super) guess: Option<Frame>,
 }
 
 fn chart_of(key: &str) -> Result<ChartKind, JsError> {
