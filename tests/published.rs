@@ -31,7 +31,6 @@ use footroom_core::setup::{
     tension_from_swings,
 };
 use footroom_core::solve::{Options, Outcome, solve};
-use footroom_core::support::{EndPull, support_forces};
 use support::closeness::{assert_close, assert_near, close};
 use support::solved::traced;
 use support::tolerance::{
