@@ -9,7 +9,7 @@ use support::reference::multispan_dynamics;
 use support::solved::solved;
 use support::tolerance::{
     CABLE_BESIDE_SUPPORTS_ATOL_M, CABLE_LOWEST_ATOL_M, CABLE_STEEP_DROP_ATOL_M, CABLE_TENSION_RTOL,
-    MULTISPAN_TENSION_HIGH_RTOL, MULTISPAN_TENSION_LOW_RTOL,
+    MULTISPAN_TENSION_HIGH_RTOL, MULTISPAN_TENSION_LOW_RTOL, POST_ALONG_ATOL_N,
 };
 
 /// Falls that take a second or two each to follow on a cable: on one span, on several, with moving
@@ -119,5 +119,38 @@ fn steep_lines_are_followed() {
         );
         assert!(off_m.abs() < CABLE_STEEP_DROP_ATOL_M, "{off_m}");
         assert!((-MULTISPAN_TENSION_LOW_RTOL..MULTISPAN_TENSION_HIGH_RTOL).contains(&over));
+    }
+}
+
+/// A post over which the rope runs freely is pulled along the line by what one tension leaves between two
+/// angles, and not by the tensions of the spans beside it, which differ by what moves the rope.
+#[test]
+fn a_post_is_pulled_along_the_line_as_by_the_cable() {
+    for (spans_m, position_m) in [(vec![9.0; 3], 13.5), (vec![7.0, 10.0, 8.0], 10.0)] {
+        let case = Case {
+            line: Line {
+                spans_m,
+                ..Line::default()
+            },
+            workers: vec![Worker {
+                position_m,
+                ..Worker::default()
+            }],
+            ..Case::default()
+        };
+        let core = solved(&case);
+        let fineness = Fineness {
+            duration_s: 2.0,
+            ..STANDARD
+        };
+        let cable = fall(&case, fineness);
+        for (post, along_n) in cable.post_along_max_n.iter().enumerate() {
+            let ours_n = core.supports[post + 1].horizontal_max_n;
+            println!("post {post}: {ours_n:.0} N, cable {along_n:.0} N");
+            assert!(
+                (ours_n - along_n).abs() < POST_ALONG_ATOL_N,
+                "post {post}: {ours_n} N, cable {along_n} N"
+            );
+        }
     }
 }

@@ -272,3 +272,7 @@ pub const SLOPE_FRAME_ATOL: f64 = 2.0e-2;
 /// Greatest stretch of gear against that of a stack, m: the lowest point of a stack is a parabola
 /// through a step, with the line where it was at that step.
 pub const LOWEST_POINT_ATOL_M: f64 = 2.0e-3;
+
+/// Pull on a post along the line against the cable, N: beside loads of kilonewtons down on it. The cable's
+/// raw peak has waves shorter than a piece of rope in it.
+pub const POST_ALONG_ATOL_N: f64 = 30.0;

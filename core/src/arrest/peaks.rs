@@ -9,7 +9,7 @@ use super::pair::{NONE, ONE, Pair, greater, of};
 use super::rope::Ropes;
 use super::sag::Sag;
 use super::strands::Strands;
-use crate::maths::sqrt;
+use crate::maths::{roots, sqrt};
 use crate::mesh::{Mesh, MeshPiece};
 use crate::outcome::SupportPeak;
 
@@ -47,6 +47,21 @@ enum Falls {
     None(usize),
     /// Somebody: the nodes on the right of its first and of its last segment.
     Between(usize, usize),
+}
+
+/// Pull along the line on a post over which the rope runs freely, N, from the horizontal tension and the
+/// vertical force, N, on its left and its right: one tension on both sides, so what is left of it goes
+/// by the angles. The tensions of the pieces beside it differ by what moves the rope over it, which the
+/// post does not feel.
+#[inline]
+fn along_post_n(left: (Pair, Pair), right: (Pair, Pair)) -> Pair {
+    let least = Pair::splat(f64::MIN_POSITIVE);
+    let of_side = |(horizontal_n, vertical_n): (Pair, Pair)| {
+        let tension_n = roots(horizontal_n * horizontal_n + vertical_n * vertical_n);
+        (tension_n, horizontal_n / greater(tension_n, least))
+    };
+    let ((left_n, left_cosine), (right_n, right_cosine)) = (of_side(left), of_side(right));
+    Pair::splat(0.5) * (left_n + right_n) * (right_cosine - left_cosine)
 }
 
 impl Peaks {
@@ -118,7 +133,12 @@ impl Peaks {
                     }
                 };
             }
-            let (vertical_n, horizontal_n) = (below_n + left_n, along_n - before_n);
+            let vertical_n = below_n + left_n;
+            let horizontal_n = if at == 0 || at == last {
+                along_n - before_n
+            } else {
+                along_post_n((before_n, below_n), (along_n, left_n))
+            };
             support.vertical_n = greater(vertical_n, support.vertical_n);
             support.along_n = greater(horizontal_n.abs(), support.along_n);
             if at == 0 || at == last {
