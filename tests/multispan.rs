@@ -5,6 +5,7 @@
 use std::sync::OnceLock;
 
 use footroom_core::solve::Outcome;
+use support::figures::{self, Figure};
 use support::reference::{MultispanFall, multispan_dynamics};
 use support::solved::solved;
 use support::tolerance::{
@@ -198,4 +199,18 @@ fn the_ledger_closes() {
         let open = outcome.history.energy.residual_ratio;
         assert!(open <= ENERGY_RESIDUAL_MAX, "{}: {open}", fall.id);
     }
+}
+
+#[test]
+fn the_readme_shows_the_most() {
+    let (mut low, mut high, mut lowest_m) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for (fall, outcome) in falls() {
+        let tension_n = outcome.history.tension_max_n;
+        low = low.max(1.0 - tension_n / fall.reference.tension_max_2ms_n);
+        high = high.max(tension_n / fall.reference.tension_max_n - 1.0);
+        lowest_m = first_lowest(fall, outcome).fold(lowest_m, |m, (_, off_m)| m.max(off_m.abs()));
+    }
+    figures::hold(Figure::MultispanLow, &figures::at_most_percent(low));
+    figures::hold(Figure::MultispanHigh, &figures::at_most_percent(high));
+    figures::hold(Figure::MultispanLowest, &figures::at_most_m(lowest_m));
 }

@@ -47,4 +47,4 @@ pub const SLOPE_MAX: f64 = 0.85;
 pub const RESIDUAL_MAX: f64 = 1.0e-3;
 
 /// Version of the mechanics: changes whenever any reported number may change.
-pub const MODEL_VERSION: u32 = 6;
+pub const MODEL_VERSION: u32 = 7;

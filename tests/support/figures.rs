@@ -22,6 +22,13 @@ pub enum Figure {
     ArrestInside,
     /// The most by which the tension lies outside its interval where an in-line absorber deploys.
     ArrestInline,
+    /// Falls on several spans: how far the tension is below the mean over 2 ms and above the raw peak at
+    /// most, and how far a first lowest point is off.
+    MultispanLow,
+    /// See [`Figure::MultispanLow`].
+    MultispanHigh,
+    /// See [`Figure::MultispanLow`].
+    MultispanLowest,
     /// The greatest deviations from the independent integration: drops.
     IndependentDrop,
     /// The same for line tensions.
@@ -57,13 +64,16 @@ pub enum Figure {
 
 impl Figure {
     /// All of them.
-    pub const EACH: [Self; 20] = [
+    pub const EACH: [Self; 23] = [
         Self::StaticsLoaded,
         Self::StaticsSag,
         Self::Balance,
         Self::ArrestFalls,
         Self::ArrestInside,
         Self::ArrestInline,
+        Self::MultispanLow,
+        Self::MultispanHigh,
+        Self::MultispanLowest,
         Self::IndependentDrop,
         Self::IndependentTension,
         Self::IndependentExtension,
@@ -89,6 +99,9 @@ impl Figure {
             Self::ArrestFalls => "arrest-falls",
             Self::ArrestInside => "arrest-inside",
             Self::ArrestInline => "arrest-inline",
+            Self::MultispanLow => "multispan-low",
+            Self::MultispanHigh => "multispan-high",
+            Self::MultispanLowest => "multispan-lowest",
             Self::IndependentDrop => "independent-drop",
             Self::IndependentTension => "independent-tension",
             Self::IndependentExtension => "independent-extension",
