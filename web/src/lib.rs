@@ -12,6 +12,9 @@
 //! the feature `office`, the whole that takes its place once the drop is shown.
 
 mod boundary;
+#[cfg(doc)]
+#[doc = include_str!("../DESIGN.md")]
+pub mod design {}
 pub mod first;
 pub mod order;
 pub mod page;
