@@ -2,7 +2,8 @@
 //!
 //! Options: `--size WIDTHxHEIGHT` and `--scale S` (device pixels per CSS pixel), `--dark`,
 //! `--at FRAGMENT` (what comes after the address), `--click SELECTOR` (any number, in order, each
-//! after the page is ready), `--full` (the whole page instead of what is in view), `--out NAME`.
+//! after the page is ready), `--choose SELECTOR=VALUE` (any number, a list's entry, before the
+//! clicks), `--full` (the whole page instead of what is in view), `--out NAME`.
 
 mod rig;
 
@@ -34,6 +35,17 @@ fn main() {
     };
     rig::in_browser(setup, async |page| {
         page.open_ready(value("--at", "")).await;
+        for choice in values("--choose") {
+            let (selector, value) = choice.rsplit_once('=').expect("a choice is SELECTOR=VALUE");
+            page.eval(&format!(
+                "(() => {{ const list = document.querySelector({selector:?}); list.value = {value:?}; \
+                 list.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+            ))
+            .await;
+            page.wait_ready().await;
+            page.wait_for("!document.body.hasAttribute('data-waiting')")
+                .await;
+        }
         for selector in values("--click") {
             page.click(selector).await;
         }

@@ -27,6 +27,79 @@ fn the_page_gets_ready_on_a_phone_and_fits_its_width() {
     });
 }
 
+/// The head of the page in lines, in both languages, with the example's title and with the longest:
+/// nothing in it overlaps, the title has two lines at most, and its tooltip all of it. Under the
+/// number stand two lines of reasons at most; the rest is in the fold of the two methods.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn head_and_reasons_hold_together_on_a_phone() {
+    rig::in_browser(Setup::phone(), async |page| {
+        page.open_ready("").await;
+        let long = "Pier 12 wharf shed, bay C to H, beam B4, ".repeat(4);
+        for (language, title) in [
+            ("en", None),
+            ("es", None),
+            ("es", Some(&long)),
+            ("en", None),
+        ] {
+            let change = |id: &str, text: &str| {
+                format!(
+                    "(() => {{ const field = document.querySelector({id:?}); field.value = {text:?}; \
+                     field.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+                )
+            };
+            page.eval(&change("#language", language)).await;
+            if let Some(title) = title {
+                page.eval(&change("#in-title", title)).await;
+            }
+            page.wait_for("!document.body.hasAttribute('data-waiting')")
+                .await;
+            let seen = page
+                .eval(
+                    "(() => { const box = (e) => e.getBoundingClientRect(); \
+                     const lines = (e) => box(e).height / parseFloat(getComputedStyle(e).lineHeight); \
+                     const job = document.querySelector('#job'); \
+                     const all = [document.querySelector('.top__name'), job, \
+                     ...document.querySelectorAll('.top__tools > *')]; \
+                     const meet = all.flatMap((a, i) => all.slice(i + 1).filter((b) => \
+                     box(a).left < box(b).right && box(b).left < box(a).right && \
+                     box(a).top < box(b).bottom && box(b).top < box(a).bottom) \
+                     .map((b) => `${a.className} ${b.className}`)); \
+                     return { meet, high: box(document.querySelector('.top')).height, \
+                     title: lines(job), whole: job.title, said: job.textContent, \
+                     reasons: lines(document.querySelector('#answer-detail')), \
+                     over: document.documentElement.scrollWidth - innerWidth, \
+                     rest: document.querySelector('#methods').textContent }; })()",
+                )
+                .await;
+            let number = |name: &str| seen[name].as_f64().expect("a number");
+            let text = |name: &str| seen[name].as_str().expect("a text");
+            assert_eq!(seen["meet"], serde_json::json!([]), "{seen}");
+            assert!(number("title") < 2.1 && number("reasons") < 2.1, "{seen}");
+            assert!(number("high") <= 132.0 && number("over") <= 0.0, "{seen}");
+            let plain = text("said").replace(['(', ')'], "");
+            assert_eq!(plain.trim(), text("whole"), "{seen}");
+            assert!(
+                title.is_none_or(|t| text("whole").starts_with(t.trim())),
+                "{seen}"
+            );
+            let (crew, method) = match language {
+                "en" => ("the last 0.10 m cannot be promised", "energy balance"),
+                _ => (
+                    "los últimos 0.10 m no se pueden asegurar",
+                    "balance de energía",
+                ),
+            };
+            assert!(
+                text("rest").contains(crew) && text("rest").contains(method),
+                "{seen}"
+            );
+            page.shot(&format!("head-{language}-{}", title.is_some()), false)
+                .await;
+        }
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn axe_finds_nothing_at_the_start() {

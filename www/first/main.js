@@ -146,6 +146,7 @@ function showForm() {
   formWaits = false;
   const v = view;
   element("job-title").textContent = v.title;
+  element("job").title = [v.title, v.invented_note ?? ""].join(" ").trim();
   element("job-note").textContent = v.invented_note ? `(${v.invented_note})` : "";
   element("undo").disabled = !v.can_undo;
   element("redo").disabled = !v.can_redo;
@@ -169,7 +170,8 @@ function showRest() {
   waiting = false;
   delete document.body.dataset.waiting;
   const v = view;
-  element("methods").replaceChildren(table(v.methods), make("p", "panel__note", v.methods.note));
+  element("methods").replaceChildren(table(v.methods),
+    ...v.methods.note.split("\n").map((part) => make("p", "panel__note", part)));
   write(element("model"), v.model);
   element("scene-words").textContent = v.description;
   views?.refresh(v);

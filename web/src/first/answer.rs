@@ -151,15 +151,13 @@ impl Told<'_> {
                 word: t.word_unknown.to_owned(),
                 kind: FootroomKind::Unknown,
                 sentence: (t.say.cannot_say)(because.as_deref().unwrap_or(t.not_computed)),
-                detail: self.who_falls(),
+                detail: self.who_falls(true),
                 doubts,
             };
         }
         let shown = self.shown(&governing);
         let number = shown.footroom_text();
         let worker = self.worker(governing.worker);
-        let margin = shown.parts[MARGIN];
-        let margin_text = shown.text(margin);
         let short = shown.footroom < 0;
         let sentence = if short {
             (t.say.short)(
@@ -169,7 +167,7 @@ impl Told<'_> {
                 &shown.text(shown.available),
             )
         } else {
-            (t.say.spare)(&number, &worker, &margin_text)
+            (t.say.spare)(&number, &worker, &shown.text(shown.parts[MARGIN]))
         };
         if !self.assessment.whole {
             return Answer {
@@ -185,24 +183,13 @@ impl Told<'_> {
                 doubts,
             };
         }
-        let mut detail = vec![self.who_falls()];
-        if short {
-            let clear = shown.footroom + margin;
-            detail.insert(
-                0,
-                if clear > 0 {
-                    (t.say.margin_not_kept)(&shown.text(clear), &margin_text)
-                } else if clear == 0 {
-                    t.soles_touch.to_owned()
-                } else {
-                    (t.say.soles_too_low)(&shown.text(-clear))
-                },
-            );
+        // In view beside the number: what a lack of room means, and a doubt as large as the room.
+        let mut detail: Vec<String> = self.lack(&shown).into_iter().collect();
+        detail.push(self.who_falls(true));
+        detail.push(self.corner(&governing, true));
+        if !short && governing.beyond_m > 0.0 && self.assessment.footroom.value < UNPROMISED_M {
+            detail.extend(self.crew(&governing).pop());
         }
-        detail.push(self.corner(&governing));
-        detail.extend(self.crew(&governing));
-        detail.push(self.why_methods_differ(false));
-        detail.retain(|part| !part.is_empty());
         Answer {
             number,
             word: if short { t.word_short } else { t.word_spare }.to_owned(),
@@ -217,16 +204,65 @@ impl Told<'_> {
         }
     }
 
-    /// Which tolerance corner governs, what it takes, and how much more it asks for as shown.
-    fn corner(&self, governing: &GoverningStack) -> String {
+    /// What a lack of room means for the feet; `None`: there is room.
+    fn lack(&self, shown: &ShownStack) -> Option<String> {
+        let t = self.voice.texts();
+        let margin = shown.parts[MARGIN];
+        let clear = shown.footroom + margin;
+        (shown.footroom < 0).then(|| {
+            if clear > 0 {
+                (t.say.margin_not_kept)(&shown.text(clear), &shown.text(margin))
+            } else if clear == 0 {
+                t.soles_touch.to_owned()
+            } else {
+                (t.say.soles_too_low)(&shown.text(-clear))
+            }
+        })
+    }
+
+    /// How the number comes about, in full: what a lack of room means, who falls, which tolerance
+    /// corner governs; what differences within the crew add. Of these the answer shows the short.
+    fn reasons_of_run(&self) -> Vec<String> {
+        let Some(governing) = self.governing().filter(|_| !self.is_unknown()) else {
+            return vec![self.who_falls(false)];
+        };
+        let mut run: Vec<String> = self.lack(&self.shown(&governing)).into_iter().collect();
+        run.push(self.who_falls(false));
+        run.push(self.corner(&governing, false));
+        let mut parts = vec![run.join(" ")];
+        let crew = self.crew(&governing).join(" ");
+        if !crew.is_empty() {
+            parts.push(crew);
+        }
+        parts
+    }
+
+    /// How the number comes about, in full, with the method that governs: for sheets.
+    pub fn reasons(&self) -> String {
+        let mut parts = self.reasons_of_run();
+        if !self.is_unknown() {
+            parts.push(self.why_methods_differ(false));
+        }
+        parts.join(" ")
+    }
+
+    /// Which tolerance corner governs; unless `brief`, also what it takes, and how much more it asks
+    /// for as shown.
+    fn corner(&self, governing: &GoverningStack, brief: bool) -> String {
         let t = self.voice.texts();
         let shown = self.shown(governing);
         let more = shown.text(shown.parts[TOLERANCE]);
-        match governing.run {
-            GoverningRun::Given => t.nominal_governs.to_owned(),
-            GoverningRun::Undamped => (t.say.undamped_governs)(&more),
-            from => (t.say.corner_governs)(&more, from.name(t), &from.taken(t, self.case)),
-        }
+        let (mut governs, more) = match governing.run {
+            GoverningRun::Given if brief => return t.given_governs.to_owned(),
+            GoverningRun::Given => return t.nominal_governs.to_owned(),
+            GoverningRun::Undamped => (t.undamped_governs.to_owned(), (t.say.undamped_more)(&more)),
+            from => (
+                (t.say.corner_governs)(from.name(t)),
+                (t.say.corner_takes)(&more, &from.taken(t, self.case)),
+            ),
+        };
+        governs.push_str(if brief { "." } else { &more });
+        governs
     }
 
     /// What small differences within the crew have to do with the answer; nothing for one who falls
@@ -436,8 +472,8 @@ impl Told<'_> {
         }
     }
 
-    /// Who falls, and when.
-    pub(crate) fn who_falls(&self) -> String {
+    /// Who falls, and, unless `brief`, when.
+    pub(crate) fn who_falls(&self, brief: bool) -> String {
         let t = self.voice.texts();
         let all = self.case.workers.len();
         let mut times: Vec<f64> = self
@@ -453,8 +489,14 @@ impl Told<'_> {
             [] => t.nobody_falls.to_owned(),
             [_] => (t.say.fall_together)(falling, all),
             _ => {
-                let times = times.iter().map(|&s| format::time(s));
-                (t.say.fall_in_turn)(falling, all, &times.collect::<Vec<_>>().join(", "))
+                let mut said = (t.say.fall_in_turn)(falling, all);
+                if brief {
+                    said.push('.');
+                } else {
+                    let times: Vec<String> = times.iter().map(|&s| format::time(s)).collect();
+                    said.push_str(&(t.say.fall_at)(&times.join(", "), falling < all));
+                }
+                said
             }
         }
     }
@@ -509,7 +551,8 @@ impl Told<'_> {
         }
     }
 
-    /// The two methods side by side for the governing worker.
+    /// The two methods side by side for the governing worker, and how the number comes about, a
+    /// paragraph a line.
     pub fn methods(&self) -> Table {
         let t = self.voice.texts();
         let i = self.focus();
@@ -569,10 +612,12 @@ impl Told<'_> {
                 t.time_history.to_owned(),
             ],
             rows,
-            note: if self.is_unknown() {
-                String::new()
-            } else {
-                [self.why_methods_differ(true), self.tension()].join(" ")
+            note: {
+                let mut parts = self.reasons_of_run();
+                if !self.is_unknown() {
+                    parts.insert(0, [self.why_methods_differ(true), self.tension()].join(" "));
+                }
+                parts.join("\n")
             },
         }
     }
@@ -771,15 +816,15 @@ mod tests {
         case.tolerances.mass_ratio = 0.1;
         case.tolerances.absorber_force_ratio = 0.1;
         let assessment = outcome(&case);
-        let answer = told(&case, &assessment).answer();
+        let reasons = told(&case, &assessment).reasons();
         let expected = "The soft side of the tolerances governs (weaker absorbers, stretchier rope, \
              more flexible ends, less pretension, heavier workers)";
-        assert!(answer.detail.contains(expected), "{}", answer.detail);
+        assert!(reasons.contains(expected), "{reasons}");
         let rows = told(&case, &assessment).stack();
         let row = rows.iter().find(|r| r.key == "tolerance").expect("row");
         assert_eq!(row.label, "tolerances and crew");
         let more = format!(": {} more than the inputs as entered", row.value);
-        assert!(answer.detail.contains(&more), "{}", answer.detail);
+        assert!(reasons.contains(&more), "{reasons}");
         let tension = format!(
             "Line tension up to {}",
             format::force(Units::Metric, assessment.tension_max.value)
@@ -795,10 +840,76 @@ mod tests {
         assert_eq!(row.label, "tolerances, soft side");
         // Where the inputs as given govern, that is said, and no row stands for nothing.
         let given = with_footroom(assessment, 0.3);
-        let answer = told(&case, &given).answer();
-        assert!(answer.detail.contains("The tolerances add nothing"));
+        let reasons = told(&case, &given).reasons();
+        assert!(reasons.contains("The tolerances add nothing"));
         let rows = told(&case, &given).stack();
         assert!(rows.iter().all(|r| r.key != "tolerance"));
+    }
+
+    /// Under the number stands a line for a phone, which fall and which side governs; all that brought
+    /// the number about stands with the two methods and on sheets.
+    #[test]
+    fn the_reasons_are_a_short_line_and_in_full_with_the_methods() {
+        let mut turn = demo();
+        for (worker, fall_s) in turn.workers.iter_mut().zip([Some(0.0), Some(0.4), None]) {
+            worker.fall_time_s = fall_s;
+        }
+        for (case, at) in [(demo(), ""), (turn, "0.40 s")] {
+            for run in [
+                (Corner::Nominal, false),
+                (Corner::Nominal, true),
+                (Corner::Soft, false),
+                (Corner::Stiff, false),
+                (Corner::Mixed, false),
+            ] {
+                let mut assessment = with_footroom(outcome(&case), 0.3);
+                (assessment.footroom.corner, assessment.footroom.undamped) = run;
+                assessment.beyond_m = 0.02;
+                assessment.footroom.nearby = Some(Nearby::All);
+                for voice in VOICES {
+                    let (t, told) = (voice.texts(), Told::of(voice, &case, &assessment));
+                    let line = told.answer().detail;
+                    let most = if voice.lang == Lang::En { 90 } else { 110 };
+                    assert!(
+                        line.chars().count() <= most && !line.contains('('),
+                        "{line}"
+                    );
+                    let governing = told.governing().expect("a worker");
+                    let crew = told.crew(&governing);
+                    assert_eq!(crew.len(), 3);
+                    let (note, sheet) = (told.methods().note, told.reasons());
+                    for text in [&note, &sheet] {
+                        assert!(text.contains(at), "{text}");
+                        for part in [told.who_falls(false), told.corner(&governing, false)]
+                            .iter()
+                            .chain(&crew)
+                            .chain([&told.why_methods_differ(false)])
+                        {
+                            assert!(text.contains(part.trim_end_matches('.')), "{part}: {text}");
+                        }
+                    }
+                    assert!(note.contains(&told.tension()), "{note}");
+                    assert!(note.lines().count() == 3 && !sheet.contains('\n'), "{note}");
+                    // Where the doubt within a crew is larger than the room, it stays in view.
+                    let last = (t.say.crew_last)(&told.length(UNPROMISED_M, Rounding::Nearest));
+                    assert!(!line.contains(&last), "{line}");
+                    let mut little = assessment.clone();
+                    little.footroom.value = 0.05;
+                    let line = Told::of(voice, &case, &little).answer().detail;
+                    assert!(line.ends_with(&last), "{line}");
+                }
+            }
+            // A lack of room stands in view, and in full with the rest.
+            let short = with_footroom(outcome(&case), -1.5);
+            for voice in VOICES {
+                let told = Told::of(voice, &case, &short);
+                let lack = told.lack(&told.shown(&told.governing().expect("a worker")));
+                let lack = lack.expect("no room");
+                for text in [told.answer().detail, told.methods().note, told.reasons()] {
+                    assert!(text.contains(&lack), "{text}");
+                }
+            }
+        }
     }
 
     #[test]

@@ -91,7 +91,8 @@ pub struct View {
     pub stack_note: String,
     /// The governing worker.
     pub worker_label: String,
-    /// The two methods side by side, with the reason why they differ.
+    /// The two methods side by side, with the reason why they differ and how the number comes
+    /// about, a paragraph a line.
     pub methods: Table,
     /// The cautions.
     pub cautions: Vec<String>,
@@ -120,7 +121,8 @@ pub struct Answer {
     pub kind: FootroomKind,
     /// The answer as a sentence.
     pub sentence: String,
-    /// Group, method, and why the methods differ.
+    /// Which fall and which side of the tolerances govern, in a line; the whole is in the note of
+    /// [`View::methods`].
     pub detail: String,
     /// Why the number may not be relied on, a sentence each.
     pub doubts: Vec<String>,

@@ -41,8 +41,8 @@ usage: cargo xtask <command>
   lint                       format, lints, documentation, core on a bare target, dependencies
   twice                      builds the modules twice, in two folders, and compares their bytes
   check                      all that has to hold before a change goes in: lint, then test
-  shot [--size WxH] [--scale S] [--dark] [--at FRAGMENT] [--click SELECTOR]... [--full]
-       [--firefox] [--dev] [--no-build] [--out NAME]
+  shot [--size WxH] [--scale S] [--dark] [--at FRAGMENT] [--choose SELECTOR=VALUE]...
+       [--click SELECTOR]... [--full] [--firefox] [--dev] [--no-build] [--out NAME]
                              a picture of the page in target/shots/NAME.png
 
 environment:

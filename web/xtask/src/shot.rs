@@ -38,7 +38,7 @@ impl Options {
                 options.passed_on.push(name.to_owned());
             }
         }
-        for name in ["--size", "--scale", "--at", "--out", "--click"] {
+        for name in ["--size", "--scale", "--at", "--out", "--choose", "--click"] {
             while let Some(value) = args.value(name)? {
                 if name == "--size" && !is_size(&value) {
                     bail!(

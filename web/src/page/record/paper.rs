@@ -228,9 +228,9 @@ impl Source<'_> {
         let mut lines = vec![answer.sentence];
         lines.extend(remarks.warnings);
         let about = if detail {
-            answer.detail
+            self.told.reasons()
         } else {
-            self.told.who_falls()
+            self.told.who_falls(false)
         };
         lines.push(format!("{about} {}", remarks.tally));
         let many = large.len() > LARGE_MAX;

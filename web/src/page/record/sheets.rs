@@ -133,7 +133,7 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
         .map(|(m, _)| *m)
         .fold(f64::INFINITY, f64::min);
     let remarks = told.remarks();
-    let mut topics = vec![answer.sentence, answer.detail];
+    let mut topics = vec![answer.sentence, told.reasons()];
     topics.extend(remarks.not_met);
     topics.extend(remarks.warnings);
     topics.push(remarks.tally);

@@ -108,7 +108,7 @@ pub(super) static TEXTS: Texts = Texts {
     tolerance_undamped: "line without internal friction",
     tolerance_crew: "crew differences",
     tolerance_and_crew: "tolerances and crew",
-    first_answer: "First number, for the crew exactly as entered. Small differences between the workers are still being calculated.",
+    first_answer: "First number, for the crew as entered. Small differences are still being calculated.",
     corner_nominal: "inputs as entered",
     corner_soft: "soft side",
     corner_stiff: "stiff side",
@@ -127,6 +127,8 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "in-line absorber deploying earlier",
     off_inline_late: "in-line absorber deploying later",
     nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
+    given_governs: "The inputs as entered govern.",
+    undamped_governs: "The line without internal friction governs",
     checked_span_count: "number of spans",
     checked_end_stiffness: "stiffness of an end post with its tieback",
     checked_users: "workers who fall",
@@ -203,14 +205,20 @@ pub(super) static TEXTS: Texts = Texts {
             _ if falling == all => format!("All {all} fall together."),
             _ => format!("{falling} of {all} fall together; the others stay standing."),
         },
-        fall_in_turn: |falling, all, times| {
+        fall_in_turn: |falling, all| {
             if falling == all {
-                format!("All {all} fall one after another, at {times}.")
+                format!("All {all} fall one after another")
             } else {
-                format!(
-                    "{falling} of {all} fall one after another, at {times}; the others stay standing."
-                )
+                format!("{falling} of {all} fall one after another")
             }
+        },
+        fall_at: |times, others| {
+            let stay = if others {
+                "; the others stay standing"
+            } else {
+                ""
+            };
+            format!(", at {times}{stay}.")
         },
         history_governs: |more, why| {
             format!(
@@ -260,14 +268,9 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
-        corner_governs: |more, corner, list| {
-            format!(
-                "The {corner} of the tolerances governs ({list}): {more} more than the inputs as entered."
-            )
-        },
-        undamped_governs: |more| {
-            format!("The line without internal friction governs: {more} more.")
-        },
+        corner_governs: |corner| format!("The {corner} of the tolerances governs"),
+        corner_takes: |more, list| format!(" ({list}): {more} more than the inputs as entered."),
+        undamped_more: |more| format!(": {more} more."),
         crew_one: |worker, late, mass| {
             format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
         },

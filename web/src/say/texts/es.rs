@@ -116,7 +116,7 @@ pub(super) static TEXTS: Texts = Texts {
     tolerance_undamped: "línea sin fricción interna",
     tolerance_crew: "diferencias en la cuadrilla",
     tolerance_and_crew: "tolerancias y cuadrilla",
-    first_answer: "Primer número, con la cuadrilla tal como se ingresó. Aún se calculan las pequeñas diferencias entre trabajadores.",
+    first_answer: "Primer número, con la cuadrilla tal como se ingresó. Aún se calculan las pequeñas diferencias.",
     corner_nominal: "datos tal cual",
     corner_soft: "lado blando",
     corner_stiff: "lado rígido",
@@ -135,6 +135,8 @@ pub(super) static TEXTS: Texts = Texts {
     off_inline_early: "amortiguador de la línea que se despliega antes",
     off_inline_late: "amortiguador de la línea que se despliega después",
     nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
+    given_governs: "Rigen los datos tal cual.",
+    undamped_governs: "Rige la línea sin fricción interna",
     checked_span_count: "número de claros",
     checked_end_stiffness: "rigidez de un poste extremo con su tirante",
     checked_users: "trabajadores que caen",
@@ -215,14 +217,20 @@ pub(super) static TEXTS: Texts = Texts {
             _ if falling == all => format!("Caen los {all} a la vez."),
             _ => format!("Caen {falling} de {all} a la vez; los demás se quedan de pie."),
         },
-        fall_in_turn: |falling, all, times| {
+        fall_in_turn: |falling, all| {
             if falling == all {
-                format!("Caen los {all} uno tras otro, a los {times}.")
+                format!("Caen los {all} uno tras otro")
             } else {
-                format!(
-                    "Caen {falling} de {all} uno tras otro, a los {times}; los demás se quedan de pie."
-                )
+                format!("Caen {falling} de {all} uno tras otro")
             }
+        },
+        fall_at: |times, others| {
+            let stay = if others {
+                "; los demás se quedan de pie"
+            } else {
+                ""
+            };
+            format!(", a los {times}{stay}.")
         },
         history_governs: |more, why| {
             format!(
@@ -280,12 +288,9 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
-        corner_governs: |more, corner, list| {
-            format!(
-                "Rige el {corner} de las tolerancias ({list}): {more} más que los datos tal cual."
-            )
-        },
-        undamped_governs: |more| format!("Rige la línea sin fricción interna: {more} más."),
+        corner_governs: |corner| format!("Rige el {corner} de las tolerancias"),
+        corner_takes: |more, list| format!(" ({list}): {more} más que los datos tal cual."),
+        undamped_more: |more| format!(": {more} más."),
         crew_one: |worker, late, mass| {
             format!(
                 "En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo ingresado."

@@ -324,6 +324,10 @@ text_group! {
         off_inline_late,
         /// No corner is worse than the inputs as given.
         nominal_governs,
+        /// The same in a few words.
+        given_governs,
+        /// The undamped line asks for more, without the full stop.
+        undamped_governs,
         /// A quantity that was checked over a range.
         checked_span_count,
         /// A quantity that was checked over a range.
@@ -405,8 +409,10 @@ pub struct Sentences {
     pub not_finished: fn(&str) -> String,
     /// Who falls: workers that fall at one instant, of how many.
     pub fall_together: fn(usize, usize) -> String,
-    /// Who falls: workers that fall at different instants, of how many, the instants.
-    pub fall_in_turn: fn(usize, usize, &str) -> String,
+    /// Who falls: workers that fall at different instants, of how many; without the full stop.
+    pub fall_in_turn: fn(usize, usize) -> String,
+    /// What follows it: the instants, whether somebody stays standing.
+    pub fall_at: fn(&str, bool) -> String,
     /// The time history governs: by how much, why.
     pub history_governs: fn(&str, &str) -> String,
     /// Why the time history asks for more when the line deflects further: mass of the rope.
@@ -444,10 +450,12 @@ pub struct Sentences {
     pub spoken_line: fn(&str, &str) -> String,
     /// Spoken read-out: worker, phase, force.
     pub spoken_worker: fn(&str, &str, &str) -> String,
-    /// A tolerance corner asks for more: by how much, corner, what it takes.
-    pub corner_governs: fn(&str, &str, &str) -> String,
-    /// The undamped line asks for more: by how much.
-    pub undamped_governs: fn(&str) -> String,
+    /// A tolerance corner asks for more, without the full stop.
+    pub corner_governs: fn(&str) -> String,
+    /// What follows it: by how much, what the corner takes.
+    pub corner_takes: fn(&str, &str) -> String,
+    /// By how much the undamped line asks for more.
+    pub undamped_more: fn(&str) -> String,
     /// One of the crew differs in the run that governs: who, how much later and heavier.
     pub crew_one: fn(&str, &str, &str) -> String,
     /// All of the crew differ in the run that governs: how much later at most, how much heavier.
