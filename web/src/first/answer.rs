@@ -15,6 +15,7 @@ use crate::first::whole_steps::{ABSORBER, LINE, MARGIN, ShownStack, TOLERANCE};
 use crate::order::sort_numbers;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
+use crate::say::names::inline_extension_name;
 
 /// What of a crew's footroom the page says it cannot promise, m: nine draws in ten of the small
 /// differences within a crew lie closer together (`tests/crew.rs`), and nobody has measured what
@@ -597,9 +598,9 @@ impl Told<'_> {
                 self.force(tension_n),
             ),
         ];
-        if self.case.line.inline_absorber.is_some() {
+        if let Some(absorber) = self.case.line.inline_absorber {
             rows.push(row(
-                t.inline_extension,
+                inline_extension_name(t, absorber.place),
                 self.length(self.outcome.balance.inline_extension_m, Rounding::Up),
                 self.length(self.outcome.history.inline_extension_m, Rounding::Up),
             ));

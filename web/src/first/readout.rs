@@ -6,6 +6,7 @@ use crate::first::answer::Told;
 use crate::first::scene::moment::Moment;
 use crate::first::view::{Readout, Row};
 use crate::say::format::{self, Rounding};
+use crate::say::names::inline_extension_name;
 
 /// Speed below which somebody may count as hanging, m/s.
 const STILL_M_PER_S: f64 = 0.1;
@@ -78,9 +79,10 @@ pub fn readout(told: &Told<'_>, time_s: f64) -> Readout {
         let depth = format::length_rounded(units, worker.soles_m, Rounding::Up);
         rows.push(row(&label, &depth));
     }
-    if told.case.line.inline_absorber.is_some() {
-        let extension = format::length_rounded(units, moment.inline_m, Rounding::Up);
-        rows.push(row(t.inline_extension, &extension));
+    if let Some(absorber) = told.case.line.inline_absorber {
+        let inline_m = moment.inline_m[0] + moment.inline_m[1];
+        let extension = format::length_rounded(units, inline_m, Rounding::Up);
+        rows.push(row(inline_extension_name(t, absorber.place), &extension));
     }
     Readout {
         time,

@@ -3,15 +3,15 @@
 //! A path is the field's name in [`footroom_core::field::FIELDS`] with the place in its list:
 //! `line.pretension_n`, `workers[1].mass_kg`, `site.below[0].height_m`. `workers.all.` in place of
 //! `workers[1].` means every worker. Beside the numbers there are `title`, `line.rope`,
-//! `line.inline_absorber`, `workers.count`, `workers[0].falls`, `workers[0].gear.kind`,
+//! `line.inline_absorber` and its `.place`, `workers.count`, `workers[0].falls`, `workers[0].gear.kind`,
 //! `workers[0].gear.absorber`, `site.below.count`, `site.below[0].kind`, `posts.left`,
 //! `posts.left.tieback` (and right), `sets.us`, `sets.european`, `own_limits.count`,
 //! `own_limits[0].label`, `.quantity`, `.limit`, `.reference`, and `own_limits[0].kept`, which
 //! takes that limit away when it is set to `off`.
 
 use footroom_core::case::{
-    Absorber, BELOW_KINDS, Below, BelowKind, Case, EndPost, GEAR_KINDS, InlineAbsorber, Line,
-    Tieback, Worker,
+    Absorber, BELOW_KINDS, Below, BelowKind, Case, EndPost, GEAR_KINDS, INLINE_PLACES,
+    InlineAbsorber, Line, Tieback, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit};
 use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
@@ -127,6 +127,11 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
             let old = case.line.inline_absorber;
             case.line.inline_absorber =
                 switch(text)?.then(|| old.unwrap_or_else(|| inline_absorber_for(&case.line)));
+        }
+        "line.inline_absorber.place" => {
+            let chosen = chosen(&INLINE_PLACES, text)?;
+            let absorber = case.line.inline_absorber.as_mut();
+            absorber.ok_or(InputFault::NoSuchField)?.place = chosen;
         }
         "line.spans_m" if place == Place::None => {
             case.line.spans_m = spans(&case.line.spans_m, text, units)?;
@@ -490,6 +495,7 @@ fn set_below_count(case: &mut Case, count: usize) {
 mod tests {
     use super::*;
     use footroom_core::case::GearKind;
+    use footroom_core::case::InlinePlace;
     use footroom_core::demo::demo;
     use proptest::prelude::*;
 
@@ -578,6 +584,26 @@ mod tests {
         assert_eq!(rope_key(&set("line.rope.axial_stiffness_n", "3000")), "own");
         assert_eq!(refused("line.rope", "hemp"), InputFault::Choice);
         assert_eq!(refused("workers[0].falls", "maybe"), InputFault::Choice);
+    }
+
+    #[test]
+    fn an_in_line_absorber_is_put_at_either_end_or_both() {
+        let path = "line.inline_absorber.place";
+        assert_eq!(refused(path, "left"), InputFault::NoSuchField);
+        let mut case = set("line.inline_absorber", "on");
+        let place = |case: &Case| case.line.inline_absorber.map(|a| a.place);
+        assert_eq!(place(&case), Some(InlinePlace::Right));
+        let values = case.line.inline_absorber;
+        for (key, expected) in INLINE_PLACES {
+            apply(&mut case, path, key, M).expect(key);
+            assert_eq!(place(&case), Some(expected));
+            assert!(case.faults().is_empty(), "{key}");
+        }
+        let middle = apply(&mut case, path, "middle", M);
+        assert_eq!(middle, Err(InputFault::Choice));
+        assert_eq!(place(&case), Some(InlinePlace::Both));
+        apply(&mut case, path, "right", M).expect("right");
+        assert_eq!(case.line.inline_absorber, values);
     }
 
     #[test]

@@ -1,12 +1,13 @@
 //! Names of what a case is made of.
 
-use footroom_core::case::BelowKind;
+use footroom_core::case::{BelowKind, InlinePlace};
 use footroom_core::check::OwnQuantity;
 use footroom_core::field::Quantity;
 use footroom_core::rope::{Construction, Rope};
 
 use crate::say::faults::Voice;
 use crate::say::format;
+use crate::say::texts::Texts;
 
 /// A rope by diameter and construction.
 pub fn rope_name(voice: Voice, rope: &Rope) -> String {
@@ -36,6 +37,24 @@ pub fn own_quantity_name(voice: Voice, quantity: OwnQuantity) -> &'static str {
         OwnQuantity::PostCompression => form.own_post_compression,
         OwnQuantity::PostMoment => form.own_post_moment,
         OwnQuantity::IntermediatePostLoad => form.own_intermediate_post_load,
+    }
+}
+
+/// At which end of the line an in-line absorber is.
+pub fn inline_place_name(voice: Voice, place: InlinePlace) -> &'static str {
+    let form = voice.form();
+    match place {
+        InlinePlace::Left => form.inline_place_left,
+        InlinePlace::Right => form.inline_place_right,
+        InlinePlace::Both => form.inline_place_both,
+    }
+}
+
+/// Name of the extension of what is in the line at a place: two count together.
+pub fn inline_extension_name(t: &Texts, place: InlinePlace) -> &'static str {
+    match place {
+        InlinePlace::Both => t.inline_extension_both,
+        InlinePlace::Left | InlinePlace::Right => t.inline_extension,
     }
 }
 

@@ -378,7 +378,8 @@ mod tests {
     use super::*;
     use crate::wire::json;
     use footroom_core::case::{
-        BELOW_KINDS, Below, EndPost, GearKind, InlineAbsorber, InlinePlace, Line, Worker,
+        BELOW_KINDS, Below, EndPost, GearKind, INLINE_PLACES, InlineAbsorber, InlinePlace, Line,
+        Worker,
     };
     use footroom_core::check::{OWN_QUANTITIES, OwnLimit};
     use footroom_core::demo::demo;
@@ -460,6 +461,24 @@ mod tests {
         assert!(text(&case).contains(r#""place":"both""#));
         case.line.inline_absorber = Some(InlineAbsorber::default());
         assert!(!text(&case).contains("place\""));
+    }
+
+    #[test]
+    fn every_place_of_an_absorber_comes_back() {
+        for (key, place) in INLINE_PLACES {
+            let mut case = full();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            assert_eq!(from(&text(&case)), Ok(case.clone()));
+            let told =
+                format!(r#"{{"workers":[{{}}],"line":{{"inline_absorber":{{"place":"{key}"}}}}}}"#);
+            let read = from(&told).expect(key).line.inline_absorber;
+            assert_eq!(read, case.line.inline_absorber, "{key}");
+        }
+        let middle = from(r#"{"line":{"inline_absorber":{"place":"middle"}}}"#);
+        assert_eq!(middle.map_err(|f| f.reason), Err(Reason::Kind));
     }
 
     #[test]

@@ -263,8 +263,9 @@ mod tests {
     use base64::Engine;
     use base64::engine::general_purpose::URL_SAFE_NO_PAD;
     use footroom_core::case::{
-        Absorber, Allowance, Below, BelowKind, EndPost, Gear, GearKind, InlineAbsorber, Line,
-        Motion, Posts, Site, Strengths, TEXT_MAX, Temperature, Tieback, Tolerances, Worker,
+        Absorber, Allowance, Below, BelowKind, EndPost, Gear, GearKind, INLINE_PLACES,
+        InlineAbsorber, Line, Motion, Posts, Site, Strengths, TEXT_MAX, Temperature, Tieback,
+        Tolerances, Worker,
     };
     use footroom_core::check::OWN_QUANTITIES;
     use footroom_core::check::{OWN_LIMITS_MAX, OwnLimit, REFERENCE_MAX, Sets};
@@ -527,6 +528,20 @@ mod tests {
         ]
     }
 
+    #[test]
+    fn every_place_of_an_absorber_goes_there_and_back() {
+        for (key, place) in INLINE_PLACES {
+            let mut case = demo();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            let sent = shared(case);
+            let link = encode(&sent).expect("finite");
+            assert_eq!(decode(&link), Ok(sent), "{key}");
+        }
+    }
+
     prop_compose! {
         fn line()(
             spans_m in collection::vec(number(), 0..14),
@@ -536,7 +551,7 @@ mod tests {
                 Construction::FibreCore6x19, Construction::Own,
             ]),
             breaking_force_n in option::of(number()),
-            inline in option::of((number(), number())),
+            inline in option::of((number(), number(), sample::select(INLINE_PLACES.to_vec()))),
             ends in prop::array::uniform2(option::of(number())),
         ) -> Line {
             Line {
@@ -550,9 +565,9 @@ mod tests {
                     mass_per_length_kg_per_m: n[4],
                     breaking_force_n,
                 },
-                inline_absorber: inline.map(|(yield_force_n, max_extension_m)| InlineAbsorber {
-                    yield_force_n,
-                    max_extension_m, ..InlineAbsorber::default() }),
+                inline_absorber: inline.map(|(yield_force_n, max_extension_m, (_, place))| {
+                    InlineAbsorber { yield_force_n, max_extension_m, place }
+                }),
                 left_end_stiffness_n_per_m: ends[0],
                 right_end_stiffness_n_per_m: ends[1],
             }

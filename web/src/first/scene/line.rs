@@ -1,5 +1,7 @@
 //! The lifeline: posts, tiebacks, the rope in its present shape, the in-line absorber.
 
+use footroom_core::case::Line;
+
 use super::layout::Layout;
 use super::moment::{Moment, held};
 use super::pattern::Pattern;
@@ -99,30 +101,44 @@ pub fn rope<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, 
     }
 }
 
-/// Draws the in-line absorber at the right end, opened by its extension.
-pub fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment) {
+/// Draws the in-line absorber at every end where one is, opened inwards by its extension.
+pub fn inline_absorbers<S: Surface>(
+    pen: &mut Pen<'_, S>,
+    layout: &Layout,
+    moment: &Moment,
+    line: &Line,
+) {
     let theme = pen.theme;
-    let right = layout.length_m - INLINE_OFFSET_M;
-    let left = right - INLINE_FOLDED_M - moment.inline_m.min(0.5 * layout.length_m);
-    if !layout.shows(right) {
+    let Some(absorber) = line.inline_absorber else {
         return;
+    };
+    for (end, extension_m) in moment.inline_m.into_iter().enumerate() {
+        let (outer, inwards) = match end {
+            0 => (INLINE_OFFSET_M, 1.0),
+            _ => (layout.length_m - INLINE_OFFSET_M, -1.0),
+        };
+        if !absorber.place.is_at(end) || !layout.shows(outer) {
+            continue;
+        }
+        let folded = outer + inwards * INLINE_FOLDED_M;
+        let inner = folded + inwards * extension_m.min(0.5 * layout.length_m);
+        let place = |x: f64| layout.point(x, moment.line_depth_m(x));
+        let (a, b) = (place(inner), place(outer));
+        let thick = (0.17 * layout.px_per_m).clamp(6.0, 14.0);
+        let fold = place(folded);
+        if extension_m > 0.01 {
+            let opened = ribbon(a, fold, 0.7 * thick);
+            pen.area(
+                &opened,
+                &theme.paper,
+                Pattern::Rising,
+                (&theme.absorber, 1.1),
+            );
+        }
+        let body = ribbon(fold, b, thick);
+        pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
+        pen.labels.block(spanned(a, b).grown(0.5 * thick));
     }
-    let place = |x: f64| layout.point(x, moment.line_depth_m(x));
-    let (a, b) = (place(left), place(right));
-    let thick = (0.17 * layout.px_per_m).clamp(6.0, 14.0);
-    let fold = place(right - INLINE_FOLDED_M);
-    if moment.inline_m > 0.01 {
-        let opened = ribbon(a, fold, 0.7 * thick);
-        pen.area(
-            &opened,
-            &theme.paper,
-            Pattern::Rising,
-            (&theme.absorber, 1.1),
-        );
-    }
-    let body = ribbon(fold, b, thick);
-    pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
-    pen.labels.block(spanned(a, b).grown(0.5 * thick));
 }
 
 /// The points of a line from left to right without those that stand nearly straight between others.

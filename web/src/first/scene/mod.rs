@@ -282,9 +282,7 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
         stack::extension_lines(pen, &layout, &moment, focus, ladder, named);
     }
     line::rope(pen, &layout, &moment, &case.line.spans_m);
-    if case.line.inline_absorber.is_some() {
-        line::inline_absorber(pen, &layout, &moment);
-    }
+    line::inline_absorbers(pen, &layout, &moment, &case.line);
     let figures = crew(pen, &layout, &moment, focus);
 
     if let Some(ladder) = &ladder {

@@ -2,7 +2,7 @@
 //!
 //! Depths are measured downward from the level of the line supports, m.
 
-use footroom_core::case::{Case, Worker};
+use footroom_core::case::{Case, InlinePlace, Worker};
 use footroom_core::solve::{Doubt, Outcome, Traces};
 
 use crate::order::sort;
@@ -63,10 +63,30 @@ pub struct Moment {
     pub line: Vec<(f64, f64)>,
     /// Each worker of the case.
     pub workers: Vec<WorkerMoment>,
-    /// Extension of the in-line absorber, m.
-    pub inline_m: f64,
+    /// Extension of the in-line absorber at the left end and of the one at the right end, m; 0 where
+    /// there is none.
+    pub inline_m: [f64; 2],
     /// Greatest tension along the line, N; `None`: not known.
     pub tension_n: Option<f64>,
+}
+
+/// What the in-line absorbers have given together, at the left end and at the right end, m.
+///
+/// Of two the motion's frames know the sum alone. It is drawn in the ratio of what each gives in the
+/// whole motion, or by halves where neither gives anything: right from the instant when both have
+/// given all that they give, and before it only as near as the two deploy together.
+fn at_ends(case: &Case, outcome: &Outcome, sum_m: f64) -> [f64; 2] {
+    let place = case.line.inline_absorber.map(|a| a.place);
+    match place.unwrap_or_default() {
+        InlinePlace::Left => [sum_m, 0.0],
+        InlinePlace::Right => [0.0, sum_m],
+        InlinePlace::Both => {
+            let [left, right] = outcome.history.inline_end_extension_m;
+            let all = left + right;
+            let left_m = sum_m * if all > 0.0 { left / all } else { 0.5 };
+            [left_m, sum_m - left_m]
+        }
+    }
 }
 
 /// A finite number between two bounds; what is not a number becomes the lower one.
@@ -182,7 +202,7 @@ impl Moment {
         Self {
             line: points,
             workers,
-            inline_m: 0.0,
+            inline_m: [0.0; 2],
             tension_n: None,
         }
     }
@@ -206,7 +226,8 @@ impl Moment {
                 .map(|(i, &x)| (x, between.read(&traces.node_deflection_m, nodes, i)))
                 .collect();
         }
-        self.inline_m = between.read(&traces.inline_extension_m, 1, 0).max(0.0);
+        let inline_m = between.read(&traces.inline_extension_m, 1, 0).max(0.0);
+        self.inline_m = at_ends(case, outcome, inline_m);
         self.tension_n = Some(between.read(&traces.tension_max_n, 1, 0));
         let count = traces.workers;
         let spec = case.workers.iter();
@@ -255,7 +276,8 @@ impl Moment {
             start += held(span, 0.0, 1.0e4);
             points.push((start, 0.0));
         }
-        self.inline_m = outcome.history.inline_extension_m.max(0.0);
+        let inline_m = outcome.history.inline_extension_m.max(0.0);
+        self.inline_m = at_ends(case, outcome, inline_m);
         self.tension_n = Some(hanging.tension_max_n);
         for (i, (worker, w)) in self.workers.iter_mut().zip(&case.workers).enumerate() {
             let deflection = |i: usize| hanging.deflection_m.get(i).copied();

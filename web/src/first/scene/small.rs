@@ -108,9 +108,7 @@ pub fn draw<S: Surface>(
     site::beam(&mut pen, &layout, case);
     line::posts(&mut pen, &layout, &case.line.spans_m);
     line::rope(&mut pen, &layout, &moment, &case.line.spans_m);
-    if case.line.inline_absorber.is_some() {
-        line::inline_absorber(&mut pen, &layout, &moment);
-    }
+    line::inline_absorbers(&mut pen, &layout, &moment, &case.line);
     for index in crew_order(moment.workers.len(), focus) {
         let Some(worker) = moment.workers.get(index) else {
             continue;

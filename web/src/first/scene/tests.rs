@@ -1,6 +1,6 @@
 //! The drawing, looked at through a recording of what was drawn.
 
-use footroom_core::case::{Below, BelowKind, Case, GearKind, InlineAbsorber};
+use footroom_core::case::{Below, BelowKind, Case, GearKind, InlineAbsorber, InlinePlace};
 use footroom_core::demo::demo;
 use footroom_core::solve::{Doubt, Options, Outcome, solve};
 
@@ -39,6 +39,15 @@ fn cases() -> Vec<(&'static str, Case)> {
     short.line.spans_m = vec![18.0];
     let mut inline = demo();
     inline.line.inline_absorber = Some(InlineAbsorber::default());
+    let mut inline_left = inline.clone();
+    let mut inline_both = inline.clone();
+    for (case, place) in [
+        (&mut inline_left, InlinePlace::Left),
+        (&mut inline_both, InlinePlace::Both),
+    ] {
+        let absorber = case.line.inline_absorber.as_mut().expect("there");
+        absorber.place = place;
+    }
     let mut deep = demo();
     deep.site.beam_top_m = 60.0;
     let mut small = demo();
@@ -74,6 +83,8 @@ fn cases() -> Vec<(&'static str, Case)> {
         ("one", one),
         ("short", short),
         ("inline", inline),
+        ("inline left", inline_left),
+        ("inline both", inline_both),
         ("deep", deep),
         ("small", small),
         ("standing", standing),
@@ -110,8 +121,19 @@ fn record_with(
     words: (Units, Lang),
     tolerance: Option<Added>,
 ) -> Recording {
+    drawn(case, outcome, time_s, size, words, tolerance).0
+}
+
+fn drawn(
+    case: &Case,
+    outcome: Option<&Outcome>,
+    time_s: f64,
+    size: (f64, f64),
+    words: (Units, Lang),
+    tolerance: Option<Added>,
+) -> (Recording, Option<Layout>) {
     let mut recording = Recording::default();
-    draw(
+    let layout = draw(
         &mut recording,
         &SceneView {
             case,
@@ -130,7 +152,7 @@ fn record_with(
             type_px: None,
         },
     );
-    recording
+    (recording, layout)
 }
 
 #[test]
@@ -414,6 +436,98 @@ fn footroom_is_said_in_words_and_a_lack_is_crossed_out() {
         let seen = record(&short, Some(&solved(&short)), 0.0, size, words);
         assert!(has(&seen, "short by") && crossed(&seen) >= 4, "{size:?}");
     }
+}
+
+/// An absorber in the line is drawn at each end where one is and nowhere else, folded before the fall
+/// and open after it, two of them together by what both have given.
+#[test]
+fn an_absorber_in_the_line_is_drawn_at_its_end() {
+    let colour = Theme::default().absorber;
+    for (name, case) in cases() {
+        let Some(absorber) = case.line.inline_absorber else {
+            continue;
+        };
+        let outcome = solved(&case);
+        let length_m: f64 = case.line.spans_m.iter().sum();
+        let later_s = case.motion.duration_s + 1.0;
+        let mut widths = Vec::new();
+        for time_s in [0.0, later_s] {
+            let moment = Moment::at(&case, Some(&outcome), time_s);
+            let given_m = if time_s > 0.0 {
+                outcome.history.inline_extension_m
+            } else {
+                0.0
+            };
+            let [left_m, right_m] = moment.inline_m;
+            assert!((left_m + right_m - given_m).abs() < 1.0e-12, "{name}");
+            let words = (Units::Metric, Lang::En);
+            let size = (1200.0, 640.0);
+            let (seen, layout) = drawn(&case, Some(&outcome), time_s, size, words, None);
+            let layout = layout.expect("the drop");
+            let (from, to) = (layout.x(0.0), layout.x(length_m));
+            // Nearer than the first worker, as far as one reaches that has given 1.2 m.
+            let near = 2.2 * layout.px_per_m;
+            let mut reach = [0.0_f64; 2];
+            for stroke in seen
+                .strokes
+                .iter()
+                .filter(|s| s.colour == colour && !s.hatch)
+            {
+                let xs = stroke.parts.iter().flat_map(|(a, b)| [a.x, b.x]);
+                let ys = stroke.parts.iter().flat_map(|(a, b)| [a.y, b.y]);
+                let high = ys.fold(f64::INFINITY, f64::min);
+                // Personal absorbers hang below the line.
+                if high > layout.depth_y(0.0) + 0.5 * layout.px_per_m {
+                    continue;
+                }
+                let (low, high) = xs.fold((f64::INFINITY, 0.0_f64), |(low, high), x| {
+                    (low.min(x), high.max(x))
+                });
+                if low >= from && high <= from + near {
+                    reach[0] = reach[0].max(high - from);
+                } else if low >= to - near && high <= to {
+                    reach[1] = reach[1].max(to - low);
+                }
+            }
+            for end in [0, 1] {
+                let there = absorber.place.is_at(end);
+                assert_eq!(reach[end] > 0.0, there, "{name}, end {end}, {time_s} s");
+            }
+            widths.push(reach);
+        }
+        for end in [0, 1].into_iter().filter(|&end| absorber.place.is_at(end)) {
+            let given_m = outcome.history.inline_end_extension_m[end];
+            let opened = widths[1][end] > widths[0][end] + 1.0;
+            assert_eq!(opened, given_m > 0.1, "{name}, end {end}: {given_m} m");
+        }
+    }
+}
+
+/// Of two absorbers each is drawn with what it has given once both have given all.
+#[test]
+fn two_absorbers_share_what_they_have_given() {
+    let mut case = demo();
+    case.line.spans_m = vec![6.0; 3];
+    for (worker, place_m) in case.workers.iter_mut().zip([1.0, 2.0, 3.0]) {
+        worker.position_m = place_m;
+    }
+    case.line.inline_absorber = Some(InlineAbsorber {
+        place: InlinePlace::Both,
+        yield_force_n: 9_000.0,
+        ..InlineAbsorber::default()
+    });
+    let mut outcome = solved(&case);
+    let each_m = outcome.history.inline_end_extension_m;
+    assert!(each_m[0] > 0.05, "{each_m:?}");
+    let later_s = case.motion.duration_s + 1.0;
+    let shown = |outcome: &Outcome| Moment::at(&case, Some(outcome), later_s).inline_m;
+    for (drawn_m, given_m) in shown(&outcome).into_iter().zip(each_m) {
+        assert!((drawn_m - given_m).abs() < 1.0e-9, "{drawn_m} {given_m}");
+    }
+    // Where it is not known which gave what, by halves.
+    outcome.history.inline_end_extension_m = [0.0; 2];
+    let [left_m, right_m] = shown(&outcome);
+    assert!(left_m == right_m && left_m > 0.0);
 }
 
 #[test]

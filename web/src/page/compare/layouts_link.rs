@@ -8,22 +8,23 @@
 //! all fields and what is common in them. A field that the core gets later needs a reference of its
 //! own with a prefix of its own, and what the old one lacks has its default as everywhere. The
 //! first format, `c1.`, was the JSON itself; `c2.` lacks the strengths of gear and that of intermediate
-//! posts along the line.
+//! posts along the line; `c3.` lacks the place of an in-line absorber, and a set in which every one is
+//! at the right end is still written in it, so that pages from before open it too.
 
-use footroom_core::case::Case;
+use footroom_core::case::{Case, INLINE_PLACES, InlinePlace};
 
 use crate::page::compare::layouts_diff;
 use crate::wire::case_json::{self, Entries, expected, number, whole};
 use crate::wire::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::wire::link::{self, LinkFault};
 
-/// What every set of the present format begins with.
-const PREFIX: &str = "c3.";
+/// What every set of the present format begins with, and what it is told by its differences to.
+const PRESENT: (&str, &str) = ("c4.", include_str!("set_reference_4.json"));
 
-/// What a set of the present format is told by its differences to.
-const REFERENCE: &str = include_str!("set_reference_3.json");
+/// The same of the third format, which the present one replaces only where it is needed.
+const THIRD: (&str, &str) = ("c3.", include_str!("set_reference_3.json"));
 
-/// What a set of the second format begins with, and what it is told by its differences to.
+/// The same of the second format.
 const SECOND: (&str, &str) = ("c2.", include_str!("set_reference.json"));
 
 /// What a set of the first format begins with.
@@ -93,12 +94,53 @@ pub fn encode(set: &Set) -> Option<String> {
     }
     writer.close(']');
     writer.close('}');
-    let read = json::read(writer.finish().as_bytes()).ok()?;
+    let mut read = json::read(writer.finish().as_bytes()).ok()?;
     from_json(&read).ok()?;
-    Some(link::pack(
-        PREFIX,
-        &layouts_diff::write(&read, &tree(REFERENCE)?)?,
-    ))
+    let elsewhere = |layout: &Layout| {
+        let absorber = layout.case.line.inline_absorber;
+        absorber.is_some_and(|a| a.place != InlinePlace::default())
+    };
+    let (prefix, reference) = if set.layouts.iter().any(elsewhere) {
+        say_places(&mut read);
+        PRESENT
+    } else {
+        THIRD
+    };
+    let differences = layouts_diff::write(&read, &tree(reference)?)?;
+    Some(link::pack(prefix, &differences))
+}
+
+/// Adds the place that a text leaves out to every in-line absorber of a set: differences are told of
+/// trees that have every leaf.
+fn say_places(set: &mut Json) {
+    let usual = INLINE_PLACES.iter().find(|p| p.1 == InlinePlace::default());
+    let layouts = match value(set, "layouts").map(|layouts| &mut layouts.kind) {
+        Some(Kind::List(layouts)) => layouts.as_mut_slice(),
+        _ => &mut [],
+    };
+    for layout in layouts {
+        let line = value(layout, "case").and_then(|case| value(case, "line"));
+        let absorber = line.and_then(|line| value(line, "inline_absorber"));
+        if let Some(Json {
+            at,
+            kind: Kind::Object(entries),
+        }) = absorber
+            && !entries.iter().any(|(name, _)| name == "place")
+            && let Some((key, _)) = usual
+        {
+            let kind = Kind::Text((*key).to_owned());
+            entries.push(("place".to_owned(), Json { at: *at, kind }));
+        }
+    }
+}
+
+/// The value called `name` of an object.
+fn value<'a>(object: &'a mut Json, name: &str) -> Option<&'a mut Json> {
+    let Kind::Object(entries) = &mut object.kind else {
+        return None;
+    };
+    let found = entries.iter_mut().find(|(other, _)| other == name);
+    found.map(|(_, value)| value)
 }
 
 /// A reference as a tree.
@@ -116,11 +158,10 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
         let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
         json::read(&content)
     } else {
-        let (prefix, reference) = if first.starts_with(SECOND.0) {
-            SECOND
-        } else {
-            (PREFIX, REFERENCE)
-        };
+        let old = [SECOND, THIRD];
+        let (prefix, reference) = (old.into_iter())
+            .find(|(prefix, _)| first.starts_with(prefix))
+            .unwrap_or(PRESENT);
         let content = link::unpack(prefix, text).map_err(SetFault::Link)?;
         differences(&content, reference)
     };
@@ -435,12 +476,76 @@ pub(crate) mod tests {
     /// reference with another prefix; these stay, or old links would say something else.
     #[test]
     fn the_reference_has_every_field_and_never_changes() {
-        let read = from_json(&tree(REFERENCE).expect("JSON")).expect("a set");
+        let read = from_json(&tree(PRESENT.1).expect("JSON")).expect("a set");
         assert_eq!(read.layouts.len(), 1);
+        // Every text leaves the right end out, the third format with them.
         let again = case_json::to_text(&read.layouts[0].case).expect("finite");
-        assert!(REFERENCE.contains(&again), "{again}");
-        assert_eq!(fnv(REFERENCE.trim()), 16_824_625_048_896_059_493);
+        assert!(THIRD.1.contains(&again), "{again}");
+        assert_eq!(PRESENT.1.replace(r#","place":"right""#, ""), THIRD.1);
+        assert_eq!(fnv(PRESENT.1.trim()), 12_329_382_894_138_638_502);
+        assert_eq!(fnv(THIRD.1.trim()), 16_824_625_048_896_059_493);
         assert_eq!(fnv(SECOND.1.trim()), 13_538_318_889_930_195_915);
+    }
+
+    fn places_of(set: &Set) -> Vec<Option<InlinePlace>> {
+        let absorbers = set.layouts.iter().map(|l| l.case.line.inline_absorber);
+        absorbers.map(|a| a.map(|a| a.place)).collect()
+    }
+
+    /// Every place of every layout comes back; a set that needs no place is still in the third format.
+    #[test]
+    fn every_place_of_an_absorber_goes_there_and_back() {
+        let places =
+            [None, Some(0), Some(1), Some(2)].map(|i| i.map(|i: usize| INLINE_PLACES[i].1));
+        for k in 0..places.len().pow(4) {
+            let mut set = four();
+            for (i, layout) in set.layouts.iter_mut().enumerate() {
+                let place = places[k / places.len().pow(i as u32) % places.len()];
+                layout.case.line.inline_absorber = place.map(|place| InlineAbsorber {
+                    place,
+                    ..InlineAbsorber::default()
+                });
+            }
+            let plain = |place: &Option<InlinePlace>| place.is_none_or(|p| p == InlinePlace::Right);
+            let third = places_of(&set).iter().all(plain);
+            let text = encode(&set).expect("finite");
+            assert_eq!(text.starts_with("c3."), third, "{text}");
+            assert_eq!(text.starts_with("c4."), !third, "{text}");
+            assert_eq!(decode(&text), Ok(set));
+        }
+    }
+
+    /// Old links open for ever: this one was made in the third format, before absorbers had a place.
+    #[test]
+    fn the_third_set_still_opens() {
+        let text = include_str!("../../../tests/third_set.txt").trim();
+        assert!(text.starts_with(THIRD.0));
+        let read = decode(text).expect("the third set");
+        assert_eq!(read, four());
+        let right = Some(InlinePlace::Right);
+        assert_eq!(places_of(&read), [None, None, None, right]);
+        // Kept on in a link of today, it is the same to the letter.
+        assert_eq!(encode(&read).as_deref(), Some(text));
+    }
+
+    /// A place that is none is refused.
+    #[test]
+    fn a_place_that_is_none_is_refused() {
+        let mut set = four();
+        set.layouts.truncate(1);
+        set.layouts[0].case.line.inline_absorber = Some(InlineAbsorber {
+            place: InlinePlace::Both,
+            ..InlineAbsorber::default()
+        });
+        let content = link::unpack(PRESENT.0, &encode(&set).expect("finite")).expect("packed");
+        let text = String::from_utf8(content).expect("a text");
+        assert!(text.contains("\"both\""), "{text}");
+        let other = text.replace("\"both\"", "\"middle\"");
+        let read = decode(&link::pack(PRESENT.0, &other));
+        assert!(
+            matches!(read, Err(SetFault::Link(LinkFault::Content(_)))),
+            "{read:?}"
+        );
     }
 
     /// Old links open for ever: this one was made in the second format, of the same set.
@@ -456,7 +561,7 @@ pub(crate) mod tests {
         assert_eq!(read.layouts[0].case.strengths.lanyard_n, None);
         // Kept on in a link of today, it still means that.
         let again = encode(&read).expect("finite");
-        assert!(again.starts_with(PREFIX));
+        assert!(again.starts_with(THIRD.0));
         assert_eq!(decode(&again), Ok(read));
     }
 
@@ -503,9 +608,9 @@ pub(crate) mod tests {
         assert_eq!(fault("hello"), SetFault::Link(LinkFault::Foreign));
         assert_eq!(fault(""), SetFault::Link(LinkFault::Truncated));
         let version = LinkFault::Version {
-            version: "4".into(),
+            version: "5".into(),
         };
-        assert_eq!(fault("c4.abc"), SetFault::Link(version));
+        assert_eq!(fault("c5.abc"), SetFault::Link(version));
         assert_eq!(fault("v1.abc"), SetFault::Link(LinkFault::Foreign));
         let mut many = four();
         many.layouts.push(many.layouts[0].clone());
@@ -526,14 +631,16 @@ pub(crate) mod tests {
     fn differences_are_read_strictly() {
         // Past the end, no letter, no number, a text without an end, too many layouts.
         for text in ["zzzzzzzz5", "1", "A", "A^", "CB\"x", "BA99999", "B9C1.2.3"] {
-            let read = decode(&link::pack(PREFIX, text));
-            assert!(
-                matches!(
-                    read,
-                    Err(SetFault::Link(LinkFault::Content(_)) | SetFault::TooMany)
-                ),
-                "{text}: {read:?}"
-            );
+            for (prefix, _) in [SECOND, THIRD, PRESENT] {
+                let read = decode(&link::pack(prefix, text));
+                assert!(
+                    matches!(
+                        read,
+                        Err(SetFault::Link(LinkFault::Content(_)) | SetFault::TooMany)
+                    ),
+                    "{prefix}{text}: {read:?}"
+                );
+            }
         }
         let strange = base64_packed(&[0xff, 0xfe]);
         assert!(matches!(
@@ -544,7 +651,7 @@ pub(crate) mod tests {
 
     fn base64_packed(content: &[u8]) -> String {
         let packed = miniz_oxide::deflate::compress_to_vec_zlib(content, 1);
-        format!("{PREFIX}{}", crate::wire::base64_url::encode(&packed))
+        format!("{}{}", PRESENT.0, crate::wire::base64_url::encode(&packed))
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Up to four layouts side by side: what each must be put up with and what it gives, drawn at one
 //! scale, as a table, as CSV and as a picture.
 
-use footroom_core::case::Case;
+use footroom_core::case::{Case, InlinePlace};
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::fit::Row;
 use footroom_core::solve::Outcome;
@@ -20,6 +20,7 @@ use crate::page::fit::stop;
 use crate::page::record::csv;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, POUND_FORCE_N, Rounding, Units};
+use crate::say::names::inline_place_name;
 
 /// What the page shows of the layouts.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -75,6 +76,12 @@ impl ShelvedLayout {
 
     fn lowest_s(&self) -> f64 {
         self.solved.as_ref().map_or(0.0, Solved::lowest_s)
+    }
+
+    /// Where its in-line absorber is, when it has one.
+    fn place(&self, voice: Voice) -> Option<&'static str> {
+        let absorber = self.layout.case.line.inline_absorber?;
+        Some(inline_place_name(voice, absorber.place))
     }
 
     /// Of the row; a dash while it is waited for.
@@ -230,6 +237,18 @@ impl Shelf {
         };
         let up = |m| format::length_rounded(voice.units, m, Rounding::Up);
         let force = |n| format::force(voice.units, n);
+        let named = self.names_places();
+        let mut absorbers = line(d.compare_absorbers, &|row| {
+            (d.say.compare_absorbers)(row.personal_absorbers, row.inline_absorbers)
+        });
+        for (entry, told) in self.entries.iter().zip(absorbers.iter_mut().skip(1)) {
+            if let Some(place) = entry
+                .place(voice)
+                .filter(|_| named && entry.solved.is_some())
+            {
+                *told = format!("{told} {place}");
+            }
+        }
         let rows = vec![
             line(t.footroom, &|row| footroom(voice, row)),
             line(d.compare_users, &|row| row.users.to_string()),
@@ -238,9 +257,7 @@ impl Shelf {
             }),
             line(d.compare_tiebacks, &|row| row.tiebacks.to_string()),
             line(d.compare_rope, &|row| up(row.rope_m)),
-            line(d.compare_absorbers, &|row| {
-                (d.say.compare_absorbers)(row.personal_absorbers, row.inline_absorbers)
-            }),
+            absorbers,
             line(d.compare_weakest, &|row| {
                 stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
@@ -256,6 +273,13 @@ impl Shelf {
             rows,
             note: String::new(),
         }
+    }
+
+    /// Whether the layouts differ, or may, in where an in-line absorber is: one is not at the usual end.
+    fn names_places(&self) -> bool {
+        let mut absorbers =
+            (self.entries.iter()).filter_map(|e| e.layout.case.line.inline_absorber);
+        absorbers.any(|a| a.place != InlinePlace::default())
     }
 
     /// The figures as CSV (RFC 4180), numbers plain, units in a column of their own.
@@ -313,6 +337,13 @@ impl Shelf {
         put(t.arrest_force, force, &|row| {
             number(row.finding.arrest_force_max_n / newton, Rounding::Up)
         });
+        if self.names_places() {
+            let places = self.entries.iter().map(|e| e.place(voice).unwrap_or(""));
+            lines.push(line(
+                &[voice.form().inline_place_label.to_owned(), String::new()],
+                places.map(str::to_owned),
+            ));
+        }
         lines.push(line(&[t.caution.to_owned()], std::iter::empty()));
         lines.concat()
     }
@@ -582,6 +613,7 @@ mod tests {
     use crate::first::scene::recording::Recording;
     use crate::page::compare::layouts_link::tests::four;
     use crate::say::format::Lang;
+    use footroom_core::case::InlineAbsorber;
     use footroom_core::demo::demo;
 
     const VOICE: Voice = Voice {
@@ -753,6 +785,65 @@ mod tests {
         assert!(shown <= exact && exact - shown < 0.001);
         assert!(cells[3].starts_with('-'), "{footroom}");
         assert!(csv.ends_with("\r\n") && csv.contains("rescue plan"));
+    }
+
+    /// Layouts that differ in nothing but the end of an absorber are told apart, in every voice and in
+    /// the picture; where all are at the usual end it is not named.
+    #[test]
+    fn absorbers_at_other_ends_are_told_apart() {
+        let at = |place| {
+            let mut case = demo();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            case
+        };
+        let mut shelf = Shelf::default();
+        shelf.add(&at(InlinePlace::Right), "right").expect("room");
+        shelf.add(&demo(), "none").expect("room");
+        solve(&mut shelf);
+        for voice in Voice::ALL {
+            let place = inline_place_name(voice, InlinePlace::Right);
+            let told = format!("{:?}{}", shelf.view(voice).table, shelf.csv(voice));
+            assert!(!told.contains(place), "{told}");
+        }
+        shelf.add(&at(InlinePlace::Left), "left").expect("room");
+        shelf.add(&at(InlinePlace::Both), "both").expect("room");
+        solve(&mut shelf);
+        for voice in Voice::ALL {
+            let (table, csv) = (shelf.view(voice).table, shelf.csv(voice));
+            let row = (table.rows.iter()).find(|row| row[0] == voice.decide().compare_absorbers);
+            let row = row.expect("absorbers");
+            let position = voice.form().inline_place_label;
+            let line = csv.lines().find(|line| line.contains(position));
+            let line = line.expect("the ends");
+            for (i, place) in [
+                (1, InlinePlace::Right),
+                (3, InlinePlace::Left),
+                (4, InlinePlace::Both),
+            ] {
+                let place = inline_place_name(voice, place);
+                assert!(row[i].ends_with(place), "{row:?}");
+                assert!(line.contains(place), "{line}");
+            }
+            assert_eq!(
+                row[2],
+                (voice.decide().say.compare_absorbers)(demo().workers.len(), 0)
+            );
+            let mut sheet = Recording::default();
+            shelf.picture(&mut sheet, voice, &Theme::default(), 2.0);
+            let (width, height) = shelf.picture_px();
+            for text in &sheet.texts {
+                let inside = text.area.x >= 0.0
+                    && text.area.right() <= width
+                    && text.area.bottom() <= height;
+                assert!(inside, "{text:?} in {width} by {height}");
+            }
+        }
+        let again = opened(&shelf.text().expect("finite"));
+        assert_eq!(again.view(VOICE).note, "");
+        assert_eq!(again.view(VOICE).table, shelf.view(VOICE).table);
     }
 
     #[test]

@@ -33,6 +33,7 @@ impl Solved {
             traces: whole.traces,
             ..Outcome::default()
         };
+        fall.history.inline_end_extension_m = whole.history.inline_end_extension_m;
         (fall.doubts).retain(|doubt| matches!(doubt, Doubt::Strikes { .. }));
         let mut solved = Self {
             row: row(case).ok()?,
@@ -368,6 +369,9 @@ fn of_fall(fall: &mut Outcome, n: &mut Numbers) {
             n.number(speed_m_per_s);
         }
     }
+    for extension_m in &mut fall.history.inline_end_extension_m {
+        n.number(extension_m);
+    }
     let traces = fall.traces.get_or_insert_default();
     n.number(&mut traces.interval_s);
     n.count(&mut traces.frames);
@@ -395,7 +399,7 @@ mod tests {
     use crate::first::scene::surface::Rect;
     use crate::first::scene::theme::Theme;
     use crate::page::compare::layouts_link::tests::four;
-    use footroom_core::case::{EndPost, Posts};
+    use footroom_core::case::{EndPost, InlineAbsorber, InlinePlace, Posts};
     use footroom_core::demo::demo;
     use footroom_core::fit::{Effort, find};
 
@@ -414,6 +418,15 @@ mod tests {
         strong.line.rope.breaking_force_n = Some(9.0e3);
         strong.workers[0].fall_time_s = None;
         cases.push(strong);
+        for place in [InlinePlace::Left, InlinePlace::Both] {
+            let mut absorbed = demo();
+            absorbed.workers[0].position_m = 2.0;
+            absorbed.line.inline_absorber = Some(InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            cases.push(absorbed);
+        }
         cases
     }
 

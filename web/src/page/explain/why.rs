@@ -19,7 +19,7 @@ use crate::order::sort;
 use crate::page::fit::stop;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
-use crate::say::names::rope_name;
+use crate::say::names::{inline_place_name, rope_name};
 
 /// The way from one case to another.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -383,7 +383,16 @@ fn cause(voice: Voice, from: &Case, to: &Case, cause: Cause) -> String {
             [from, to].map(|c| rope_name(voice, &c.line.rope)).to_vec(),
         ),
         Cause::Ends => (d.cause_ends, Vec::new()),
-        Cause::InlineAbsorber => (d.cause_inline, Vec::new()),
+        Cause::InlineAbsorber => {
+            let place = |case: &Case| case.line.inline_absorber.map(|a| a.place);
+            let moved = match (place(from), place(to)) {
+                (Some(was), Some(is)) if was != is => [was, is]
+                    .map(|place| inline_place_name(voice, place).to_owned())
+                    .to_vec(),
+                _ => Vec::new(),
+            };
+            (d.cause_inline, moved)
+        }
         Cause::Lanyard => (d.cause_lanyard, Vec::new()),
         Cause::Absorber => (d.cause_absorber, Vec::new()),
         Cause::Mass => (d.cause_mass, Vec::new()),

@@ -1,8 +1,8 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
 use footroom_core::case::{
-    BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, InlineAbsorber, Posts, TEXT_MAX,
-    Worker,
+    BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, INLINE_PLACES, InlineAbsorber, Posts,
+    TEXT_MAX, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, REFERENCE_MAX};
 use footroom_core::fault::{Fault, FieldRef};
@@ -13,7 +13,7 @@ use crate::page::plan::view::{Choice, Field, FieldKind, Problem};
 use crate::say::faults::{self, Voice};
 use crate::say::format;
 use crate::say::input::{self, InputFault};
-use crate::say::names::{below_name, own_quantity_name, rope_name};
+use crate::say::names::{below_name, inline_place_name, own_quantity_name, rope_name};
 
 /// A text as typed at a path, kept while it is faulty.
 #[derive(Clone, Debug, PartialEq)]
@@ -353,13 +353,25 @@ impl List<'_> {
         ] {
             self.number_if(post.is_none(), name, form.empty_rigid);
         }
-        let there = self.case.line.inline_absorber.is_some();
+        let absorber = self.case.line.inline_absorber;
         self.switch(
             "line.inline_absorber",
             (form.inline_label, form.inline_hint),
-            there,
+            absorber.is_some(),
         );
-        if there {
+        if let Some(absorber) = absorber {
+            let places = INLINE_PLACES.iter().map(|&(value, place)| Choice {
+                value,
+                label: inline_place_name(self.voice, place).to_owned(),
+            });
+            let key = INLINE_PLACES.iter().find(|p| p.1 == absorber.place);
+            self.choice(
+                "line.inline_absorber.place",
+                (form.inline_place_label, form.inline_place_hint),
+                key.map_or("", |(key, _)| key),
+                places.collect(),
+                false,
+            );
             self.number("line.inline_absorber.yield_force_n", false, "");
             self.number("line.inline_absorber.max_extension_m", false, "");
         }
@@ -870,6 +882,37 @@ mod tests {
                 }
             }
             assert_eq!(case, before);
+        }
+    }
+
+    /// The place is asked for only of an absorber that is there, and the form sets it.
+    #[test]
+    fn the_form_asks_for_the_place_of_an_absorber_in_the_line() {
+        let path = "line.inline_absorber.place";
+        for voice in Voice::ALL {
+            let mut case = demo();
+            let there = |case: &Case| {
+                let all = listed(voice, case, &[]);
+                all.into_iter().find(|f| f.path == path)
+            };
+            assert_eq!(there(&case), None);
+            input::apply(&mut case, "line.inline_absorber", "on", voice.units).expect("on");
+            let field = there(&case).expect("the place");
+            assert_eq!(
+                (field.kind, field.value.as_str()),
+                (FieldKind::Choice, "right")
+            );
+            let choices = field.choices.expect("choices");
+            let values: Vec<&str> = choices.iter().map(|c| c.value).collect();
+            assert_eq!(values, ["left", "right", "both"]);
+            assert!(choices.iter().all(|c| !c.label.is_empty()));
+            for choice in &choices {
+                input::apply(&mut case, path, choice.value, voice.units).expect(choice.value);
+                assert_eq!(there(&case).expect("the place").value, choice.value);
+                let told = crate::page::record::inputs::blocks(voice, &case);
+                let told = format!("{told:?}");
+                assert!(told.contains(&choice.label), "{}", choice.label);
+            }
         }
     }
 

@@ -221,7 +221,7 @@ fn inspection(source: &Source<'_>) -> Block {
             None => r.to_tick.to_owned(),
         };
         vec![
-            r.parts[point.part as usize].to_owned(),
+            inspection::part_name(source.voice(), source.case(), point.part),
             r.points[place].to_owned(),
             origin(source.voice(), point.origin),
             result,

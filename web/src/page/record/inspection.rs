@@ -3,8 +3,10 @@
 //! The words are in [`crate::say::texts::record`], in the order of [`POINTS`]. A point without a clause
 //! is common practice of the trade.
 
-use footroom_core::case::{Case, GearKind};
+use footroom_core::case::{Case, GearKind, InlinePlace};
 
+use crate::say::faults::Voice;
+use crate::say::names::inline_place_name;
 use crate::say::texts::record as words;
 
 /// Where a point comes from.
@@ -179,6 +181,21 @@ pub fn of(case: &Case) -> Vec<usize> {
         .collect()
 }
 
+/// Name of a part, of an in-line absorber with its end where that is not the usual one.
+pub fn part_name(voice: Voice, case: &Case, part: Part) -> String {
+    let name = voice.record().parts[part as usize];
+    let absorber = case
+        .line
+        .inline_absorber
+        .filter(|_| part == Part::InlineAbsorber);
+    match absorber.map(|a| a.place) {
+        Some(place) if place != InlinePlace::default() => {
+            format!("{name} {}", inline_place_name(voice, place))
+        }
+        _ => name.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -202,6 +219,33 @@ mod tests {
         assert!(places.windows(2).all(|pair| pair[0] <= pair[1]));
         let last = places.last().copied();
         assert_eq!(last, Some(words::PARTS - 1));
+    }
+
+    #[test]
+    fn the_inspection_says_where_the_absorber_in_the_line_is() {
+        let names = |place| {
+            let mut case = demo();
+            case.line.inline_absorber = Some(InlineAbsorber {
+                place,
+                ..InlineAbsorber::default()
+            });
+            Voice::ALL.map(|voice| part_name(voice, &case, Part::InlineAbsorber))
+        };
+        assert_eq!(names(InlinePlace::Right)[0], "in-line absorber");
+        assert_eq!(
+            names(InlinePlace::Left)[0],
+            "in-line absorber at the left end"
+        );
+        let both = names(InlinePlace::Both);
+        assert!(both.iter().any(|n| n == "in-line absorber at both ends"));
+        let spanish = "amortiguador de la línea en ambos extremos";
+        assert!(both.iter().any(|n| n == spanish));
+        let mut case = demo();
+        case.line.inline_absorber = Some(InlineAbsorber {
+            place: InlinePlace::Both,
+            ..InlineAbsorber::default()
+        });
+        assert_eq!(part_name(Voice::ALL[0], &case, Part::Rope), "rope");
     }
 
     #[test]

@@ -162,10 +162,10 @@ impl Page {
             let found = looked.and_then(|l| l.found);
             failed += usize::from(found == Some(Found::Fail));
             open += usize::from(found.is_none());
-            let name = r.parts[point.part as usize];
+            let name = inspection::part_name(voice, self.case(), point.part);
             if parts.last().is_none_or(|part| part.name != name) {
                 parts.push(InspectionPart {
-                    name: name.to_owned(),
+                    name,
                     points: Vec::new(),
                 });
             }

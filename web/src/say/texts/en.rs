@@ -78,6 +78,7 @@ pub(super) static TEXTS: Texts = Texts {
     arrest_force: "arrest force",
     line_tension: "line tension",
     inline_extension: "in-line absorber extension",
+    inline_extension_both: "in-line absorber extension, both ends added",
     soles_below_line: "feet below the line",
     phase_standing: "standing",
     phase_free_fall: "in free fall",

@@ -86,6 +86,7 @@ pub(super) static TEXTS: Texts = Texts {
     arrest_force: "fuerza de detención",
     line_tension: "tensión de la línea",
     inline_extension: "extensión del amortiguador de la línea",
+    inline_extension_both: "extensión de los amortiguadores de la línea, suma de ambos extremos",
     soles_below_line: "pies bajo la línea",
     phase_standing: "de pie",
     phase_free_fall: "en caída libre",

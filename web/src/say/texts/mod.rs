@@ -226,6 +226,8 @@ text_group! {
         line_tension,
         /// Extension of the in-line absorber.
         inline_extension,
+        /// The same of two, added.
+        inline_extension_both,
         /// Depth of the governing worker's soles below the line.
         soles_below_line,
         /// Phase: still standing.

@@ -75,6 +75,16 @@ text_group! {
         inline_label,
         /// What it does.
         inline_hint,
+        /// At which end it is.
+        inline_place_label,
+        /// What that does.
+        inline_place_hint,
+        /// An end.
+        inline_place_left,
+        /// An end.
+        inline_place_right,
+        /// Both ends.
+        inline_place_both,
         /// Number of workers.
         count_label,
         /// What it does.
