@@ -108,37 +108,43 @@ pub fn inline_absorbers<S: Surface>(
     moment: &Moment,
     line: &Line,
 ) {
-    let theme = pen.theme;
-    let Some(absorber) = line.inline_absorber else {
-        return;
-    };
-    for (end, extension_m) in moment.inline_m.into_iter().enumerate() {
-        let (outer, inwards) = match end {
-            0 => (INLINE_OFFSET_M, 1.0),
-            _ => (layout.length_m - INLINE_OFFSET_M, -1.0),
-        };
-        if !absorber.place.is_at(end) || !layout.shows(outer) {
-            continue;
+    for end in [0, 1] {
+        if line.inline_absorber.is_some_and(|a| a.place.is_at(end)) {
+            inline_absorber(pen, layout, moment, end);
         }
-        let folded = outer + inwards * INLINE_FOLDED_M;
-        let inner = folded + inwards * extension_m.min(0.5 * layout.length_m);
-        let place = |x: f64| layout.point(x, moment.line_depth_m(x));
-        let (a, b) = (place(inner), place(outer));
-        let thick = (0.17 * layout.px_per_m).clamp(6.0, 14.0);
-        let fold = place(folded);
-        if extension_m > 0.01 {
-            let opened = ribbon(a, fold, 0.7 * thick);
-            pen.area(
-                &opened,
-                &theme.paper,
-                Pattern::Rising,
-                (&theme.absorber, 1.1),
-            );
-        }
-        let body = ribbon(fold, b, thick);
-        pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
-        pen.labels.block(spanned(a, b).grown(0.5 * thick));
     }
+}
+
+/// Draws the one at the left end (0) or at the right end (1). Once in the first module, not once an end.
+#[inline(never)]
+fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, end: usize) {
+    let theme = pen.theme;
+    let (outer, inwards, extension_m) = if end == 0 {
+        (INLINE_OFFSET_M, 1.0, moment.inline_m[0])
+    } else {
+        (layout.length_m - INLINE_OFFSET_M, -1.0, moment.inline_m[1])
+    };
+    if !layout.shows(outer) {
+        return;
+    }
+    let folded = outer + inwards * INLINE_FOLDED_M;
+    let inner = folded + inwards * extension_m.min(0.5 * layout.length_m);
+    let place = |x: f64| layout.point(x, moment.line_depth_m(x));
+    let (a, b) = (place(inner), place(outer));
+    let thick = (0.17 * layout.px_per_m).clamp(6.0, 14.0);
+    let fold = place(folded);
+    if extension_m > 0.01 {
+        let opened = ribbon(a, fold, 0.7 * thick);
+        pen.area(
+            &opened,
+            &theme.paper,
+            Pattern::Rising,
+            (&theme.absorber, 1.1),
+        );
+    }
+    let body = ribbon(fold, b, thick);
+    pen.area(&body, &theme.paper, Pattern::Rising, (&theme.absorber, 1.5));
+    pen.labels.block(spanned(a, b).grown(0.5 * thick));
 }
 
 /// The points of a line from left to right without those that stand nearly straight between others.
