@@ -265,6 +265,8 @@ impl Desk {
         let t = self.voice.texts();
         let told = self.told();
         let told = told.as_ref();
+        // What is folded at first, and the drawing in words, are much to carry: they come with the whole.
+        let further = told.filter(|_| cfg!(feature = "office"));
         let case = Some(&self.shown.case).filter(|_| !self.blank);
         let invented = case.is_some_and(|c| c.invented);
         let traces = self.outcome().and_then(|o| o.traces.as_ref());
@@ -288,7 +290,7 @@ impl Desk {
             stack: told.map(Told::stack).unwrap_or_default(),
             stack_note: t.rounding_note.to_owned(),
             worker_label: told.map(Told::worker_label).unwrap_or_default(),
-            methods: told.map(Told::methods).unwrap_or_default(),
+            methods: further.map(Told::methods).unwrap_or_default(),
             cautions: vec![t.caution.to_owned()],
             model: told
                 .filter(|_| self.is_whole())
@@ -299,7 +301,7 @@ impl Desk {
             }),
             marks: told.map(Told::marks).unwrap_or_default(),
             lowest_time_s: told.map_or(0.0, Told::lowest_time_s),
-            description: told.map(Told::description).unwrap_or_default(),
+            description: further.map(Told::description).unwrap_or_default(),
         }
     }
 
