@@ -187,9 +187,9 @@ impl Told<'_> {
         // In view beside the number: what a lack of room means, and a doubt as large as the room.
         let mut detail: Vec<String> = self.lack(&shown).into_iter().collect();
         detail.push(self.who_falls(true));
-        detail.push(self.corner(&governing, true));
+        detail.push([&self.side(&governing), "."].concat());
         if !short && governing.beyond_m > 0.0 && self.assessment.footroom.value < UNPROMISED_M {
-            detail.extend(self.crew(&governing).pop());
+            detail.push(self.crew_last());
         }
         Answer {
             number,
@@ -229,7 +229,7 @@ impl Told<'_> {
         };
         let mut run: Vec<String> = self.lack(&self.shown(&governing)).into_iter().collect();
         run.push(self.who_falls(false));
-        run.push(self.corner(&governing, false));
+        run.push(self.corner(&governing));
         let mut parts = vec![run.join(" ")];
         let crew = self.crew(&governing).join(" ");
         if !crew.is_empty() {
@@ -247,29 +247,39 @@ impl Told<'_> {
         parts.join(" ")
     }
 
-    /// Which tolerance corner governs; unless `brief`, also what it takes, and how much more it asks
-    /// for as shown.
-    fn corner(&self, governing: &GoverningStack, brief: bool) -> String {
+    /// Which tolerance corner governs, without the full stop.
+    fn side(&self, governing: &GoverningStack) -> String {
         let t = self.voice.texts();
+        match governing.run {
+            GoverningRun::Given => t.given_governs.to_owned(),
+            GoverningRun::Undamped => t.undamped_governs.to_owned(),
+            from => (t.say.corner_governs)(from.name(t)),
+        }
+    }
+
+    /// Which tolerance corner governs, what it takes, and how much more it asks for as shown.
+    fn corner(&self, governing: &GoverningStack) -> String {
+        let (t, o) = (self.voice.texts(), self.voice.office());
         let shown = self.shown(governing);
         let more = shown.text(shown.parts[TOLERANCE]);
-        let (mut governs, more) = match governing.run {
-            GoverningRun::Given if brief => return t.given_governs.to_owned(),
-            GoverningRun::Given => return t.nominal_governs.to_owned(),
-            GoverningRun::Undamped => (t.undamped_governs.to_owned(), (t.say.undamped_more)(&more)),
-            from => (
-                (t.say.corner_governs)(from.name(t)),
-                (t.say.corner_takes)(&more, &from.taken(t, self.case)),
-            ),
+        let more = match governing.run {
+            GoverningRun::Given => return o.nominal_governs.to_owned(),
+            GoverningRun::Undamped => (o.say.undamped_more)(&more),
+            from => (o.say.corner_takes)(&more, &from.taken(t, self.case)),
         };
-        governs.push_str(if brief { "." } else { &more });
-        governs
+        [self.side(governing), more].concat()
+    }
+
+    /// What of a crew's footroom cannot be promised.
+    fn crew_last(&self) -> String {
+        let size = self.length(UNPROMISED_M, Rounding::Nearest);
+        (self.voice.texts().say.crew_last)(&size)
     }
 
     /// What small differences within the crew have to do with the answer; nothing for one who falls
     /// alone.
     fn crew(&self, governing: &GoverningStack) -> Vec<String> {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         if governing.beyond_m == 0.0 {
             return Vec::new();
         }
@@ -277,25 +287,25 @@ impl Told<'_> {
         let heavier = format::mass(self.units(), nearby::HEAVIER_KG);
         let run = governing.nearby.map(|nearby| match nearby {
             Nearby::One { worker } => {
-                (t.say.crew_one)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
+                (o.say.crew_one)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
             }
-            Nearby::All => (t.say.crew_all)(&later(nearby::LATEST_S), &heavier),
+            Nearby::All => (o.say.crew_all)(&later(nearby::LATEST_S), &heavier),
             Nearby::Others { worker } => {
-                (t.say.crew_others)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
+                (o.say.crew_others)(&self.worker(worker), &later(nearby::LATE_S), &heavier)
             }
         });
         let size = |m| self.length(m, Rounding::Nearest);
         run.into_iter()
             .chain([
-                (t.say.crew_beyond)(&size(governing.beyond_m)),
-                (t.say.crew_last)(&size(UNPROMISED_M)),
+                (o.say.crew_beyond)(&size(governing.beyond_m)),
+                self.crew_last(),
             ])
             .collect()
     }
 
     /// The line tension over all corners, with its band from damping and by the other method.
     fn tension(&self) -> String {
-        let t = self.voice.texts();
+        let (t, o) = (self.voice.texts(), self.voice.office());
         let band = &self.assessment.band;
         let from = governing::tension_from(self.assessment);
         let taken = from.taken(t, self.case);
@@ -304,7 +314,7 @@ impl Told<'_> {
         } else {
             (t.say.corner_list)(from.name(t), &taken)
         };
-        (t.say.tension_range)(
+        (o.say.tension_range)(
             &self.force(self.assessment.tension_max.value),
             &corner,
             &self.force(band.tension_max_n.least),
@@ -505,7 +515,7 @@ impl Told<'_> {
     /// Which method asks for more, by how much as shown, and why; `in_full`: beside the two methods'
     /// numbers, where there is room.
     fn why_methods_differ(&self, in_full: bool) -> String {
-        let t = self.voice.texts();
+        let o = self.voice.office();
         let Some(governing) = self.governing_worker() else {
             return String::new();
         };
@@ -513,7 +523,7 @@ impl Told<'_> {
         let history = ShownStack::of(self.units(), &governing.history_stack);
         let more = history.required - balance.required;
         if more == 0 {
-            return (t.say.methods_agree)(&history.text(1));
+            return (o.say.methods_agree)(&history.text(1));
         }
         let amount = history.text(more.abs());
         match governing.method {
@@ -525,35 +535,34 @@ impl Told<'_> {
                     let rope_kg = self.outcome.rest.unstretched_length_m
                         * self.case.line.rope.mass_per_length_kg_per_m;
                     let rope = format::mass(self.units(), rope_kg);
-                    (t.say.why_overshoot)(&rope)
+                    (o.say.why_overshoot)(&rope)
                 } else if later_s > governing.time_first_lowest_s {
-                    let why = (t.say.why_rebound)(&format::time(later_s));
+                    let why = (o.say.why_rebound)(&format::time(later_s));
                     if in_full {
-                        [why.as_str(), t.why_rebound_more].concat()
+                        [why.as_str(), o.why_rebound_more].concat()
                     } else {
                         why
                     }
                 } else {
-                    t.why_absorber.to_owned()
+                    o.why_absorber.to_owned()
                 };
-                (t.say.history_governs)(&amount, &why)
+                (o.say.history_governs)(&amount, &why)
             }
             Method::EnergyBalance => {
                 let mut times = self.case.workers.iter().filter_map(|w| w.fall_time_s);
                 let first = times.next();
                 let staggered = times.any(|s| Some(s) != first);
                 let why = if staggered {
-                    t.why_balance_staggered
+                    o.why_balance_staggered
                 } else {
-                    t.why_balance
+                    o.why_balance
                 };
-                (t.say.balance_governs)(&amount, why)
+                (o.say.balance_governs)(&amount, why)
             }
         }
     }
 
-    /// The two methods side by side for the governing worker, and how the number comes about, a
-    /// paragraph a line.
+    /// The two methods side by side for the governing worker.
     pub fn methods(&self) -> Table {
         let t = self.voice.texts();
         let i = self.focus();
@@ -613,14 +622,18 @@ impl Told<'_> {
                 t.time_history.to_owned(),
             ],
             rows,
-            note: {
-                let mut parts = self.reasons_of_run();
-                if !self.is_unknown() {
-                    parts.insert(0, [self.why_methods_differ(true), self.tension()].join(" "));
-                }
-                parts.join("\n")
-            },
+            // Its sentences come with the views.
+            note: String::new(),
         }
+    }
+
+    /// Beside the two methods: why they differ, and how the number comes about, a paragraph a line.
+    pub fn methods_note(&self) -> String {
+        let mut parts = self.reasons_of_run();
+        if !self.is_unknown() {
+            parts.insert(0, [self.why_methods_differ(true), self.tension()].join(" "));
+        }
+        parts.join("\n")
     }
 
     /// Model version and fingerprint, in groups of four digits.
@@ -830,7 +843,7 @@ mod tests {
             "Line tension up to {}",
             format::force(Units::Metric, assessment.tension_max.value)
         );
-        let note = told(&case, &assessment).methods().note;
+        let note = told(&case, &assessment).methods_note();
         assert!(note.contains(&tension), "{note}");
         // Who falls alone has no crew's differences.
         let mut alone = case.clone();
@@ -878,10 +891,10 @@ mod tests {
                     let governing = told.governing().expect("a worker");
                     let crew = told.crew(&governing);
                     assert_eq!(crew.len(), 3);
-                    let (note, sheet) = (told.methods().note, told.reasons());
+                    let (note, sheet) = (told.methods_note(), told.reasons());
                     for text in [&note, &sheet] {
                         assert!(text.contains(at), "{text}");
-                        for part in [told.who_falls(false), told.corner(&governing, false)]
+                        for part in [told.who_falls(false), told.corner(&governing)]
                             .iter()
                             .chain(&crew)
                             .chain([&told.why_methods_differ(false)])
@@ -906,7 +919,7 @@ mod tests {
                 let told = Told::of(voice, &case, &short);
                 let lack = told.lack(&told.shown(&told.governing().expect("a worker")));
                 let lack = lack.expect("no room");
-                for text in [told.answer().detail, told.methods().note, told.reasons()] {
+                for text in [told.answer().detail, told.methods_note(), told.reasons()] {
                     assert!(text.contains(&lack), "{text}");
                 }
             }
@@ -1174,36 +1187,36 @@ mod tests {
         worker.balance_stack.line_deflection_m -= 0.1;
         worker.balance_stack.required_m -= 0.1;
         let table = told(&case, &outcome).methods();
+        let note = told(&case, &outcome).methods_note();
         assert!(
-            table.note.contains("0.10 m more") && table.note.contains("rope's own mass"),
-            "{}",
-            table.note
+            note.contains("0.10 m more") && note.contains("rope's own mass"),
+            "{note}"
         );
         assert!(table.rows.iter().all(|row| row.len() == table.head.len()));
         // The absorber, not the line, makes the difference: at the first stop, then after it.
         let worker = &mut outcome.nominal.workers[i];
         worker.balance_stack.line_deflection_m += 0.1;
         worker.balance_stack.absorber_extension_m -= 0.1;
-        let note = told(&case, &outcome).methods().note;
+        let note = told(&case, &outcome).methods_note();
         assert!(note.contains("do not all stop at one instant"), "{note}");
         outcome.nominal.workers[i].time_first_lowest_s = lowest_s - 1.0;
-        let note = told(&case, &outcome).methods().note;
+        let note = told(&case, &outcome).methods_note();
         assert!(note.contains("only after a rebound"), "{note}");
         let worker = &mut outcome.nominal.workers[i];
         worker.method = Method::EnergyBalance;
         worker.balance_stack.required_m = worker.history_stack.required_m + 0.1;
-        let note = told(&case, &outcome).methods().note;
+        let note = told(&case, &outcome).methods_note();
         assert!(
             note.contains("same instant") && !note.contains("one after another"),
             "{note}"
         );
         let mut staggered = case.clone();
         staggered.workers[1].fall_time_s = Some(0.4);
-        let note = told(&staggered, &outcome).methods().note;
+        let note = told(&staggered, &outcome).methods_note();
         assert!(note.contains("one after another"), "{note}");
         let worker = &mut outcome.nominal.workers[i];
         worker.history_stack.required_m = worker.balance_stack.required_m;
-        let note = told(&case, &outcome).methods().note;
+        let note = told(&case, &outcome).methods_note();
         assert!(note.contains("agree within 0.01 m"), "{note}");
     }
 

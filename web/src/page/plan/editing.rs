@@ -457,12 +457,14 @@ impl Page {
     /// Everything that the page shows.
     pub fn view(&self) -> View {
         let valid = self.is_valid();
+        let mut view = self.desk.view();
+        view.methods.note = (self.desk.told()).map_or_else(String::new, |told| told.methods_note());
         View {
             valid,
             stale_note: (!valid).then(|| self.voice().texts().stale.to_owned()),
             can_undo: !self.editing.undo.is_empty(),
             can_redo: !self.editing.redo.is_empty(),
-            ..self.desk.view()
+            ..view
         }
     }
 

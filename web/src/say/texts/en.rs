@@ -59,10 +59,6 @@ pub(super) static TEXTS: Texts = Texts {
     rounding_note: "Rounded on the cautious side: required clearance and forces up, footroom and ratios down. The rows add up as shown.",
     nobody_falls: "Nobody falls in this case.",
     soles_touch: "By this calculation the worker hits the lower level.",
-    why_absorber: "the workers who fall do not all stop at one instant, and the rope's own mass slows the line while the absorber deploys",
-    why_rebound_more: ", when the line and the others bounce back and the absorber deploys again; the energy balance assumes a single stop for everyone",
-    why_balance: "the energy balance assumes everyone stops at the same instant and the line loses no energy",
-    why_balance_staggered: "the energy balance ignores timing and assumes everyone stops at the same instant; here they fall one after another",
     energy_balance: "energy balance",
     time_history: "time history",
     line_deflection: "line deflection",
@@ -127,8 +123,7 @@ pub(super) static TEXTS: Texts = Texts {
     off_mass: "heavier workers",
     off_inline_early: "in-line absorber deploying earlier",
     off_inline_late: "in-line absorber deploying later",
-    nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
-    given_governs: "The inputs as entered govern.",
+    given_governs: "The inputs as entered govern",
     undamped_governs: "The line without internal friction governs",
     checked_span_count: "number of spans",
     checked_end_stiffness: "stiffness of an end post with its tieback",
@@ -221,23 +216,6 @@ pub(super) static TEXTS: Texts = Texts {
             };
             format!(", at {times}{stay}.")
         },
-        history_governs: |more, why| {
-            format!(
-                "The time history governs: it needs {more} more than the energy balance, because {why}."
-            )
-        },
-        why_overshoot: |rope| {
-            format!(
-                "the rope's own mass ({rope}) carries the line past the point where the forces balance"
-            )
-        },
-        why_rebound: |time| format!("the lowest point comes only after a rebound, at {time}"),
-        balance_governs: |more, why| {
-            format!(
-                "The energy balance governs: it needs {more} more than the time history, because {why}."
-            )
-        },
-        methods_agree: |step| format!("Energy balance and time history agree within {step}."),
         of_worker: |label, worker| format!("{label}, {worker}"),
         mark_taut: |worker| format!("{worker}: gear comes tight"),
         mark_lowest: |worker| format!("{worker}: lowest point"),
@@ -270,28 +248,9 @@ pub(super) static TEXTS: Texts = Texts {
         spoken_line: |time, tension| format!("At {time}: line tension {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
         corner_governs: |corner| format!("The {corner} of the tolerances governs"),
-        corner_takes: |more, list| format!(" ({list}): {more} more than the inputs as entered."),
-        undamped_more: |more| format!(": {more} more."),
-        crew_one: |worker, late, mass| {
-            format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
-        },
-        crew_all: |late, mass| {
-            format!("In that run all weigh {mass} more than entered and fall up to {late} later.")
-        },
-        crew_others: |worker, late, mass| {
-            format!(
-                "In that run all but {worker} fall {late} later and weigh {mass} more than entered."
-            )
-        },
-        crew_beyond: |size| format!("Added for other small differences within the crew: {size}."),
         crew_last: |size| {
             format!(
                 "When several workers fall, the last {size} cannot be promised: hundredths of a second decide them."
-            )
-        },
-        tension_range: |most, corner, least, greatest, balance| {
-            format!(
-                "Line tension up to {most} ({corner}). Inputs as entered: {least} to {greatest} with and without the line's internal friction; {balance} by the energy balance, which ignores the rope's own mass."
             )
         },
         corner_list: |corner, list| format!("{corner}: {list}"),

@@ -67,10 +67,6 @@ pub(super) static TEXTS: Texts = Texts {
     rounding_note: "Redondeo del lado prudente: altura libre requerida y fuerzas hacia arriba; espacio bajo los pies y relaciones hacia abajo. Los renglones suman tal como se muestran.",
     nobody_falls: "En este caso no cae nadie.",
     soles_touch: "Según este cálculo la persona golpea el nivel inferior.",
-    why_absorber: "quienes caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
-    why_rebound_more: ", cuando la línea y los demás rebotan y el amortiguador se despliega otra vez; el balance de energía supone una sola detención para todos",
-    why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
-    why_balance_staggered: "el balance de energía no toma en cuenta los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     energy_balance: "balance de energía",
     time_history: "historia en el tiempo",
     line_deflection: "deflexión de la línea",
@@ -135,8 +131,7 @@ pub(super) static TEXTS: Texts = Texts {
     off_mass: "trabajadores más pesados",
     off_inline_early: "amortiguador de la línea que se despliega antes",
     off_inline_late: "amortiguador de la línea que se despliega después",
-    nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
-    given_governs: "Rigen los datos tal cual.",
+    given_governs: "Rigen los datos tal cual",
     undamped_governs: "Rige la línea sin fricción interna",
     checked_span_count: "número de claros",
     checked_end_stiffness: "rigidez de un poste extremo con su tirante",
@@ -233,25 +228,6 @@ pub(super) static TEXTS: Texts = Texts {
             };
             format!(", a los {times}{stay}.")
         },
-        history_governs: |more, why| {
-            format!(
-                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque {why}."
-            )
-        },
-        why_overshoot: |rope| {
-            format!(
-                "la masa del propio cable ({rope}) lleva la línea más allá del punto en que las fuerzas se equilibran"
-            )
-        },
-        why_rebound: |time| format!("el punto más bajo llega después de un rebote, a los {time}"),
-        balance_governs: |more, why| {
-            format!(
-                "Rige el balance de energía: pide {more} más que la historia en el tiempo, porque {why}."
-            )
-        },
-        methods_agree: |step| {
-            format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
-        },
         of_worker: |label, worker| {
             format!("{label}, {}", worker.strip_prefix("el ").unwrap_or(worker))
         },
@@ -290,34 +266,9 @@ pub(super) static TEXTS: Texts = Texts {
         spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),
         corner_governs: |corner| format!("Rige el {corner} de las tolerancias"),
-        corner_takes: |more, list| format!(" ({list}): {more} más que los datos tal cual."),
-        undamped_more: |more| format!(": {more} más."),
-        crew_one: |worker, late, mass| {
-            format!(
-                "En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo ingresado."
-            )
-        },
-        crew_all: |late, mass| {
-            format!(
-                "En ese cálculo todos pesan {mass} más de lo ingresado y caen hasta {late} más tarde."
-            )
-        },
-        crew_others: |worker, late, mass| {
-            format!(
-                "En ese cálculo todos menos {worker} caen {late} más tarde y pesan {mass} más de lo ingresado."
-            )
-        },
-        crew_beyond: |size| {
-            format!("Añadido por otras pequeñas diferencias en la cuadrilla: {size}.")
-        },
         crew_last: |size| {
             format!(
                 "Cuando caen varias personas, los últimos {size} no se pueden asegurar: los deciden centésimas de segundo."
-            )
-        },
-        tension_range: |most, corner, least, greatest, balance| {
-            format!(
-                "Tensión de la línea hasta {most} ({corner}). Con los datos tal cual: de {least} a {greatest}, con y sin la fricción interna de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."
             )
         },
         corner_list: |corner, list| format!("{corner}: {list}"),

@@ -188,14 +188,6 @@ text_group! {
         nobody_falls,
         /// The feet come down to what is below, not lower.
         soles_touch,
-        /// Why the time history asks for more when the absorber pays out further.
-        why_absorber,
-        /// What is added to a lowest point after a rebound where there is room.
-        why_rebound_more,
-        /// Why the energy balance asks for more when all fall at once.
-        why_balance,
-        /// Why the energy balance asks for more when they fall one after another.
-        why_balance_staggered,
         /// Name of the method.
         energy_balance,
         /// Name of the method.
@@ -324,9 +316,7 @@ text_group! {
         off_inline_early,
         /// What a corner takes.
         off_inline_late,
-        /// No corner is worse than the inputs as given.
-        nominal_governs,
-        /// The same in a few words.
+        /// No corner is worse than the inputs as given, in a few words and without the full stop.
         given_governs,
         /// The undamped line asks for more, without the full stop.
         undamped_governs,
@@ -415,16 +405,6 @@ pub struct Sentences {
     pub fall_in_turn: fn(usize, usize) -> String,
     /// What follows it: the instants, whether somebody stays standing.
     pub fall_at: fn(&str, bool) -> String,
-    /// The time history governs: by how much, why.
-    pub history_governs: fn(&str, &str) -> String,
-    /// Why the time history asks for more when the line deflects further: mass of the rope.
-    pub why_overshoot: fn(&str) -> String,
-    /// Why the time history asks for more when the lowest point comes after a rebound: instant.
-    pub why_rebound: fn(&str) -> String,
-    /// The energy balance governs: by how much, why.
-    pub balance_governs: fn(&str, &str) -> String,
-    /// Both methods agree to the shown step.
-    pub methods_agree: fn(&str) -> String,
     /// A label and the worker it is about.
     pub of_worker: fn(&str, &str) -> String,
     /// A mark: a worker's gear goes taut.
@@ -454,22 +434,8 @@ pub struct Sentences {
     pub spoken_worker: fn(&str, &str, &str) -> String,
     /// A tolerance corner asks for more, without the full stop.
     pub corner_governs: fn(&str) -> String,
-    /// What follows it: by how much, what the corner takes.
-    pub corner_takes: fn(&str, &str) -> String,
-    /// By how much the undamped line asks for more.
-    pub undamped_more: fn(&str) -> String,
-    /// One of the crew differs in the run that governs: who, how much later and heavier.
-    pub crew_one: fn(&str, &str, &str) -> String,
-    /// All of the crew differ in the run that governs: how much later at most, how much heavier.
-    pub crew_all: fn(&str, &str) -> String,
-    /// All but a worker differ in the run that governs: who does not, how much later, how much heavier.
-    pub crew_others: fn(&str, &str, &str) -> String,
-    /// What is added for other differences within the crew.
-    pub crew_beyond: fn(&str) -> String,
     /// How much of a crew's footroom cannot be promised.
     pub crew_last: fn(&str) -> String,
-    /// Line tension: greatest, where; least and greatest by damping; energy balance.
-    pub tension_range: fn(&str, &str, &str, &str, &str) -> String,
     /// A corner with what it takes.
     pub corner_list: fn(&str, &str) -> String,
     /// An absorber is used up in a corner only: the corner.

@@ -123,7 +123,48 @@ pub(super) static TEXTS: Texts = Texts {
     stop_unknown: "There is no result to rely on.",
     stop_short: "There is not enough room under the feet.",
     search_unresolved: "There is no result for the case as entered, nor for any other calculated in full.",
+    why_absorber: "the workers who fall do not all stop at one instant, and the rope's own mass slows the line while the absorber deploys",
+    why_rebound_more: ", when the line and the others bounce back and the absorber deploys again; the energy balance assumes a single stop for everyone",
+    why_balance: "the energy balance assumes everyone stops at the same instant and the line loses no energy",
+    why_balance_staggered: "the energy balance ignores timing and assumes everyone stops at the same instant; here they fall one after another",
+    nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
     say: Sentences {
+        history_governs: |more, why| {
+            format!(
+                "The time history governs: it needs {more} more than the energy balance, because {why}."
+            )
+        },
+        why_overshoot: |rope| {
+            format!(
+                "the rope's own mass ({rope}) carries the line past the point where the forces balance"
+            )
+        },
+        why_rebound: |time| format!("the lowest point comes only after a rebound, at {time}"),
+        balance_governs: |more, why| {
+            format!(
+                "The energy balance governs: it needs {more} more than the time history, because {why}."
+            )
+        },
+        methods_agree: |step| format!("Energy balance and time history agree within {step}."),
+        corner_takes: |more, list| format!(" ({list}): {more} more than the inputs as entered."),
+        undamped_more: |more| format!(": {more} more."),
+        crew_one: |worker, late, mass| {
+            format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
+        },
+        crew_all: |late, mass| {
+            format!("In that run all weigh {mass} more than entered and fall up to {late} later.")
+        },
+        crew_others: |worker, late, mass| {
+            format!(
+                "In that run all but {worker} fall {late} later and weigh {mass} more than entered."
+            )
+        },
+        crew_beyond: |size| format!("Added for other small differences within the crew: {size}."),
+        tension_range: |most, corner, least, greatest, balance| {
+            format!(
+                "Line tension up to {most} ({corner}). Inputs as entered: {least} to {greatest} with and without the line's internal friction; {balance} by the energy balance, which ignores the rope's own mass."
+            )
+        },
         with_limit: |value, limit| format!("{value}, limit {limit}"),
         chart_range_of: |worker| format!("{worker}, range with the tolerances"),
         chart_value: |curve, value| format!("{curve}: {value}"),

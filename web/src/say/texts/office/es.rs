@@ -123,7 +123,56 @@ pub(super) static TEXTS: Texts = Texts {
     stop_unknown: "No hay un resultado confiable.",
     stop_short: "No hay espacio suficiente bajo los pies.",
     search_unresolved: "No hay resultado para el caso tal cual, ni para otro de los que se calcularon completos.",
+    why_absorber: "quienes caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
+    why_rebound_more: ", cuando la línea y los demás rebotan y el amortiguador se despliega otra vez; el balance de energía supone una sola detención para todos",
+    why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
+    why_balance_staggered: "el balance de energía no toma en cuenta los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
+    nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
     say: Sentences {
+        history_governs: |more, why| {
+            format!(
+                "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque {why}."
+            )
+        },
+        why_overshoot: |rope| {
+            format!(
+                "la masa del propio cable ({rope}) lleva la línea más allá del punto en que las fuerzas se equilibran"
+            )
+        },
+        why_rebound: |time| format!("el punto más bajo llega después de un rebote, a los {time}"),
+        balance_governs: |more, why| {
+            format!(
+                "Rige el balance de energía: pide {more} más que la historia en el tiempo, porque {why}."
+            )
+        },
+        methods_agree: |step| {
+            format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
+        },
+        corner_takes: |more, list| format!(" ({list}): {more} más que los datos tal cual."),
+        undamped_more: |more| format!(": {more} más."),
+        crew_one: |worker, late, mass| {
+            format!(
+                "En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo ingresado."
+            )
+        },
+        crew_all: |late, mass| {
+            format!(
+                "En ese cálculo todos pesan {mass} más de lo ingresado y caen hasta {late} más tarde."
+            )
+        },
+        crew_others: |worker, late, mass| {
+            format!(
+                "En ese cálculo todos menos {worker} caen {late} más tarde y pesan {mass} más de lo ingresado."
+            )
+        },
+        crew_beyond: |size| {
+            format!("Añadido por otras pequeñas diferencias en la cuadrilla: {size}.")
+        },
+        tension_range: |most, corner, least, greatest, balance| {
+            format!(
+                "Tensión de la línea hasta {most} ({corner}). Con los datos tal cual: de {least} a {greatest}, con y sin la fricción interna de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."
+            )
+        },
         with_limit: |value, limit| format!("{value}, límite {limit}"),
         chart_range_of: |worker| format!("{worker}, rango con las tolerancias"),
         chart_value: |curve, value| format!("{curve}: {value}"),

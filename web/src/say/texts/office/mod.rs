@@ -64,6 +64,16 @@ text_group! {
         search_stopped,
     }
     inner {
+        /// Why the time history asks for more when the absorber pays out further.
+        why_absorber,
+        /// What is added to a lowest point after a rebound where there is room.
+        why_rebound_more,
+        /// Why the energy balance asks for more when all fall at once.
+        why_balance,
+        /// Why the energy balance asks for more when they fall one after another.
+        why_balance_staggered,
+        /// No corner is worse than the inputs as given.
+        nominal_governs,
         /// Breaking force over greatest tension.
         rope_ratio,
         /// Free fall.
@@ -259,6 +269,30 @@ text_group! {
 /// are counted from 1.
 #[derive(Debug)]
 pub struct Sentences {
+    /// The time history governs: by how much, why.
+    pub history_governs: fn(&str, &str) -> String,
+    /// Why the time history asks for more when the line deflects further: mass of the rope.
+    pub why_overshoot: fn(&str) -> String,
+    /// Why the time history asks for more when the lowest point comes after a rebound: instant.
+    pub why_rebound: fn(&str) -> String,
+    /// The energy balance governs: by how much, why.
+    pub balance_governs: fn(&str, &str) -> String,
+    /// Both methods agree to the shown step.
+    pub methods_agree: fn(&str) -> String,
+    /// What follows it: by how much, what the corner takes.
+    pub corner_takes: fn(&str, &str) -> String,
+    /// By how much the undamped line asks for more.
+    pub undamped_more: fn(&str) -> String,
+    /// One of the crew differs in the run that governs: who, how much later and heavier.
+    pub crew_one: fn(&str, &str, &str) -> String,
+    /// All of the crew differ in the run that governs: how much later at most, how much heavier.
+    pub crew_all: fn(&str, &str) -> String,
+    /// All but a worker differ in the run that governs: who does not, how much later, how much heavier.
+    pub crew_others: fn(&str, &str, &str) -> String,
+    /// What is added for other differences within the crew.
+    pub crew_beyond: fn(&str) -> String,
+    /// Line tension: greatest, where; least and greatest by damping; energy balance.
+    pub tension_range: fn(&str, &str, &str, &str, &str) -> String,
     /// A demand and its limit.
     pub with_limit: fn(&str, &str) -> String,
     /// Band of a force over all runs: whose.
