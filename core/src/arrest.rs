@@ -54,7 +54,7 @@ const STEP_PART: f64 = 0.95;
 const TENSION_ROOM: f64 = 1.25;
 /// Longest step, s; the same where an absorber is used up: the bounces on stiff gear that follow hand
 /// energy from one to another for long, and their depths move by a centimetre with the longer one.
-const STEP_MAX_S: f64 = 1.0e-3;
+const STEP_MAX_S: f64 = 1.04e-3;
 const STEP_MAX_USED_UP_S: f64 = 0.5e-3;
 /// Slope on both sides of a connector that a step allows for: the steepest that the references
 /// reach. Where a line grows steeper and a run goes unstable, its ledger shows it.

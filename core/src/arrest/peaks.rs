@@ -9,7 +9,7 @@ use super::pair::{NONE, ONE, Pair, greater, of};
 use super::rope::Ropes;
 use super::sag::Sag;
 use super::strands::Strands;
-use crate::maths::{roots, sqrt};
+use crate::maths::sqrt;
 use crate::mesh::{Mesh, MeshPiece};
 use crate::outcome::SupportPeak;
 
@@ -49,19 +49,55 @@ enum Falls {
     Between(usize, usize),
 }
 
-/// Pull along the line on a post over which the rope runs freely, N, from the horizontal tension and the
-/// vertical force, N, on its left and its right: one tension on both sides, so what is left of it goes
-/// by the angles. The tensions of the pieces beside it differ by what moves the rope over it, which the
-/// post does not feel.
-#[inline]
-fn along_post_n(left: (Pair, Pair), right: (Pair, Pair)) -> Pair {
-    let least = Pair::splat(f64::MIN_POSITIVE);
-    let of_side = |(horizontal_n, vertical_n): (Pair, Pair)| {
-        let tension_n = roots(horizontal_n * horizontal_n + vertical_n * vertical_n);
-        (tension_n, horizontal_n / greater(tension_n, least))
+/// The rope on one side of a support: horizontal tension, tension and downward force on the support, N, and
+/// half of what the cosine of its angle lacks to 1.
+#[derive(Clone, Copy)]
+struct Side {
+    horizontal_n: Pair,
+    tension_n: Pair,
+    down_n: Pair,
+    half_lean: Pair,
+}
+
+impl Side {
+    const NONE: Self = Self {
+        horizontal_n: NONE,
+        tension_n: NONE,
+        down_n: NONE,
+        half_lean: NONE,
     };
-    let ((left_n, left_cosine), (right_n, right_cosine)) = (of_side(left), of_side(right));
-    Pair::splat(0.5) * (left_n + right_n) * (right_cosine - left_cosine)
+
+    /// Of a span on which somebody falls, by the segment on the left of a node; `down`: 1 where it
+    /// descends from the support, −1 where it rises to it.
+    #[inline]
+    fn loaded(strands: &Strands, node: usize, horizontal_n: Pair, down: Pair) -> Self {
+        let secant = strands.secant(node);
+        Self {
+            horizontal_n,
+            tension_n: horizontal_n * secant,
+            down_n: strands.vertical_n(node) * down,
+            half_lean: Pair::splat(0.5) - Pair::splat(0.5) / secant,
+        }
+    }
+
+    /// Of a span on which nobody falls: its slope is some hundredths, of which the square counts.
+    #[inline]
+    fn idle(horizontal_n: Pair, sag: &Sag) -> Self {
+        Self {
+            horizontal_n,
+            tension_n: horizontal_n,
+            down_n: horizontal_n * sag.slope + sag.rest_n,
+            half_lean: Pair::splat(0.25) * sag.slope * sag.slope,
+        }
+    }
+}
+
+/// Pull along the line on a post over which the rope runs freely, N: one tension on both sides, so what is
+/// left of it goes by the angles. The tensions of the pieces beside it differ by what moves the rope over
+/// it, which the post does not feel.
+#[inline]
+fn along_post_n(left: &Side, right: &Side) -> Pair {
+    (left.tension_n + right.tension_n) * (left.half_lean - right.half_lean)
 }
 
 impl Peaks {
@@ -114,38 +150,37 @@ impl Peaks {
         self.time_s = tension_n.cmp_gt(self.tension_n).blend(now_s, self.time_s);
         self.tension_n = greater(tension_n, self.tension_n);
         self.horizontal_n = greater(horizontal_n, self.horizontal_n);
-        // Downward and along the line from the span on the left.
-        let (mut below_n, mut before_n) = (NONE, NONE);
         let last = self.supports.len() - 1;
+        // What the span on the left does.
+        let mut before = Side::NONE;
         for (at, support) in self.supports.iter_mut().enumerate() {
-            let (mut left_n, mut right_n) = (NONE, NONE);
-            let (mut along_n, mut along_right_n) = (NONE, NONE);
+            let (mut here, mut next) = (Side::NONE, Side::NONE);
             if let Some(span) = self.spans.get(at) {
-                along_n = ropes.pieces[span.pieces.0].horizontal_n;
-                along_right_n = ropes.pieces[span.pieces.1].horizontal_n;
-                (left_n, right_n) = match span.falls {
+                let [first_n, last_n] =
+                    [span.pieces.0, span.pieces.1].map(|piece| ropes.pieces[piece].horizontal_n);
+                (here, next) = match span.falls {
                     Falls::None(sag) => {
-                        let Sag { slope, rest_n, .. } = ropes.sags[sag];
-                        (along_n * slope + rest_n, along_right_n * slope + rest_n)
+                        let sag = &ropes.sags[sag];
+                        (Side::idle(first_n, sag), Side::idle(last_n, sag))
                     }
-                    Falls::Between(first, last) => {
-                        (strands.vertical_n(first), -strands.vertical_n(last))
-                    }
+                    Falls::Between(first, last) => (
+                        Side::loaded(strands, first, first_n, ONE),
+                        Side::loaded(strands, last, last_n, -ONE),
+                    ),
                 };
             }
-            let vertical_n = below_n + left_n;
-            let horizontal_n = if at == 0 || at == last {
-                along_n - before_n
-            } else {
-                along_post_n((before_n, below_n), (along_n, left_n))
-            };
+            let vertical_n = before.down_n + here.down_n;
             support.vertical_n = greater(vertical_n, support.vertical_n);
-            support.along_n = greater(horizontal_n.abs(), support.along_n);
             if at == 0 || at == last {
+                let horizontal_n = here.horizontal_n - before.horizontal_n;
+                support.along_n = greater(horizontal_n.abs(), support.along_n);
                 let square_n2 = horizontal_n * horizontal_n + vertical_n * vertical_n;
                 support.square_n2 = greater(square_n2, support.square_n2);
+            } else {
+                let along_n = along_post_n(&before, &here);
+                support.along_n = greater(along_n.abs(), support.along_n);
             }
-            (below_n, before_n) = (right_n, along_right_n);
+            before = next;
         }
     }
 

@@ -245,6 +245,7 @@ impl Ropes {
     }
 
     /// Kick and drift of everything between the pieces and of the sags; what is in every piece then.
+    #[inline]
     pub fn advance(&mut self) {
         for absorber in &mut self.absorbers {
             self.joints[absorber.joint].moved_m += absorber.advance();
@@ -296,6 +297,7 @@ impl Ropes {
     /// Tensions of the spans on which nobody falls, and what they do to their sags.
     ///
     /// The potential of such a piece is EA/2 (L + b − S)²/S, b what its bow is longer.
+    #[inline]
     pub fn take_idle(&mut self) {
         let half_per_ea_per_n = Pair::splat(0.5) * self.per_ea_per_n;
         for sag in &mut self.sags {
@@ -317,6 +319,7 @@ impl Ropes {
 
     /// All tensions found: the forces between the pieces, and what they add to the joints' changes,
     /// each taking its neighbours along by the mass between them.
+    #[inline]
     pub fn settle(&mut self) {
         for spring in &self.springs {
             let joint = &mut self.joints[spring.joint];

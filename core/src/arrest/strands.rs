@@ -239,6 +239,12 @@ impl Strands {
         self.knots[node].vertical_n
     }
 
+    /// Secant of the angle of the segment on the left of a node.
+    #[inline]
+    pub fn secant(&self, node: usize) -> Pair {
+        self.knots[node].secant
+    }
+
     /// Work that a history's damping has taken so far, J.
     pub fn damping_work_j(&self, side: usize) -> f64 {
         of(self.damping_work_j, side)
