@@ -434,6 +434,9 @@ async fn press(page: &Page, selector: &str) {
 /// Drops a file on the page, as a visitor drags one there.
 async fn drop_file(page: &Page, content: &str) {
     let content = serde_json::to_string(content).expect("a text");
+    // What takes dropped files comes after the views.
+    page.wait_for("document.body.dataset.drops === 'ready'")
+        .await;
     page.eval(&format!(
         "(() => {{ document.querySelector('#notice').hidden = true; \
          const files = new DataTransfer(); \

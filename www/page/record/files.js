@@ -146,4 +146,5 @@ export function takeDrops(views) {
     const file = event.dataTransfer?.files[0];
     if (file) void openFile(views, file);
   });
+  document.body.dataset.drops = "ready";
 }
