@@ -125,7 +125,7 @@ mod tests {
     const GUIDES: [&str; 6] = [
         "README.md",
         "DEVELOPERS.md",
-        "COSTS.md",
+        "web/COSTS.md",
         "core/DESIGN.md",
         "web/DESIGN.md",
         "web/HOSTING.md",
