@@ -18,6 +18,7 @@ use crate::fault::Fault;
 use crate::nearby::{Around, Nearby, Neighbors};
 use crate::ready::Ready;
 use crate::solve::{Doubt, Method, Options, Outcome, solve_each};
+use crate::standing::Standing;
 use crate::support::PostKick;
 
 /// The whole answer to a case.
@@ -41,6 +42,8 @@ pub struct Assessment {
     pub tension_max: Governed,
     /// Greatest arrest force over all runs, N.
     pub arrest_force_max: Governed,
+    /// An absorber, personal or in the line, is used up in a run.
+    pub absorber_used_up: bool,
     /// What damping changes, nominal inputs.
     pub band: Band,
     /// What the fall asks of workers and parts, the worst of all runs in each number.
@@ -274,6 +277,12 @@ impl Assessing {
                 ..tension
             },
             arrest_force_max: arrest,
+            absorber_used_up: (outcomes.iter().flat_map(|o| &o.doubts)).any(|d| {
+                matches!(
+                    d,
+                    Doubt::AbsorberUsedUp { .. } | Doubt::InlineAbsorberUsedUp { .. }
+                )
+            }),
             band,
             demands,
         }
@@ -310,6 +319,15 @@ impl Assessment {
     /// The checks of the demands against limits and rated strengths. `case`: the one assessed.
     pub fn checks(&self, case: &Case) -> Vec<Check> {
         checks(case, &self.demands, case.sets, &case.own_limits)
+    }
+
+    /// How the case stands, by all its runs. `case`: the one assessed.
+    pub fn standing(&self, case: &Case) -> Standing {
+        Standing::of(
+            self.answer().map(|footroom| footroom.value),
+            &self.checks(case),
+            self.absorber_used_up,
+        )
     }
 }
 

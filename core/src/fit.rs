@@ -5,7 +5,7 @@
 //! # When a case fits
 //! - its footroom is known, see [`crate::answer`], and is not negative in any run;
 //! - no part whose strength is known falls short of the required ratio. A part whose strength is
-//!   not known stops nothing; [`Finding::parts_not_evaluated`] counts them;
+//!   not known stops nothing; [`Standing::parts_open`] counts them;
 //! - limits of the chosen sets and of the user's own, and absorbers used up: as [`Limits`] says.
 //!
 //! "Fits" compares numbers of the model; it is no permission.
@@ -23,13 +23,14 @@ use alloc::vec::Vec;
 use crate::answer;
 use crate::assess::{self, demands};
 use crate::case::Case;
-use crate::check::{Check, CheckSet, Demands, Reason, Subject, Verdict, checks};
+use crate::check::{Check, CheckSet, Demands, Subject, Verdict, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
 use crate::line::AtRest;
 use crate::nearby::{Around, Nearby, Neighbors};
 use crate::ready::Ready;
 use crate::solve::{Doubt, Options, Outcome, solve_each};
+use crate::standing::Standing;
 
 pub use crate::answer::Unknown;
 
@@ -63,20 +64,6 @@ pub enum Limits {
     All,
 }
 
-/// The weakest of the parts whose strength is known.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize))]
-pub struct Strength {
-    /// Strength over demand.
-    pub ratio: f64,
-    /// Ratio that it must keep.
-    pub required_ratio: f64,
-    /// Key of its check.
-    pub key: &'static str,
-    /// Which part.
-    pub subject: Subject,
-}
-
 /// What the runs of a case gave.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
@@ -89,12 +76,8 @@ pub struct Finding {
     pub corner: Corner,
     /// Difference within the crew that gave it; `None`: the crew as given.
     pub nearby: Option<Nearby>,
-    /// The weakest part; `None`: no strength is known.
-    pub strength: Option<Strength>,
-    /// A part falls short of the required ratio.
-    pub strength_fails: bool,
-    /// Parts that were not evaluated for want of a number.
-    pub parts_not_evaluated: usize,
+    /// How it stands by its room and all its checks, the weakest part among them.
+    pub standing: Standing,
     /// Greatest line tension, N, the allowance included.
     pub tension_max_n: f64,
     /// Greatest arrest force, N.
@@ -200,7 +183,7 @@ pub struct Row {
 /// use footroom_core::demo::demo;
 /// use footroom_core::fit::{Effort, find};
 /// let found = find(&demo(), Effort::Full).unwrap();
-/// assert_eq!(found.strength.unwrap().key, "part.rope_termination");
+/// assert_eq!(found.standing.strength.unwrap().key, "part.rope_termination");
 /// let mut nobody = demo();
 /// nobody.workers.clear();
 /// assert!(find(&nobody, Effort::Full).is_err());
@@ -521,42 +504,32 @@ impl Trial {
                 (footroom_m, run.governing_worker, corner, nearby)
             },
         );
-        let parts = || checks.iter().filter(|c| c.set == CheckSet::Part);
         let doubt = |is: fn(&Doubt) -> bool| outcomes.iter().any(|o| o.doubts.iter().any(is));
+        let absorber_used_up = doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. }));
+        let inline_absorber_used_up = doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. }));
+        let unknown = answer::unknown(
+            &assess::doubts(&self.case, &outcomes, demands.tension_max_n),
+            footroom_m,
+        );
+        let standing = Standing::of(
+            unknown.map_or(Ok(footroom_m), Err),
+            &checks,
+            absorber_used_up || inline_absorber_used_up,
+        );
         Finding {
             footroom_m,
             worker,
             corner,
             nearby,
-            strength: parts()
-                .filter_map(|c| {
-                    Some(Strength {
-                        ratio: c.ratio?,
-                        required_ratio: c.required_ratio,
-                        key: c.key,
-                        subject: c.subject,
-                    })
-                })
-                .min_by(|a, b| {
-                    (a.ratio / a.required_ratio).total_cmp(&(b.ratio / b.required_ratio))
-                }),
-            strength_fails: parts().any(|c| c.verdict == Verdict::DoesNotMeet),
-            parts_not_evaluated: parts()
-                .filter(|c| {
-                    c.verdict == Verdict::NotEvaluated && c.reason != Some(Reason::Information)
-                })
-                .count(),
+            standing,
             tension_max_n: demands.tension_max_n,
             arrest_force_max_n: demands
                 .workers
                 .iter()
                 .fold(0.0, |most, w| w.arrest_force_n.max(most)),
-            absorber_used_up: doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. })),
-            inline_absorber_used_up: doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. })),
-            unknown: answer::unknown(
-                &assess::doubts(&self.case, &outcomes, demands.tension_max_n),
-                footroom_m,
-            ),
+            absorber_used_up,
+            inline_absorber_used_up,
+            unknown,
         }
     }
 
@@ -574,7 +547,7 @@ impl Trial {
             });
         }
         let checks = self.checks();
-        if found.strength_fails {
+        if found.standing.parts_failing > 0 {
             let weakest = checks
                 .iter()
                 .filter(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet)
@@ -641,7 +614,7 @@ mod tests {
             let fails = checks
                 .iter()
                 .any(|c| c.set == CheckSet::Part && c.verdict == Verdict::DoesNotMeet);
-            assert_eq!(found.strength_fails, fails);
+            assert_eq!(found.standing.parts_failing > 0, fails);
             let less = find(&case, Effort::Corners).unwrap();
             let mut by_and_by = Trial::corners(&case).unwrap();
             assert_eq!(by_and_by.finding(), less);

@@ -10,6 +10,7 @@ extern crate self as footroom_core;
 
 mod absorber;
 pub mod answer;
+pub mod anywhere;
 mod arrest;
 pub mod assess;
 mod balance;
@@ -47,6 +48,7 @@ pub mod solve;
 #[path = "../../tests/support/spread.rs"]
 mod spread;
 mod stack;
+pub mod standing;
 pub mod support;
 mod swing;
 pub mod why;

@@ -10,7 +10,8 @@
  * @typedef {import("../pkg/office.js").Form} FormView
  * @typedef {import("../pkg/footroom.js").View} View
  */
-import { element, make } from "./elements.js";
+import { showBand } from "./band.js";
+import { element, make, write } from "./elements.js";
 import { Form } from "./form.js";
 import { read, write as keep } from "./kept.js";
 import { Stage } from "./stage.js";
@@ -124,10 +125,6 @@ function showFirst() {
   // Each word of the page is looked at anew for its language.
   if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
   const blank = v.blank || coming;
-  if (blank) document.title = "Footroom";
-  else if (v.whole) {
-    document.title = `${v.answer.number} ${v.answer.word}: ${v.title} (Footroom)`;
-  }
   document.body.toggleAttribute("data-blank", blank);
   element("start").hidden = !coming;
   element("result").hidden = coming;
@@ -206,6 +203,16 @@ function putOff() {
   requestAnimationFrame(() => setTimeout(goOn, 0, of));
 }
 
+/**
+ * The three lines of the answer, and the worst of them as the page's title.
+ * @param {View} v
+ */
+function showHeadline(v) {
+  showBand(v.answer, !v.valid);
+  if (v.blank || coming) document.title = "Footroom";
+  else if (v.whole) document.title = `${v.answer.headline}. ${v.title} (Footroom)`;
+}
+
 /** @param {View} v */
 function showAnswer(v) {
   const answer = element("answer");
@@ -213,8 +220,7 @@ function showAnswer(v) {
   answer.classList.toggle("answer--stale", !v.valid);
   // What is said aloud is the whole answer.
   answer.setAttribute("aria-busy", String(!v.whole));
-  write(element("answer-number"), v.answer.number);
-  write(element("answer-word"), v.answer.word);
+  showHeadline(v);
   write(element("answer-sentence"), v.answer.sentence);
   write(element("answer-detail"), v.answer.detail);
   const doubts = element("answer-doubts");
@@ -279,15 +285,6 @@ function showProblems(v) {
     item.append(link);
     return item;
   }));
-}
-
-/**
- * Writes a text where another stands: the same one costs nothing.
- * @param {Element} place
- * @param {string} text
- */
-function write(place, text) {
-  if (place.textContent !== text) place.textContent = text;
 }
 
 /**
@@ -540,6 +537,12 @@ async function openViews() {
       keep: keepInAddress,
       notice,
       fail: giveUp,
+      answered: () => {
+        ask((p) => {
+          view = p.view();
+        });
+        if (view && page) showHeadline(view);
+      },
     });
   } catch (error) {
     console.error(error);

@@ -11,6 +11,7 @@
  * @typedef {import("../first/stage.js").Stage} Stage
  */
 import init, { Page as Whole } from "../pkg/office.js";
+import { Anywhere } from "./fit/anywhere.js";
 import { Charts } from "./plan/charts.js";
 import { element, make } from "../first/elements.js";
 import { Handles } from "./plan/handles.js";
@@ -30,6 +31,7 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * @property {() => void} keep keeps the case, and what goes with it, in the address bar
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
+ * @property {() => void} answered more is known of the answer
  */
 
 /**
@@ -189,6 +191,7 @@ export class Views {
       });
     }
     this.search = new Search(this);
+    this.anywhere = new Anywhere(this);
     for (const fold of document.querySelectorAll("details[name=folds]")) {
       fold.addEventListener("toggle", () => {
         // What somebody has opened comes into view: the column may show the end of a list only.
@@ -258,6 +261,7 @@ export class Views {
     // While something is dragged the drop and the answer follow it, the rest when it is let go.
     if (this.handles.dragging) return;
     this.search.clear();
+    this.anywhere.refresh();
     this.ask((whole) => {
       this.checks = whole.checks();
       showBrief(this.checks);

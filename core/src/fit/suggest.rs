@@ -653,7 +653,7 @@ mod tests {
                     super::super::find(&s.case, Effort::Full).unwrap(),
                     s.finding
                 );
-                assert!(s.finding.footroom_m >= 0.0 && !s.finding.strength_fails);
+                assert!(s.finding.footroom_m >= 0.0 && s.finding.standing.parts_failing == 0);
                 assert!(s.size >= 0.0 && s.case != case, "{:?}", s.change);
                 kinds[match s.change {
                     Change::AddPosts { .. } => 0,

@@ -66,6 +66,24 @@ impl Page {
         Ok(object(&self.whole().checks())?.into())
     }
 
+    /// Takes what was found beside the page to be the worst anywhere on the line; false: it is not
+    /// about the shown case.
+    pub fn take_anywhere(&mut self, numbers: &[f64]) -> bool {
+        self.inner.take_anywhere(numbers)
+    }
+
+    /// Puts the crew where the worst was found, as one change.
+    pub fn show_worst(&mut self) {
+        self.inner.show_worst();
+    }
+
+    /// What was tried to find the worst, and why it counts; empty while it is looked for.
+    pub fn anywhere_note(&self) -> String {
+        self.inner
+            .told()
+            .map_or_else(String::new, |told| told.anywhere_note())
+    }
+
     /// The numbers of a chart, `force` or `tension`, as a table.
     ///
     /// # Errors

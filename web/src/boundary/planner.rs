@@ -18,6 +18,9 @@ extern "C" {
     /// [`crate::page::fit::search::Searched`].
     #[wasm_bindgen(typescript_type = "Searched | null")]
     pub type JsSearched;
+    /// [`crate::page::fit::anywhere::Looked`].
+    #[wasm_bindgen(typescript_type = "Looked | null")]
+    pub type JsLooked;
     /// [`crate::page::fit::ask::AnsweredQuestion`].
     #[wasm_bindgen(typescript_type = "AnsweredQuestion | null")]
     pub type JsAnsweredQuestion;
@@ -78,6 +81,14 @@ impl Planner {
     pub fn search(&mut self, what: &str) -> Result<JsSearched, JsError> {
         let what = Search::from_key(what).ok_or_else(|| misuse("search: delay, places"))?;
         Ok(object(&self.inner.search(what))?.into())
+    }
+
+    /// Goes on looking for the worst anywhere on the line. Null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn anywhere(&mut self) -> Result<JsLooked, JsError> {
+        Ok(object(&self.inner.anywhere())?.into())
     }
 
     /// The answer to an inverse question by its place; null when it does not apply.

@@ -3,12 +3,15 @@
 //!
 //! No sentence gives permission: it says what the calculation found and what it did not.
 
+use footroom_core::anywhere::Anywhere;
 use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
 use footroom_core::nearby::{self, Nearby};
 use footroom_core::solve::{Doubt, Method, Outcome, WorkerOutcome};
+use footroom_core::standing::Mark;
 
 use crate::first::governing::{self, GoverningRun, GoverningStack};
+use crate::first::lines;
 use crate::first::outside_checked;
 use crate::first::view::{Answer, FootroomKind, Table};
 use crate::first::whole_steps::{ABSORBER, LINE, MARGIN, ShownStack, TOLERANCE};
@@ -36,6 +39,8 @@ pub struct Told<'a> {
     pub assessment: &'a Assessment,
     /// The fall with the inputs as given: the one that is played.
     pub outcome: &'a Outcome,
+    /// The worst anywhere on the line; `None`: it is still looked for.
+    pub anywhere: Option<&'a Anywhere>,
 }
 
 /// The answer when nothing has been computed.
@@ -45,6 +50,9 @@ pub fn not_computed(voice: Voice) -> Answer {
         number: DASH.to_owned(),
         word: t.word_unknown.to_owned(),
         kind: FootroomKind::Unknown,
+        mark: lines::mark_key(Mark::Unknown),
+        headline: t.word_unknown.to_owned(),
+        lines: Vec::new(),
         sentence: (t.say.cannot_say)(t.not_computed),
         detail: String::new(),
         doubts: Vec::new(),
@@ -81,7 +89,13 @@ impl<'a> Told<'a> {
             case,
             assessment,
             outcome: &assessment.nominal,
+            anywhere: None,
         }
+    }
+
+    /// The same with the worst anywhere on the line, once that is known.
+    pub fn with_anywhere(self, anywhere: Option<&'a Anywhere>) -> Self {
+        Self { anywhere, ..self }
     }
 }
 
@@ -131,7 +145,7 @@ impl Told<'_> {
         self.assessment.answer().is_err() || self.governing_worker().is_none()
     }
 
-    /// The answer in words and one number.
+    /// The answer in words and numbers.
     pub fn answer(&self) -> Answer {
         let t = self.voice.texts();
         let doubts = self.outcome.doubts.iter().map(|d| sentence(&self.doubt(d)));
@@ -145,44 +159,46 @@ impl Told<'_> {
             outside_checked::outside(self.voice, &self.outcome.outside_checked)
                 .map(|s| sentence(&s)),
         );
+        let lines = self.lines();
+        let mut answer = Answer {
+            number: DASH.to_owned(),
+            word: t.word_unknown.to_owned(),
+            kind: FootroomKind::Unknown,
+            mark: lines::mark_key(lines.mark),
+            headline: self.headline(),
+            lines: lines.lines,
+            sentence: String::new(),
+            detail: String::new(),
+            doubts,
+        };
         if self.is_unknown() {
             let because = self.assessment.decisive_doubt().map(|d| self.doubt(d));
-            return Answer {
-                number: DASH.to_owned(),
-                word: t.word_unknown.to_owned(),
-                kind: FootroomKind::Unknown,
-                sentence: (t.say.cannot_say)(because.as_deref().unwrap_or(t.not_computed)),
-                detail: self.who_falls(true),
-                doubts,
-            };
+            answer.sentence = (t.say.cannot_say)(because.as_deref().unwrap_or(t.not_computed));
+            answer.detail = self.who_falls(true);
+            return answer;
         }
         let shown = self.shown(&governing);
-        let number = shown.footroom_text();
         let worker = self.worker(governing.worker);
         let short = shown.footroom < 0;
-        let sentence = if short {
+        answer.number = shown.footroom_text();
+        (answer.kind, answer.word) = if short {
+            (FootroomKind::Short, t.word_short.to_owned())
+        } else {
+            (FootroomKind::Spare, t.word_spare.to_owned())
+        };
+        answer.sentence = if short {
             (t.say.short)(
-                &number,
+                &answer.number,
                 &worker,
                 &shown.text(shown.required),
                 &shown.text(shown.available),
             )
         } else {
-            (t.say.spare)(&number, &worker, &shown.text(shown.parts[MARGIN]))
+            (t.say.spare)(&answer.number, &worker, &shown.text(shown.parts[MARGIN]))
         };
         if !self.assessment.whole {
-            return Answer {
-                number,
-                word: if short { t.word_short } else { t.word_spare }.to_owned(),
-                kind: if short {
-                    FootroomKind::Short
-                } else {
-                    FootroomKind::Spare
-                },
-                sentence,
-                detail: t.first_answer.to_owned(),
-                doubts,
-            };
+            answer.detail = t.first_answer.to_owned();
+            return answer;
         }
         // In view beside the number: what a lack of room means, and a doubt as large as the room.
         let mut detail: Vec<String> = self.lack(&shown).into_iter().collect();
@@ -191,18 +207,8 @@ impl Told<'_> {
         if !short && governing.beyond_m > 0.0 && self.assessment.footroom.value < UNPROMISED_M {
             detail.push(self.crew_last());
         }
-        Answer {
-            number,
-            word: if short { t.word_short } else { t.word_spare }.to_owned(),
-            kind: if short {
-                FootroomKind::Short
-            } else {
-                FootroomKind::Spare
-            },
-            sentence,
-            detail: detail.join(" "),
-            doubts,
-        }
+        answer.detail = detail.join(" ");
+        answer
     }
 
     /// What a lack of room means for the feet; `None`: there is room.
@@ -410,7 +416,7 @@ impl Told<'_> {
         said
     }
 
-    fn doubt(&self, doubt: &Doubt) -> String {
+    pub(super) fn doubt(&self, doubt: &Doubt) -> String {
         let t = self.voice.texts();
         match *doubt {
             Doubt::BeyondBreaking {

@@ -1,5 +1,6 @@
 //! The desk: the case that is shown, and its answer.
 
+use footroom_core::anywhere::Anywhere;
 use footroom_core::assess::{Assessing, Assessment};
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
@@ -53,6 +54,8 @@ pub struct Desk {
     blank: bool,
     /// What is still to be made of the answer.
     assessing: Option<Assessing>,
+    /// The worst anywhere on the line; `None`: it is still looked for.
+    anywhere: Option<Anywhere>,
 }
 
 /// The demonstration in round numbers of the units.
@@ -114,6 +117,7 @@ impl Desk {
             assessment: None,
             blank: true,
             assessing: None,
+            anywhere: None,
         }
     }
 
@@ -161,6 +165,7 @@ impl Desk {
     pub fn show(&mut self, shown: ShownCase, ready: Ready) {
         self.shown = shown;
         self.blank = false;
+        self.anywhere = None;
         let options = Options {
             traces: true,
             ..Options::default()
@@ -204,6 +209,7 @@ impl Desk {
         self.ready = None;
         self.assessment = None;
         self.assessing = None;
+        self.anywhere = None;
         self.blank = true;
     }
 
@@ -258,6 +264,17 @@ impl Desk {
         self.assessment
             .as_ref()
             .map(|assessment| Told::of(self.voice, &self.shown.case, assessment))
+            .map(|told| told.with_anywhere(self.anywhere.as_ref()))
+    }
+
+    /// The worst anywhere on the line; `None`: it is still looked for.
+    pub fn anywhere(&self) -> Option<&Anywhere> {
+        self.anywhere.as_ref()
+    }
+
+    /// Takes what was found for the shown case.
+    pub fn set_anywhere(&mut self, found: Anywhere) {
+        self.anywhere = Some(found);
     }
 
     /// Everything that the page shows.

@@ -4,6 +4,7 @@ pub mod answer;
 pub mod desk;
 mod drop;
 pub mod governing;
+pub mod lines;
 pub mod outside_checked;
 pub mod readout;
 pub mod scene;

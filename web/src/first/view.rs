@@ -39,9 +39,23 @@ export interface Answer {
   number: string;
   word: string;
   kind: "spare" | "short" | "unknown";
+  mark: LineMark;
+  headline: string;
+  lines: AnswerLine[];
   sentence: string;
   detail: string;
   doubts: string[];
+}
+export type LineMark = "holds" | "open" | "fails" | "unknown";
+export interface AnswerLine {
+  key: "room" | "strength" | "anywhere";
+  heading: string;
+  sign: string;
+  number: string;
+  word: string;
+  text: string;
+  mark: LineMark;
+  show: string | null;
 }
 export interface StackRow {
   key: "line_deflection" | "lanyard" | "absorber_extension" | "allowance" | "harness_stretch"
@@ -119,6 +133,12 @@ pub struct Answer {
     pub word: String,
     /// What it is.
     pub kind: FootroomKind,
+    /// The worst mark of the lines.
+    pub mark: &'static str,
+    /// The worst of the lines, the first of equals, in a line.
+    pub headline: String,
+    /// Room, strength, anywhere; empty where there is no answer.
+    pub lines: Vec<AnswerLine>,
     /// The answer as a sentence.
     pub sentence: String,
     /// Which fall and which side of the tolerances govern, in a line; the whole is in the note of
@@ -131,14 +151,37 @@ pub struct Answer {
 impl Answer {
     /// Without lines that end between a number and its unit.
     pub fn unbroken(mut self) -> Self {
-        for text in [&mut self.sentence, &mut self.detail]
+        let lines = (self.lines.iter_mut()).flat_map(|line| [&mut line.number, &mut line.text]);
+        for text in [&mut self.sentence, &mut self.detail, &mut self.headline]
             .into_iter()
             .chain(&mut self.doubts)
+            .chain(lines)
         {
             *text = format::unbroken(text);
         }
         self
     }
+}
+
+/// A line of the answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct AnswerLine {
+    /// `room`, `strength` or `anywhere`.
+    pub key: &'static str,
+    /// What it is about.
+    pub heading: String,
+    /// Tells the mark without colour; empty where all holds.
+    pub sign: &'static str,
+    /// The number with its unit; a dash where none can be given.
+    pub number: String,
+    /// The word behind it.
+    pub word: String,
+    /// Under whom, which part, where.
+    pub text: String,
+    /// `holds`, `open`, `fails` or `unknown`, as [`footroom_core::standing::Mark`].
+    pub mark: &'static str,
+    /// Name of the command that shows what the line is about; `None`: it is shown.
+    pub show: Option<String>,
 }
 
 /// What the answer is.

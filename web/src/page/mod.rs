@@ -4,6 +4,7 @@
 //! Nothing is copied from one part to another: each view is made of the same case and the same
 //! answer, and only of a whole answer, see [`Page::finish`].
 
+pub mod carried;
 pub mod compare;
 pub mod explain;
 pub mod fit;
@@ -15,6 +16,7 @@ pub mod shapes;
 
 use std::cell::OnceCell;
 
+use footroom_core::anywhere::{Anywhere, Looking};
 use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
 use footroom_core::envelope::{Envelope, envelope_of};
@@ -135,6 +137,34 @@ impl Page {
     pub fn told(&self) -> Option<Told<'_>> {
         self.assessment()
             .map(|assessment| Told::of(self.voice(), self.case(), assessment))
+            .map(|told| told.with_anywhere(self.desk.anywhere()))
+    }
+
+    /// Takes what was found beside the page to be the worst anywhere, as numbers; false: it is not
+    /// about the shown case.
+    pub fn take_anywhere(&mut self, numbers: &[f64]) -> bool {
+        let found = fit::anywhere::from_numbers(self.case(), numbers);
+        let taken = found.is_some();
+        if let Some(found) = found {
+            self.desk.set_anywhere(found);
+        }
+        taken
+    }
+
+    /// Looks for the worst anywhere here and now; for what has no worker beside it.
+    pub fn look_anywhere(&mut self) {
+        if let Ok(looking) = Looking::new(self.case()) {
+            self.desk.set_anywhere(looking.finish());
+        }
+    }
+
+    /// Puts the crew where the worst was found, and lets those fall who do there, as one change.
+    pub fn show_worst(&mut self) {
+        let worst = self.desk.anywhere().and_then(Anywhere::worst);
+        if let Some(case) = worst.map(|worst| worst.posed.case(self.case())) {
+            // Only a case without faults was found.
+            let _ = self.load(case);
+        }
     }
 
     /// The talk, and the case that it is about.

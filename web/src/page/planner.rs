@@ -1,11 +1,13 @@
 //! The planner: what takes many runs, made in a worker beside the page, one piece a call so that
 //! whoever drives it can show progress and stop.
 
+use footroom_core::anywhere::Looking;
 use footroom_core::case::Case;
 
 use crate::page::compare::solved::Solved;
 use crate::page::explain::learn::{self, Lesson};
 use crate::page::explain::why::{self, WhyView};
+use crate::page::fit::anywhere::{self, Looked};
 use crate::page::fit::ask::{self, AnsweredQuestion};
 use crate::page::fit::map::{Cells, MapCell};
 use crate::page::fit::search::{Running, Search, Searched};
@@ -24,6 +26,8 @@ pub struct Planner {
     cells: Option<Cells>,
     /// The search that is on its way.
     search: Option<Running>,
+    /// The search for the worst anywhere that is on its way.
+    looking: Option<Looking>,
 }
 
 impl Planner {
@@ -35,6 +39,7 @@ impl Planner {
             case,
             cells: None,
             search: None,
+            looking: None,
         })
     }
 
@@ -59,6 +64,19 @@ impl Planner {
             self.search = None;
         }
         Some(searched)
+    }
+
+    /// Goes on looking for the worst anywhere on the line, and begins with the first call. `None` for a
+    /// case with faults.
+    pub fn anywhere(&mut self) -> Option<Looked> {
+        if self.looking.is_none() {
+            self.looking = Looking::new(&self.case).ok();
+        }
+        let looked = anywhere::advance(self.looking.as_mut()?);
+        if looked.done {
+            self.looking = None;
+        }
+        Some(looked)
     }
 
     /// The answer to an inverse question, by its place.

@@ -17,6 +17,7 @@ export interface Searched {
   sentence: string;
   case_text: string;
 }
+export interface Looked { made: number; of: number; done: boolean; numbers: number[]; }
 export interface MapCell {
   kind: "spare" | "short" | "unknown";
   number: string;

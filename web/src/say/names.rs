@@ -1,7 +1,7 @@
 //! Names of what a case is made of.
 
 use footroom_core::case::{BelowKind, InlinePlace};
-use footroom_core::check::OwnQuantity;
+use footroom_core::check::{OwnQuantity, Subject};
 use footroom_core::field::Quantity;
 use footroom_core::rope::{Construction, Rope};
 
@@ -67,5 +67,50 @@ pub fn below_name(voice: Voice, kind: BelowKind) -> &'static str {
         BelowKind::Access => t.below_access,
         BelowKind::Stack => t.below_stack,
         BelowKind::Other => t.below_other,
+    }
+}
+
+/// The name of a check, without its subject; empty for a key that is not one.
+pub fn check_name(voice: Voice, key: &str) -> &'static str {
+    let t = voice.texts();
+    match key {
+        "us.arrest_force" => t.arrest_force,
+        "us.free_fall" => t.free_fall,
+        "us.deceleration_distance" => t.deceleration_distance,
+        "us.no_contact" => t.check_no_contact,
+        "us.system_factor" => t.check_system_factor,
+        "us.anchorage_alternative" => t.check_anchorage_alternative,
+        "us.lanyard_strength" => t.check_lanyard_strength,
+        "us.self_retracting_strength" => t.check_self_retracting_strength,
+        "us.twice_impact_energy" => t.check_twice_impact_energy,
+        "us.user_mass" => t.check_user_mass,
+        "eu.arrest_force" => t.check_en_arrest_force,
+        "eu.absorber_extension" => t.check_en_extension,
+        "eu.retractable_arrest_force" => t.check_en_retractable_force,
+        "eu.retractable_arrest_distance" => t.check_en_retractable_distance,
+        "eu.users" => t.check_en_users,
+        "site.footroom" => t.check_footroom,
+        "part.rope" => t.check_rope,
+        "part.rope_termination" => t.check_termination,
+        "part.end_anchorage" => t.check_end_anchorage,
+        "part.post_moment" => t.check_post_moment,
+        "part.post_compression" => t.check_post_compression,
+        "part.tieback" => t.check_tieback,
+        "part.tieback_anchorage" => t.check_tieback_anchorage,
+        "part.intermediate_post" => t.check_intermediate_post,
+        "part.intermediate_post_along_line" => t.check_intermediate_along,
+        _ => "",
+    }
+}
+
+/// Whom or what a check is about; empty for the whole system.
+pub fn subject_name(voice: Voice, subject: Subject) -> String {
+    let t = voice.texts();
+    match subject {
+        Subject::System => String::new(),
+        Subject::Worker { worker } => (t.say.worker)(worker + 1),
+        Subject::LeftEnd => t.subject_left_end.to_owned(),
+        Subject::RightEnd => t.subject_right_end.to_owned(),
+        Subject::IntermediatePost { post } => (t.say.subject_post)(post + 1),
     }
 }

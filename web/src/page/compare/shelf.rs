@@ -262,7 +262,7 @@ impl Shelf {
                 stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
             line(d.compare_open, &|row| {
-                row.finding.parts_not_evaluated.to_string()
+                row.finding.standing.parts_open.to_string()
             }),
             line(t.line_tension, &|row| force(row.finding.tension_max_n)),
             line(t.arrest_force, &|row| force(row.finding.arrest_force_max_n)),
@@ -324,11 +324,11 @@ impl Shelf {
             row.inline_absorbers.to_string()
         });
         put(d.compare_ratio, "", &|row| {
-            let strength = row.finding.strength;
+            let strength = row.finding.standing.strength;
             strength.map_or(String::new(), |s| number(s.ratio, Rounding::Down))
         });
         put(d.compare_required, "", &|row| {
-            let strength = row.finding.strength;
+            let strength = row.finding.standing.strength;
             strength.map_or(String::new(), |s| number(s.required_ratio, Rounding::Up))
         });
         put(t.line_tension, force, &|row| {

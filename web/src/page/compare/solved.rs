@@ -2,11 +2,10 @@
 //! the comparison, and of the fall what the drawing of its lowest instant reads.
 
 use footroom_core::case::Case;
-use footroom_core::check::Subject;
-use footroom_core::corner::Corner;
-use footroom_core::fit::{Finding, Row, Strength, Unknown, row};
-use footroom_core::nearby::Nearby;
+use footroom_core::fit::{Row, row};
 use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
+
+use crate::page::carried::{NO_FINDING, Numbers, of_finding};
 
 /// What is known of a layout once it is solved.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,14 +60,10 @@ impl Solved {
 
     /// From the numbers of [`Solved::numbers`]; `None`: they are not all of them.
     pub fn from_numbers(values: &[f64]) -> Option<Self> {
-        let mut numbers = Numbers {
-            values: values.to_vec(),
-            at: Some(0),
-            short: false,
-        };
+        let mut numbers = Numbers::read(values);
         let mut solved = empty();
         of_solved(&mut solved, &mut numbers);
-        (!numbers.short && numbers.at == Some(values.len())).then_some(solved)
+        numbers.all_read().then_some(solved)
     }
 }
 
@@ -111,85 +106,6 @@ fn end_after(traces: &mut Traces, time_s: f64) {
     traces.gear_stretch_m.clear();
 }
 
-/// Numbers that are written, or read from a place on.
-#[derive(Default)]
-struct Numbers {
-    values: Vec<f64>,
-    /// Place of the next number to be read; `None`: they are written.
-    at: Option<usize>,
-    /// There were fewer than wanted, or others.
-    short: bool,
-}
-
-impl Numbers {
-    fn number(&mut self, value: &mut f64) {
-        match &mut self.at {
-            None => self.values.push(*value),
-            Some(at) => match self.values.get(*at) {
-                Some(read) => {
-                    *value = *read;
-                    *at += 1;
-                }
-                None => self.short = true,
-            },
-        }
-    }
-
-    fn count(&mut self, value: &mut usize) {
-        let mut number = *value as f64;
-        self.number(&mut number);
-        *value = number as usize;
-    }
-
-    fn flag(&mut self, value: &mut bool) {
-        let mut number = f64::from(u8::from(*value));
-        self.number(&mut number);
-        *value = number != 0.0;
-    }
-
-    fn choice<T: Copy + PartialEq>(&mut self, choices: &[T], value: &mut T) {
-        let mut place = choices.iter().position(|c| c == value).unwrap_or(0);
-        self.count(&mut place);
-        match choices.get(place) {
-            Some(chosen) => *value = *chosen,
-            None => self.short = true,
-        }
-    }
-
-    /// How many follow. More than there are numbers cannot be.
-    fn length(&mut self, mut length: usize) -> usize {
-        self.count(&mut length);
-        if self.at.is_some() && length > self.values.len() {
-            self.short = true;
-            return 0;
-        }
-        length
-    }
-
-    fn list(&mut self, list: &mut Vec<f64>) {
-        let length = self.length(list.len());
-        list.resize(length, 0.0);
-        for value in list {
-            self.number(value);
-        }
-    }
-}
-
-const CORNERS: [Corner; 4] = [Corner::Nominal, Corner::Soft, Corner::Stiff, Corner::Mixed];
-
-/// Keys of the checks of parts.
-const PARTS: [&str; 9] = [
-    "part.rope",
-    "part.rope_termination",
-    "part.end_anchorage",
-    "part.post_moment",
-    "part.post_compression",
-    "part.tieback",
-    "part.tieback_anchorage",
-    "part.intermediate_post",
-    "part.intermediate_post_along_line",
-];
-
 fn empty() -> Solved {
     Solved {
         row: Row {
@@ -201,20 +117,7 @@ fn empty() -> Solved {
             rope_m: 0.0,
             personal_absorbers: 0,
             inline_absorbers: 0,
-            finding: Finding {
-                footroom_m: 0.0,
-                worker: 0,
-                corner: Corner::Nominal,
-                nearby: None,
-                strength: None,
-                strength_fails: false,
-                parts_not_evaluated: 0,
-                tension_max_n: 0.0,
-                arrest_force_max_n: 0.0,
-                absorber_used_up: false,
-                inline_absorber_used_up: false,
-                unknown: None,
-            },
+            finding: NO_FINDING,
         },
         fall: Outcome::default(),
     }
@@ -249,89 +152,6 @@ fn of_solved(solved: &mut Solved, n: &mut Numbers) {
     n.number(rope_m);
     of_finding(finding, n);
     of_fall(&mut solved.fall, n);
-}
-
-fn of_finding(finding: &mut Finding, n: &mut Numbers) {
-    let Finding {
-        footroom_m,
-        worker,
-        corner,
-        nearby,
-        strength,
-        strength_fails,
-        parts_not_evaluated,
-        tension_max_n,
-        arrest_force_max_n,
-        absorber_used_up,
-        inline_absorber_used_up,
-        unknown,
-    } = finding;
-    n.number(footroom_m);
-    n.count(worker);
-    n.choice(&CORNERS, corner);
-    of_nearby(nearby, n);
-    let mut known = strength.is_some();
-    n.flag(&mut known);
-    if known {
-        of_strength(strength.get_or_insert(NO_STRENGTH), n);
-    }
-    n.count(parts_not_evaluated);
-    n.number(tension_max_n);
-    n.number(arrest_force_max_n);
-    for flag in [strength_fails, absorber_used_up, inline_absorber_used_up] {
-        n.flag(flag);
-    }
-    let reasons: Vec<Option<Unknown>> = core::iter::once(None)
-        .chain(Unknown::EACH.map(Some))
-        .collect();
-    n.choice(&reasons, unknown);
-}
-
-fn of_nearby(nearby: &mut Option<Nearby>, n: &mut Numbers) {
-    let (mut kind, mut place) = match *nearby {
-        None => (0, 0),
-        Some(Nearby::All) => (1, 0),
-        Some(Nearby::One { worker }) => (2, worker),
-        Some(Nearby::Others { worker }) => (3, worker),
-    };
-    n.count(&mut kind);
-    n.count(&mut place);
-    *nearby = match kind {
-        1 => Some(Nearby::All),
-        2 => Some(Nearby::One { worker: place }),
-        3 => Some(Nearby::Others { worker: place }),
-        _ => None,
-    };
-}
-
-/// Before it is read.
-const NO_STRENGTH: Strength = Strength {
-    ratio: 0.0,
-    required_ratio: 0.0,
-    key: PARTS[0],
-    subject: Subject::System,
-};
-
-fn of_strength(strength: &mut Strength, n: &mut Numbers) {
-    n.number(&mut strength.ratio);
-    n.number(&mut strength.required_ratio);
-    n.choice(&PARTS, &mut strength.key);
-    let (mut kind, mut place) = match strength.subject {
-        Subject::System => (0, 0),
-        Subject::Worker { worker } => (1, worker),
-        Subject::LeftEnd => (2, 0),
-        Subject::RightEnd => (3, 0),
-        Subject::IntermediatePost { post } => (4, post),
-    };
-    n.count(&mut kind);
-    n.count(&mut place);
-    strength.subject = match kind {
-        1 => Subject::Worker { worker: place },
-        2 => Subject::LeftEnd,
-        3 => Subject::RightEnd,
-        4 => Subject::IntermediatePost { post: place },
-        _ => Subject::System,
-    };
 }
 
 fn of_fall(fall: &mut Outcome, n: &mut Numbers) {
@@ -398,6 +218,7 @@ mod tests {
     use crate::first::scene::small;
     use crate::first::scene::surface::Rect;
     use crate::first::scene::theme::Theme;
+    use crate::page::carried::PARTS;
     use crate::page::compare::layouts_link::tests::four;
     use footroom_core::case::{EndPost, InlineAbsorber, InlinePlace, Posts};
     use footroom_core::demo::demo;
@@ -481,7 +302,7 @@ mod tests {
         let mut seen: Vec<&str> = Vec::new();
         for case in cases() {
             let found = find(&case, Effort::Full).expect("no faults");
-            let key = found.strength.expect("a strength").key;
+            let key = found.standing.strength.expect("a strength").key;
             assert!(PARTS.contains(&key), "{key}");
             seen.push(key);
         }

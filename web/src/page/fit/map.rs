@@ -202,7 +202,7 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present:
         more: String::new(),
     };
     if let Ok(found) = &found {
-        made.weak = found.strength_fails;
+        made.weak = found.standing.parts_failing > 0;
         made.used_up = found.absorber_used_up || found.inline_absorber_used_up;
         match found.footroom() {
             Err(why) => more.push(stop::unknown(voice, why).to_owned()),
@@ -218,7 +218,7 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present:
                 };
             }
         }
-        if found.strength_fails {
+        if found.standing.parts_failing > 0 {
             more.extend(stop::weakest(voice, found));
         }
         if found.absorber_used_up {

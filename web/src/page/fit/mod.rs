@@ -4,6 +4,7 @@
 //! Everything here, as in `compare` and `explain`, is a function of voice and case that gives plain
 //! data, so that it can run in a worker beside the page.
 
+pub mod anywhere;
 pub mod ask;
 pub mod map;
 pub mod search;

@@ -3,10 +3,10 @@
 use footroom_core::case::Case;
 use footroom_core::fit::{Finding, Stop, Unknown};
 
-use crate::page::plan::checks::{check_name, subject_name};
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 use crate::say::names::own_quantity_name;
+use crate::say::names::{check_name, subject_name};
 
 /// What stops a case, as part of a sentence.
 pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
@@ -50,7 +50,7 @@ fn of(name: &str, subject: &str) -> String {
 
 /// The weakest part of a finding with its ratio and the required one; `None`: no strength is known.
 pub fn weakest(voice: Voice, found: &Finding) -> Option<String> {
-    let weak = found.strength?;
+    let weak = found.standing.strength?;
     let d = voice.decide();
     Some((d.say.weakest)(
         &of(

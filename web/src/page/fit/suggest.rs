@@ -98,8 +98,8 @@ fn left_open(voice: Voice, case: &Case) -> Vec<String> {
             left.push(d.suggest_excused.to_owned());
         }
     }
-    if found.parts_not_evaluated > 0 {
-        left.push((d.say.suggest_open)(found.parts_not_evaluated));
+    if found.standing.parts_open > 0 {
+        left.push((d.say.suggest_open)(found.standing.parts_open));
     }
     if !left.is_empty() {
         let room = stop::footroom(voice, found.footroom_m);
@@ -223,11 +223,11 @@ mod tests {
                 all.verdict
             };
             let found = find(&open, Effort::Full).expect("no faults");
-            let parts = (d.say.suggest_open)(found.parts_not_evaluated);
-            assert!(found.parts_not_evaluated > 0 && said(&open).contains(&parts));
+            let parts = (d.say.suggest_open)(found.standing.parts_open);
+            assert!(found.standing.parts_open > 0 && said(&open).contains(&parts));
             let words = said(&broken);
             assert!(words.contains(d.suggest_excused), "{words}");
-            let limit = crate::page::plan::checks::check_name(voice, "us.free_fall");
+            let limit = crate::say::names::check_name(voice, "us.free_fall");
             assert!(words.contains(limit), "{words}");
             let found = find(&steep, Effort::Full).expect("no faults");
             assert!(found.unknown.is_some());

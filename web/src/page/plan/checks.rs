@@ -7,43 +7,8 @@ use footroom_core::field::Quantity;
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::{self, GoverningRun};
 use crate::page::plan::view::{Check, CheckGroup, CheckRow, Verdict, VerdictKind};
-use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding, Units};
-use crate::say::names::own_quantity_name;
-
-/// The name of a check, without its subject; empty for a key that is not one.
-pub fn check_name(voice: Voice, key: &str) -> &'static str {
-    let t = voice.texts();
-    let o = voice.office();
-    match key {
-        "us.arrest_force" => t.arrest_force,
-        "us.free_fall" => o.free_fall,
-        "us.deceleration_distance" => o.deceleration_distance,
-        "us.no_contact" => o.check_no_contact,
-        "us.system_factor" => o.check_system_factor,
-        "us.anchorage_alternative" => o.check_anchorage_alternative,
-        "us.lanyard_strength" => o.check_lanyard_strength,
-        "us.self_retracting_strength" => o.check_self_retracting_strength,
-        "us.twice_impact_energy" => o.check_twice_impact_energy,
-        "us.user_mass" => o.check_user_mass,
-        "eu.arrest_force" => o.check_en_arrest_force,
-        "eu.absorber_extension" => o.check_en_extension,
-        "eu.retractable_arrest_force" => o.check_en_retractable_force,
-        "eu.retractable_arrest_distance" => o.check_en_retractable_distance,
-        "eu.users" => o.check_en_users,
-        "site.footroom" => o.check_footroom,
-        "part.rope" => o.check_rope,
-        "part.rope_termination" => o.check_termination,
-        "part.end_anchorage" => o.check_end_anchorage,
-        "part.post_moment" => o.check_post_moment,
-        "part.post_compression" => o.check_post_compression,
-        "part.tieback" => o.check_tieback,
-        "part.tieback_anchorage" => o.check_tieback_anchorage,
-        "part.intermediate_post" => o.check_intermediate_post,
-        "part.intermediate_post_along_line" => o.check_intermediate_along,
-        _ => "",
-    }
-}
+use crate::say::names::{check_name, own_quantity_name, subject_name};
 
 /// A limit of 29 CFR 1926.502(d)(16) as it is printed there, in the units of the United States and in
 /// those beside them, each with its value in SI.
@@ -72,19 +37,6 @@ fn open_inputs(checks: &[check::Check]) -> usize {
         }
     }
     open.len()
-}
-
-/// Whom or what a check is about; empty for the whole system.
-pub fn subject_name(voice: Voice, subject: Subject) -> String {
-    let t = voice.texts();
-    let o = voice.office();
-    match subject {
-        Subject::System => String::new(),
-        Subject::Worker { worker } => (t.say.worker)(worker + 1),
-        Subject::LeftEnd => o.subject_left_end.to_owned(),
-        Subject::RightEnd => o.subject_right_end.to_owned(),
-        Subject::IntermediatePost { post } => (o.say.subject_post)(post + 1),
-    }
 }
 
 impl Told<'_> {
@@ -394,6 +346,7 @@ impl Told<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::say::faults::Voice;
     use crate::say::format::Lang;
     use footroom_core::assess::{Assessment, assess};
     use footroom_core::case::{Case, GearKind};

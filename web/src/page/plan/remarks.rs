@@ -9,8 +9,8 @@ use footroom_core::check;
 use crate::first::answer::Told;
 use crate::first::view::FootroomKind;
 use crate::order::sort;
-use crate::page::plan::checks::subject_name;
 use crate::page::plan::view::{CheckRow, VerdictKind};
+use crate::say::names::subject_name;
 
 /// What has to stand beside the answer.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -575,7 +575,7 @@ mod tests {
             let mut must: Vec<String> = answer.doubts.clone();
             must.push(answer.sentence.clone());
             for row in &failed {
-                let name = match crate::page::plan::checks::check_name(voice, row.key) {
+                let name = match crate::say::names::check_name(voice, row.key) {
                     "" => "Owner's letter",
                     name => name,
                 };
@@ -662,7 +662,7 @@ mod tests {
                 assert_eq!(says, stop, "{sheet}: {text}");
             }
             for row in &failed {
-                let name = match crate::page::plan::checks::check_name(voice, row.key) {
+                let name = match crate::say::names::check_name(voice, row.key) {
                     "" => "Owner's letter",
                     name => name,
                 };
@@ -681,7 +681,7 @@ mod tests {
                 let large = block.head.join("\n");
                 assert_eq!(block.head.len() > 1, !failed.is_empty());
                 for row in &failed {
-                    let name = match crate::page::plan::checks::check_name(voice, row.key) {
+                    let name = match crate::say::names::check_name(voice, row.key) {
                         "" => "Owner's letter",
                         name => name,
                     };

@@ -4,6 +4,40 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    line_room: "Room where they stand",
+    line_strength: "Strength",
+    line_anywhere: "Anywhere on the line",
+    still_looking: "still looking",
+    word_deployed: "fully deployed",
+    an_absorber: "Absorber",
+    word_breaks: "the rope would break",
+    show_worst: "Put the crew there",
+    free_fall: "free fall",
+    deceleration_distance: "deceleration distance",
+    check_no_contact: "no contact, feet below line",
+    check_system_factor: "complete system",
+    check_anchorage_alternative: "anchorage, 5,000 lbf (22.2 kN) per worker",
+    check_lanyard_strength: "lanyard, required strength",
+    check_self_retracting_strength: "SRL, required strength",
+    check_twice_impact_energy: "lanyard or SRL, twice the impact energy",
+    check_user_mass: "weight with tools",
+    check_en_arrest_force: "arrest force next to the EN 355 test limit",
+    check_en_extension: "absorber extension next to the EN 355 test limit",
+    check_en_retractable_force: "arrest force next to the SRL test limit",
+    check_en_retractable_distance: "arrest distance next to the SRL test limit",
+    check_en_users: "users next to the number EN 795 covers",
+    check_footroom: "required clearance",
+    check_rope: "rope",
+    check_termination: "rope termination",
+    check_end_anchorage: "lifeline anchorage",
+    check_post_moment: "moment at the post base",
+    check_post_compression: "post compression",
+    check_tieback: "tieback",
+    check_tieback_anchorage: "tieback anchorage",
+    check_intermediate_post: "downward load",
+    check_intermediate_along: "pull along the line if rope jams",
+    subject_left_end: "left end",
+    subject_right_end: "right end",
     caution: "Planning and teaching aid only. A horizontal lifeline is designed, installed and used under the supervision of a qualified person, following local codes and the manufacturers' instructions. Have a rescue plan in place before anyone clips on.",
     problems_heading: "Fix these inputs",
     view_checks: "Checks",
@@ -149,6 +183,29 @@ pub(super) static TEXTS: Texts = Texts {
     checked_locked_stiffness: "stiffness of a fully deployed personal absorber",
     checked_other: "another quantity",
     say: Sentences {
+        under: |worker, margin| format!("under {worker}, on top of the {margin} margin"),
+        needs: |worker, required, available| {
+            format!(
+                "{worker} needs {required} of clearance below the line; {available} is available"
+            )
+        },
+        of_ratio: |required| format!("of {required} required"),
+        parts_open: |n| {
+            if n == 1 {
+                ("1 part".to_owned(), "has no strength entered")
+            } else {
+                (format!("{n} parts"), "have no strength entered")
+            }
+        },
+        limits_open: |n| {
+            if n == 1 {
+                ("1 limit".to_owned(), "not met")
+            } else {
+                (format!("{n} limits"), "not met")
+            }
+        },
+        answer_line: |heading, number, word| format!("{heading}: {number} {word}"),
+        subject_post: |n| format!("intermediate post {n}"),
         worker: |n| format!("worker {n}"),
         worker_label: |n| format!("Worker {n}"),
         spare: |amount, worker, margin| {

@@ -12,6 +12,40 @@ fn of(whom: &str) -> String {
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    line_room: "Espacio donde están",
+    line_strength: "Resistencia",
+    line_anywhere: "En toda la línea",
+    still_looking: "buscando",
+    word_deployed: "extendido por completo",
+    an_absorber: "Amortiguador",
+    word_breaks: "el cable se rompería",
+    show_worst: "Poner ahí a la cuadrilla",
+    free_fall: "caída libre",
+    deceleration_distance: "distancia de desaceleración",
+    check_no_contact: "sin contacto, pies bajo la línea",
+    check_system_factor: "sistema completo",
+    check_anchorage_alternative: "anclaje, 5,000 lbf (22.2 kN) por trabajador",
+    check_lanyard_strength: "eslinga, resistencia requerida",
+    check_self_retracting_strength: "retráctil (SRL), resistencia requerida",
+    check_twice_impact_energy: "eslinga o retráctil, doble energía de impacto",
+    check_user_mass: "peso con herramienta",
+    check_en_arrest_force: "fuerza de detención junto al límite de prueba de EN 355",
+    check_en_extension: "extensión del amortiguador junto al límite de prueba de EN 355",
+    check_en_retractable_force: "fuerza de detención junto al límite de prueba del SRL",
+    check_en_retractable_distance: "distancia de detención junto al límite de prueba del SRL",
+    check_en_users: "usuarios junto al número que cubre EN 795",
+    check_footroom: "altura libre requerida",
+    check_rope: "cable",
+    check_termination: "terminación del cable",
+    check_end_anchorage: "anclaje de la línea de vida",
+    check_post_moment: "momento en la base del poste",
+    check_post_compression: "compresión del poste",
+    check_tieback: "tirante",
+    check_tieback_anchorage: "anclaje del tirante",
+    check_intermediate_post: "carga hacia abajo",
+    check_intermediate_along: "fuerza si el cable se traba",
+    subject_left_end: "extremo izquierdo",
+    subject_right_end: "extremo derecho",
     caution: "Solo para planificar y enseñar. Una línea de vida horizontal se diseña, se instala y se usa bajo la supervisión de una persona calificada, según los códigos locales y las instrucciones de los fabricantes. Tenga listo un plan de rescate antes de que alguien se enganche.",
     problems_heading: "Corrija estos datos",
     view_checks: "Verificaciones",
@@ -157,6 +191,27 @@ pub(super) static TEXTS: Texts = Texts {
     checked_locked_stiffness: "rigidez de un amortiguador personal ya agotado",
     checked_other: "otra magnitud",
     say: Sentences {
+        under: |worker, margin| format!("bajo {worker}, además del margen de {margin}"),
+        needs: |worker, required, available| {
+            format!("{worker} necesita {required} de altura libre bajo la línea y hay {available}")
+        },
+        of_ratio: |required| format!("de {required} que se requieren"),
+        parts_open: |n| {
+            if n == 1 {
+                ("1 parte".to_owned(), "sin resistencia anotada")
+            } else {
+                (format!("{n} partes"), "sin resistencia anotada")
+            }
+        },
+        limits_open: |n| {
+            if n == 1 {
+                ("1 límite".to_owned(), "no se cumple")
+            } else {
+                (format!("{n} límites"), "no se cumplen")
+            }
+        },
+        answer_line: |heading, number, word| format!("{heading}: {number} {word}"),
+        subject_post: |n| format!("poste intermedio {n}"),
         worker: |n| format!("el trabajador {n}"),
         worker_label: |n| format!("Trabajador {n}"),
         spare: |amount, worker, margin| {

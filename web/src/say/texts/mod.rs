@@ -168,6 +168,74 @@ text_group! {
         page_later_failed,
     }
     inner {
+        /// First line of the answer: the room under the crew where it is.
+        line_room,
+        /// Second line: the weakest part, and limits.
+        line_strength,
+        /// Third line: the worst wherever the crew may be, and whoever falls.
+        line_anywhere,
+        /// Beside the third line until it is known.
+        still_looking,
+        /// Beside the strength, where an absorber is used up.
+        word_deployed,
+        /// The subject of that.
+        an_absorber,
+        /// Beside a line that has no strength, as it would break.
+        word_breaks,
+        /// Command: put the crew where the worst was found.
+        show_worst,
+        /// Free fall.
+        free_fall,
+        /// Deceleration distance.
+        deceleration_distance,
+        /// Label of a check.
+        check_no_contact,
+        /// Label of a check.
+        check_system_factor,
+        /// Label of a check.
+        check_anchorage_alternative,
+        /// Check: least strength of a lanyard.
+        check_lanyard_strength,
+        /// Check: least strength of a self-retracting lifeline.
+        check_self_retracting_strength,
+        /// Check: gear under twice the impact energy.
+        check_twice_impact_energy,
+        /// Check: the heaviest worker.
+        check_user_mass,
+        /// Label of a check.
+        check_en_arrest_force,
+        /// Label of a check.
+        check_en_extension,
+        /// Check: EN 360, force.
+        check_en_retractable_force,
+        /// Check: EN 360, distance.
+        check_en_retractable_distance,
+        /// Label of a check.
+        check_en_users,
+        /// Label of a check.
+        check_footroom,
+        /// Label of a check.
+        check_rope,
+        /// Label of a check.
+        check_termination,
+        /// Label of a check.
+        check_end_anchorage,
+        /// Label of a check.
+        check_post_moment,
+        /// Label of a check.
+        check_post_compression,
+        /// Label of a check.
+        check_tieback,
+        /// Label of a check.
+        check_tieback_anchorage,
+        /// Label of a check.
+        check_intermediate_post,
+        /// Label of a check.
+        check_intermediate_along,
+        /// Subject of a check.
+        subject_left_end,
+        /// Subject of a check.
+        subject_right_end,
         /// Beside the title of invented data.
         invented,
         /// Beside numbers that belong to the last case without faults.
@@ -373,6 +441,20 @@ text_group! {
 /// things below are counted from 1.
 #[derive(Debug)]
 pub struct Sentences {
+    /// Under whom there is so much room, and the margin that it comes on top of.
+    pub under: fn(&str, &str) -> String,
+    /// What a worker needs below the line, and what there is.
+    pub needs: fn(&str, &str, &str) -> String,
+    /// The required ratio, behind a ratio.
+    pub of_ratio: fn(&str) -> String,
+    /// How many parts, and behind it that they have no strength entered.
+    pub parts_open: fn(usize) -> (String, &'static str),
+    /// How many limits, and behind it that they are not met.
+    pub limits_open: fn(usize) -> (String, &'static str),
+    /// A line of the answer: heading, number, word.
+    pub answer_line: fn(&str, &str, &str) -> String,
+    /// Subject of a check: an intermediate post.
+    pub subject_post: fn(usize) -> String,
     /// A worker by number, inside a sentence.
     pub worker: fn(usize) -> String,
     /// A worker by number, as a label or at the beginning of a sentence.

@@ -4,6 +4,8 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    anywhere_here: "nothing worse found than where they stand",
+    anywhere_why: "The connector slides down the line toward the middle of the span as someone falls, and people walk: so the worst place counts.",
     checks_heading: "Key limits and strengths",
     show_table: "Show as a table",
     chart_force: "Arrest force over time",
@@ -30,8 +32,6 @@ pub(super) static TEXTS: Texts = Texts {
     search_stop: "Stop the search",
     search_stopped: "Stopped before the end: no worst case is named.",
     rope_ratio: "rope strength ÷ tension",
-    free_fall: "free fall",
-    deceleration_distance: "deceleration distance",
     verdict_within: "meets",
     verdict_over: "over the limit",
     verdict_too_weak: "less than required",
@@ -40,30 +40,6 @@ pub(super) static TEXTS: Texts = Texts {
     chart_range: "range with the tolerances",
     limit_arrest: "limit for a body harness",
     limit_by_ratio: "breaking strength ÷ required ratio",
-    check_no_contact: "no contact, feet below line",
-    check_system_factor: "complete system",
-    check_anchorage_alternative: "anchorage, 5,000 lbf (22.2 kN) per worker",
-    check_lanyard_strength: "lanyard, required strength",
-    check_self_retracting_strength: "SRL, required strength",
-    check_twice_impact_energy: "lanyard or SRL, twice the impact energy",
-    check_user_mass: "weight with tools",
-    check_en_arrest_force: "arrest force next to the EN 355 test limit",
-    check_en_extension: "absorber extension next to the EN 355 test limit",
-    check_en_retractable_force: "arrest force next to the SRL test limit",
-    check_en_retractable_distance: "arrest distance next to the SRL test limit",
-    check_en_users: "users next to the number EN 795 covers",
-    check_footroom: "required clearance",
-    check_rope: "rope",
-    check_termination: "rope termination",
-    check_end_anchorage: "lifeline anchorage",
-    check_post_moment: "moment at the post base",
-    check_post_compression: "post compression",
-    check_tieback: "tieback",
-    check_tieback_anchorage: "tieback anchorage",
-    check_intermediate_post: "downward load",
-    check_intermediate_along: "pull along the line if rope jams",
-    subject_left_end: "left end",
-    subject_right_end: "right end",
     checks_not_met: "Not met",
     checks_not_evaluated: "Not evaluated",
     checks_met: "Met",
@@ -129,6 +105,28 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "the energy balance ignores timing and assumes everyone stops at the same instant; here they fall one after another",
     nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
     say: Sentences {
+        anywhere_at: |who, place, several| {
+            if several {
+                format!("{who}, their middle at {place}")
+            } else {
+                format!("{who}, at {place}")
+            }
+        },
+        anywhere_first: |n| format!("the first {n} of the crew fall together"),
+        anywhere_first_in_turn: |n, delay, reversed| {
+            let order = if reversed { ", last first" } else { "" };
+            format!("the first {n} of the crew fall {delay} apart{order}")
+        },
+        anywhere_strength: |ratio, required| format!("least strength {ratio} of {required}"),
+        anywhere_strength_at: |ratio, required, at| {
+            format!("least strength {ratio} of {required}: {at}")
+        },
+        anywhere_tried: |tried, most, step| {
+            format!(
+                "{tried} cases tried: each worker alone, the first two, three and so on up to all, moved along the line with their distances kept, together and one after another up to {most} apart in steps of {step}. This is the worst found, not a bound."
+            )
+        },
+        anywhere_unresolved: |n, first| format!("{n} of them gave no result, the first: {first}."),
         history_governs: |more, why| {
             format!(
                 "The time history governs: it needs {more} more than the energy balance, because {why}."
@@ -172,7 +170,6 @@ pub(super) static TEXTS: Texts = Texts {
         chart_least: |range| format!("{range}, least"),
         chart_greatest: |range| format!("{range}, greatest"),
         with_required: |ratio, required| format!("{ratio}, required {required}"),
-        subject_post: |n| format!("intermediate post {n}"),
         inputs_open: |n| format!("not evaluated: inputs still open: {n}"),
         weakest: |label, part| format!("{label}, weakest: {part}"),
         source_input: |label| format!("input: {label}"),

@@ -4,6 +4,8 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    anywhere_here: "no se encontró nada peor que donde están",
+    anywhere_why: "El conector baja por la línea hacia el centro del claro cuando alguien cae, y la gente camina: por eso cuenta el peor lugar.",
     checks_heading: "Límites y resistencias clave",
     show_table: "Ver como tabla",
     chart_force: "Fuerza de detención en el tiempo",
@@ -30,8 +32,6 @@ pub(super) static TEXTS: Texts = Texts {
     search_stop: "Detener la búsqueda",
     search_stopped: "Se detuvo antes del final: no se nombra un peor caso.",
     rope_ratio: "resistencia del cable ÷ tensión",
-    free_fall: "caída libre",
-    deceleration_distance: "distancia de desaceleración",
     verdict_within: "cumple",
     verdict_over: "pasa del límite",
     verdict_too_weak: "menos de lo requerido",
@@ -40,30 +40,6 @@ pub(super) static TEXTS: Texts = Texts {
     chart_range: "rango con las tolerancias",
     limit_arrest: "límite con arnés",
     limit_by_ratio: "resistencia a la rotura ÷ relación requerida",
-    check_no_contact: "sin contacto, pies bajo la línea",
-    check_system_factor: "sistema completo",
-    check_anchorage_alternative: "anclaje, 5,000 lbf (22.2 kN) por trabajador",
-    check_lanyard_strength: "eslinga, resistencia requerida",
-    check_self_retracting_strength: "retráctil (SRL), resistencia requerida",
-    check_twice_impact_energy: "eslinga o retráctil, doble energía de impacto",
-    check_user_mass: "peso con herramienta",
-    check_en_arrest_force: "fuerza de detención junto al límite de prueba de EN 355",
-    check_en_extension: "extensión del amortiguador junto al límite de prueba de EN 355",
-    check_en_retractable_force: "fuerza de detención junto al límite de prueba del SRL",
-    check_en_retractable_distance: "distancia de detención junto al límite de prueba del SRL",
-    check_en_users: "usuarios junto al número que cubre EN 795",
-    check_footroom: "altura libre requerida",
-    check_rope: "cable",
-    check_termination: "terminación del cable",
-    check_end_anchorage: "anclaje de la línea de vida",
-    check_post_moment: "momento en la base del poste",
-    check_post_compression: "compresión del poste",
-    check_tieback: "tirante",
-    check_tieback_anchorage: "anclaje del tirante",
-    check_intermediate_post: "carga hacia abajo",
-    check_intermediate_along: "fuerza si el cable se traba",
-    subject_left_end: "extremo izquierdo",
-    subject_right_end: "extremo derecho",
     checks_not_met: "No cumplen",
     checks_not_evaluated: "Sin evaluar",
     checks_met: "Cumplen",
@@ -129,6 +105,30 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "el balance de energía no toma en cuenta los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
     say: Sentences {
+        anywhere_at: |who, place, several| {
+            if several {
+                format!("{who}, con su centro en {place}")
+            } else {
+                format!("{who}, en {place}")
+            }
+        },
+        anywhere_first: |n| format!("los primeros {n} de la cuadrilla caen a la vez"),
+        anywhere_first_in_turn: |n, delay, reversed| {
+            let order = if reversed { ", el último primero" } else { "" };
+            format!("los primeros {n} de la cuadrilla caen cada {delay}{order}")
+        },
+        anywhere_strength: |ratio, required| format!("resistencia mínima {ratio} de {required}"),
+        anywhere_strength_at: |ratio, required, at| {
+            format!("resistencia mínima {ratio} de {required}: {at}")
+        },
+        anywhere_tried: |tried, most, step| {
+            format!(
+                "Se probaron {tried} casos: cada trabajador solo, los primeros dos, tres y así hasta todos, a lo largo de la línea con sus distancias, a la vez y uno tras otro hasta cada {most} en pasos de {step}. Es lo peor que se encontró, no una cota."
+            )
+        },
+        anywhere_unresolved: |n, first| {
+            format!("{n} de ellos no dieron resultado; el primero: {first}.")
+        },
         history_governs: |more, why| {
             format!(
                 "Rige la historia en el tiempo: pide {more} más que el balance de energía, porque {why}."
@@ -180,7 +180,6 @@ pub(super) static TEXTS: Texts = Texts {
         chart_least: |range| format!("{range}, mínimo"),
         chart_greatest: |range| format!("{range}, máximo"),
         with_required: |ratio, required| format!("{ratio}, se requiere {required}"),
-        subject_post: |n| format!("poste intermedio {n}"),
         inputs_open: |n| format!("sin evaluar: datos por anotar: {n}"),
         weakest: |label, part| format!("{label}, la más débil: {part}"),
         source_input: |label| format!("dato: {label}"),

@@ -64,6 +64,10 @@ text_group! {
         search_stopped,
     }
     inner {
+        /// The worst that was found is where the crew is.
+        anywhere_here,
+        /// Why the worst place counts.
+        anywhere_why,
         /// Why the time history asks for more when the absorber pays out further.
         why_absorber,
         /// What is added to a lowest point after a rebound where there is room.
@@ -76,10 +80,6 @@ text_group! {
         nominal_governs,
         /// Breaking force over greatest tension.
         rope_ratio,
-        /// Free fall.
-        free_fall,
-        /// Deceleration distance.
-        deceleration_distance,
         /// The demand lies within the limit.
         verdict_within,
         /// The demand exceeds the limit.
@@ -96,54 +96,6 @@ text_group! {
         limit_arrest,
         /// Limit line of the tension.
         limit_by_ratio,
-        /// Label of a check.
-        check_no_contact,
-        /// Label of a check.
-        check_system_factor,
-        /// Label of a check.
-        check_anchorage_alternative,
-        /// Check: least strength of a lanyard.
-        check_lanyard_strength,
-        /// Check: least strength of a self-retracting lifeline.
-        check_self_retracting_strength,
-        /// Check: gear under twice the impact energy.
-        check_twice_impact_energy,
-        /// Check: the heaviest worker.
-        check_user_mass,
-        /// Label of a check.
-        check_en_arrest_force,
-        /// Label of a check.
-        check_en_extension,
-        /// Check: EN 360, force.
-        check_en_retractable_force,
-        /// Check: EN 360, distance.
-        check_en_retractable_distance,
-        /// Label of a check.
-        check_en_users,
-        /// Label of a check.
-        check_footroom,
-        /// Label of a check.
-        check_rope,
-        /// Label of a check.
-        check_termination,
-        /// Label of a check.
-        check_end_anchorage,
-        /// Label of a check.
-        check_post_moment,
-        /// Label of a check.
-        check_post_compression,
-        /// Label of a check.
-        check_tieback,
-        /// Label of a check.
-        check_tieback_anchorage,
-        /// Label of a check.
-        check_intermediate_post,
-        /// Label of a check.
-        check_intermediate_along,
-        /// Subject of a check.
-        subject_left_end,
-        /// Subject of a check.
-        subject_right_end,
         /// Heading of checks with one verdict.
         checks_not_met,
         /// Heading of checks with one verdict.
@@ -269,6 +221,20 @@ text_group! {
 /// are counted from 1.
 #[derive(Debug)]
 pub struct Sentences {
+    /// Who falls where: who, and the place of one or the middle of several.
+    pub anywhere_at: fn(&str, &str, bool) -> String,
+    /// The first of the crew fall together, so many.
+    pub anywhere_first: fn(usize) -> String,
+    /// The first of the crew fall one after another: so many, the delay, the last first.
+    pub anywhere_first_in_turn: fn(usize, &str, bool) -> String,
+    /// The least strength that was found, and the required one.
+    pub anywhere_strength: fn(&str, &str) -> String,
+    /// Where that is, when it is elsewhere.
+    pub anywhere_strength_at: fn(&str, &str, &str) -> String,
+    /// What was tried: how many, delays up to, the delay's step.
+    pub anywhere_tried: fn(u32, &str, &str) -> String,
+    /// Some of what was tried had no result: how many, and which is the first.
+    pub anywhere_unresolved: fn(u32, &str) -> String,
     /// The time history governs: by how much, why.
     pub history_governs: fn(&str, &str) -> String,
     /// Why the time history asks for more when the line deflects further: mass of the rope.
@@ -307,8 +273,6 @@ pub struct Sentences {
     pub chart_greatest: fn(&str) -> String,
     /// A ratio and the required one.
     pub with_required: fn(&str, &str) -> String,
-    /// Subject of a check: an intermediate post.
-    pub subject_post: fn(usize) -> String,
     /// Not evaluated: this many inputs of the form are empty.
     pub inputs_open: fn(usize) -> String,
     /// The weakest part: label of the check, label of the part.

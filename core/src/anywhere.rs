@@ -1,0 +1,684 @@
+//! The worst anywhere on the line and whoever falls: part of every answer.
+//!
+//! # What is tried
+//! Each worker alone, and the first two, three and so on of the crew up to all of them, at one
+//! instant and one after another in both orders. Whoever is meant stands along the whole line,
+//! distances and order kept; those who do not fall load no rope, and stand where the others leave
+//! them.
+//! 1. Of each of these groups, all at one instant: places an eighth of the longest span apart, and the
+//!    middle of the group at the middle of each span, by two or three tolerance corners
+//!    ([`Trial::corners`]) of the first [`SCREENED_S`] of the motion.
+//! 2. Around the place with the least room and the one with the least strength, steps that are halved
+//!    [`HALVED`] times.
+//! 3. At the place with the least room, falls one after another, [`DELAY_STEP_S`] apart and up to
+//!    [`DELAY_MAX_S`].
+//! 4. Of what has the least room and what has the least strength all runs of the assessment
+//!    ([`Trial::complete`]), so that the numbers are those of the answer to that case.
+//!
+//! The case as given is among them, with all its runs, and as it would be with only the first of its
+//! crew. A group is searched as if nobody else were there, and the first of a crew are a group of
+//! their own: so one more user never raises the room that is found.
+//!
+//! A connector slides down its line towards the middle of the span as somebody falls, and people walk:
+//! that is why the worst place counts, and not only the one where somebody stands on a plan.
+//!
+//! # Known limits
+//! The worst that was found, not a bound: places between the steps, other delays, and differences
+//! that no group has are not tried.
+
+use alloc::vec::Vec;
+
+use crate::answer::Unknown;
+use crate::case::{Case, Worker};
+use crate::fault::Fault;
+use crate::field;
+use crate::fit::{Finding, Trial};
+use crate::standing::{Mark, Strength};
+
+/// How often the step between places is halved around the worst.
+pub const HALVED: u32 = 3;
+/// Places of the coarse grid in the longest span.
+const PLACES: f64 = 8.0;
+/// Step of the delays between one fall and the next, s.
+pub const DELAY_STEP_S: f64 = 0.25;
+/// Greatest delay between one fall and the next, s; less where the last of a crew would fall later
+/// than a case may say.
+pub const DELAY_MAX_S: f64 = 2.0;
+
+/// How long the motion is followed after the last fall while places are compared, s: the first
+/// bounces of a crew; what was found to be the worst is followed as long as the case says.
+pub const SCREENED_S: f64 = 3.0;
+
+/// Who falls.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "who"))]
+pub enum Who {
+    /// One, the others stay standing, clipped to the line.
+    One {
+        /// The worker, counted from 0.
+        worker: usize,
+    },
+    /// The first of the crew, in the order of the case; all of them where there are no more.
+    First {
+        /// How many.
+        count: usize,
+    },
+}
+
+/// When they fall.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", tag = "when"))]
+pub enum When {
+    /// As the case says, and those whom it lets stand do.
+    AsGiven,
+    /// At one instant.
+    Together,
+    /// One after another, in the order of the case or against it.
+    InTurn {
+        /// Delay between one fall and the next, s.
+        delay_s: f64,
+        /// Last of them first.
+        reversed: bool,
+    },
+}
+
+/// A case with its crew elsewhere on the line, or with other falls.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Posed {
+    /// Who falls.
+    pub who: Who,
+    /// When.
+    pub when: When,
+    /// Where the workers stand, m, in the order of the case.
+    pub position_m: Vec<f64>,
+}
+
+/// One of those with what its runs gave.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Found {
+    /// Which it is.
+    pub posed: Posed,
+    /// All runs of the assessment of it.
+    pub finding: Finding,
+}
+
+/// The worst that was found.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Anywhere {
+    /// The least room; `None`: nowhere is there a result.
+    pub room: Option<Found>,
+    /// The least strength; `None`: no strength is known.
+    pub strength: Option<Found>,
+    /// Where the line would break, or else a limit is not met though the two above have none such;
+    /// `None`: nowhere.
+    pub other: Option<Found>,
+    /// How many were tried, the case as given among them.
+    pub tried: u32,
+    /// How many of them have no result for another reason than that the line would break.
+    pub unresolved: u32,
+    /// The first of those, the case as given aside.
+    pub first_unresolved: Option<Posed>,
+}
+
+impl Anywhere {
+    /// What was found, the worst of each kind.
+    pub fn each(&self) -> impl Iterator<Item = &Found> {
+        [&self.room, &self.strength, &self.other]
+            .into_iter()
+            .flatten()
+    }
+
+    /// The worst mark of what was found; where some had no result, it is left open.
+    pub fn mark(&self) -> Mark {
+        let open = if self.unresolved > 0 {
+            Mark::Open
+        } else {
+            Mark::Holds
+        };
+        let marks = self.each().map(|found| found.finding.standing.mark());
+        if self.room.is_none() {
+            Mark::Unknown
+        } else {
+            marks.fold(open, Mark::max)
+        }
+    }
+
+    /// Least footroom, m; `None`: nowhere is there a result.
+    pub fn footroom_m(&self) -> Option<f64> {
+        self.room.as_ref()?.finding.known_footroom_m()
+    }
+
+    /// The least strength; `None`: no strength is known.
+    pub fn weakest(&self) -> Option<Strength> {
+        self.strength.as_ref()?.finding.standing.strength
+    }
+
+    /// What has the worst mark, the room first: what is shown on a press.
+    pub fn worst(&self) -> Option<&Found> {
+        let mut worst: Option<&Found> = None;
+        for found in self.each() {
+            let mark = found.finding.standing.mark();
+            if worst.is_none_or(|w| mark > w.finding.standing.mark()) {
+                worst = Some(found);
+            }
+        }
+        worst
+    }
+}
+
+/// How far a search is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Progress {
+    /// Cases tried.
+    pub made: u32,
+    /// Cases to try, as far as is known.
+    pub of: u32,
+    /// There is no other.
+    pub done: bool,
+}
+
+impl Who {
+    /// Whether a worker falls, counted from 0.
+    pub fn falls(self, i: usize) -> bool {
+        match self {
+            Self::One { worker } => worker == i,
+            Self::First { count } => i < count,
+        }
+    }
+}
+
+impl Posed {
+    /// The case as given.
+    pub fn given(case: &Case) -> Self {
+        Self {
+            who: Who::First {
+                count: case.workers.len(),
+            },
+            when: When::AsGiven,
+            position_m: case.workers.iter().map(|w| w.position_m).collect(),
+        }
+    }
+
+    /// The case: the given one with these places and falls. Where falls come later than in the given
+    /// one, the motion is followed for longer by as much.
+    pub fn case(&self, given: &Case) -> Case {
+        let mut case = given.clone();
+        let mut turn = 0.0;
+        let count = case.workers.iter().enumerate();
+        let count = count.filter(|(i, _)| self.who.falls(*i)).count();
+        for (i, worker) in case.workers.iter_mut().enumerate() {
+            if let Some(&position_m) = self.position_m.get(i) {
+                worker.position_m = position_m;
+            }
+            if !self.who.falls(i) {
+                worker.fall_time_s = None;
+                continue;
+            }
+            worker.fall_time_s = match self.when {
+                When::AsGiven => worker.fall_time_s,
+                When::Together => Some(0.0),
+                When::InTurn { delay_s, reversed } => {
+                    let place = if reversed {
+                        count as f64 - 1.0 - turn
+                    } else {
+                        turn
+                    };
+                    Some(delay_s * place)
+                }
+            };
+            turn += 1.0;
+        }
+        let later = last_fall_s(&case) - last_fall_s(given);
+        if later > 0.0 {
+            let most = field::find("motion.duration_s").map_or(f64::INFINITY, |f| f.max);
+            case.motion.duration_s = (case.motion.duration_s + later).min(most);
+        }
+        case
+    }
+}
+
+/// When the last of the crew falls, s.
+fn last_fall_s(case: &Case) -> f64 {
+    let falls = case.workers.iter().filter_map(|w| w.fall_time_s);
+    falls.fold(0.0, f64::max)
+}
+
+/// A worker but for his place and his fall.
+fn alike(a: &Worker, b: &Worker) -> bool {
+    let plain = |w: &Worker| Worker {
+        position_m: 0.0,
+        fall_time_s: None,
+        ..*w
+    };
+    plain(a) == plain(b)
+}
+
+/// A case that was tried by its corners.
+#[derive(Clone, Debug)]
+struct Tried {
+    posed: Posed,
+    /// How far the group stands from where it is given, m.
+    shift_m: f64,
+    finding: Finding,
+}
+
+impl Tried {
+    fn room_m(&self) -> f64 {
+        self.finding.known_footroom_m().unwrap_or(f64::INFINITY)
+    }
+
+    fn kept(&self) -> f64 {
+        let strength = self.finding.standing.strength;
+        strength.map_or(f64::INFINITY, |s| s.kept())
+    }
+
+    /// Its numbers may be compared with others'.
+    fn compares(&self) -> bool {
+        matches!(self.finding.unknown, None | Some(Unknown::LineBreaks))
+    }
+}
+
+/// The part of a search that is about one group.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Stage {
+    /// The coarse grid of places.
+    Grid,
+    /// Around the worst, steps halved so often.
+    Finer(u32),
+    /// One after another.
+    InTurn,
+    /// All runs of the worst.
+    Whole,
+}
+
+/// A search, a case a step.
+///
+/// # Examples
+/// ```
+/// use footroom_core::anywhere::Looking;
+/// use footroom_core::demo::demo;
+/// use footroom_core::fit::{Effort, find};
+/// let mut looking = Looking::new(&demo()).unwrap();
+/// while !looking.advance().done {}
+/// let anywhere = looking.found().unwrap();
+/// let here = find(&demo(), Effort::Full).unwrap();
+/// assert!(anywhere.footroom_m().unwrap() <= here.footroom_m);
+/// let room = anywhere.room.unwrap();
+/// // What stands there is the answer to that case.
+/// let there = find(&room.posed.case(&demo()), Effort::Full).unwrap();
+/// assert_eq!(there, room.finding);
+/// ```
+#[derive(Clone, Debug)]
+pub struct Looking {
+    case: Case,
+    groups: Vec<Who>,
+    /// The group whose turn it is.
+    group: usize,
+    stage: Stage,
+    /// What is to be tried next, last first.
+    next: Vec<(Posed, f64)>,
+    /// What was tried of this group.
+    tried: Vec<Tried>,
+    /// Places among them that are to have all runs, last first.
+    whole: Vec<usize>,
+    found: Vec<Found>,
+    made: u32,
+    unresolved: u32,
+    first_unresolved: Option<Posed>,
+    /// Of how many of the crew, as given, all runs are still to be made, last first.
+    given: Vec<usize>,
+}
+
+impl Looking {
+    /// Prepares a search; nothing is computed yet.
+    ///
+    /// # Errors
+    /// The faults of the case.
+    pub fn new(case: &Case) -> Result<Self, Vec<Fault>> {
+        case.ready()?;
+        let crew = &case.workers;
+        let alone = (0..crew.len())
+            .filter(|&i| crew[..i].iter().all(|before| !alike(before, &crew[i])))
+            .map(|worker| Who::One { worker });
+        let groups = alone
+            .chain((2..=crew.len()).map(|count| Who::First { count }))
+            .collect();
+        let mut looking = Self {
+            case: case.clone(),
+            groups,
+            group: 0,
+            stage: Stage::Grid,
+            next: Vec::new(),
+            tried: Vec::new(),
+            whole: Vec::new(),
+            found: Vec::new(),
+            made: 0,
+            unresolved: 0,
+            first_unresolved: None,
+            given: (1..=crew.len()).collect(),
+        };
+        looking.next = looking.grid();
+        Ok(looking)
+    }
+
+    /// How far it is.
+    pub fn progress(&self) -> Progress {
+        let done = self.group >= self.groups.len();
+        let left = if done { 0 } else { self.left() };
+        Progress {
+            made: self.made,
+            of: self.made + left,
+            done,
+        }
+    }
+
+    /// What was found; `None` before it is done.
+    pub fn found(&self) -> Option<Anywhere> {
+        (self.group >= self.groups.len()).then(|| self.so_far())
+    }
+
+    /// Makes all steps that are left, and tells what was found.
+    pub fn finish(mut self) -> Anywhere {
+        while !self.advance().done {}
+        self.so_far()
+    }
+
+    /// Tries one case.
+    pub fn advance(&mut self) -> Progress {
+        if self.group >= self.groups.len() {
+            return self.progress();
+        }
+        if let Some(count) = self.given.pop() {
+            let given = Posed {
+                who: Who::First { count },
+                ..Posed::given(&self.case)
+            };
+            let all = count == self.case.workers.len();
+            self.complete(given, !all);
+            return self.progress();
+        }
+        if self.stage == Stage::Whole {
+            if let Some(place) = self.whole.pop() {
+                let posed = self.tried[place].posed.clone();
+                self.complete(posed, true);
+            }
+        } else if let Some((posed, shift_m)) = self.next.pop() {
+            self.try_one(posed, shift_m);
+        }
+        self.go_on();
+        self.progress()
+    }
+
+    /// Goes on to the next stage that has something to be tried.
+    fn go_on(&mut self) {
+        while self.group < self.groups.len() && self.next.is_empty() && self.whole.is_empty() {
+            self.stage = match self.stage {
+                Stage::Grid => Stage::Finer(1),
+                Stage::Finer(halved) if halved < HALVED => Stage::Finer(halved + 1),
+                Stage::Finer(_) => Stage::InTurn,
+                Stage::InTurn => Stage::Whole,
+                Stage::Whole => {
+                    self.group += 1;
+                    self.tried.clear();
+                    Stage::Grid
+                }
+            };
+            let Some(&who) = self.groups.get(self.group) else {
+                return;
+            };
+            match self.stage {
+                Stage::Grid => self.next = self.grid(),
+                Stage::Finer(halved) => self.next = self.finer(halved),
+                Stage::InTurn => self.next = self.in_turn(who),
+                Stage::Whole => self.whole = self.to_complete(),
+            }
+        }
+    }
+
+    /// Cases that are left to be tried, as far as is known.
+    fn left(&self) -> u32 {
+        let finer = |from: u32| 4 * (HALVED + 1 - from);
+        let turns = |who: Who| match who {
+            Who::One { .. } => 0,
+            Who::First { count } => 2 * self.delays(count),
+        };
+        let now = (self.next.len() + self.whole.len()) as u32;
+        let this = self.groups.get(self.group).copied();
+        let later = this.map_or(0, |who| match self.stage {
+            Stage::Grid => finer(1) + turns(who) + 2,
+            Stage::Finer(halved) => finer(halved + 1) + turns(who) + 2,
+            Stage::InTurn => 2,
+            Stage::Whole => 0,
+        });
+        let others = self.groups.iter().skip(self.group + 1);
+        let others: u32 = others
+            .map(|&who| self.shifts(who).len() as u32 + finer(1) + turns(who) + 2)
+            .sum();
+        self.given.len() as u32 + now + later + others
+    }
+
+    /// Delays between falls that are tried in a group.
+    fn delays(&self, count: usize) -> u32 {
+        let latest = field::find("workers.fall_time_s").map_or(DELAY_MAX_S, |f| f.max);
+        let most = DELAY_MAX_S.min(latest / count.saturating_sub(1).max(1) as f64);
+        (most / DELAY_STEP_S + 1e-9) as u32
+    }
+
+    /// Step of the coarse grid, m.
+    fn step_m(&self) -> f64 {
+        let spans = self.case.line.spans_m.iter();
+        spans.fold(0.0_f64, |a, &b| a.max(b)) / PLACES
+    }
+
+    /// From where to where a group can be shifted, m: until the first or last of it stands at an end of
+    /// the line.
+    fn reach_m(&self, who: Who) -> (f64, f64) {
+        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (_, worker) in (self.case.workers.iter().enumerate()).filter(|(i, _)| who.falls(*i)) {
+            least = least.min(worker.position_m);
+            most = most.max(worker.position_m);
+        }
+        (-least, self.case.line.length_m() - most)
+    }
+
+    /// Shifts of the coarse grid, m.
+    fn shifts(&self, who: Who) -> Vec<f64> {
+        let (from, to) = self.reach_m(who);
+        let step = self.step_m();
+        let mut shifts = Vec::new();
+        let mut shift = from;
+        while shift < to {
+            shifts.push(shift);
+            shift += step;
+        }
+        shifts.push(to);
+        let length = self.case.line.length_m();
+        let middle = 0.5 * (length - from - to);
+        let mut start = 0.0;
+        for span in &self.case.line.spans_m {
+            let shift = start + 0.5 * span - middle;
+            if (from..=to).contains(&shift) {
+                shifts.push(shift);
+            }
+            start += span;
+        }
+        shifts
+    }
+
+    /// The group whose turn it is, at one instant, so far from where it is given.
+    fn shifted(&self, who: Who, shift_m: f64) -> (Posed, f64) {
+        let length = self.case.line.length_m();
+        let position_m = self.case.workers.iter();
+        let position_m = position_m
+            .map(|w| (w.position_m + shift_m).max(0.0).min(length))
+            .collect();
+        let posed = Posed {
+            who,
+            when: When::Together,
+            position_m,
+        };
+        (posed, shift_m)
+    }
+
+    fn grid(&self) -> Vec<(Posed, f64)> {
+        let Some(&who) = self.groups.get(self.group) else {
+            return Vec::new();
+        };
+        let shifts = self.shifts(who).into_iter();
+        shifts.map(|shift| self.shifted(who, shift)).collect()
+    }
+
+    /// The tried with the least of a number.
+    fn least(&self, of: impl Fn(&Tried) -> f64) -> Option<usize> {
+        let all = self.tried.iter().enumerate().filter(|(_, t)| t.compares());
+        let (place, least) = all.min_by(|a, b| of(a.1).total_cmp(&of(b.1)))?;
+        of(least).is_finite().then_some(place)
+    }
+
+    /// The places of the least room and of the least strength of the group.
+    fn worst_places(&self) -> Vec<usize> {
+        let mut places: Vec<usize> = self.least(Tried::room_m).into_iter().collect();
+        places.extend(self.least(Tried::kept).filter(|p| !places.contains(p)));
+        places
+    }
+
+    fn finer(&self, halved: u32) -> Vec<(Posed, f64)> {
+        let Some(&who) = self.groups.get(self.group) else {
+            return Vec::new();
+        };
+        let (from, to) = self.reach_m(who);
+        let step = self.step_m() / f64::from(1_u32 << halved);
+        let mut next: Vec<(Posed, f64)> = Vec::new();
+        for place in self.worst_places() {
+            let middle = self.tried[place].shift_m;
+            for shift in [middle - step, middle + step] {
+                let known = |other: f64| (other - shift).abs() < 1e-9;
+                if (from..=to).contains(&shift)
+                    && !self.tried.iter().any(|t| known(t.shift_m))
+                    && !next.iter().any(|(_, s)| known(*s))
+                {
+                    next.push(self.shifted(who, shift));
+                }
+            }
+        }
+        next
+    }
+
+    fn in_turn(&self, who: Who) -> Vec<(Posed, f64)> {
+        let (Who::First { count }, Some(place)) = (who, self.least(Tried::room_m)) else {
+            return Vec::new();
+        };
+        let worst = &self.tried[place];
+        let mut next = Vec::new();
+        for reversed in [false, true] {
+            for i in 1..=self.delays(count) {
+                let when = When::InTurn {
+                    delay_s: DELAY_STEP_S * f64::from(i),
+                    reversed,
+                };
+                let posed = Posed {
+                    when,
+                    ..worst.posed.clone()
+                };
+                next.push((posed, worst.shift_m));
+            }
+        }
+        next
+    }
+
+    /// The tried that are to have all runs: the least room and the least strength, and one without a
+    /// result as the line would break.
+    fn to_complete(&self) -> Vec<usize> {
+        let mut places = self.worst_places();
+        let breaks = |t: &Tried| t.finding.unknown == Some(Unknown::LineBreaks);
+        places.extend((self.tried.iter().position(breaks)).filter(|p| !places.contains(p)));
+        places
+    }
+
+    fn try_one(&mut self, posed: Posed, shift_m: f64) {
+        self.made += 1;
+        let case = posed.case(&self.case);
+        let mut brief = case.clone();
+        brief.motion.duration_s = (last_fall_s(&case) + SCREENED_S).min(case.motion.duration_s);
+        let Ok(trial) = Trial::corners(&brief) else {
+            return;
+        };
+        let mut finding = trial.finding();
+        if finding.unknown == Some(Unknown::NotFinished)
+            && let Ok(trial) = Trial::corners(&case)
+        {
+            finding = trial.finding();
+        }
+        let tried = Tried {
+            posed,
+            shift_m,
+            finding,
+        };
+        if !tried.compares() {
+            self.count_unresolved(&tried.posed);
+        }
+        self.tried.push(tried);
+    }
+
+    /// Makes all runs of a case, unless that was done. `tried`: it is not the case as given.
+    fn complete(&mut self, posed: Posed, tried: bool) {
+        self.made += 1;
+        let case = posed.case(&self.case);
+        let again = |found: &Found| found.posed.case(&self.case) == case;
+        if self.found.iter().any(again) || case.workers.iter().all(|w| w.fall_time_s.is_none()) {
+            return;
+        }
+        if let Ok(mut trial) = Trial::corners(&case) {
+            trial.complete();
+            self.keep(posed, trial.finding(), tried);
+        }
+    }
+
+    fn count_unresolved(&mut self, posed: &Posed) {
+        self.unresolved += 1;
+        if self.first_unresolved.is_none() {
+            self.first_unresolved = Some(posed.clone());
+        }
+    }
+
+    fn keep(&mut self, posed: Posed, finding: Finding, tried: bool) {
+        let compares = matches!(finding.unknown, None | Some(Unknown::LineBreaks));
+        match (compares, tried) {
+            (true, _) => self.found.push(Found { posed, finding }),
+            (false, true) => self.count_unresolved(&posed),
+            (false, false) => self.unresolved += 1,
+        }
+    }
+
+    fn so_far(&self) -> Anywhere {
+        // Of equals the first: the case as given stands before what is like it.
+        let least = |of: &dyn Fn(&Found) -> f64| {
+            let all = self.found.iter().filter(|f| of(f).is_finite());
+            all.min_by(|a, b| of(a).total_cmp(&of(b))).cloned()
+        };
+        let room = least(&|f| f.finding.known_footroom_m().unwrap_or(f64::INFINITY));
+        let strength = least(&|f| {
+            let strength = f.finding.standing.strength;
+            strength.map_or(f64::INFINITY, |s| s.kept())
+        });
+        let said = [&room, &strength].into_iter().flatten();
+        let said = said.fold(Mark::Holds, |m, f| f.finding.standing.mark().max(m));
+        let other = (self.found.iter())
+            .filter(|f| f.finding.standing.mark() > said)
+            .max_by_key(|f| f.finding.standing.mark())
+            .cloned();
+        Anywhere {
+            room,
+            strength,
+            other,
+            tried: self.made,
+            unresolved: self.unresolved,
+            first_unresolved: self.first_unresolved.clone(),
+        }
+    }
+}
