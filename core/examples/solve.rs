@@ -10,7 +10,7 @@
 //! ```json
 //! {"id": "B4", "case": {"workers": [{"position_m": 6.0}]}, "options": {"traces": false}}
 //! {"id": 7, "case": {"line": {"spans_m": [8.0, 8.0]}}, "point_loads": [{"position_m": 4.0, "force_n": 980.665}]}
-//! {"case": {"workers": [{}, {"position_m": 8.0}]}, "assess": true}
+//! {"case": {"workers": [{}, {"position_m": 8.0}]}, "assess": true, "anywhere": true}
 //! ```
 //!
 //! | field | meaning |
@@ -19,6 +19,7 @@
 //! | `case` | a `footroom_core::case::Case`, all values SI; fields left out take their defaults, tolerances too, unknown ones are refused |
 //! | `point_loads` | optional list of `footroom_core::line::PointLoad`; when there, even empty, the line of the case is solved at rest under these loads, and its workers do not count |
 //! | `assess` | optional; true: all runs of the case (tolerances, damping), its checks and the answer, instead of the one run as given; not with `point_loads` |
+//! | `anywhere` | optional, with `assess`; true: also the worst found wherever the crew may stand and whoever falls, which takes ten times as long |
 //! | `options` | optional `footroom_core::solve::Options`; `refine` is a whole number from 1 to 8 |
 //!
 //! A name that stands twice in one object, anywhere in the request, is refused: which of the two is
@@ -40,7 +41,9 @@
 //! least of all runs, and the run, worker and method that gave it. Where it is not, it is
 //! `{"unknown", "doubt"}`: the reason, a `footroom_core::answer::Unknown`, with the
 //! `footroom_core::solve::Doubt` that has its figures; no number of the assessment may then be relied
-//! on. A check that reads `not_evaluated` has not been met.
+//! on. Both have three lines more: `standing`, a `footroom_core::standing::Standing` with the weakest
+//! part; `anywhere`, a `footroom_core::anywhere::Anywhere`, null where it was not asked for; and
+//! `mark`, the worst of room, strength and anywhere, which is at best `open` without the last. A check that reads `not_evaluated` has not been met.
 //!
 //! The `fingerprint` of an outcome is a whole number of 64 bits: read it as such, not as a double.
 //! Blank lines are skipped; a line of more than 256 kB is refused.
@@ -55,11 +58,13 @@ use std::fmt;
 use std::io::{self, BufRead, Read, Write};
 use std::process::ExitCode;
 
+use footroom_core::anywhere::{Anywhere, Looking};
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
 use footroom_core::fault::Fault;
 use footroom_core::line::{PointLoad, hang};
 use footroom_core::solve::{Options, solve};
+use footroom_core::standing::Mark;
 use serde::de::{self, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -78,6 +83,8 @@ struct Request {
     point_loads: Option<Vec<PointLoad>>,
     #[serde(default)]
     assess: bool,
+    #[serde(default)]
+    anywhere: bool,
     #[serde(default)]
     options: Options,
 }
@@ -295,6 +302,9 @@ fn answer(text: &[u8], id: Option<&RawValue>, line: u64) -> Result<Entries, Entr
     }
     let request: Request = read(text, line)?;
     let case = &request.case;
+    if request.anywhere && !request.assess {
+        return Err(error_in(line, "anywhere", "only with `assess`"));
+    }
     if request.assess && request.point_loads.is_some() {
         let why = "a line under point loads has no assessment";
         return Err(error_in(line, "assess", why));
@@ -308,7 +318,7 @@ fn answer(text: &[u8], id: Option<&RawValue>, line: u64) -> Result<Entries, Entr
             vec![
                 ("assessment", to_value(&found)),
                 ("checks", to_value(&found.checks(case))),
-                ("answer", answer_of(&found)),
+                ("answer", answer_of(case, &found, request.anywhere)),
             ]
         }),
         None => solve(case, options).map(|found| vec![("outcome", to_value(&found))]),
@@ -319,8 +329,22 @@ fn answer(text: &[u8], id: Option<&RawValue>, line: u64) -> Result<Entries, Entr
     })
 }
 
+/// The footroom with what governs it, or why it is not known; how the case stands, here and anywhere.
+fn answer_of(case: &Case, found: &Assessment, anywhere: bool) -> Value {
+    let standing = found.standing(case);
+    let anywhere = (anywhere.then(|| Looking::new(case).ok()).flatten()).map(Looking::finish);
+    let mark = anywhere.as_ref().map_or(Mark::Open, Anywhere::mark);
+    let mut answer = room_of(found);
+    if let Value::Object(answer) = &mut answer {
+        answer.insert("standing".to_owned(), to_value(&standing));
+        answer.insert("anywhere".to_owned(), to_value(&anywhere));
+        answer.insert("mark".to_owned(), to_value(&mark.max(standing.mark())));
+    }
+    answer
+}
+
 /// The footroom with what governs it, or why it is not known.
-fn answer_of(found: &Assessment) -> Value {
+fn room_of(found: &Assessment) -> Value {
     match (found.answer(), found.decisive_doubt()) {
         (Ok(footroom), _) => serde_json::json!({
             "footroom_m": footroom.value,

@@ -174,6 +174,7 @@ impl Page {
             voice: desk.voice(),
             case: desk.case(),
             assessment: desk.assessment().filter(|found| found.whole),
+            anywhere: desk.anywhere(),
         };
         (&mut self.talk, subject)
     }

@@ -68,7 +68,9 @@ export interface Compared {
 export interface Drawn {
   name: string;
   footroom: string;
-  spare: boolean;
+  strength: string;
+  anywhere: string;
+  mark: LineMark;
   waiting: boolean;
   words: string;
 }

@@ -191,9 +191,11 @@ class Compare extends Late {
         this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
         this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
       const footroom = make("p", "compare__footroom", layout.footroom);
-      footroom.classList.toggle("compare__footroom--spare", layout.spare);
+      footroom.dataset.mark = layout.mark;
       footroom.classList.toggle("compare__footroom--waiting", layout.waiting);
-      figure.append(make("figcaption", "compare__name", layout.name), footroom, sheet, tools);
+      figure.append(make("figcaption", "compare__name", layout.name), footroom,
+        make("p", "compare__line", layout.strength), make("p", "compare__line", layout.anywhere),
+        sheet, tools);
       list.append(figure);
     });
     const figures = table(view.table);

@@ -251,11 +251,12 @@ class Show {
     });
     this.number = make("p", "talk__number");
     this.word = make("p", "talk__word");
+    this.open = make("ul", "talk__open");
     this.rowsName = make("p", "talk__rows-name", texts.talk_rows);
     this.rows = make("dl", "talk__rows");
     this.rows.setAttribute("aria-label", texts.talk_rows);
     const side = make("div", "talk__side");
-    side.append(this.number, this.word, this.rowsName, this.rows);
+    side.append(this.number, this.word, this.open, this.rowsName, this.rows);
     const say = make("div", "talk__say");
     this.sentence = make("p", "talk__sentence");
     this.sentence.setAttribute("aria-live", "polite");
@@ -359,7 +360,10 @@ class Show {
     this.place.textContent = step.place;
     this.number.textContent = step.number;
     this.number.dataset.kind = step.kind;
+    this.number.dataset.mark = step.mark;
     this.word.textContent = step.word;
+    this.open.replaceChildren(...step.open.map((text) => make("li", "talk__line", text)));
+    this.open.hidden = !step.open.length;
     this.rows.replaceChildren(...step.rows.flatMap((row) => [
       make("dt", "talk__row-name", row.label), make("dd", "talk__row-value", row.value)]));
     // Under a footroom the rows speak for themselves.

@@ -11,6 +11,7 @@ use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::surface::{Align, Face, Rect, Surface, at};
+use super::theme::Theme;
 use crate::first::answer::DASH;
 use crate::first::whole_steps::{self, ShownStack};
 use crate::order::sort;
@@ -316,6 +317,15 @@ fn footroom_y(layout: &Layout, ladder: &Ladder) -> f64 {
     0.5 * (layout.depth_y(ladder.required_m) + layout.depth_y(ladder.available_m))
 }
 
+/// Room is no colour of its own here: whether all else holds is told by the lines of the answer.
+fn footroom_colour<'t>(theme: &'t Theme, ladder: &Ladder) -> &'t str {
+    if ladder.known && ladder.footroom_m < 0.0 {
+        &theme.warning
+    } else {
+        &theme.ink
+    }
+}
+
 /// Footroom in words: how much is to spare, or short.
 fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
     if !ladder.known {
@@ -383,13 +393,7 @@ fn rows<S: Surface>(
                 size_px: 1.12 * pen.face.size_px,
                 bold: true,
             },
-            colour: if !ladder.known {
-                theme.ink.clone()
-            } else if ladder.footroom_m < 0.0 {
-                theme.warning.clone()
-            } else {
-                theme.accent.clone()
-            },
+            colour: footroom_colour(theme, ladder).to_owned(),
             level: false,
         });
     }
@@ -489,13 +493,7 @@ pub fn footroom_beside<S: Surface>(
     let (left, right) = bar(pen, layout, named);
     let text = footroom_text(view, ladder);
     let face = pen.bold();
-    let colour = if !ladder.known {
-        &theme.ink
-    } else if ladder.footroom_m < 0.0 {
-        &theme.warning
-    } else {
-        &theme.accent
-    };
+    let colour = footroom_colour(theme, ladder);
     let w = pen.surface.text_width(&text, face);
     let middle = footroom_y(layout, ladder);
     let h = face.size_px;

@@ -1,13 +1,17 @@
 //! Up to four layouts side by side: what each must be put up with and what it gives, drawn at one
 //! scale, as a table, as CSV and as a picture.
 
+use footroom_core::answer::Unknown;
+use footroom_core::anywhere::{Anywhere, Found};
 use footroom_core::case::{Case, InlinePlace};
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::fit::Row;
 use footroom_core::solve::Outcome;
+use footroom_core::standing::Mark;
 use serde::Serialize;
 
 use crate::first::answer::DASH;
+use crate::first::lines::mark_key;
 use crate::first::scene::small;
 use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::theme::Theme;
@@ -44,8 +48,12 @@ pub struct Drawn {
     pub name: String,
     /// Its footroom in words.
     pub footroom: String,
-    /// Whether there is room to spare.
-    pub spare: bool,
+    /// Its strength, the weakest part, in words.
+    pub strength: String,
+    /// The least room anywhere on its line, in words.
+    pub anywhere: String,
+    /// The worst mark of the three, see [`crate::first::view::AnswerLine::mark`].
+    pub mark: &'static str,
     /// Whether its figures are still waited for.
     pub waiting: bool,
     /// What the drawing shows, in words.
@@ -88,6 +96,12 @@ impl ShelvedLayout {
     fn figure(&self, of: impl Fn(&Row) -> String) -> String {
         let row = self.solved.as_ref().map(|s| &s.row);
         row.map_or_else(|| DASH.to_owned(), of)
+    }
+
+    /// Of the worst anywhere on its line; a dash while it is waited for, or where there is none.
+    fn anywhere(&self, of: impl Fn(&Anywhere) -> Option<String>) -> String {
+        let found = self.solved.as_ref().map(|s| &s.anywhere);
+        found.and_then(of).unwrap_or_else(|| DASH.to_owned())
     }
 
     /// Whether it gives another footroom than a set said.
@@ -249,8 +263,22 @@ impl Shelf {
                 *told = format!("{told} {place}");
             }
         }
+        let anywhere = |name: &str, of: &dyn Fn(&Anywhere) -> Option<String>| {
+            let mut line = vec![name.to_owned()];
+            line.extend(self.entries.iter().map(|e| e.anywhere(of)));
+            line
+        };
         let rows = vec![
             line(t.footroom, &|row| footroom(voice, row)),
+            line(d.compare_weakest, &|row| {
+                stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
+            }),
+            anywhere(d.compare_anywhere_room, &|found| {
+                anywhere_room(voice, found)
+            }),
+            anywhere(d.compare_anywhere_strength, &|found| {
+                stop::weakest(voice, &found.strength.as_ref()?.finding)
+            }),
             line(d.compare_users, &|row| row.users.to_string()),
             line(d.compare_posts, &|row| {
                 (d.say.compare_posts)(row.end_posts, row.intermediate_posts)
@@ -258,9 +286,6 @@ impl Shelf {
             line(d.compare_tiebacks, &|row| row.tiebacks.to_string()),
             line(d.compare_rope, &|row| up(row.rope_m)),
             absorbers,
-            line(d.compare_weakest, &|row| {
-                stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
-            }),
             line(d.compare_open, &|row| {
                 row.finding.standing.parts_open.to_string()
             }),
@@ -331,6 +356,26 @@ impl Shelf {
             let strength = row.finding.standing.strength;
             strength.map_or(String::new(), |s| number(s.required_ratio, Rounding::Up))
         });
+        lines.push(line(
+            &[d.compare_anywhere_room.to_owned(), length.to_owned()],
+            (self.entries.iter()).map(|e| {
+                let known_m = e.solved.as_ref().and_then(|s| s.anywhere.footroom_m());
+                known_m.map_or(String::new(), |m| number(m / metre, Rounding::Down))
+            }),
+        ));
+        lines.push(line(
+            &[d.compare_anywhere_ratio.to_owned(), String::new()],
+            (self.entries.iter()).map(|e| {
+                let weakest = e.solved.as_ref().and_then(|s| s.anywhere.weakest());
+                weakest.map_or(String::new(), |s| number(s.ratio, Rounding::Down))
+            }),
+        ));
+        let mut put = |name: &str, unit: &str, of: &dyn Fn(&Row) -> String| {
+            lines.push(line(
+                &[name.to_owned(), unit.to_owned()],
+                self.entries.iter().map(|e| e.figure(of)),
+            ));
+        };
         put(t.line_tension, force, &|row| {
             number(row.finding.tension_max_n / newton, Rounding::Up)
         });
@@ -481,18 +526,35 @@ fn footroom(voice: Voice, row: &Row) -> String {
     stop::known(voice, row.finding.footroom())
 }
 
+/// The least room anywhere on a line, or that it would break there.
+fn anywhere_room(voice: Voice, found: &Anywhere) -> Option<String> {
+    let breaks = |found: &Found| found.finding.unknown == Some(Unknown::LineBreaks);
+    if found.each().any(breaks) {
+        return Some(stop::known(voice, Err(Unknown::LineBreaks)));
+    }
+    Some(stop::known(voice, found.room.as_ref()?.finding.footroom()))
+}
+
 fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
-    let d = voice.decide();
-    let Some(Solved { row, .. }) = &entry.solved else {
+    let (t, d) = (voice.texts(), voice.decide());
+    let Some(Solved { row, anywhere, .. }) = &entry.solved else {
         return Drawn {
             words: format!("{name}: {}", d.fit_running),
             name,
             footroom: d.fit_running.to_owned(),
-            spare: false,
+            strength: String::new(),
+            anywhere: String::new(),
+            mark: mark_key(Mark::Open),
             waiting: true,
         };
     };
     let footroom = footroom(voice, row);
+    let standing = row.finding.standing;
+    let line = |heading: &str, text: &str| format!("{heading}: {text}");
+    let open = (t.say.parts_open)(standing.parts_open);
+    let strength = stop::weakest(voice, &row.finding);
+    let strength = strength.unwrap_or_else(|| format!("{} {}", open.0, open.1));
+    let least = anywhere_room(voice, anywhere).unwrap_or_else(|| DASH.to_owned());
     Drawn {
         words: (d.say.compare_words)(
             &name,
@@ -502,7 +564,9 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
         ),
         name,
         footroom,
-        spare: (row.finding.known_footroom_m()).is_some_and(|m| m >= 0.0),
+        strength: line(t.line_strength, &strength),
+        anywhere: line(t.line_anywhere, &least),
+        mark: mark_key(standing.mark().max(anywhere.mark())),
         waiting: false,
     }
 }
@@ -525,7 +589,7 @@ const PICTURE_GAP_PX: f64 = 28.0;
 /// Height of a line of the picture, px.
 const PICTURE_LINE_PX: f64 = 22.0;
 /// Rows of the table that the picture shows.
-const PICTURE_ROWS: usize = 10;
+const PICTURE_ROWS: usize = 12;
 
 /// A text, its type made smaller where it would be wider than there is room.
 fn write_fitted(
@@ -754,7 +818,7 @@ mod tests {
                 assert!(said.contains(why), "{said}");
                 assert!(!said.contains(voice.texts().scene_spare), "{said}");
             }
-            assert!(!view.layouts[0].spare);
+            assert_eq!(view.layouts[0].mark, "unknown");
             let csv = shelf.csv(voice);
             let mut lines = csv.lines().skip(1);
             let footroom = lines.next().expect("a footroom");

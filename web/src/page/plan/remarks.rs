@@ -4,10 +4,12 @@
 //! Every sheet with an answer takes this list and leaves nothing of it out. Where it is empty nothing
 //! is said: that nothing was found is no permission.
 
+use footroom_core::anywhere::Anywhere;
 use footroom_core::check;
+use footroom_core::standing::Mark;
 
 use crate::first::answer::Told;
-use crate::first::view::FootroomKind;
+use crate::first::view::{AnswerLine, FootroomKind};
 use crate::order::sort;
 use crate::page::plan::view::{CheckRow, VerdictKind};
 use crate::say::names::subject_name;
@@ -19,6 +21,9 @@ pub struct Remarks {
     pub do_not_use: Vec<String>,
     /// The checks that are not met, the parts first: number, what is required, name.
     pub not_met: Vec<String>,
+    /// The lines of the answer behind the room: strength, where it is not among what is not met, and
+    /// the worst anywhere on the line.
+    pub lines: Vec<String>,
     /// The warnings: what the answer says of what may not be relied on, and of what else happens.
     pub warnings: Vec<String>,
     /// How many checks are not met, and how many were not evaluated.
@@ -58,10 +63,29 @@ impl Told<'_> {
         if count > 0 {
             do_not_use.push((o.say.stop_not_met)(count));
         }
+        let here = self.standing().mark();
+        let elsewhere = self.anywhere.map_or(here, Anywhere::mark);
+        if here < Mark::Fails && elsewhere >= Mark::Fails {
+            do_not_use.push(o.stop_anywhere.to_owned());
+        }
+        let say = self.voice.texts().say.answer_line;
+        let told = |line: &AnswerLine| !(line.key == "strength" && count > 0);
+        let lines = answer.lines.iter().skip(1).filter(|line| told(line));
+        let lines = lines.map(|line| {
+            let said = say(&line.heading, &line.number, &line.word);
+            let text = if line.text.is_empty() {
+                said
+            } else {
+                format!("{said}; {}", line.text)
+            };
+            format!("{} {text}", line.sign).trim_start().to_owned()
+        });
+        let lines = lines.collect();
         let tally = self.checks_tally(&checks);
         Remarks {
             do_not_use,
             not_met,
+            lines,
             warnings: answer.doubts,
             tally: format!("{}: {tally}.", self.voice.texts().view_checks),
         }

@@ -56,6 +56,7 @@ fn caption(told: &Told<'_>, width: &dyn Fn(&str, Face) -> f64, width_px: f64) ->
     }
     said.push((answer.sentence, true));
     said.extend(remarks.not_met.into_iter().map(|text| (text, true)));
+    said.extend(remarks.lines.into_iter().map(|text| (text, true)));
     said.extend(remarks.warnings.into_iter().map(|text| (text, false)));
     said.push((remarks.tally, false));
     let caution = told.voice.texts().caution;

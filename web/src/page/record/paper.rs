@@ -226,6 +226,7 @@ impl Source<'_> {
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
         let mut lines = vec![answer.sentence];
+        lines.extend(remarks.lines);
         lines.extend(remarks.warnings);
         let about = if detail {
             self.told.reasons()

@@ -135,6 +135,7 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     let remarks = told.remarks();
     let mut topics = vec![answer.sentence, told.reasons()];
     topics.extend(remarks.not_met);
+    topics.extend(remarks.lines);
     topics.extend(remarks.warnings);
     topics.push(remarks.tally);
     if lowest.is_finite() && !told.is_unknown() {

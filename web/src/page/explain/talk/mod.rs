@@ -7,18 +7,21 @@ pub mod legible;
 pub mod plan;
 pub mod script;
 
+use footroom_core::anywhere::Anywhere;
 use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
 use footroom_core::field::Quantity;
 use footroom_core::solve::Doubt;
+use footroom_core::standing::Mark;
 use serde::Serialize;
 
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::GoverningStack;
+use crate::first::lines::mark_key;
 use crate::first::scene::{Added, SceneView};
-use crate::first::view::FootroomKind;
+use crate::first::view::{Answer, AnswerLine, FootroomKind};
 use crate::first::whole_steps::{MARGIN, ShownStack};
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
@@ -50,6 +53,8 @@ export interface TalkStep {
   number: string;
   word: string;
   kind: "spare" | "short" | "unknown";
+  mark: LineMark;
+  open: string[];
   rows: Row[];
   note: string;
   plays: boolean;
@@ -112,6 +117,11 @@ pub struct Shown {
     pub word: String,
     /// What it says of the footroom.
     pub kind: FootroomKind,
+    /// The worst mark of the lines of the answer to this fall; `open` where it has none.
+    pub mark: &'static str,
+    /// What does not hold beside the room: strength and limits of this fall, and, where all fall as
+    /// given, the worst place on the line.
+    pub open: Vec<String>,
     /// The footroom of the falls right before this one.
     pub rows: Vec<crate::first::view::Row>,
     /// For the leader.
@@ -157,6 +167,8 @@ pub struct Subject<'a> {
     pub case: &'a Case,
     /// Its assessment.
     pub assessment: Option<&'a Assessment>,
+    /// The worst anywhere on its line; `None`: it is still looked for.
+    pub anywhere: Option<&'a Anywhere>,
 }
 
 /// A derived case with its answer.
@@ -360,6 +372,16 @@ impl Talk {
             } else {
                 FootroomKind::Unknown
             },
+            mark: if counts(step) {
+                answer.mark
+            } else {
+                mark_key(Mark::Open)
+            },
+            open: if counts(step) {
+                self.open(subject, step, &answer)
+            } else {
+                Vec::new()
+            },
             rows,
             note: note(t, step),
             plays,
@@ -377,6 +399,26 @@ impl Talk {
             },
             caution: t.caution,
         })
+    }
+
+    /// See [`Shown::open`].
+    fn open(&self, subject: Subject<'_>, step: Step, answer: &Answer) -> Vec<String> {
+        let say = subject.voice.texts().say.answer_line;
+        let line = |line: &AnswerLine| {
+            let said = say(&line.heading, &line.number, &line.word);
+            format!("{} {said}", line.sign).trim_start().to_owned()
+        };
+        let holds = mark_key(Mark::Holds);
+        let strength = answer.lines.get(1).filter(|l| l.mark != holds);
+        let mut open: Vec<String> = strength.map(line).into_iter().collect();
+        // The step shows the falls as given; the worst may be elsewhere.
+        if let (Step::All, Some(assessment)) = (step, subject.assessment) {
+            let told = Told::of(subject.voice, subject.case, assessment);
+            let told = told.with_anywhere(subject.anywhere);
+            let elsewhere = told.answer().lines.into_iter().nth(2);
+            open.extend(elsewhere.filter(|l| l.show.is_some()).as_ref().map(line));
+        }
+        open
     }
 
     /// The computed sentence of a step; `None`: there is no answer to it.

@@ -15,6 +15,7 @@ fn about(case: &Case, check: impl Fn(&mut Talk, Subject<'_>)) {
         let subject = Subject {
             voice: Voice { lang, units },
             case,
+            anywhere: None,
             assessment: Some(&assessment),
         };
         check(&mut Talk::default(), subject);

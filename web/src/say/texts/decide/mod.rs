@@ -238,6 +238,12 @@ text_group! {
         compare_absorbers,
         /// A figure.
         compare_weakest,
+        /// Row of the comparison: least room wherever the crew may be.
+        compare_anywhere_room,
+        /// Row of the comparison: the weakest part wherever the crew may be.
+        compare_anywhere_strength,
+        /// The same as a number.
+        compare_anywhere_ratio,
         /// A figure.
         compare_open,
         /// Head of the CSV.

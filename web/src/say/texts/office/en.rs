@@ -98,6 +98,7 @@ pub(super) static TEXTS: Texts = Texts {
     scenario_together: "all fall together",
     stop_unknown: "There is no result to rely on.",
     stop_short: "There is not enough room under the feet.",
+    stop_anywhere: "The worst place on the line does not hold, see below.",
     search_unresolved: "There is no result for the case as entered, nor for any other calculated in full.",
     why_absorber: "the workers who fall do not all stop at one instant, and the rope's own mass slows the line while the absorber deploys",
     why_rebound_more: ", when the line and the others bounce back and the absorber deploys again; the energy balance assumes a single stop for everyone",

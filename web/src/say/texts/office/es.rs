@@ -98,6 +98,7 @@ pub(super) static TEXTS: Texts = Texts {
     scenario_together: "todos caen a la vez",
     stop_unknown: "No hay un resultado confiable.",
     stop_short: "No hay espacio suficiente bajo los pies.",
+    stop_anywhere: "En el peor lugar de la línea no se cumple; vea abajo.",
     search_unresolved: "No hay resultado para el caso tal cual, ni para otro de los que se calcularon completos.",
     why_absorber: "quienes caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
     why_rebound_more: ", cuando la línea y los demás rebotan y el amortiguador se despliega otra vez; el balance de energía supone una sola detención para todos",

@@ -212,6 +212,8 @@ text_group! {
         stop_unknown,
         /// Why the line is not to be used.
         stop_short,
+        /// Why the line is not to be used: elsewhere on it something fails.
+        stop_anywhere,
         /// No case tried has a footroom to rely on.
         search_unresolved,
     }
