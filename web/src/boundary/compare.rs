@@ -47,6 +47,12 @@ impl Page {
         self.inner.shelf.take_in(layout, numbers)
     }
 
+    /// Takes in what the planner found to be the worst anywhere on the line of a layout; false: it is not
+    /// about that.
+    pub fn shelf_take_anywhere(&mut self, layout: usize, numbers: &[f64]) -> bool {
+        self.inner.shelf.take_anywhere(layout, numbers)
+    }
+
     /// Why an address with this set is not to be sent, in words; nothing: it is short enough.
     pub fn shelf_too_long(&self, address: &str) -> Option<String> {
         shelf::too_long(self.inner.voice(), address)

@@ -24,6 +24,11 @@ impl Page {
         set.map_err(|_| misuse(&format!("no field {path}")))
     }
 
+    /// Starts a line of one's own, as one change.
+    pub fn own_line(&mut self) {
+        self.inner.own_line();
+    }
+
     /// The inputs as they stand, with what is wrong with them.
     ///
     /// # Errors

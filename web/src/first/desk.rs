@@ -295,6 +295,7 @@ impl Desk {
             units: self.voice.units.key(),
             can_undo: false,
             can_redo: false,
+            placed_note: None,
             title: case.map(|c| c.title.clone()).unwrap_or_default(),
             blank: self.blank,
             invented_note: invented.then(|| t.invented.to_owned()),

@@ -19,6 +19,7 @@ export interface View {
   units: UnitSystem;
   can_undo: boolean;
   can_redo: boolean;
+  placed_note: string | null;
   title: string;
   blank: boolean;
   invented_note: string | null;
@@ -91,6 +92,8 @@ pub struct View {
     pub can_undo: bool,
     /// Whether there is a change to make again.
     pub can_redo: bool,
+    /// What is said of a crew that the page has put where it stands.
+    pub placed_note: Option<String>,
     /// Name of the job and beam.
     pub title: String,
     /// Whether no case is shown, as the link that was opened could not be read.

@@ -72,6 +72,7 @@ export interface Drawn {
   anywhere: string;
   mark: LineMark;
   waiting: boolean;
+  looking: boolean;
   words: string;
 }
 export interface Lesson {

@@ -112,26 +112,42 @@ class Compare extends Late {
   solve() {
     drop(OWNER);
     const { view } = this;
-    if (!view?.waiting) {
-      void this.keep();
-      return;
-    }
+    if (!view) return;
+    if (!view.waiting) void this.keep();
+    const failed = () => {
+      this.message = this.text("fit_failed");
+      this.show();
+    };
+    const texts = view.layouts.map((layout, place) => {
+      let text = "";
+      if (layout.waiting || layout.looking) {
+        this.views.ask((whole) => {
+          text = whole.shelf_case_text(place);
+        });
+      }
+      return text;
+    });
     view.layouts.forEach((layout, place) => {
       if (!layout.waiting) return;
-      let text = "";
-      this.views.ask((whole) => {
-        text = whole.shelf_case_text(place);
-      });
       ask({
-        owner: OWNER, subject: [text, ...this.voice()], method: "layout", args: [], long: false,
-        failed: () => {
-          this.message = this.text("fit_failed");
-          this.show();
-        },
+        owner: OWNER, subject: [texts[place], ...this.voice()], method: "layout", args: [],
+        long: false, failed,
         done: (/** @type {Float64Array} */ numbers) => {
           this.views.ask((whole) => whole.shelf_take_in(place, numbers));
           this.show();
           if (!this.view?.waiting) void this.keep();
+        },
+      });
+    });
+    view.layouts.forEach((layout, place) => {
+      if (!layout.looking) return;
+      ask({
+        owner: OWNER, subject: [texts[place], ...this.voice()], method: "anywhere", args: [],
+        long: false, failed, progress: () => {},
+        done: (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
+          const numbers = new Float64Array(looked?.numbers ?? []);
+          this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));
+          this.show();
         },
       });
     });

@@ -20,7 +20,7 @@ use crate::page::compare::layouts_link::{
     self, ADDRESS_MAX, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault,
 };
 use crate::page::compare::solved::Solved;
-use crate::page::fit::stop;
+use crate::page::fit::{anywhere, stop};
 use crate::page::record::csv;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, POUND_FORCE_N, Rounding, Units};
@@ -56,6 +56,8 @@ pub struct Drawn {
     pub mark: &'static str,
     /// Whether its figures are still waited for.
     pub waiting: bool,
+    /// Whether the worst anywhere on its line is.
+    pub looking: bool,
     /// What the drawing shows, in words.
     pub words: String,
 }
@@ -75,6 +77,8 @@ struct ShelvedLayout {
     from_set: bool,
     /// What a worker found; `None`: it is waited for.
     solved: Option<Solved>,
+    /// The worst anywhere on its line; `None`: it is waited for.
+    anywhere: Option<Anywhere>,
 }
 
 impl ShelvedLayout {
@@ -99,8 +103,8 @@ impl ShelvedLayout {
     }
 
     /// Of the worst anywhere on its line; a dash while it is waited for, or where there is none.
-    fn anywhere(&self, of: impl Fn(&Anywhere) -> Option<String>) -> String {
-        let found = self.solved.as_ref().map(|s| &s.anywhere);
+    fn figure_anywhere(&self, of: impl Fn(&Anywhere) -> Option<String>) -> String {
+        let found = self.anywhere.as_ref();
         found.and_then(of).unwrap_or_else(|| DASH.to_owned())
     }
 
@@ -138,6 +142,7 @@ impl Shelf {
                 layout,
                 from_set: true,
                 solved: None,
+                anywhere: None,
             })
             .collect();
         Ok(Self { entries })
@@ -182,6 +187,7 @@ impl Shelf {
             },
             from_set: false,
             solved: None,
+            anywhere: None,
         });
         Ok(())
     }
@@ -196,6 +202,17 @@ impl Shelf {
             }
             _ => false,
         }
+    }
+
+    /// Takes what was found to be the worst anywhere on the line of a layout, as numbers; false: it is
+    /// not about that.
+    pub fn take_anywhere(&mut self, layout: usize, numbers: &[f64]) -> bool {
+        let entry = self.entries.get_mut(layout);
+        let found = entry.and_then(|e| {
+            e.anywhere = anywhere::from_numbers(&e.layout.case, numbers);
+            e.anywhere.as_ref()
+        });
+        found.is_some()
     }
 
     /// Takes a layout away; one that is not there changes nothing.
@@ -263,9 +280,9 @@ impl Shelf {
                 *told = format!("{told} {place}");
             }
         }
-        let anywhere = |name: &str, of: &dyn Fn(&Anywhere) -> Option<String>| {
+        let worst = |name: &str, of: &dyn Fn(&Anywhere) -> Option<String>| {
             let mut line = vec![name.to_owned()];
-            line.extend(self.entries.iter().map(|e| e.anywhere(of)));
+            line.extend(self.entries.iter().map(|e| e.figure_anywhere(of)));
             line
         };
         let rows = vec![
@@ -273,10 +290,10 @@ impl Shelf {
             line(d.compare_weakest, &|row| {
                 stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
-            anywhere(d.compare_anywhere_room, &|found| {
+            worst(d.compare_anywhere_room, &|found| {
                 anywhere_room(voice, found)
             }),
-            anywhere(d.compare_anywhere_strength, &|found| {
+            worst(d.compare_anywhere_strength, &|found| {
                 stop::weakest(voice, &found.strength.as_ref()?.finding)
             }),
             line(d.compare_users, &|row| row.users.to_string()),
@@ -359,14 +376,14 @@ impl Shelf {
         lines.push(line(
             &[d.compare_anywhere_room.to_owned(), length.to_owned()],
             (self.entries.iter()).map(|e| {
-                let known_m = e.solved.as_ref().and_then(|s| s.anywhere.footroom_m());
+                let known_m = e.anywhere.as_ref().and_then(Anywhere::footroom_m);
                 known_m.map_or(String::new(), |m| number(m / metre, Rounding::Down))
             }),
         ));
         lines.push(line(
             &[d.compare_anywhere_ratio.to_owned(), String::new()],
             (self.entries.iter()).map(|e| {
-                let weakest = e.solved.as_ref().and_then(|s| s.anywhere.weakest());
+                let weakest = e.anywhere.as_ref().and_then(Anywhere::weakest);
                 weakest.map_or(String::new(), |s| number(s.ratio, Rounding::Down))
             }),
         ));
@@ -537,7 +554,7 @@ fn anywhere_room(voice: Voice, found: &Anywhere) -> Option<String> {
 
 fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     let (t, d) = (voice.texts(), voice.decide());
-    let Some(Solved { row, anywhere, .. }) = &entry.solved else {
+    let Some(Solved { row, .. }) = &entry.solved else {
         return Drawn {
             words: format!("{name}: {}", d.fit_running),
             name,
@@ -546,6 +563,7 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
             anywhere: String::new(),
             mark: mark_key(Mark::Open),
             waiting: true,
+            looking: true,
         };
     };
     let footroom = footroom(voice, row);
@@ -554,7 +572,11 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     let open = (t.say.parts_open)(standing.parts_open);
     let strength = stop::weakest(voice, &row.finding);
     let strength = strength.unwrap_or_else(|| format!("{} {}", open.0, open.1));
-    let least = anywhere_room(voice, anywhere).unwrap_or_else(|| DASH.to_owned());
+    let least = match &entry.anywhere {
+        Some(found) => anywhere_room(voice, found).unwrap_or_else(|| DASH.to_owned()),
+        None => t.still_looking.to_owned(),
+    };
+    let anywhere = entry.anywhere.as_ref().map_or(Mark::Open, Anywhere::mark);
     Drawn {
         words: (d.say.compare_words)(
             &name,
@@ -566,8 +588,9 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
         footroom,
         strength: line(t.line_strength, &strength),
         anywhere: line(t.line_anywhere, &least),
-        mark: mark_key(standing.mark().max(anywhere.mark())),
+        mark: mark_key(standing.mark().max(anywhere)),
         waiting: false,
+        looking: entry.anywhere.is_none(),
     }
 }
 

@@ -1,21 +1,17 @@
 //! A layout as a worker beside the page solved it, and its way back as plain numbers: the row of
 //! the comparison, and of the fall what the drawing of its lowest instant reads.
 
-use footroom_core::anywhere::{Anywhere, Looking};
 use footroom_core::case::Case;
 use footroom_core::fit::{Row, row};
 use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
 
 use crate::page::carried::{NO_FINDING, Numbers, of_finding};
-use crate::page::fit::anywhere::{NOTHING, of_anywhere};
 
 /// What is known of a layout once it is solved.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Solved {
     /// What it is put up with and what it gives, by all runs.
     pub row: Row,
-    /// The worst anywhere on its line.
-    pub anywhere: Anywhere,
     /// The fall with the inputs as given, as far as the drawing reads it: up to the lowest instant
     /// of the governing worker. All else in it is nothing.
     pub fall: Outcome,
@@ -40,7 +36,6 @@ impl Solved {
         (fall.doubts).retain(|doubt| matches!(doubt, Doubt::Strikes { .. }));
         let mut solved = Self {
             row: row(case).ok()?,
-            anywhere: Looking::new(case).ok()?.finish(),
             fall,
         };
         let lowest_s = solved.lowest_s();
@@ -124,7 +119,6 @@ fn empty() -> Solved {
             inline_absorbers: 0,
             finding: NO_FINDING,
         },
-        anywhere: NOTHING,
         fall: Outcome::default(),
     }
 }
@@ -157,7 +151,6 @@ fn of_solved(solved: &mut Solved, n: &mut Numbers) {
     }
     n.number(rope_m);
     of_finding(finding, n);
-    of_anywhere(&mut solved.anywhere, n);
     of_fall(&mut solved.fall, n);
 }
 

@@ -48,14 +48,20 @@ pub fn numbers(found: &Anywhere) -> Vec<f64> {
 /// What was found for a case from its numbers; `None`: they are not all of them, or of another crew.
 pub fn from_numbers(case: &Case, values: &[f64]) -> Option<Anywhere> {
     let mut numbers = Numbers::read(values);
-    let mut found = NOTHING;
+    let mut found = Anywhere {
+        room: None,
+        strength: None,
+        other: None,
+        tried: 0,
+        unresolved: 0,
+        first_unresolved: None,
+    };
     of_anywhere(&mut found, &mut numbers);
     let crew = |found: &Found| found.posed.position_m.len() == case.workers.len();
     (numbers.all_read() && found.each().all(crew)).then_some(found)
 }
 
-/// The same within other numbers.
-pub(crate) fn of_anywhere(found: &mut Anywhere, n: &mut Numbers) {
+fn of_anywhere(found: &mut Anywhere, n: &mut Numbers) {
     let Anywhere {
         room,
         strength,
@@ -88,16 +94,6 @@ pub(crate) fn of_anywhere(found: &mut Anywhere, n: &mut Numbers) {
         of_posed(first_unresolved.get_or_insert(NOWHERE), n);
     }
 }
-
-/// Before it is read.
-pub(crate) const NOTHING: Anywhere = Anywhere {
-    room: None,
-    strength: None,
-    other: None,
-    tried: 0,
-    unresolved: 0,
-    first_unresolved: None,
-};
 
 /// Before it is read.
 const NOWHERE: Posed = Posed {

@@ -9,6 +9,7 @@ use crate::first::desk::{Desk, Refusal, ShownCase, example, opened};
 use crate::first::view::View;
 use crate::page::Page;
 use crate::page::plan::fields::{self, Draft};
+use crate::page::plan::places::{Placed, in_the_middle, moved_with_the_line, own_line};
 use crate::page::plan::view::{Field, Form};
 use crate::say::faults::{self, Voice};
 use crate::say::format::{Lang, Units};
@@ -31,6 +32,8 @@ pub(in crate::page) struct Sheet {
     entered: Case,
     /// Texts as typed, of the fields that are faulty.
     drafts: Vec<Draft>,
+    /// Who has put the crew where it stands.
+    placed: Placed,
     /// The last case without faults: the one that is shown.
     shown: ShownCase,
 }
@@ -46,6 +49,8 @@ pub(in crate::page) struct Editing {
     undo: Vec<Sheet>,
     redo: Vec<Sheet>,
     last_set: Option<LastSet>,
+    /// Who has put the crew where it stands.
+    placed: Placed,
 }
 
 /// The last change of a field.
@@ -65,6 +70,48 @@ impl Editing {
             undo: Vec::new(),
             redo: Vec::new(),
             last_set: None,
+            placed: Placed::ByHand,
+        }
+    }
+
+    /// Puts the crew where a change of the line or of its number asks for. `before`: the case before it.
+    fn place(&mut self, path: &str, before: &Case) {
+        let spans = path.starts_with("line.spans_m");
+        let placed = core::mem::take(&mut self.placed);
+        self.placed = match placed {
+            Placed::InTheMiddle if path.ends_with("position_m") => Placed::ByHand,
+            Placed::InTheMiddle => {
+                if spans || path == "workers.count" {
+                    in_the_middle(&mut self.entered);
+                }
+                Placed::InTheMiddle
+            }
+            _ if !spans => Placed::ByHand,
+            placed => {
+                let (stood_m, length_m) = match placed {
+                    Placed::Moved { stood_m, length_m } => (stood_m, length_m),
+                    _ => (
+                        before.workers.iter().map(|w| w.position_m).collect(),
+                        before.line.length_m(),
+                    ),
+                };
+                moved_with_the_line(&mut self.entered, &stood_m, length_m);
+                Placed::Moved { stood_m, length_m }
+            }
+        };
+    }
+
+    /// What is said of a crew that the page has put somewhere.
+    fn placed_note(&self, voice: Voice) -> Option<String> {
+        let form = voice.form();
+        match &self.placed {
+            Placed::ByHand => None,
+            Placed::InTheMiddle => Some(form.placed_in_the_middle.to_owned()),
+            Placed::Moved { stood_m, .. } => {
+                let now = self.entered.workers.iter().map(|w| w.position_m);
+                let moved = now.zip(stood_m).any(|(now, stood)| now != *stood);
+                moved.then(|| form.placed_moved.to_owned())
+            }
         }
     }
 
@@ -141,6 +188,7 @@ impl Page {
         Sheet {
             entered: self.editing.entered.clone(),
             drafts: self.editing.drafts.clone(),
+            placed: self.editing.placed.clone(),
             shown: self.desk.shown().clone(),
         }
     }
@@ -171,6 +219,9 @@ impl Page {
             text: text.to_owned(),
             fault,
         });
+        if editing.entered != before.entered {
+            editing.place(path, &before.entered);
+        }
         let changed = editing.entered != before.entered;
         let ready = if changed { editing.check() } else { None };
         editing.tidy_drafts(voice);
@@ -238,6 +289,7 @@ impl Page {
         let before = self.sheet();
         self.editing.last_set = None;
         self.editing.drafts = sheet.drafts;
+        self.editing.placed = sheet.placed;
         let ready = if self.editing.entered == sheet.entered {
             None
         } else {
@@ -262,6 +314,7 @@ impl Page {
         editing.last_set = None;
         editing.drafts.clear();
         editing.faults.clear();
+        editing.placed = Placed::ByHand;
         editing.entered = shown.case.clone();
         if !self.desk.is_blank() && shown.case == *self.desk.case() {
             self.desk.set_shared(shown.shared);
@@ -347,6 +400,16 @@ impl Page {
         let case = example(self.voice().units);
         if let Ok(ready) = case.ready() {
             self.take(ShownCase::new(case), ready);
+        }
+    }
+
+    /// Starts a line of one's own: the defaults, with one worker in the middle of the span; the present
+    /// case can be had back with [`Page::undo`].
+    pub fn own_line(&mut self) {
+        let case = own_line(self.voice().units);
+        if let Ok(ready) = case.ready() {
+            self.take(ShownCase::new(case), ready);
+            self.editing.placed = Placed::InTheMiddle;
         }
     }
 
@@ -464,6 +527,7 @@ impl Page {
             stale_note: (!valid).then(|| self.voice().texts().stale.to_owned()),
             can_undo: !self.editing.undo.is_empty(),
             can_redo: !self.editing.redo.is_empty(),
+            placed_note: self.editing.placed_note(self.voice()),
             ..view
         }
     }

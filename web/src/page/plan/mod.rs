@@ -7,6 +7,7 @@ pub mod checks;
 pub mod editing;
 pub mod fields;
 pub mod handles;
+pub mod places;
 pub mod remarks;
 pub mod set_up;
 pub mod view;

@@ -4,6 +4,10 @@ use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    own_line: "My own line",
+    last_cases: "Recent cases",
+    placed_in_the_middle: "The crew stands 1 m apart around the middle of the longest span, where a fall mostly goes deepest. Enter positions to change that.",
+    placed_moved: "Workers beyond the shorter line moved with it. Check their positions.",
     share_copied: "Link copied. It carries the whole case; nothing is sent to a server.",
     share_by_hand: "The clipboard is not available: copy the link from here.",
     more_inputs: "All other inputs, each with its default and the source of that default",

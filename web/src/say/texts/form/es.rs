@@ -4,6 +4,10 @@ use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    own_line: "Mi propia línea",
+    last_cases: "Casos recientes",
+    placed_in_the_middle: "La cuadrilla está a 1 m entre sí alrededor del centro del claro más largo, donde la caída suele ser más profunda. Anote posiciones para cambiarlo.",
+    placed_moved: "Los trabajadores fuera de la línea más corta se movieron con ella. Revise sus posiciones.",
     share_copied: "Enlace copiado. Lleva el caso completo; nada se envía a un servidor.",
     share_by_hand: "El portapapeles no está disponible: copie el enlace de aquí.",
     more_inputs: "Los demás datos, cada uno con su valor inicial y la fuente de ese valor",

@@ -15,6 +15,10 @@ text_group! {
         say: Sentences,
     }
     page {
+        /// Command: start a line of one's own.
+        own_line,
+        /// Label of the list of cases that the device keeps.
+        last_cases,
         /// The link is on the clipboard.
         share_copied,
         /// There is no clipboard.
@@ -45,6 +49,10 @@ text_group! {
         page_add_own,
     }
     inner {
+        /// The page has put the crew in the middle of the longest span.
+        placed_in_the_middle,
+        /// The page has moved who stood beyond a shorter line.
+        placed_moved,
         /// The job.
         group_job,
         /// The lifeline.
