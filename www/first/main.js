@@ -227,6 +227,7 @@ function showAnswer(v) {
   if (doubts.children.length + v.answer.doubts.length > 0) {
     doubts.replaceChildren(...v.answer.doubts.map((doubt) => make("li", "answer__doubt", doubt)));
   }
+  say("answer-placed", v.placed_note);
   say("answer-stale", v.stale_note);
   say("answer-shared", v.shared?.message ?? null);
 }

@@ -77,6 +77,12 @@ impl Page {
         self.inner.show_worst();
     }
 
+    /// What a view about the falls as given says where the worst is elsewhere; empty where it is not.
+    pub fn elsewhere(&self) -> String {
+        let told = self.inner.told();
+        told.and_then(|told| told.elsewhere()).unwrap_or_default()
+    }
+
     /// What was tried to find the worst, and why it counts; empty while it is looked for.
     pub fn anywhere_note(&self) -> String {
         self.inner

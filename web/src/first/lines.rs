@@ -222,6 +222,14 @@ impl Told<'_> {
         found.posed.case(self.case) == *self.case
     }
 
+    /// What a view about the falls as given says where the worst is elsewhere; `None`: it is not, or it
+    /// is still looked for.
+    pub fn elsewhere(&self) -> Option<String> {
+        let line = Some(self.anywhere_line()).filter(|line| line.show.is_some())?;
+        let said = (self.voice.texts().say.answer_line)(&line.heading, &line.number, &line.word);
+        Some((self.voice.office().say.elsewhere)(&said))
+    }
+
     /// What was tried for the third line, and why; empty while it is not known.
     pub fn anywhere_note(&self) -> String {
         let Some(found) = self.anywhere.filter(|_| cfg!(feature = "office")) else {

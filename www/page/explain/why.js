@@ -32,7 +32,8 @@ class Why extends Late {
   refresh() {
     const focused = document.activeElement?.id;
     this.place.replaceChildren(this.tools(), this.steps.place,
-      make("p", "panel__note", this.text("why_note")));
+      make("p", "elsewhere"), make("p", "panel__note", this.text("why_note")));
+    this.views.anywhere.tell();
     if (focused) element(focused)?.focus();
     this.compute();
   }

@@ -6,7 +6,7 @@
  * @typedef {import("../../pkg/office.js").Looked} Looked
  * @typedef {import("../views.js").Views} Views
  */
-import { element } from "../../first/elements.js";
+import { element, write } from "../../first/elements.js";
 
 const OWNER = "anywhere";
 /** Who types changes the case again, ms. */
@@ -28,12 +28,24 @@ export class Anywhere {
   refresh() {
     const subject = this.views.subject();
     const of = this.views.view?.valid && subject ? subject[0] : "";
-    if (of === this.of) return;
+    if (of === this.of) {
+      this.tell();
+      return;
+    }
     this.of = of;
     clearTimeout(this.timer);
     if (this.begun) void import("../background.js").then(({ drop }) => drop(OWNER));
     this.begun = false;
     if (subject && of) this.timer = setTimeout(() => void this.look(subject, of), AFTER_MS);
+  }
+
+  /** What was tried, and in the views about the falls as given that the worst is elsewhere. */
+  tell() {
+    this.views.ask((whole) => {
+      write(element("anywhere-note"), whole.anywhere_note());
+      const elsewhere = whole.elsewhere();
+      for (const place of document.querySelectorAll(".elsewhere")) write(place, elsewhere);
+    });
   }
 
   /**
@@ -52,7 +64,9 @@ export class Anywhere {
         if (of !== this.of || !looked) return;
         this.begun = false;
         this.views.ask((whole) => {
-          if (whole.take_anywhere(new Float64Array(looked.numbers))) this.views.page.answered();
+          if (!whole.take_anywhere(new Float64Array(looked.numbers))) return;
+          this.views.page.answered();
+          this.tell();
         });
       },
     });

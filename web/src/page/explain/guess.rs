@@ -211,6 +211,9 @@ pub fn reveal(told: &Told<'_>, depth_m: f64, tally: &str) -> Revealed {
         ]
         .concat();
     }
+    if let Some(elsewhere) = told.elsewhere() {
+        sentence = [sentence.as_str(), " ", &elsewhere].concat();
+    }
     Revealed {
         sentence,
         tally: write_tally(&marks[from..]),

@@ -106,6 +106,7 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "the energy balance ignores timing and assumes everyone stops at the same instant; here they fall one after another",
     nominal_governs: "The tolerances add nothing: the inputs as entered need the most clearance.",
     say: Sentences {
+        elsewhere: |line| format!("These are the falls as entered. {line}."),
         anywhere_at: |who, place, several| {
             if several {
                 format!("{who}, their middle at {place}")

@@ -106,6 +106,7 @@ pub(super) static TEXTS: Texts = Texts {
     why_balance_staggered: "el balance de energía no toma en cuenta los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
     say: Sentences {
+        elsewhere: |line| format!("Estas son las caídas como se anotaron. {line}."),
         anywhere_at: |who, place, several| {
             if several {
                 format!("{who}, con su centro en {place}")

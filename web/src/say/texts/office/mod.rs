@@ -223,6 +223,8 @@ text_group! {
 /// are counted from 1.
 #[derive(Debug)]
 pub struct Sentences {
+    /// A view is about the falls as given, and the worst is elsewhere: the third line of the answer.
+    pub elsewhere: fn(&str) -> String,
     /// Who falls where: who, and the place of one or the middle of several.
     pub anywhere_at: fn(&str, &str, bool) -> String,
     /// The first of the crew fall together, so many.
