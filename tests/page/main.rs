@@ -1,5 +1,6 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
+mod answer;
 mod decide;
 mod direct;
 mod drop;
