@@ -58,6 +58,15 @@ fn the_example_says_that_it_is_too_weak() {
             said.contains("Resistencia") && said.contains("2.00"),
             "{said}"
         );
+    });
+}
+
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn axe_finds_nothing_in_the_answer() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        found(page).await;
         let axe = page.axe().await;
         assert!(axe.is_empty(), "{axe:?}");
     });
