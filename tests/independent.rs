@@ -434,6 +434,7 @@ fn worker(position_m: f64, mass_kg: f64, fall_time_s: f64, plateau_n: Option<f64
                 maximum_force_n: Some(force_n),
                 max_extension_m: 1.5,
                 locked_stiffness_n_per_m: 7.0e4,
+                ..Absorber::default()
             }),
             free_fall_m: Some(1.3),
             ..Gear::default()

@@ -85,6 +85,7 @@ fn absorber(force_n: f64, max_extension_m: f64) -> Option<Absorber> {
         maximum_force_n: Some(force_n),
         max_extension_m,
         locked_stiffness_n_per_m: 1.0e6,
+        ..Absorber::default()
     })
 }
 

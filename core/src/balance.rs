@@ -4,9 +4,12 @@
 //! The line is taken through static shapes under forces that grow in proportion; worker i's share
 //! of the line's energy is ∫P_i dz_i along that path, so the shares add up to what line, ends and
 //! in-line absorber take. With P_i at the absorber's deployment force the extension follows
-//! directly; where the absorber is not reached, or is used up, P_i is searched for.
+//! directly; where the absorber is not reached, or is used up, P_i is searched for. Where its force
+//! follows a curve, the stretch of the gear is searched for at which there is first no energy left;
+//! the line's tension is that under the greatest forces on the way, which a falling curve has before.
 //!
-//! Known limits: no line inertia, no timing, the connectors stay at their installed x.
+//! Known limits: no line inertia, no timing, the connectors stay at their installed x; the lowering of
+//! the line at the stop does not know that an in-line absorber may have opened under a peak before.
 //!
 //! # Source
 //! The energy balance design method for horizontal lifelines as discussed by Galy and Lan,
@@ -15,7 +18,7 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
-use crate::absorber::Pull;
+use crate::absorber::{self, Pull};
 use crate::case::{Case, Line};
 use crate::constants::{GRAVITY_M_PER_S2, WORKERS_MAX};
 use crate::line::{self, AtRest, Placed, PointLoad, Taut};
@@ -44,7 +47,7 @@ impl Faller {
         } else {
             0.0
         };
-        let stretch = self.pull.elastic_stretch_m(force_n) + extension;
+        let stretch = self.pull.elastic_stretch_m(force_n, extension) + extension;
         let absorbed = if extension > 0.0 {
             self.pull.plateau_n() * extension
         } else {
@@ -52,9 +55,48 @@ impl Faller {
         };
         self.weight_n() * (self.free_fall_m + lowered_m + stretch)
             - line_j
-            - self.pull.elastic_j(force_n)
+            - self.pull.elastic_j(force_n, extension)
             - absorbed
     }
+
+    /// The same when he stops with his gear stretched so far along its path.
+    fn surplus_along_j(&self, stop: &Stop, lowered_m: f64, line_j: f64) -> f64 {
+        self.weight_n() * (self.free_fall_m + lowered_m + stop.stretch_m) - line_j - stop.work_j
+    }
+
+    /// His gear stretched so far along its path, or beyond its end.
+    fn stop(&self, path: &absorber::Path, stretch_m: f64) -> Stop {
+        let (end_m, end_n) = path.end();
+        let taken = path.at(stretch_m);
+        let beyond_m = (stretch_m - end_m).max(0.0);
+        let more_n = self.pull.locked_stiffness_n_per_m() * beyond_m;
+        let most_m = self.pull.max_extension_m();
+        let force_n = taken.force_n + more_n;
+        Stop {
+            stretch_m,
+            force_n,
+            greatest_n: taken.greatest_n.max(force_n),
+            extension_m: if stretch_m >= end_m {
+                most_m
+            } else {
+                let elastic_m = taken.force_n / self.pull.stiffness_n_per_m();
+                crate::maths::clamp(stretch_m - elastic_m, 0.0, most_m)
+            },
+            work_j: taken.work_j + (end_n + 0.5 * more_n) * beyond_m,
+        }
+    }
+}
+
+/// How one stops whose gear follows a path.
+#[derive(Clone, Copy, Default)]
+struct Stop {
+    stretch_m: f64,
+    force_n: f64,
+    /// Greatest force on the way.
+    greatest_n: f64,
+    extension_m: f64,
+    /// Work done on the gear.
+    work_j: f64,
 }
 
 /// The whole of the forces, after the four parts of the quadrature.
@@ -117,8 +159,17 @@ impl Path<'_> {
     }
 }
 
-/// Those who fall, the line's path under them, and the forces at which everyone's energy balances.
-fn settled<'a>(case: &'a Case, rest: &'a AtRest) -> (Vec<Faller>, Path<'a>, Vec<f64>) {
+/// Those who fall, the line's path under them, and the forces at which everyone's energy balances; of
+/// those whose gear follows a path, how they stop.
+struct Settled<'a> {
+    fallers: Vec<Faller>,
+    path: Path<'a>,
+    force_n: Vec<f64>,
+    stops: Vec<Option<Stop>>,
+}
+
+/// Finds them.
+fn settled<'a>(case: &'a Case, rest: &'a AtRest) -> Settled<'a> {
     let line = &case.line;
     let fallers: Vec<Faller> = case
         .workers
@@ -158,14 +209,25 @@ fn settled<'a>(case: &'a Case, rest: &'a AtRest) -> (Vec<Faller>, Path<'a>, Vec<
             4.0 * f.weight_n()
         };
     }
-    settle_forces(&mut path, &fallers, &mut force);
-    (fallers, path, force)
+    let mut stops = vec![None; n];
+    settle_forces(&mut path, &fallers, &mut force, &mut stops);
+    Settled {
+        fallers,
+        path,
+        force_n: force,
+        stops,
+    }
 }
 
 /// Stops everyone who falls, by energy alone.
 pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
     let line = &case.line;
-    let (fallers, mut path, force) = settled(case, rest);
+    let Settled {
+        fallers,
+        mut path,
+        force_n: mut force,
+        stops,
+    } = settled(case, rest);
     let n = fallers.len();
     let (mut z, mut work) = (vec![0.0; n], vec![0.0; n]);
     path.walk(&force, &mut z, &mut work);
@@ -176,6 +238,7 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
         inline_extension_m: 0.0,
         arrest_force_n: vec![0.0; count],
         absorber_extension_m: vec![0.0; count],
+        stretch_m: vec![0.0; count],
         deflection_m: case
             .workers
             .iter()
@@ -183,9 +246,19 @@ pub(crate) fn balance(case: &Case, rest: &AtRest) -> Balance {
             .collect(),
     };
     for (i, f) in fallers.iter().enumerate() {
-        result.arrest_force_n[f.worker] = force[i];
         result.deflection_m[f.worker] = z[i];
-        result.absorber_extension_m[f.worker] = extension_m(f, force[i], z[i] - f.rest_m, work[i]);
+        if let Some(stop) = &stops[i] {
+            // From here on the greatest one counts.
+            force[i] = stop.greatest_n;
+            result.absorber_extension_m[f.worker] = stop.extension_m;
+            result.stretch_m[f.worker] = stop.stretch_m;
+        } else {
+            let extension_m = extension_m(f, force[i], z[i] - f.rest_m, work[i]);
+            result.absorber_extension_m[f.worker] = extension_m;
+            result.stretch_m[f.worker] =
+                f.pull.elastic_stretch_m(force[i], extension_m) + extension_m;
+        }
+        result.arrest_force_n[f.worker] = force[i];
     }
     let taut = path.shape(&force, WHOLE, &mut z);
     let (_, tension_max, at) = taut.extremes();
@@ -217,7 +290,12 @@ fn extension_m(f: &Faller, force_n: f64, lowered_m: f64, line_j: f64) -> f64 {
 }
 
 /// Finds the forces at which each faller's energy balances, one after another until all do.
-fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
+fn settle_forces(
+    path: &mut Path<'_>,
+    fallers: &[Faller],
+    force: &mut [f64],
+    stops: &mut [Option<Stop>],
+) {
     const SWEEPS: u32 = 30;
     let n = fallers.len();
     let (mut z, mut work) = ([0.0; WORKERS_MAX], [0.0; WORKERS_MAX]);
@@ -225,6 +303,20 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
         let mut changed = 0.0_f64;
         for (i, f) in fallers.iter().enumerate() {
             let before = force[i];
+            if let Some(along) = f.pull.path() {
+                let mut surplus = |stretch_m: f64| {
+                    let stop = f.stop(along, stretch_m);
+                    force[i] = stop.force_n;
+                    path.walk(force, &mut z[..n], &mut work[..n]);
+                    f.surplus_along_j(&stop, z[i] - path.rest_m[i], work[i])
+                };
+                let near_m = stops[i].map(|stop| stop.stretch_m);
+                let stop = f.stop(along, stretch_at_stop_m(&mut surplus, f, along, near_m));
+                force[i] = stop.force_n;
+                stops[i] = Some(stop);
+                changed = changed.max((stop.force_n - before).abs());
+                continue;
+            }
             let mut surplus = |p: f64| {
                 force[i] = p;
                 path.walk(force, &mut z[..n], &mut work[..n]);
@@ -256,6 +348,46 @@ fn settle_forces(path: &mut Path<'_>, fallers: &[Faller], force: &mut [f64]) {
             break;
         }
     }
+}
+
+/// Stretch at which there is first no surplus: along the corners of the path, and beyond its end. Sought
+/// first between the two corners where the last sweep found it.
+fn stretch_at_stop_m(
+    surplus: &mut impl FnMut(f64) -> f64,
+    f: &Faller,
+    along: &absorber::Path,
+    near_m: Option<f64>,
+) -> f64 {
+    const TOLERANCE_M: f64 = 1.0e-7;
+    let (end_m, end_n) = along.end();
+    // Beyond the end in steps that double: to forces at which every line has broken.
+    let lock = f.pull.locked_stiffness_n_per_m();
+    let beyond = (0..14).map(|i| end_m + f64::from(1_u32 << i) * end_n / lock);
+    let corners = || along.corners().map(|(stretch_m, _)| stretch_m);
+    if let Some(near_m) = near_m {
+        let low_m = corners().filter(|m| *m < near_m).last().unwrap_or(0.0);
+        let high_m = corners().chain(beyond.clone()).find(|m| *m >= near_m);
+        let high_m = high_m.unwrap_or(near_m);
+        let mut inside = |m: f64| {
+            if m > low_m && m <= high_m {
+                surplus(m)
+            } else {
+                f64::NAN
+            }
+        };
+        let guesses = [near_m, low_m + 0.99 * (near_m - low_m)];
+        if let Some(found_m) = roots::nearby(&mut inside, guesses, TOLERANCE_M) {
+            return found_m;
+        }
+    }
+    let mut low_m = 0.0;
+    for high_m in corners().chain(beyond) {
+        if high_m > low_m && surplus(high_m) <= 0.0 {
+            return roots::bracketed(surplus, low_m, high_m, TOLERANCE_M).x;
+        }
+        low_m = high_m;
+    }
+    low_m
 }
 
 /// Force between `low` and `high` at which there is no surplus, sought first near the last one.
@@ -309,7 +441,7 @@ mod tests {
             let rest = AtRest::of(&case.line);
             let opens = balance(case, &rest).inline_extension_m > 0.0;
             opened[tried % 3] += usize::from(opens);
-            let evaluations = settled(case, &rest).1.evaluations;
+            let evaluations = settled(case, &rest).path.evaluations;
             let most = [10_000, 10_000, 15_000][tried % 3];
             assert!(evaluations < most, "{evaluations}");
         }

@@ -7,9 +7,10 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use crate::constants::{AVERAGE_OVER_MAXIMUM_FORCE, GRAVITY_M_PER_S2};
+use crate::constants::GRAVITY_M_PER_S2;
 #[cfg(doc)]
 use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
+use crate::curve::{Peak, Points};
 use crate::limits::{OwnLimit, Sets};
 use crate::rope::Rope;
 
@@ -262,22 +263,33 @@ impl Default for Gear {
     }
 }
 
-/// Personal energy absorber: constant deployment force up to the greatest extension, then stiff.
+/// Personal energy absorber: its deployment force, constant unless a peak or a curve is told, up to the
+/// greatest extension, then stiff.
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(default, deny_unknown_fields))]
 pub struct Absorber {
-    /// Average deployment force, N.
+    /// Average deployment force, N, over the greatest extension. Not used where there is a curve.
     pub average_force_n: f64,
-    /// Maximum deployment force, N; `None`: the average over
-    /// [`AVERAGE_OVER_MAXIMUM_FORCE`].
+    /// Maximum deployment force, N; `None`: see [`Absorber::maximum_n`].
     pub maximum_force_n: Option<f64>,
-    /// Greatest extension, m.
+    /// Greatest extension, m. Not used where there is a curve, which ends with its own.
     ///
     /// Default 1.07 m: the most that 29 CFR 1926.502(d)(16)(iv) allows as deceleration distance.
     pub max_extension_m: f64,
     /// Stiffness once the extension is used up, N/m.
     pub locked_stiffness_n_per_m: f64,
+    /// Initial peak above the average; `None`: there is none, or it is not known. Not used where there
+    /// is a curve. A text names it only where there is one.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
+    pub peak: Option<Peak>,
+    /// Extension at each point of its curve, m, from 0 on and not falling; none: there is no curve. A
+    /// text names the points only where there are some.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Points::is_empty"))]
+    pub curve_extension_m: Points,
+    /// Force at each point of its curve, N.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Points::is_empty"))]
+    pub curve_force_n: Points,
 }
 
 impl Default for Absorber {
@@ -288,15 +300,10 @@ impl Default for Absorber {
             maximum_force_n: None,
             max_extension_m: 1.07,
             locked_stiffness_n_per_m: 80_000.0,
+            peak: None,
+            curve_extension_m: Points::default(),
+            curve_force_n: Points::default(),
         }
-    }
-}
-
-impl Absorber {
-    /// Maximum deployment force, N: as given, or from the average.
-    pub fn maximum_n(&self) -> f64 {
-        self.maximum_force_n
-            .unwrap_or(self.average_force_n / AVERAGE_OVER_MAXIMUM_FORCE)
     }
 }
 
@@ -491,7 +498,8 @@ pub struct Tolerances {
     /// Default 0.05, 5 kg of 100: wet clothing and tools that nobody weighed. Common practice, no
     /// source.
     pub mass_ratio: f64,
-    /// Average deployment force of every personal absorber (its maximum force is an input).
+    /// Deployment force of every personal absorber: its average (its maximum force is an input), or all
+    /// of its curve.
     ///
     /// Default 0.15. Over 31 drop tests of the 6 kN class the average force was 3.2 to 4.7 kN, mean
     /// 3.9, and 3.4 in one of ten, which is called a reasonable estimate where nothing else is known:

@@ -32,7 +32,8 @@ pub enum Corner {
 pub struct Sides {
     /// Mass of every worker.
     pub mass: bool,
-    /// Personal absorbers: `true` takes the maximum force, `false` the average less its tolerance.
+    /// Personal absorbers: `true` takes the maximum force, or a curve as strong as it may be, `false`
+    /// average or curve less the tolerance.
     pub absorber_force: bool,
     /// Pretension.
     pub pretension: bool,
@@ -90,12 +91,11 @@ fn move_inputs(case: &mut Case, sides: Sides) {
     for worker in &mut case.workers {
         worker.mass_kg *= factor(sides.mass, by.mass_ratio);
         if let Some(absorber) = &mut worker.gear.absorber {
-            absorber.average_force_n = if sides.absorber_force {
-                absorber.maximum_n()
+            *absorber = if sides.absorber_force {
+                absorber.strongest(by.absorber_force_ratio)
             } else {
-                absorber.average_force_n * (1.0 - by.absorber_force_ratio)
+                absorber.scaled(1.0 - by.absorber_force_ratio)
             };
-            absorber.maximum_force_n = None;
         }
     }
     if !sides.damping {

@@ -19,6 +19,7 @@ use crate::case::{
     Tieback, Tolerances, Worker,
 };
 use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
+use crate::curve::{POINTS_MAX, Peak, Points};
 use crate::limits::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit, REFERENCE_MAX, Sets};
 use crate::quantity::row;
 use crate::rope::{CONSTRUCTIONS, Rope};
@@ -34,7 +35,7 @@ pub trait Visitor {
     fn number(&mut self, field: &Field, value: &mut f64);
     /// A number that may be missing.
     fn optional(&mut self, field: &Field, value: &mut Option<f64>);
-    /// A list of numbers, of the allowed counts.
+    /// A list of numbers, of the allowed counts. Where none are allowed, a text says nothing of none.
     fn numbers(&mut self, field: &Field, counts: RangeInclusive<usize>, values: &mut Vec<f64>);
     /// Something that is or is not so.
     fn flag(&mut self, name: &'static str, value: &mut bool);
@@ -58,6 +59,15 @@ pub trait Visitor {
         there: &mut bool,
         body: &mut dyn FnMut(&mut dyn Visitor),
     );
+    /// The same, of which a text says nothing where it is missing.
+    fn seldom(
+        &mut self,
+        name: &'static str,
+        there: &mut bool,
+        body: &mut dyn FnMut(&mut dyn Visitor),
+    ) {
+        self.perhaps(name, there, body);
+    }
     /// A list of `count` structures, of the allowed counts. `body` is told the place; one beyond the
     /// end makes the list longer.
     fn list(
@@ -131,6 +141,9 @@ macro_rules! rows {
     ($path:literal $name:ident perhaps($at:ident)) => {
         &super::$at::ROWS
     };
+    ($path:literal $name:ident unless_missing($at:ident)) => {
+        &super::$at::ROWS
+    };
     ($path:literal $name:ident $kind:ident $what:tt) => {
         &[]
     };
@@ -167,7 +180,13 @@ macro_rules! tell {
         })
     };
     ($to:ident $path:literal $name:ident perhaps($at:ident)) => {
-        perhaps($to, concat!($path, stringify!($name)), $name, super::$at::visit)
+        perhaps($to, concat!($path, stringify!($name)), $name, super::$at::visit, false)
+    };
+    ($to:ident $path:literal $name:ident unless_missing($at:ident)) => {
+        perhaps($to, concat!($path, stringify!($name)), $name, super::$at::visit, true)
+    };
+    ($to:ident $path:literal $name:ident points($row:ident)) => {
+        points($to, &$row, $name)
     };
     ($to:ident $path:literal $name:ident list($at:ident, $counts:expr)) => {
         list(
@@ -259,7 +278,35 @@ structure!(absorber "workers.gear.absorber." Absorber {
     maximum_force_n:           optional(Force, 1.0e3, 16.0e3, AVERAGE_AND_MAXIMUM),
     max_extension_m:           number  (Length, 0.05, 3.0, Maker),
     locked_stiffness_n_per_m:  number  (Stiffness, 5.0e3, 1.0e6, CommonPractice),
+    peak:                      unless_missing(peak),
+    curve_extension_m:         points  (CURVE_EXTENSION),
+    curve_force_n:             points  (CURVE_FORCE),
 });
+
+#[rustfmt::skip]
+structure!(peak "workers.gear.absorber.peak." Peak {
+    force_n:  number(Force, 1.0e3, 16.0e3, Maker),
+    over_m:   number(Length, 0.01, 3.0, Maker),
+});
+
+/// What every point of a curve may have. The numbers of a list within a list have no name of their own.
+const CURVE_EXTENSION: Field = row(
+    "workers.gear.absorber.curve_extension_m",
+    Quantity::Length,
+    0.0,
+    3.0,
+    Basis::Maker,
+);
+const CURVE_FORCE: Field = row(
+    "workers.gear.absorber.curve_force_n",
+    Quantity::Force,
+    100.0,
+    30.0e3,
+    Basis::Maker,
+);
+
+/// Every row of a list within a list, which [`FIELDS`] does not have.
+pub const CURVE: &[Field] = &[CURVE_EXTENSION, CURVE_FORCE];
 
 #[rustfmt::skip]
 structure!(site "site." Site {
@@ -432,9 +479,9 @@ static TABLE: [Field; count(ALL)] = join(ALL);
 /// Every numeric input of a case in its order, and of point loads beside it.
 pub const FIELDS: &[Field] = &TABLE;
 
-/// The entry of [`FIELDS`] with this name.
+/// The entry of [`FIELDS`] or [`CURVE`] with this name.
 pub fn find(name: &str) -> Option<&'static Field> {
-    FIELDS.iter().find(|f| f.name == name)
+    FIELDS.iter().chain(CURVE).find(|f| f.name == name)
 }
 
 const fn count(parts: &[&[Field]]) -> usize {
@@ -503,11 +550,24 @@ fn perhaps<T: Copy + Default>(
     name: &'static str,
     value: &mut Option<T>,
     body: fn(&mut T, &mut dyn Visitor),
+    seldom: bool,
 ) {
     let mut there = value.is_some();
     let mut inner = value.unwrap_or_default();
-    visitor.perhaps(name, &mut there, &mut |visitor| body(&mut inner, visitor));
+    let mut told = |visitor: &mut dyn Visitor| body(&mut inner, visitor);
+    if seldom {
+        visitor.seldom(name, &mut there, &mut told);
+    } else {
+        visitor.perhaps(name, &mut there, &mut told);
+    }
     *value = there.then_some(inner);
+}
+
+#[cold]
+fn points(visitor: &mut dyn Visitor, field: &Field, points: &mut Points) {
+    let mut values = points.as_slice().to_vec();
+    visitor.numbers(field, 0..=POINTS_MAX, &mut values);
+    *points = Points::of(&values);
 }
 
 #[cold]
@@ -554,6 +614,7 @@ fn reach(case: &mut Case, name: &str, index: usize, put: Option<Option<f64>>) ->
         name,
         index,
         put,
+        listed: false,
         found: None,
     };
     visit(case, &mut reach);
@@ -565,6 +626,8 @@ struct Reach<'a> {
     name: &'a str,
     index: usize,
     put: Option<Option<f64>>,
+    /// Within an entry of a list: the index is used up.
+    listed: bool,
     found: Option<Number>,
 }
 
@@ -601,6 +664,9 @@ impl Visitor for Reach<'_> {
     }
 
     fn numbers(&mut self, field: &Field, _counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
+        if self.listed {
+            return;
+        }
         if let Some(value) = values.get_mut(self.index) {
             self.number(field, value);
         }
@@ -644,7 +710,9 @@ impl Visitor for Reach<'_> {
         body: &mut dyn FnMut(usize, &mut dyn Visitor),
     ) {
         if self.index < count && self.leads(name) {
+            self.listed = true;
             body(self.index, self);
+            self.listed = false;
         }
     }
 }
@@ -663,6 +731,8 @@ mod tests {
             }
             let mut case = demo();
             case.line.inline_absorber = Some(InlineAbsorber::default());
+            let absorber = case.workers[0].gear.absorber.as_mut();
+            absorber.unwrap().peak = Some(Peak::default());
             assert!(write(&mut case, field.name, 0, Some(field.max)));
             let found = read(&mut case, field.name, 0).unwrap();
             assert_eq!(found.value, Some(field.max), "{}", field.name);
@@ -681,6 +751,8 @@ mod tests {
             ("workers.mass_kg", case.workers.len()),
             ("line.spans_m", case.line.spans_m.len()),
             ("own_limits.limit", 0),
+            ("workers.gear.absorber.peak.force_n", 0),
+            ("workers.gear.absorber.curve_force_n", 0),
             ("workers", 0),
             ("line", 0),
             ("", 0),

@@ -18,6 +18,7 @@ pub mod case;
 pub mod check;
 pub mod constants;
 pub mod corner;
+pub mod curve;
 pub mod demo;
 #[cfg(doc)]
 #[doc = include_str!("../DESIGN.md")]

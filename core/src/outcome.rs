@@ -270,16 +270,20 @@ pub struct Stack {
 #[derive(Clone, Debug, Default, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Balance {
-    /// Horizontal tension at the lowest point, N.
+    /// Horizontal tension under the arrest forces, N.
     pub tension_horizontal_n: f64,
     /// Greatest tension along the line, N.
     pub tension_max_n: f64,
     /// Extension of the in-line absorber, m; of both together where there are two.
     pub inline_extension_m: f64,
-    /// Arrest force of each worker, N; 0 for one who stands.
+    /// Arrest force of each worker, N: the greatest on his way to the stop, which is that at the stop
+    /// unless an absorber's curve falls; 0 for one who stands.
     pub arrest_force_n: Vec<f64>,
     /// Plastic extension of each worker's absorber, m.
     pub absorber_extension_m: Vec<f64>,
+    /// Stretch of each worker's gear at the stop, webbing and absorber together, m; 0 for one who
+    /// stands.
+    pub stretch_m: Vec<f64>,
     /// Deflection of the line at each connector, m.
     pub deflection_m: Vec<f64>,
 }

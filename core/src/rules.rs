@@ -5,8 +5,9 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use core::ops::RangeInclusive;
 
-use crate::case::{Case, GearKind, Line};
+use crate::case::{Absorber, Case, GearKind, Line};
 use crate::constants::{SAG_RATIO_MAX, WORKERS_MAX};
+use crate::curve::{POINTS_MAX, POINTS_MIN, Shape};
 use crate::fault::{Fault, FieldRef};
 use crate::field::{self, Field, Visitor};
 
@@ -106,6 +107,7 @@ impl<'a> Checker<'a> {
         }
         let gear = &worker.gear;
         if let Some(absorber) = &gear.absorber
+            && absorber.shape() == Shape::Average
             && let Some(value) = absorber.maximum_force_n
             && self.sound(AVERAGE, at)
             && self.sound(MAXIMUM, at)
@@ -116,6 +118,9 @@ impl<'a> Checker<'a> {
                 value,
                 min: absorber.average_force_n,
             });
+        }
+        if let Some(absorber) = &gear.absorber {
+            self.of_shape(i, absorber);
         }
         let way = worker.line_above_dring_m(line);
         if self.sound(LENGTH, at)
@@ -128,6 +133,82 @@ impl<'a> Checker<'a> {
                 value: gear.length_m,
                 min: way,
             });
+        }
+    }
+
+    /// What the numbers of a peak or a curve ask of each other and of the average. What is not used is
+    /// not asked.
+    #[cold]
+    fn of_shape(&mut self, i: usize, absorber: &Absorber) {
+        const AVERAGE: &str = "workers.gear.absorber.average_force_n";
+        const MOST: &str = "workers.gear.absorber.max_extension_m";
+        const PEAK: &str = "workers.gear.absorber.peak.force_n";
+        const OVER: &str = "workers.gear.absorber.peak.over_m";
+        const EXTENSION: &str = "workers.gear.absorber.curve_extension_m";
+        const FORCE: &str = "workers.gear.absorber.curve_force_n";
+        let at = Some(i);
+        let (extension_m, force_n) = (
+            absorber.curve_extension_m.as_slice(),
+            absorber.curve_force_n.as_slice(),
+        );
+        if !extension_m.is_empty() || !force_n.is_empty() {
+            if !(self.sound(EXTENSION, at) && self.sound(FORCE, at)) {
+                return;
+            }
+            let many = extension_m.len();
+            let few = Fault::of_count(FieldRef::at(EXTENSION, i), many, POINTS_MIN..=POINTS_MAX);
+            let uneven = || Fault::of_count(FieldRef::at(FORCE, i), force_n.len(), many..=many);
+            if let Some(fault) = few.or_else(uneven) {
+                self.faults.push(fault);
+                return;
+            }
+            // From 0 on, never back, over a way at least as long as an extension may be.
+            let field = FieldRef::at(EXTENSION, i);
+            let least_m = field::find(MOST).map_or(0.0, |f| f.min);
+            let most_m = field::find(EXTENSION).map_or(0.0, |f| f.max);
+            let mut before_m = 0.0;
+            for (place, &value) in extension_m.iter().enumerate() {
+                let last = place + 1 == extension_m.len();
+                let min = if last {
+                    least_m.max(before_m)
+                } else {
+                    before_m
+                };
+                let max = if place == 0 { 0.0 } else { most_m };
+                if !(min..=max).contains(&value) {
+                    let fault = Fault::OutOfRange {
+                        field,
+                        value,
+                        min,
+                        max,
+                    };
+                    self.faults.push(fault);
+                    return;
+                }
+                before_m = value;
+            }
+        } else if let Some(peak) = absorber.peak {
+            let sound = [AVERAGE, MOST, PEAK, OVER].map(|name| self.sound(name, at));
+            if sound.contains(&false) {
+                return;
+            }
+            if peak.force_n < absorber.average_force_n {
+                self.faults.push(Fault::ForceOrder {
+                    field: FieldRef::at(PEAK, i),
+                    value: peak.force_n,
+                    min: absorber.average_force_n,
+                });
+                return;
+            }
+            let max = absorber.peak_over_most_m(peak.force_n);
+            if peak.over_m > max {
+                self.faults.push(Fault::OutOfRange {
+                    field: FieldRef::at(OVER, i),
+                    value: peak.over_m,
+                    min: 0.0,
+                    max,
+                });
+            }
         }
     }
 
@@ -189,11 +270,16 @@ impl Visitor for Checker<'_> {
     }
 
     fn numbers(&mut self, field: &Field, counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
-        let list = FieldRef::new(field.name);
+        let list = FieldRef {
+            name: field.name,
+            index: self.index,
+        };
         self.faults
             .extend(Fault::of_count(list, values.len(), counts));
         for (i, &value) in (0..).zip(values.iter()) {
-            self.faults.extend(field.fault(Some(i), value));
+            // Within a list the place is that of its entry.
+            let index = self.index.or(Some(i));
+            self.faults.extend(field.fault(index, value));
         }
     }
 

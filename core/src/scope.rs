@@ -9,6 +9,7 @@
 use alloc::vec::Vec;
 
 use crate::case::{Case, GearKind, Worker};
+use crate::curve::Points;
 use crate::maths::sqrt;
 use crate::mesh::segments_for;
 
@@ -276,8 +277,18 @@ fn each(case: &Case, deflections_m: &[f64], quantity: Checked, see: &mut dyn FnM
             }
         }
         Checked::GearStiffness => of_each(see, |w| Some(w.gear.stiffness_n_per_m)),
-        Checked::AbsorberForce => of_each(see, |w| w.gear.absorber.map(|a| a.average_force_n)),
-        Checked::AbsorberExtension => of_each(see, |w| w.gear.absorber.map(|a| a.max_extension_m)),
+        Checked::AbsorberForce => {
+            for (i, (worker, _)) in falling() {
+                // Forces that an average stands for, and none beside it, were checked.
+                let corners = worker.gear.absorber.map(|a| a.corners().1);
+                for &force_n in corners.iter().flat_map(Points::as_slice) {
+                    see(i, force_n);
+                }
+            }
+        }
+        Checked::AbsorberExtension => {
+            of_each(see, |w| w.gear.absorber.map(|a| a.extension_most_m()));
+        }
         Checked::LockedStiffness => {
             of_each(see, |w| w.gear.absorber.map(|a| a.locked_stiffness_n_per_m));
         }

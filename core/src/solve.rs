@@ -152,7 +152,7 @@ impl<'a> Asked<'a> {
                 .workers
                 .iter()
                 .zip(&self.balance.absorber_extension_m))
-            .any(|(w, m)| w.gear.absorber.is_some_and(|a| *m >= a.max_extension_m)),
+            .any(|(w, m)| w.gear.absorber.is_some_and(|a| *m >= a.extension_most_m())),
             refine: self.options.refine.clamp(1, REFINE_MAX) as usize,
             traces: self.options.traces,
             strike_drop_m: &self.strike_drop_m,
@@ -214,12 +214,9 @@ fn worker_outcome(case: &Case, i: usize, balance: &Balance, fall: &Fall) -> Work
     let rest_m = case.line.rest_deflection_m(worker.position_m);
     let free_fall_m = worker.free_fall_m(&case.line);
     let (balance_stack, history_stack) = if fell {
-        let pull = Pull::new(&worker.gear);
-        let stretch =
-            pull.elastic_stretch_m(balance.arrest_force_n[i]) + balance.absorber_extension_m[i];
         let moved = fall.deflection_at_lowest_m - rest_m;
         (
-            stack::stack(case, worker, balance.deflection_m[i], stretch),
+            stack::stack(case, worker, balance.deflection_m[i], balance.stretch_m[i]),
             stack::stack(
                 case,
                 worker,
@@ -288,7 +285,7 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
             let force = loads[i].force_n;
             still.deflection_m[i] - line.rest_deflection_m(w.position_m)
                 + w.free_fall_m(line)
-                + Pull::new(&w.gear).elastic_stretch_m(force)
+                + Pull::new(&w.gear).elastic_stretch_m(force, run.falls[i].extension_m)
                 + run.falls[i].extension_m
         })
         .collect();

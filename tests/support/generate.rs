@@ -6,7 +6,8 @@ use footroom_core::case::{
     Tolerances, Worker,
 };
 use footroom_core::constants::{SAG_RATIO_MAX, SPANS_MAX, WORKERS_MAX};
-use footroom_core::field::FIELDS;
+use footroom_core::curve::{POINTS_MAX, Points};
+use footroom_core::field::{self, FIELDS};
 use footroom_core::rope::{CATALOGUE, Construction, Rope};
 use proptest::prelude::*;
 
@@ -60,6 +61,7 @@ pub fn typical_worker() -> impl Strategy<Value = (f64, Worker)> {
                         maximum_force_n: None,
                         max_extension_m: extension_m,
                         locked_stiffness_n_per_m: k,
+                        ..Absorber::default()
                     }),
                     ..Gear::default()
                 },
@@ -246,61 +248,96 @@ pub fn ranged() -> impl Strategy<Value = Case> {
         any::<[bool; 6]>(),
         place(),
         prop::bool::weighted(0.8),
+        0..4,
+        prop::collection::vec((0.0..=1.0, 0.0..=1.0), 2..=POINTS_MAX),
     )
-        .prop_map(move |(values, spans_m, crew, has, place, tidy)| {
-            let mut case = Case {
-                workers: vec![Worker::default()],
-                site: Site {
-                    below: vec![Below::default()],
-                    ..Site::default()
-                },
-                ..Case::default()
-            };
-            for (name, value) in names.iter().zip(&values) {
-                assert!(inputs::set(&mut case, name, *value), "{name}");
-            }
-            case.line.spans_m = spans_m;
-            let length_m = case.line.length_m();
-            let model = case.workers[0];
-            case.workers = crew
-                .iter()
-                .map(|&(part, fall_time_s)| Worker {
-                    position_m: part * length_m,
-                    fall_time_s,
-                    ..model
-                })
-                .collect();
-            case.workers[0].fall_time_s = model.fall_time_s;
-            if let Some(inline) = &mut case.line.inline_absorber {
-                inline.place = place;
-            }
-            if has[0] {
-                case.line.inline_absorber = None;
-            }
-            if has[1] {
-                case.line.left_end_stiffness_n_per_m = None;
-                case.line.right_end_stiffness_n_per_m = None;
-                case.posts = Posts::default();
-            }
-            for worker in &mut case.workers {
-                if has[2] {
-                    worker.gear.free_fall_m = None;
+        .prop_map(
+            move |(values, spans_m, crew, has, place, tidy, shape, points)| {
+                let mut case = Case {
+                    workers: vec![Worker::default()],
+                    site: Site {
+                        below: vec![Below::default()],
+                        ..Site::default()
+                    },
+                    ..Case::default()
+                };
+                for (name, value) in names.iter().zip(&values) {
+                    assert!(inputs::set(&mut case, name, *value), "{name}");
                 }
-                if has[3] {
-                    worker.gear.absorber = None;
+                case.line.spans_m = spans_m;
+                let length_m = case.line.length_m();
+                let model = case.workers[0];
+                case.workers = crew
+                    .iter()
+                    .map(|&(part, fall_time_s)| Worker {
+                        position_m: part * length_m,
+                        fall_time_s,
+                        ..model
+                    })
+                    .collect();
+                case.workers[0].fall_time_s = model.fall_time_s;
+                if let Some(inline) = &mut case.line.inline_absorber {
+                    inline.place = place;
                 }
-                if has[4] {
-                    worker.gear.kind = GearKind::SelfRetracting;
+                if has[0] {
+                    case.line.inline_absorber = None;
                 }
-            }
-            if has[5] {
-                case.site.below.clear();
-            }
-            if tidy {
-                reconcile(&mut case);
-            }
-            case
-        })
+                if has[1] {
+                    case.line.left_end_stiffness_n_per_m = None;
+                    case.line.right_end_stiffness_n_per_m = None;
+                    case.posts = Posts::default();
+                }
+                for worker in &mut case.workers {
+                    if has[2] {
+                        worker.gear.free_fall_m = None;
+                    }
+                    if has[3] {
+                        worker.gear.absorber = None;
+                    }
+                    if has[4] {
+                        worker.gear.kind = GearKind::SelfRetracting;
+                    }
+                    if let Some(absorber) = &mut worker.gear.absorber {
+                        // A peak was drawn for all.
+                        if shape != 1 {
+                            absorber.peak = None;
+                        }
+                        if shape == 2 {
+                            put_curve(absorber, &points, tidy);
+                        }
+                    }
+                }
+                if has[5] {
+                    case.site.below.clear();
+                }
+                if tidy {
+                    reconcile(&mut case);
+                }
+                case
+            },
+        )
+}
+
+/// A curve through points drawn as parts of what it may have: forces with steps up and down of any
+/// steepness, extensions in order where they shall be.
+fn put_curve(absorber: &mut Absorber, points: &[(f64, f64)], tidy: bool) {
+    let [extension, force] = field::CURVE else {
+        panic!("a curve has two numbers a point");
+    };
+    let forces_n = points
+        .iter()
+        .map(|p| force.min + p.1 * (force.max - force.min));
+    absorber.curve_force_n = Points::of(&forces_n.collect::<Vec<_>>());
+    let mut parts: Vec<f64> = points.iter().map(|p| p.0).collect();
+    if tidy {
+        parts.sort_by(f64::total_cmp);
+        parts[0] = 0.0;
+    }
+    let mut extensions_m: Vec<f64> = parts.iter().map(|part| part * extension.max).collect();
+    if tidy && let Some(last) = extensions_m.last_mut() {
+        *last = last.max(0.05);
+    }
+    absorber.curve_extension_m = Points::of(&extensions_m);
 }
 
 /// Brings the inputs that depend on each other into order, so that most drawn cases are valid.
@@ -325,6 +362,14 @@ fn reconcile(case: &mut Case) {
             && let Some(maximum_n) = &mut absorber.maximum_force_n
         {
             *maximum_n = maximum_n.max(absorber.average_force_n);
+        }
+        if let Some(absorber) = &mut worker.gear.absorber
+            && let Some(peak) = &mut absorber.peak
+        {
+            let (average_n, most_m) = (absorber.average_force_n, absorber.max_extension_m);
+            peak.force_n = peak.force_n.max(average_n);
+            let over_m = average_n * most_m / (peak.force_n - 0.5 * average_n);
+            peak.over_m = peak.over_m.min(0.999 * over_m.min(most_m));
         }
         worker.gear.length_m = worker.gear.length_m.max(worker.line_above_dring_m(&line));
     }

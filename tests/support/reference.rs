@@ -561,6 +561,7 @@ impl DynamicWorker {
             maximum_force_n: Some(average_force_n),
             max_extension_m: self.plateau_max_extension_m.expect("plateau extension"),
             locked_stiffness_n_per_m: self.locked_stiffness_n_per_m.expect("lock stiffness"),
+            ..Absorber::default()
         });
         Worker {
             position_m: self.position_m,

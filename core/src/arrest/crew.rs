@@ -327,7 +327,8 @@ impl Faller {
         fall.stretch_max_m = of(self.stretch_max_m, side);
         fall.deflection_max_m = of(self.deflection_max_m, side);
         fall.extension_m = self.gear.extension_m(side);
-        fall.used_up = self.bodies[side].pull.used_up(fall.arrest_force_max_n);
+        let pull = &self.bodies[side].pull;
+        fall.used_up = pull.used_up(fall.arrest_force_max_n, fall.stretch_max_m);
         // Until he turns, he is at his lowest now.
         if !fall.turned && !self.stands(side) {
             fall.drop_max_m = of(self.drop_m, side);

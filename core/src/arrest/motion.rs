@@ -218,7 +218,10 @@ impl Bundle<'_, '_> {
             let v = of(faller.speed_m_per_s, side) + 0.5 * motion.dt * (g - force_n / mass_kg);
             e.kinetic_j += 0.5 * mass_kg * v * v;
             e.gravity_work_j += mass_kg * g * of(faller.drop_m, side);
-            e.elastic_j += faller.body(side).pull.elastic_j(force_n);
+            e.elastic_j += {
+                let pull = &faller.body(side).pull;
+                pull.elastic_j(force_n, faller.extension_m(side))
+            };
             e.absorbers_j += faller.absorbed_j(side);
         }
         let (line, mesh) = (&motion.case.line, &motion.mesh);

@@ -273,13 +273,13 @@ fn personal_gear(all: &mut Vec<Check>, case: &Case, demands: &Demands) {
 fn impact_force_n(gear: &Gear, mass_kg: f64, fall_m: f64, weaker_ratio: f64) -> f64 {
     let mut weak = *gear;
     if let Some(absorber) = &mut weak.absorber {
-        absorber.average_force_n *= 1.0 - weaker_ratio;
+        *absorber = absorber.scaled(1.0 - weaker_ratio);
     }
     let weight_n = mass_kg * GRAVITY_M_PER_S2;
     let pull = Pull::new(&weak);
     let force_n = pull.force_taking_n(US_IMPACT_ENERGIES * weight_n * fall_m, weight_n);
     match gear.absorber {
-        Some(absorber) if force_n >= pull.plateau_n() => larger(force_n, absorber.maximum_n()),
+        Some(absorber) if force_n >= pull.deploys_n() => larger(force_n, absorber.maximum_n()),
         _ => force_n,
     }
 }

@@ -6,7 +6,6 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
-use crate::absorber::Pull;
 use crate::balance::balance;
 use crate::case::{Case, Worker};
 use crate::constants::WORKERS_MAX;
@@ -265,11 +264,7 @@ fn balance_footroom_m(ready: &Ready) -> f64 {
         .iter()
         .enumerate()
         .filter(|(_, w)| w.fall_time_s.is_some())
-        .map(|(i, w)| {
-            let stretch = Pull::new(&w.gear).elastic_stretch_m(found.arrest_force_n[i])
-                + found.absorber_extension_m[i];
-            stack(case, w, found.deflection_m[i], stretch).footroom_m
-        })
+        .map(|(i, w)| stack(case, w, found.deflection_m[i], found.stretch_m[i]).footroom_m)
         .fold(f64::INFINITY, f64::min)
 }
 

@@ -572,7 +572,7 @@ fn least_absorber_n(case: &Case) -> Option<f64> {
         .iter()
         .filter(|w| w.gear.kind == GearKind::Lanyard)
         .filter_map(|w| w.gear.absorber)
-        .map(|a| a.average_force_n)
+        .map(|a| a.average_n())
         .fold(None, |least, f| Some(least.map_or(f, |l: f64| l.min(f))))
 }
 
@@ -584,11 +584,13 @@ fn with_absorbers(given: &Case, average_force_n: f64) -> Case {
             continue;
         }
         if let Some(absorber) = &mut w.gear.absorber
-            && absorber.average_force_n < average_force_n
+            && absorber.average_n() < average_force_n
         {
-            let ratio = absorber.average_force_n / absorber.maximum_n();
+            let ratio = absorber.average_n() / absorber.maximum_n();
+            let maximum_n = absorber.maximum_force_n.map(|_| average_force_n / ratio);
+            *absorber = absorber.scaled(average_force_n / absorber.average_n());
             absorber.average_force_n = average_force_n;
-            absorber.maximum_force_n = absorber.maximum_force_n.map(|_| average_force_n / ratio);
+            absorber.maximum_force_n = maximum_n;
         }
     }
     case

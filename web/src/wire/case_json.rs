@@ -74,7 +74,10 @@ impl Visitor for Writer {
         }
     }
 
-    fn numbers(&mut self, field: &Field, _counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
+    fn numbers(&mut self, field: &Field, counts: RangeInclusive<usize>, values: &mut Vec<f64>) {
+        if values.is_empty() && counts.contains(&0) {
+            return;
+        }
         self.name(key(field.name));
         self.open('[');
         for &mut value in values {
@@ -123,6 +126,17 @@ impl Visitor for Writer {
             write_object(self, body);
         } else {
             self.word("null");
+        }
+    }
+
+    fn seldom(
+        &mut self,
+        name: &'static str,
+        there: &mut bool,
+        body: &mut dyn FnMut(&mut dyn Visitor),
+    ) {
+        if *there {
+            self.perhaps(name, there, body);
         }
     }
 
@@ -382,6 +396,7 @@ mod tests {
         Worker,
     };
     use footroom_core::check::{OWN_QUANTITIES, OwnLimit};
+    use footroom_core::curve::{Peak, Points};
     use footroom_core::demo::demo;
     use footroom_core::rope::{CONSTRUCTIONS, Construction};
 
@@ -403,8 +418,15 @@ mod tests {
         });
         case.line.rope.construction = Construction::FibreCore6x19;
         case.workers[0].gear.kind = GearKind::SelfRetracting;
+        if let Some(absorber) = &mut case.workers[0].gear.absorber {
+            absorber.peak = Some(Peak::default());
+        }
         case.workers[1].gear.absorber = None;
         case.workers[2].fall_time_s = None;
+        if let Some(absorber) = &mut case.workers[2].gear.absorber {
+            absorber.curve_extension_m = Points::of(&[0.0, 0.2, 1.1]);
+            absorber.curve_force_n = Points::of(&[3e3, 5e3, 4e3]);
+        }
         case.posts.left = Some(EndPost::default());
         case.posts.right = Some(EndPost {
             tieback: None,

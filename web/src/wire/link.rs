@@ -270,6 +270,7 @@ mod tests {
     use footroom_core::check::OWN_QUANTITIES;
     use footroom_core::check::{OWN_LIMITS_MAX, OwnLimit, REFERENCE_MAX, Sets};
     use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
+    use footroom_core::curve::{POINTS_MAX, Peak, Points};
     use footroom_core::demo::demo;
     use footroom_core::rope::{Construction, Rope};
     use proptest::prelude::*;
@@ -489,6 +490,12 @@ mod tests {
         let mut case = demo();
         case.title = "\u{1d54f}".repeat(TEXT_MAX);
         case.line.spans_m = vec![12.345_678_901_234_5; SPANS_MAX];
+        if let Some(absorber) = &mut case.workers[0].gear.absorber {
+            let extensions_m: Vec<f64> = (0..POINTS_MAX).map(|i| i as f64 / 13.0).collect();
+            absorber.peak = Some(Peak::default());
+            absorber.curve_extension_m = Points::of(&extensions_m);
+            absorber.curve_force_n = Points::of(&[12.345_678_901_234_5e3; POINTS_MAX]);
+        }
         case.workers.resize(WORKERS_MAX, case.workers[0]);
         case.site.below.resize(BELOW_MAX, case.site.below[0]);
         case.own_limits = vec![
@@ -505,6 +512,22 @@ mod tests {
         assert!(json.len() < CONTENT_MAX / 5, "{} bytes", json.len());
         let link = encode(&shared(case.clone())).expect("finite");
         assert_eq!(decode(&link).map(|s| s.case), Ok(case));
+    }
+
+    /// A case without a curve is told as before there were any, so that older pages open it too.
+    #[test]
+    fn a_case_without_a_curve_says_nothing_of_one() {
+        let json = to_json(&shared(demo()));
+        assert!(!json.contains("curve") && !json.contains("peak"));
+        let mut case = demo();
+        if let Some(absorber) = &mut case.workers[1].gear.absorber {
+            absorber.curve_extension_m = Points::of(&[0.0, 0.2, 1.1]);
+            absorber.curve_force_n = Points::of(&[3e3, 5e3, 4e3]);
+        }
+        let sent = shared(case);
+        assert!(to_json(&sent).contains("\"curve_force_n\":[3000"));
+        let link = encode(&sent).expect("finite");
+        assert_eq!(decode(&link), Ok(sent));
     }
 
     #[test]
@@ -581,6 +604,8 @@ mod tests {
             free_fall_m in option::of(number()),
             retracting: bool,
             absorber in option::of((prop::array::uniform3(number()), option::of(number()))),
+            peak in option::of((number(), number())),
+            curve in prop::array::uniform2(collection::vec(number(), 0..14)),
         ) -> Worker {
             Worker {
                 position_m: n[0],
@@ -600,6 +625,9 @@ mod tests {
                         maximum_force_n,
                         max_extension_m: n[1],
                         locked_stiffness_n_per_m: n[2],
+                        peak: peak.map(|(force_n, over_m)| Peak { force_n, over_m }),
+                        curve_extension_m: Points::of(&curve[0]),
+                        curve_force_n: Points::of(&curve[1]),
                     }),
                     free_fall_m,
                 },

@@ -8,8 +8,9 @@
 //! all fields and what is common in them. A field that the core gets later needs a reference of its
 //! own with a prefix of its own, and what the old one lacks has its default as everywhere. The
 //! first format, `c1.`, was the JSON itself; `c2.` lacks the strengths of gear and that of intermediate
-//! posts along the line; `c3.` lacks the place of an in-line absorber, and a set in which every one is
-//! at the right end is still written in it, so that pages from before open it too.
+//! posts along the line; `c3.` lacks the place of an in-line absorber, `c4.` the peak and the curve of a
+//! personal one. A set is written in the oldest of `c3.`, `c4.` and `c5.` that can tell it, so that pages
+//! from before open it too.
 
 use footroom_core::case::{Case, INLINE_PLACES, InlinePlace};
 
@@ -19,9 +20,10 @@ use crate::wire::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::wire::link::{self, LinkFault};
 
 /// What every set of the present format begins with, and what it is told by its differences to.
-const PRESENT: (&str, &str) = ("c4.", include_str!("set_reference_4.json"));
+const PRESENT: (&str, &str) = ("c5.", include_str!("set_reference_5.json"));
 
-/// The same of the third format, which the present one replaces only where it is needed.
+/// The same of the fourth and third format, which the present one replaces only where it is needed.
+const FOURTH: (&str, &str) = ("c4.", include_str!("set_reference_4.json"));
 const THIRD: (&str, &str) = ("c3.", include_str!("set_reference_3.json"));
 
 /// The same of the second format.
@@ -100,9 +102,21 @@ pub fn encode(set: &Set) -> Option<String> {
         let absorber = layout.case.line.inline_absorber;
         absorber.is_some_and(|a| a.place != InlinePlace::default())
     };
-    let (prefix, reference) = if set.layouts.iter().any(elsewhere) {
+    let shaped = |layout: &Layout| {
+        let mut absorbers = layout.case.workers.iter().filter_map(|w| w.gear.absorber);
+        absorbers.any(|a| {
+            let points = [a.curve_extension_m, a.curve_force_n];
+            a.peak.is_some() || points.iter().any(|p| !p.is_empty())
+        })
+    };
+    let any = |what: &dyn Fn(&Layout) -> bool| set.layouts.iter().any(what);
+    let (prefix, reference) = if any(&shaped) {
         say_places(&mut read);
+        say_shapes(&mut read);
         PRESENT
+    } else if any(&elsewhere) {
+        say_places(&mut read);
+        FOURTH
     } else {
         THIRD
     };
@@ -114,23 +128,50 @@ pub fn encode(set: &Set) -> Option<String> {
 /// trees that have every leaf.
 fn say_places(set: &mut Json) {
     let usual = INLINE_PLACES.iter().find(|p| p.1 == InlinePlace::default());
-    let layouts = match value(set, "layouts").map(|layouts| &mut layouts.kind) {
-        Some(Kind::List(layouts)) => layouts.as_mut_slice(),
-        _ => &mut [],
-    };
-    for layout in layouts {
-        let line = value(layout, "case").and_then(|case| value(case, "line"));
-        let absorber = line.and_then(|line| value(line, "inline_absorber"));
-        if let Some(Json {
-            at,
-            kind: Kind::Object(entries),
-        }) = absorber
-            && !entries.iter().any(|(name, _)| name == "place")
-            && let Some((key, _)) = usual
-        {
-            let kind = Kind::Text((*key).to_owned());
-            entries.push(("place".to_owned(), Json { at: *at, kind }));
+    for case in list(set, "layouts")
+        .iter_mut()
+        .filter_map(|l| value(l, "case"))
+    {
+        let absorber = value(case, "line").and_then(|line| value(line, "inline_absorber"));
+        if let (Some(absorber), Some((key, _))) = (absorber, usual) {
+            say(absorber, "place", Kind::Text((*key).to_owned()));
         }
+    }
+}
+
+/// Adds to every personal absorber of a set the peak and the curve that a text leaves out.
+fn say_shapes(set: &mut Json) {
+    for case in list(set, "layouts")
+        .iter_mut()
+        .filter_map(|l| value(l, "case"))
+    {
+        for worker in list(case, "workers") {
+            if let Some(absorber) = value(worker, "gear").and_then(|gear| value(gear, "absorber")) {
+                say(absorber, "peak", Kind::Null);
+                say(absorber, "curve_extension_m", Kind::List(Vec::new()));
+                say(absorber, "curve_force_n", Kind::List(Vec::new()));
+            }
+        }
+    }
+}
+
+/// Adds an entry to an object that does not have it.
+fn say(object: &mut Json, name: &str, kind: Kind) {
+    if let Json {
+        at,
+        kind: Kind::Object(entries),
+    } = object
+        && !entries.iter().any(|(other, _)| other == name)
+    {
+        entries.push((name.to_owned(), Json { at: *at, kind }));
+    }
+}
+
+/// The items of the list called `name` of an object.
+fn list<'a>(object: &'a mut Json, name: &str) -> &'a mut [Json] {
+    match value(object, name).map(|list| &mut list.kind) {
+        Some(Kind::List(items)) => items,
+        _ => &mut [],
     }
 }
 
@@ -158,7 +199,7 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
         let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
         json::read(&content)
     } else {
-        let old = [SECOND, THIRD];
+        let old = [SECOND, THIRD, FOURTH];
         let (prefix, reference) = (old.into_iter())
             .find(|(prefix, _)| first.starts_with(prefix))
             .unwrap_or(PRESENT);
@@ -226,6 +267,7 @@ pub(crate) mod tests {
     use footroom_core::check::OWN_QUANTITIES;
     use footroom_core::check::OwnLimit;
     use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N};
+    use footroom_core::curve::{Peak, Points, Shape};
     use footroom_core::demo::demo;
     use footroom_core::rope::CATALOGUE;
 
@@ -402,6 +444,7 @@ pub(crate) mod tests {
                     maximum_force_n: Some(n(5_100.0 + 90.0 * i_m)),
                     max_extension_m: m(0.97 + 0.05 * i_m),
                     locked_stiffness_n_per_m: 91_000.0,
+                    ..Absorber::default()
                 });
                 worker
             })
@@ -480,9 +523,13 @@ pub(crate) mod tests {
         assert_eq!(read.layouts.len(), 1);
         // Every text leaves the right end out, the third format with them.
         let again = case_json::to_text(&read.layouts[0].case).expect("finite");
-        assert!(THIRD.1.contains(&again), "{again}");
-        assert_eq!(PRESENT.1.replace(r#","place":"right""#, ""), THIRD.1);
-        assert_eq!(fnv(PRESENT.1.trim()), 12_329_382_894_138_638_502);
+        let unsaid = |text: &str| text.replace(r#","place":"right""#, "");
+        assert!(unsaid(PRESENT.1).contains(&again), "{again}");
+        let shape = r#","peak":{"force_n":5000.0,"over_m":0.15},"curve_extension_m":[0.0],"curve_force_n":[4000.0]"#;
+        assert_eq!(PRESENT.1.replace(shape, ""), FOURTH.1);
+        assert_eq!(unsaid(FOURTH.1), THIRD.1);
+        assert_eq!(fnv(PRESENT.1.trim()), 5_449_600_062_615_411_103);
+        assert_eq!(fnv(FOURTH.1.trim()), 12_329_382_894_138_638_502);
         assert_eq!(fnv(THIRD.1.trim()), 16_824_625_048_896_059_493);
         assert_eq!(fnv(SECOND.1.trim()), 13_538_318_889_930_195_915);
     }
@@ -515,6 +562,39 @@ pub(crate) mod tests {
         }
     }
 
+    /// Peaks and curves come back, beside average ones and gear without an absorber; a set without any is
+    /// in the format that needs none.
+    #[test]
+    fn peaks_and_curves_go_there_and_back() {
+        let usual = Absorber::default();
+        let shapes = [
+            None,
+            Some(usual),
+            Some(Absorber {
+                peak: Some(Peak::default()),
+                ..usual
+            }),
+            Some(Absorber {
+                curve_extension_m: Points::of(&[0.0, 0.1, 1.2]),
+                curve_force_n: Points::of(&[2_500.0, 4_100.0, 3_900.0]),
+                ..usual
+            }),
+        ];
+        for k in 0..shapes.len().pow(3) {
+            let mut set = four();
+            for (i, worker) in set.layouts[1].case.workers.iter_mut().enumerate() {
+                worker.gear.absorber = shapes[k / shapes.len().pow(i as u32) % shapes.len()];
+            }
+            let workers = &set.layouts[1].case.workers;
+            let shaped = workers.iter().filter_map(|w| w.gear.absorber);
+            let shaped = shaped.filter(|a| a.shape() != Shape::Average).count() > 0;
+            let text = encode(&set).expect("finite");
+            assert_eq!(text.starts_with("c5."), shaped, "{text}");
+            assert_eq!(text.starts_with("c3."), !shaped, "{text}");
+            assert_eq!(decode(&text), Ok(set));
+        }
+    }
+
     /// Old links open for ever: this one was made in the third format, before absorbers had a place.
     #[test]
     fn the_third_set_still_opens() {
@@ -537,11 +617,11 @@ pub(crate) mod tests {
             place: InlinePlace::Both,
             ..InlineAbsorber::default()
         });
-        let content = link::unpack(PRESENT.0, &encode(&set).expect("finite")).expect("packed");
+        let content = link::unpack(FOURTH.0, &encode(&set).expect("finite")).expect("packed");
         let text = String::from_utf8(content).expect("a text");
         assert!(text.contains("\"both\""), "{text}");
         let other = text.replace("\"both\"", "\"middle\"");
-        let read = decode(&link::pack(PRESENT.0, &other));
+        let read = decode(&link::pack(FOURTH.0, &other));
         assert!(
             matches!(read, Err(SetFault::Link(LinkFault::Content(_)))),
             "{read:?}"
@@ -608,9 +688,9 @@ pub(crate) mod tests {
         assert_eq!(fault("hello"), SetFault::Link(LinkFault::Foreign));
         assert_eq!(fault(""), SetFault::Link(LinkFault::Truncated));
         let version = LinkFault::Version {
-            version: "5".into(),
+            version: "6".into(),
         };
-        assert_eq!(fault("c5.abc"), SetFault::Link(version));
+        assert_eq!(fault("c6.abc"), SetFault::Link(version));
         assert_eq!(fault("v1.abc"), SetFault::Link(LinkFault::Foreign));
         let mut many = four();
         many.layouts.push(many.layouts[0].clone());
@@ -631,7 +711,7 @@ pub(crate) mod tests {
     fn differences_are_read_strictly() {
         // Past the end, no letter, no number, a text without an end, too many layouts.
         for text in ["zzzzzzzz5", "1", "A", "A^", "CB\"x", "BA99999", "B9C1.2.3"] {
-            for (prefix, _) in [SECOND, THIRD, PRESENT] {
+            for (prefix, _) in [SECOND, THIRD, FOURTH, PRESENT] {
                 let read = decode(&link::pack(prefix, text));
                 assert!(
                     matches!(
