@@ -11,7 +11,7 @@
 //! Against `reference/multispan_dynamics.json`, an independent model of the same kind, and against
 //! the finite element lines of `reference/dynamics.json`, see `cable.rs` among the checks.
 
-use footroom_core::case::{Case, Gear};
+use footroom_core::case::{Absorber, Case, Gear};
 use footroom_core::constants::GRAVITY_M_PER_S2;
 
 /// How fine a cable is.
@@ -115,6 +115,9 @@ impl Body {
         let Some(absorber) = self.gear.absorber else {
             return elastic;
         };
+        if !absorber.curve_extension_m.is_empty() {
+            return self.force_on_curve(absorber, stretch);
+        }
         let plateau = absorber.average_force_n;
         if elastic <= plateau {
             return elastic;
@@ -123,6 +126,33 @@ impl Body {
         self.extension = wanted.min(absorber.max_extension_m);
         let beyond = wanted - self.extension;
         plateau + absorber.locked_stiffness_n_per_m * beyond
+    }
+}
+
+impl Body {
+    /// The same on a curve: the absorber gives by hundredths of a millimetre while it is pulled by more
+    /// than it bears.
+    fn force_on_curve(&mut self, absorber: Absorber, stretch: f64) -> f64 {
+        const GIVES: f64 = 1.0e-5;
+        let k = self.gear.stiffness_n_per_m;
+        let x = absorber.curve_extension_m.as_slice();
+        let f = absorber.curve_force_n.as_slice();
+        let bears = |extension: f64| {
+            let to = x.iter().position(|x| *x > extension);
+            let to = to.unwrap_or(x.len() - 1).max(1);
+            let part = (extension - x[to - 1]).min(x[to] - x[to - 1]) / (x[to] - x[to - 1]);
+            f[to - 1] + part * (f[to] - f[to - 1])
+        };
+        let most = x[x.len() - 1];
+        while self.extension < most && k * (stretch - self.extension) > bears(self.extension) {
+            self.extension = most.min(self.extension + GIVES);
+        }
+        let elastic = (k * (stretch - self.extension)).max(0.0);
+        let last = bears(most);
+        if self.extension < most || elastic <= last {
+            return elastic;
+        }
+        last + absorber.locked_stiffness_n_per_m * (stretch - most - last / k)
     }
 }
 
