@@ -47,7 +47,9 @@ impl Visitor for Setter<'_> {
     }
 
     fn numbers(&mut self, field: &Field, _: RangeInclusive<usize>, values: &mut Vec<f64>) {
-        self.number(field, &mut values[0]);
+        if let Some(value) = values.first_mut() {
+            self.number(field, value);
+        }
     }
 
     fn flag(&mut self, _: &'static str, _: &mut bool) {}

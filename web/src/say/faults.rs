@@ -144,6 +144,7 @@ pub fn input_fault(voice: Voice, fault: &InputFault) -> Option<String> {
         InputFault::Choice => form.fault_choice.to_owned(),
         InputFault::Count { count, min, max } => (form.say.count)(*count, *min, *max),
         InputFault::NotWhole => (form.say.unreadable)(1, "3"),
+        InputFault::Curve { at } => (form.say.unreadable)(*at, curve_example(voice.units)),
         InputFault::Parse(_, ParseFault::Empty) => form.fault_empty.to_owned(),
         InputFault::Parse(quantity, ParseFault::Unreadable { at }) => {
             (form.say.unreadable)(*at, example(*quantity, voice.units))
@@ -152,6 +153,14 @@ pub fn input_fault(voice: Voice, fault: &InputFault) -> Option<String> {
             (form.say.wrong_unit)(found, example(*quantity, voice.units))
         }
     })
+}
+
+/// What may be typed for a curve: an invented one.
+pub const fn curve_example(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "0 m: 3 kN; 0.2 m: 4.5 kN; 1.1 m: 4 kN",
+        Units::Us => "0 ft: 700 lbf; 8 in: 1000 lbf; 3 ft 6 in: 900 lbf",
+    }
 }
 
 /// What may be typed for a quantity.

@@ -4,7 +4,7 @@
 //! `line.pretension_n`, `workers[1].mass_kg`, `site.below[0].height_m`. `workers.all.` in place of
 //! `workers[1].` means every worker. Beside the numbers there are `title`, `line.rope`,
 //! `line.inline_absorber` and its `.place`, `workers.count`, `workers[0].falls`, `workers[0].gear.kind`,
-//! `workers[0].gear.absorber`, `site.below.count`, `site.below[0].kind`, `posts.left`,
+//! `workers[0].gear.absorber` with its `.shape` and `.curve`, `site.below.count`, `site.below[0].kind`, `posts.left`,
 //! `posts.left.tieback` (and right), `sets.us`, `sets.european`, `own_limits.count`,
 //! `own_limits[0].label`, `.quantity`, `.limit`, `.reference`, and `own_limits[0].kept`, which
 //! takes that limit away when it is set to `off`.
@@ -15,10 +15,12 @@ use footroom_core::case::{
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit};
 use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
+use footroom_core::curve::{Peak, SHAPES, Shape};
 use footroom_core::field::{self, Quantity};
 use footroom_core::rope::{CATALOGUE, Construction};
 
 use crate::order::sort_numbers;
+use crate::say::curve;
 use crate::say::format::{self, Units};
 use crate::say::typed::{self, ParseFault};
 
@@ -85,6 +87,11 @@ pub enum InputFault {
     },
     /// No whole number was typed where entries are counted.
     NotWhole,
+    /// The text is no curve from this character on, counted from 1.
+    Curve {
+        /// Which character.
+        at: usize,
+    },
 }
 
 /// Quantity of the number called `name`, of entry `index` where it is in a list: that of an own
@@ -201,9 +208,54 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
                 worker.gear.absorber = there.then(|| old.unwrap_or_else(Absorber::default));
             }
         }
+        "workers.gear.absorber.shape" => {
+            let shape = chosen(&SHAPES, text)?;
+            for absorber in absorbers(case, place)? {
+                set_shape(absorber, shape);
+            }
+        }
+        "workers.gear.absorber.curve" => {
+            for absorber in absorbers(case, place)? {
+                curve::put(absorber, text, units)?;
+            }
+        }
         _ => set_number(case, &name, place, text, units)?,
     }
     Ok(())
+}
+
+/// The absorbers of those who have one.
+fn absorbers(case: &mut Case, place: Place) -> Result<Vec<&mut Absorber>, InputFault> {
+    let workers = workers(case, place)?.iter_mut();
+    let there: Vec<_> = workers.filter_map(|w| w.gear.absorber.as_mut()).collect();
+    if there.is_empty() {
+        return Err(InputFault::NoSuchField);
+    }
+    Ok(there)
+}
+
+/// Tells an absorber's force in another way: a peak begins at the maximum known, a curve as what it takes
+/// the place of.
+fn set_shape(absorber: &mut Absorber, shape: Shape) {
+    /// A maximum that follows from an average is taken to the next one of these, N.
+    const STEP_N: f64 = 100.0;
+    if shape == absorber.shape() {
+        return;
+    }
+    let corners = absorber.corners();
+    let force_n = (absorber.maximum_n() / STEP_N).ceil() * STEP_N;
+    absorber.peak = None;
+    (absorber.curve_extension_m, absorber.curve_force_n) = Default::default();
+    match shape {
+        Shape::Average => {}
+        Shape::Peak => {
+            absorber.peak = Some(Peak {
+                force_n: force_n.max(absorber.average_force_n),
+                ..Peak::default()
+            });
+        }
+        Shape::Curve => (absorber.curve_extension_m, absorber.curve_force_n) = corners,
+    }
 }
 
 /// Moves a thing below along the beam, by where its middle is to be; its width stays.
@@ -364,7 +416,7 @@ pub(crate) fn whole(text: &str, min: usize, max: usize) -> Result<usize, InputFa
 /// A span whose text is what the field shows for the old one at its place keeps its stored value.
 /// The parts of a text between commas that a space follows: a comma before a digit is one of the
 /// number.
-fn at_commas(text: &str) -> Vec<&str> {
+pub(super) fn at_commas(text: &str) -> Vec<&str> {
     let mut parts = Vec::new();
     let mut from = 0;
     for (at, _) in text.match_indices(',') {
@@ -533,6 +585,9 @@ mod tests {
     fn every_numeric_field_of_a_case_has_its_place() {
         let mut case = demo();
         case.line.inline_absorber = Some(InlineAbsorber::default());
+        if let Some(absorber) = &mut case.workers[0].gear.absorber {
+            absorber.peak = Some(Peak::default());
+        }
         for field in field::FIELDS {
             if !field.name.starts_with("point_loads") {
                 let found = field::read(&mut case, field.name, 0);
@@ -604,6 +659,54 @@ mod tests {
         assert_eq!(place(&case), Some(InlinePlace::Both));
         apply(&mut case, path, "right", M).expect("right");
         assert_eq!(case.line.inline_absorber, values);
+    }
+
+    #[test]
+    fn the_force_of_an_absorber_is_told_in_three_ways() {
+        let shape = "workers.all.gear.absorber.shape";
+        let curve = "workers[1].gear.absorber.curve";
+        let mut case = demo();
+        let mut put = |path: &str, text: &str| {
+            apply(&mut case, path, text, M).expect(path);
+            assert!(
+                case.faults().is_empty(),
+                "{path} {text}: {:?}",
+                case.faults()
+            );
+            case.clone()
+        };
+        let of = |case: &Case| case.workers[1].gear.absorber.expect("there");
+        let peak = put(shape, "peak");
+        assert!(
+            peak.workers
+                .iter()
+                .all(|w| w.gear.absorber.expect("there").peak.is_some())
+        );
+        assert_eq!(
+            of(&put("workers[1].gear.absorber.peak.over_m", "0.3"))
+                .peak
+                .map(|p| p.over_m),
+            Some(0.3)
+        );
+        // A curve begins as what it takes the place of.
+        let corners = of(&put(shape, "peak")).corners();
+        assert_eq!(of(&put(shape, "curve")).corners(), corners);
+        let typed = of(&put(curve, "0: 3; 0.2: 5; 1.2: 4"));
+        assert_eq!(typed.curve_force_n.as_slice(), [3e3, 5e3, 4e3]);
+        assert_eq!(put(shape, "average"), demo());
+        // From the average: the same numbers.
+        let average = of(&demo());
+        let level = of(&put(shape, "curve"));
+        assert_eq!(level.curve_force_n.as_slice(), [average.average_force_n; 2]);
+        assert_eq!(refused(shape, "other"), InputFault::Choice);
+        assert_eq!(refused(curve, "0: 3; x"), InputFault::Curve { at: 8 });
+        let mut without = demo();
+        without
+            .workers
+            .iter_mut()
+            .for_each(|w| w.gear.absorber = None);
+        let none = apply(&mut without, shape, "curve", M);
+        assert_eq!(none, Err(InputFault::NoSuchField));
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What the page says: texts by language, numbers as they are shown and typed, faults in words.
 
+pub mod curve;
 pub mod faults;
 pub mod format;
 pub mod input;

@@ -2,6 +2,7 @@
 
 use footroom_core::case::{BelowKind, InlinePlace};
 use footroom_core::check::{OwnQuantity, Subject};
+use footroom_core::curve::Shape;
 use footroom_core::field::Quantity;
 use footroom_core::rope::{Construction, Rope};
 
@@ -47,6 +48,16 @@ pub fn inline_place_name(voice: Voice, place: InlinePlace) -> &'static str {
         InlinePlace::Left => form.inline_place_left,
         InlinePlace::Right => form.inline_place_right,
         InlinePlace::Both => form.inline_place_both,
+    }
+}
+
+/// Name of a way to tell the force of an absorber.
+pub fn shape_name(voice: Voice, shape: Shape) -> &'static str {
+    let form = voice.form();
+    match shape {
+        Shape::Average => form.shape_average,
+        Shape::Peak => form.shape_peak,
+        Shape::Curve => form.shape_curve,
     }
 }
 

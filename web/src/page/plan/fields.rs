@@ -1,19 +1,21 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
 use footroom_core::case::{
-    BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, INLINE_PLACES, InlineAbsorber, Posts,
-    TEXT_MAX, Worker,
+    Absorber, BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, INLINE_PLACES,
+    InlineAbsorber, Posts, TEXT_MAX, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, REFERENCE_MAX};
+use footroom_core::curve::{Peak, SHAPES, Shape};
 use footroom_core::fault::{Fault, FieldRef};
-use footroom_core::field::{self, Basis};
+use footroom_core::field::{self, Basis, CURVE};
 use footroom_core::rope::CATALOGUE;
 
 use crate::page::plan::view::{Choice, Field, FieldKind, Problem};
+use crate::say::curve;
 use crate::say::faults::{self, Voice};
 use crate::say::format;
 use crate::say::input::{self, InputFault};
-use crate::say::names::{below_name, inline_place_name, own_quantity_name, rope_name};
+use crate::say::names::{below_name, inline_place_name, own_quantity_name, rope_name, shape_name};
 
 /// A text as typed at a path, kept while it is faulty.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,6 +93,9 @@ fn reference() -> Case {
     };
     case.site.below = vec![Below::default()];
     case.line.inline_absorber = Some(InlineAbsorber::default());
+    if let Some(absorber) = &mut case.workers[0].gear.absorber {
+        absorber.peak = Some(Peak::default());
+    }
     case.posts = Posts {
         left: Some(EndPost::default()),
         right: Some(EndPost::default()),
@@ -113,9 +118,25 @@ fn fault_path(fault: &Fault) -> String {
             name: name @ ("workers" | "site.below" | "own_limits"),
             index: None,
         } => format!("{name}.count"),
+        FieldRef {
+            name,
+            index: Some(i),
+        } if CURVE.iter().any(|row| row.name == name) => {
+            format!("workers[{i}].gear.absorber.curve")
+        }
         other => other.to_string(),
     }
 }
+
+/// The name of the field that a fault belongs to: both numbers of a curve are typed in one.
+fn fault_name(fault: &Fault) -> &'static str {
+    let name = fault.field().name;
+    let of_curve = CURVE.iter().any(|row| row.name == name);
+    if of_curve { CURVE_PATH } else { name }
+}
+
+/// The name of a curve as it is typed.
+const CURVE_PATH: &str = "workers.gear.absorber.curve";
 
 struct List<'a> {
     voice: Voice,
@@ -413,8 +434,79 @@ impl List<'_> {
             self.number("workers.all.gear.lock_distance_m", !lanyards, "");
         }
         if absorbers {
+            self.absorbers();
+        }
+    }
+
+    /// What matters of all absorbers alike.
+    fn absorbers(&mut self) {
+        let form = self.voice.form();
+        let all = self.case.workers.iter().filter_map(|w| w.gear.absorber);
+        let all: Vec<Absorber> = all.collect();
+        let any_average = all.iter().any(|a| a.shape() != Shape::Curve);
+        if any_average {
             self.number("workers.all.gear.absorber.average_force_n", true, "");
         }
+        let first = all.first().filter(|first| {
+            let alike = |a: &Absorber| a.shape() == first.shape();
+            all.iter().all(alike)
+        });
+        let for_all = self.voice.form().say.for_all;
+        self.choice(
+            "workers.all.gear.absorber.shape",
+            (&for_all(form.shape_label), form.shape_hint),
+            first.map_or("", |a| shape_key(a.shape())),
+            self.shape_choices(),
+            false,
+        );
+        if !any_average {
+            let units = self.voice.units;
+            let texts: Vec<String> = all.iter().map(|a| curve::shown(a, units)).collect();
+            let alike = texts.windows(2).all(|pair| pair[0] == pair[1]);
+            let value = texts.into_iter().next().filter(|_| alike);
+            self.curve(
+                "workers.all.gear.absorber.curve",
+                value,
+                &for_all(form.curve_label),
+            );
+        }
+    }
+
+    /// The points of a curve; `None`: not the same for all.
+    fn curve(&mut self, path: &str, value: Option<String>, label: &str) {
+        let form = self.voice.form();
+        let mixed = value.is_none();
+        self.push(
+            path,
+            FieldKind::Text,
+            (label, form.curve_hint),
+            value.unwrap_or_default(),
+            (!mixed).then_some(CURVE_PATH),
+            !path.contains('['),
+        );
+        let units = self.voice.units;
+        let ranges: Vec<String> = (CURVE.iter())
+            .map(|row| {
+                let (min, max) = format::range_texts(row.quantity, units, row.min, row.max);
+                (form.say.range)(&min, &max)
+            })
+            .collect();
+        if let Some(listed) = self.fields.last_mut() {
+            listed.range = ranges.join("; ");
+            listed.basis = basis_text(self.voice, Basis::Maker);
+            if mixed {
+                listed.hint.push(' ');
+                listed.hint.push_str(form.mixed);
+            }
+        }
+    }
+
+    fn shape_choices(&self) -> Vec<Choice> {
+        let choices = SHAPES.iter().map(|&(value, shape)| Choice {
+            value,
+            label: shape_name(self.voice, shape).to_owned(),
+        });
+        choices.collect()
     }
 
     fn worker(&mut self, i: usize) {
@@ -467,20 +559,36 @@ impl List<'_> {
         self.number_if(!lanyard, &path("gear.lock_distance_m"), "");
         self.number(&path("gear.free_fall_m"), false, form.empty_from_geometry);
         self.number(&path("gear.stiffness_n_per_m"), false, "");
-        let there = worker.gear.absorber.is_some();
+        let absorber = worker.gear.absorber;
         self.switch(
             &path("gear.absorber"),
             (form.absorber_label, form.absorber_hint),
-            there,
+            absorber.is_some(),
         );
-        if there {
-            self.number(&path("gear.absorber.average_force_n"), false, "");
-            self.number(
-                &path("gear.absorber.maximum_force_n"),
+        if let Some(absorber) = absorber {
+            let shape = absorber.shape();
+            self.choice(
+                &path("gear.absorber.shape"),
+                (form.shape_label, form.shape_hint),
+                shape_key(shape),
+                self.shape_choices(),
                 false,
-                form.empty_from_average,
             );
-            self.number(&path("gear.absorber.max_extension_m"), false, "");
+            let (peak, curve) = (shape == Shape::Peak, shape == Shape::Curve);
+            if curve {
+                let text = curve::shown(&absorber, self.voice.units);
+                self.curve(&path("gear.absorber.curve"), Some(text), form.curve_label);
+            }
+            self.number_if(!curve, &path("gear.absorber.average_force_n"), "");
+            self.number_if(peak, &path("gear.absorber.peak.force_n"), "");
+            self.number_if(peak, &path("gear.absorber.peak.over_m"), "");
+            let empty_hint = if shape == Shape::Average {
+                form.empty_from_average
+            } else {
+                form.empty_from_shape
+            };
+            self.number(&path("gear.absorber.maximum_force_n"), false, empty_hint);
+            self.number_if(!curve, &path("gear.absorber.max_extension_m"), "");
             self.number(&path("gear.absorber.locked_stiffness_n_per_m"), false, "");
         }
     }
@@ -714,7 +822,7 @@ impl List<'_> {
         let for_all = path.starts_with("workers.all.");
         let refused = self.faults.iter().find(|fault| {
             if for_all {
-                fault.field().index.is_some() && Some(fault.field().name) == shared_name
+                fault.field().index.is_some() && Some(fault_name(fault)) == shared_name
             } else {
                 fault_path(fault) == path
             }
@@ -747,6 +855,11 @@ impl List<'_> {
     }
 }
 
+fn shape_key(shape: Shape) -> &'static str {
+    let found = SHAPES.iter().find(|(_, s)| *s == shape);
+    found.map_or("", |(key, _)| key)
+}
+
 fn gear_key(kind: GearKind) -> &'static str {
     let found = GEAR_KINDS.iter().find(|(_, k)| *k == kind);
     found.map_or("", |(key, _)| key)
@@ -773,6 +886,7 @@ mod tests {
         fields(voice, case, drafts, &case.faults())
     }
     use crate::say::format::{Lang, Units};
+    use footroom_core::curve::Points;
     use footroom_core::demo::demo;
     use footroom_core::field::FIELDS;
 
@@ -819,7 +933,13 @@ mod tests {
         let mut case = demo();
         case.line.inline_absorber = Some(InlineAbsorber::default());
         case.workers[0].gear.kind = GearKind::SelfRetracting;
-        input::apply(&mut case, "own_limits.count", "1", Units::Metric).expect("count");
+        for (path, text) in [
+            ("own_limits.count", "1"),
+            ("workers[1].gear.absorber.shape", "peak"),
+            ("workers[2].gear.absorber.shape", "curve"),
+        ] {
+            input::apply(&mut case, path, text, Units::Metric).expect(path);
+        }
         let mut bare = case.clone();
         bare.posts = Posts::default();
         for lang in [Lang::En, Lang::Es] {
@@ -838,7 +958,8 @@ mod tests {
                     let chosen = field.kind == FieldKind::Choice;
                     assert_eq!(field.range.is_empty(), chosen, "{}", field.path);
                     if let Some(choices) = &field.choices {
-                        let mixed = field.path == "workers.all.gear.kind";
+                        let mixed = ["workers.all.gear.kind", "workers.all.gear.absorber.shape"]
+                            .contains(&field.path.as_str());
                         assert!(mixed || choices.iter().any(|c| c.value == field.value));
                     }
                 }
@@ -882,6 +1003,94 @@ mod tests {
                 }
             }
             assert_eq!(case, before);
+        }
+    }
+
+    /// What is asked for follows the way in which the force is told; a curve typed for all is every
+    /// worker's, and comes back as it is shown.
+    #[test]
+    fn the_form_asks_for_what_tells_the_force_of_an_absorber() {
+        for voice in Voice::ALL {
+            let mut case = demo();
+            let there = |case: &Case| -> Vec<String> {
+                let all = listed(voice, case, &[]);
+                let own = all.into_iter().map(|f| f.path);
+                own.filter_map(|path| {
+                    path.strip_prefix("workers[1].gear.absorber.")
+                        .map(str::to_owned)
+                })
+                .collect()
+            };
+            let average = there(&case);
+            assert!(average.contains(&"average_force_n".to_owned()));
+            assert!(
+                !average
+                    .iter()
+                    .any(|p| p.starts_with("peak") || p == "curve")
+            );
+            let mut put = |path: &str, text: &str| {
+                input::apply(&mut case, path, text, voice.units).expect(path);
+                case.clone()
+            };
+            let peak = there(&put("workers.all.gear.absorber.shape", "peak"));
+            for name in [
+                "average_force_n",
+                "peak.force_n",
+                "peak.over_m",
+                "max_extension_m",
+            ] {
+                assert!(peak.contains(&name.to_owned()), "{name}");
+            }
+            let curve = there(&put("workers.all.gear.absorber.shape", "curve"));
+            for name in [
+                "average_force_n",
+                "peak.force_n",
+                "peak.over_m",
+                "max_extension_m",
+            ] {
+                assert!(!curve.contains(&name.to_owned()), "{name}");
+            }
+            let text = "0 m: 3 kN; 0.2 m: 4.5 kN; 1.1 m: 4 kN";
+            let case = put("workers.all.gear.absorber.curve", text);
+            let all = listed(voice, &case, &[]);
+            let shared = find(&all, "workers.all.gear.absorber.curve");
+            for i in 0..case.workers.len() {
+                let own = find(&all, &format!("workers[{i}].gear.absorber.curve"));
+                assert_eq!(own.value, shared.value);
+                assert!(own.range.contains(';') && !own.hint.is_empty());
+            }
+            if voice.units == Units::Metric {
+                assert_eq!(
+                    shared.value,
+                    "0.00 m: 3.0 kN; 0.20 m: 4.5 kN; 1.10 m: 4.0 kN"
+                );
+            }
+            let mut again = case.clone();
+            input::apply(&mut again, &shared.path, &shared.value, voice.units).expect("shown");
+            assert_eq!(again, case);
+        }
+    }
+
+    /// What a curve asks for is said at the field in which it is typed, alone and for all.
+    #[test]
+    fn a_fault_of_a_curve_stands_at_its_field() {
+        let mut case = demo();
+        for worker in &mut case.workers {
+            let absorber = worker.gear.absorber.as_mut().expect("there");
+            absorber.curve_extension_m = Points::of(&[0.0, 0.5]);
+            absorber.curve_force_n = Points::of(&[3e3, 50.0]);
+        }
+        for voice in Voice::ALL {
+            let all = listed(voice, &case, &[]);
+            for path in [
+                "workers.all.gear.absorber.curve",
+                "workers[2].gear.absorber.curve",
+            ] {
+                let fault = find(&all, path).fault.clone().expect(path);
+                let unit = format::unit(field::Quantity::Force, voice.units);
+                assert!(fault.contains(unit), "{fault}");
+            }
+            assert_eq!(problems(voice, &all).len(), 1);
         }
     }
 
@@ -1043,6 +1252,26 @@ mod tests {
             |c| {
                 if let Some(a) = &mut c.workers[1].gear.absorber {
                     a.maximum_force_n = Some(2_000.0);
+                }
+            },
+            |c| {
+                if let Some(a) = &mut c.workers[1].gear.absorber {
+                    a.curve_extension_m = Points::of(&[0.0, 0.5, 0.4]);
+                    a.curve_force_n = Points::of(&[3e3; 3]);
+                }
+            },
+            |c| {
+                if let Some(a) = &mut c.workers[1].gear.absorber {
+                    a.curve_extension_m = Points::of(&[0.0, 0.5]);
+                    a.curve_force_n = Points::of(&[3e3, 50.0]);
+                }
+            },
+            |c| {
+                if let Some(a) = &mut c.workers[0].gear.absorber {
+                    a.peak = Some(Peak {
+                        force_n: 2e3,
+                        ..Peak::default()
+                    });
                 }
             },
             |c| c.site.below[0].to_m = 5.0,

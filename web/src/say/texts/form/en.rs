@@ -56,6 +56,13 @@ pub(super) static TEXTS: Texts = Texts {
     gear_self_retracting: "self-retracting lifeline (SRL)",
     absorber_label: "Personal energy absorber",
     absorber_hint: "Limits the arrest force by deploying. Without one, only the stretch of the webbing stops the fall.",
+    shape_label: "Absorber force, given as",
+    shape_hint: "The average is enough when nothing else is known. A peak or a curve must come from the manufacturer's or a laboratory's sheet.",
+    shape_average: "average force",
+    shape_peak: "average with an initial peak",
+    shape_curve: "force-extension curve",
+    curve_label: "Absorber force-extension curve",
+    curve_hint: "Points from the manufacturer's or a laboratory's sheet, as extension: force, with semicolons between them, like 0: 3; 0.2: 4.5; 1.1: 4. Start at 0 and do not go back. Fully deployed at the last point.",
     choice_on: "yes",
     choice_off: "no",
     kind_label: "Type",
@@ -67,6 +74,7 @@ pub(super) static TEXTS: Texts = Texts {
     empty_not_evaluated: "Blank: not known, so that strength is not checked.",
     empty_from_geometry: "Blank: worked out from the lanyard and the heights.",
     empty_from_average: "Blank: the average ÷ 0.875.",
+    empty_from_shape: "Blank: the highest force of the peak or curve.",
     empty_stands: "Blank: stays standing.",
     basis_site: "depends on the site; there is no default",
     basis_common_practice: "common trade practice, no published source",
@@ -223,6 +231,14 @@ pub(super) static TEXTS: Texts = Texts {
             label: "Absorber fully deployed, stiffness",
             hint: "Force ÷ stretch of the lanyard with its absorber fully deployed.",
         },
+        peak_force: FieldText {
+            label: "Absorber, initial peak",
+            hint: "Force at which the absorber starts to deploy. It raises line tension.",
+        },
+        peak_over: FieldText {
+            label: "Initial peak, extension",
+            hint: "Extension over which the force drops from the peak. What follows keeps the average over the maximum extension.",
+        },
         free_fall: FieldText {
             label: "Free fall distance, if known",
             hint: "Enter it only when you know it some other way.",
@@ -345,7 +361,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         tolerance_absorber: FieldText {
             label: "Absorber force, may be lower by",
-            hint: "A weaker absorber deploys farther. Enter 0.10 or 10%.",
+            hint: "A weaker absorber deploys farther. A peak or curve may also be higher by as much. Enter 0.10 or 10%.",
         },
         tolerance_pretension: FieldText {
             label: "Pretension, plus or minus",

@@ -56,6 +56,13 @@ pub(super) static TEXTS: Texts = Texts {
     gear_self_retracting: "línea de vida autorretráctil (SRL)",
     absorber_label: "Amortiguador personal de caída",
     absorber_hint: "Limita la fuerza de detención al desplegarse; sin él, solo el estiramiento de la cinta detiene la caída.",
+    shape_label: "Fuerza del amortiguador, dada como",
+    shape_hint: "El promedio basta cuando no se sabe más. Un pico o una curva deben venir de la hoja del fabricante o de un laboratorio.",
+    shape_average: "fuerza promedio",
+    shape_peak: "promedio con un pico inicial",
+    shape_curve: "curva de fuerza y extensión",
+    curve_label: "Amortiguador, curva de fuerza y extensión",
+    curve_hint: "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma, por ejemplo 0: 3; 0.2: 4.5; 1.1: 4. Empiece en 0 y no regrese. En el último punto queda totalmente desplegado.",
     choice_on: "sí",
     choice_off: "no",
     kind_label: "Tipo",
@@ -67,6 +74,7 @@ pub(super) static TEXTS: Texts = Texts {
     empty_not_evaluated: "Vacío: no se conoce; esa resistencia no se verifica.",
     empty_from_geometry: "Vacío: sale de la eslinga y las alturas.",
     empty_from_average: "Vacío: el promedio ÷ 0.875.",
+    empty_from_shape: "Vacío: la fuerza más alta del pico o de la curva.",
     empty_stands: "Vacío: se queda de pie.",
     basis_site: "depende de la obra; no hay valor inicial",
     basis_common_practice: "práctica común del oficio, sin fuente publicada",
@@ -223,6 +231,14 @@ pub(super) static TEXTS: Texts = Texts {
             label: "Amortiguador agotado, rigidez",
             hint: "Fuerza ÷ estiramiento de la eslinga con el amortiguador totalmente desplegado.",
         },
+        peak_force: FieldText {
+            label: "Amortiguador, pico inicial",
+            hint: "Fuerza con que el amortiguador empieza a desplegarse. Sube la tensión de la línea.",
+        },
+        peak_over: FieldText {
+            label: "Pico inicial, extensión",
+            hint: "Extensión en que la fuerza baja desde el pico. Lo que sigue conserva el promedio sobre la extensión máxima.",
+        },
         free_fall: FieldText {
             label: "Distancia de caída libre, si se conoce",
             hint: "Anótela solo si la conoce de otra forma.",
@@ -345,7 +361,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         tolerance_absorber: FieldText {
             label: "Amortiguador, puede ser menor en",
-            hint: "Un amortiguador más débil se despliega más. Escriba 0.10 o 10%.",
+            hint: "Un amortiguador más débil se despliega más. Un pico o una curva también pueden ser mayores en lo mismo. Escriba 0.10 o 10%.",
         },
         tolerance_pretension: FieldText {
             label: "Tensión inicial, más o menos",

@@ -121,6 +121,20 @@ text_group! {
         absorber_label,
         /// What it does.
         absorber_hint,
+        /// How its force is told.
+        shape_label,
+        /// What that does.
+        shape_hint,
+        /// By its average.
+        shape_average,
+        /// By its average and a peak.
+        shape_peak,
+        /// By a curve.
+        shape_curve,
+        /// The points of a curve.
+        curve_label,
+        /// What to type.
+        curve_hint,
         /// There is one.
         choice_on,
         /// There is none.
@@ -143,6 +157,8 @@ text_group! {
         empty_from_geometry,
         /// Hint of an optional input left empty: greatest force.
         empty_from_average,
+        /// The same where there is a peak or a curve.
+        empty_from_shape,
         /// Hint of an optional input left empty: fall time.
         empty_stands,
         /// Measured on the site.
@@ -326,6 +342,8 @@ fields! {
     maximum_force = "workers.gear.absorber.maximum_force_n",
     max_extension = "workers.gear.absorber.max_extension_m",
     locked_stiffness = "workers.gear.absorber.locked_stiffness_n_per_m",
+    peak_force = "workers.gear.absorber.peak.force_n",
+    peak_over = "workers.gear.absorber.peak.over_m",
     free_fall = "workers.gear.free_fall_m",
     beam_top = "site.beam_top_m",
     beam_depth = "site.beam_depth_m",
