@@ -34,6 +34,7 @@ pub(crate) struct Path {
 impl Path {
     /// Of a curve in series with webbing of this slope; `None`: its force stays the same, or it has
     /// fewer than two points.
+    #[cold]
     fn new(extension_m: &[f64], curve_n: &[f64], stiffness_n_per_m: f64) -> Option<Self> {
         let (first_n, rest) = curve_n.split_first()?;
         if rest.iter().all(|force_n| force_n == first_n) {
@@ -69,6 +70,7 @@ impl Path {
         Some(path)
     }
 
+    #[cold]
     fn push(&mut self, stretch_m: f64, force_n: f64) {
         if let (Some(stretch), Some(force)) = (
             self.stretch_m.get_mut(self.count),
@@ -92,11 +94,13 @@ impl Path {
     }
 
     /// Stretch, m, and force, N, at which it is used up.
+    #[cold]
     pub fn end(&self) -> (f64, f64) {
         self.corners().last().unwrap_or_default()
     }
 
     /// What has happened when the gear is stretched so far for the first time, but not beyond its end.
+    #[cold]
     pub fn at(&self, stretch_m: f64) -> Taken {
         let (mut from, mut area_j, mut greatest_n) = ((0.0, 0.0), 0.0, 0.0_f64);
         for corner in self.corners() {
@@ -144,6 +148,7 @@ pub(crate) struct Taken {
 
 impl Pull {
     /// Of gear as told.
+    #[inline(never)]
     pub fn new(gear: &Gear) -> Self {
         let absorber = gear.absorber;
         let stiffness_n_per_m = gear.stiffness_n_per_m;
@@ -260,6 +265,7 @@ impl Pull {
 
     /// The same along a path: between two corners, from force P on with slope c, the energy left falls by
     /// (P − W) x + c x²/2; where it is gone first he has stopped.
+    #[cold]
     fn force_taking_along_n(&self, path: &Path, energy_j: f64, weight_n: f64) -> f64 {
         let (mut left_j, mut from) = (energy_j, (0.0, 0.0));
         let last = (f64::INFINITY, f64::INFINITY);

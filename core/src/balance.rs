@@ -65,6 +65,7 @@ impl Faller {
     }
 
     /// His gear stretched so far along its path, or beyond its end.
+    #[cold]
     fn stop(&self, path: &absorber::Path, stretch_m: f64) -> Stop {
         let (end_m, end_n) = path.end();
         let taken = path.at(stretch_m);
@@ -352,6 +353,7 @@ fn settle_forces(
 
 /// Stretch at which there is first no surplus: along the corners of the path, and beyond its end. Sought
 /// first between the two corners where the last sweep found it.
+#[cold]
 fn stretch_at_stop_m(
     surplus: &mut impl FnMut(f64) -> f64,
     f: &Faller,

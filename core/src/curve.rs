@@ -4,6 +4,8 @@
 //! Between its points the curve is straight; two points at one extension are a step. It is the force
 //! of the absorber alone: the stretch of webbing and harness comes on top of it, from the stiffness of
 //! the gear. A sheet that has measured both together tells a little more extension than there is.
+//!
+//! What is marked `#[cold]` is no part of a step: small rather than quick.
 
 use alloc::vec::Vec;
 
@@ -19,7 +21,7 @@ pub const POINTS_MAX: usize = 12;
 const KEPT: usize = POINTS_MAX + 1;
 
 /// One of the two numbers of every point of a curve, in order; none: there is no curve.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(from = "Vec<f64>", into = "Vec<f64>"))]
 pub struct Points {
@@ -29,6 +31,7 @@ pub struct Points {
 
 impl Points {
     /// The numbers; of more than one too many only as many as show that they are too many.
+    #[cold]
     pub fn of(numbers: &[f64]) -> Self {
         let mut points = Self::default();
         for (kept, number) in points.values.iter_mut().zip(numbers) {
@@ -48,11 +51,19 @@ impl Points {
         self.count == 0
     }
 
+    #[cold]
     fn times(mut self, factor: f64) -> Self {
         for value in &mut self.values {
             *value *= factor;
         }
         self
+    }
+}
+
+impl PartialEq for Points {
+    #[cold]
+    fn eq(&self, other: &Self) -> bool {
+        self.as_slice() == other.as_slice()
     }
 }
 
@@ -122,6 +133,7 @@ impl Absorber {
 
     /// Extension, m, and force, N, of every corner of its force over its extension, from 0 to the
     /// greatest extension.
+    #[cold]
     pub fn corners(&self) -> (Points, Points) {
         let most_m = self.max_extension_m;
         match (self.shape(), self.peak) {
@@ -145,6 +157,7 @@ impl Absorber {
     }
 
     /// Average force over the greatest extension, N: of a curve the area under it over its length.
+    #[cold]
     pub fn average_n(&self) -> f64 {
         if self.shape() != Shape::Curve {
             return self.average_force_n;
@@ -161,6 +174,7 @@ impl Absorber {
     }
 
     /// Greatest force of its average, its peak or its curve, N.
+    #[cold]
     pub fn greatest_n(&self) -> f64 {
         let (_, forces_n) = self.corners();
         forces_n.as_slice().iter().fold(0.0_f64, |a, &b| a.max(b))
@@ -168,6 +182,7 @@ impl Absorber {
 
     /// Maximum deployment force, N: as given, but not less than that of a peak or a curve. Where it is
     /// not given, the greatest of these, or from the average alone.
+    #[cold]
     pub fn maximum_n(&self) -> f64 {
         if self.shape() == Shape::Average {
             let usual = self.average_force_n / AVERAGE_OVER_MAXIMUM_FORCE;
@@ -178,6 +193,7 @@ impl Absorber {
     }
 
     /// The same with every force times a factor; what its maximum is follows from them.
+    #[cold]
     pub fn scaled(&self, factor: f64) -> Self {
         Self {
             average_force_n: self.average_force_n * factor,
@@ -194,6 +210,7 @@ impl Absorber {
     /// The strongest of its kind: at its maximum force all the way where only the average is known. A
     /// peak or a curve has shown its greatest force in one test; another one may be stronger by the
     /// tolerance, or as strong as the maximum given.
+    #[cold]
     pub(crate) fn strongest(&self, stronger_ratio: f64) -> Self {
         if self.shape() == Shape::Average {
             return Self {

@@ -85,6 +85,7 @@ impl Gears {
     }
 
     /// Force of one history on its path at a stretch that was not reached before, N.
+    #[cold]
     fn along_n(&mut self, side: usize, path: &Path, stretch_m: f64) -> f64 {
         let taken = path.at(stretch_m);
         let (end_m, end_n) = path.end();
