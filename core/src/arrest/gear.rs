@@ -1,5 +1,7 @@
 //! Connecting gear of two histories as a force-stretch law with memory.
 
+use alloc::boxed::Box;
+
 use wide::{CmpGt, CmpLe};
 
 use super::pair::{NONE, Pair, SIDES, greater, of, with};
@@ -10,7 +12,7 @@ use crate::absorber::{Path, Pull};
 /// Force 0 while slack; slope k up to the deployment force F; constant F, or F along its path, with
 /// irreversible extension up to the greatest; then slope k_lock. Unloads along k while the absorber
 /// still has travel, along the loading line once it is used up. Never pushes.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Gears {
     stiffness_n_per_m: Pair,
     /// Infinite without an absorber; on a path that of its present extension.
@@ -20,7 +22,8 @@ pub(super) struct Gears {
     lock_stretch_m: Pair,
     max_extension_m: Pair,
     locked_stiffness_n_per_m: Pair,
-    paths: [Option<Path>; SIDES],
+    /// `None`: neither follows one.
+    paths: Option<Box<[Option<Path>; SIDES]>>,
     /// Irreversible extension so far, m.
     extension_m: Pair,
     /// Work taken by the absorbers so far, J.
@@ -33,6 +36,7 @@ impl Gears {
         let of_each = |what: fn(&Pull) -> f64| Pair::new(pulls.map(what));
         let plateau_stretch_m = of_each(|p| p.deploys_n() / p.stiffness_n_per_m());
         let max_extension_m = of_each(Pull::max_extension_m);
+        let paths = pulls.map(|p| p.path().copied());
         Self {
             stiffness_n_per_m: of_each(Pull::stiffness_n_per_m),
             plateau_n: of_each(Pull::deploys_n),
@@ -40,7 +44,7 @@ impl Gears {
             lock_stretch_m: plateau_stretch_m + max_extension_m,
             max_extension_m,
             locked_stiffness_n_per_m: of_each(Pull::locked_stiffness_n_per_m),
-            paths: pulls.map(|p| p.path().copied()),
+            paths: paths.iter().any(Option::is_some).then(|| Box::new(paths)),
             extension_m: NONE,
             absorbed_j: NONE,
         }
@@ -53,26 +57,36 @@ impl Gears {
             self.stiffness_n_per_m * (stretch_m - self.extension_m),
             NONE,
         );
-        if force.cmp_gt(self.plateau_n).any() {
-            return self.beyond_plateau_n(stretch_m, force);
+        let gives = force.cmp_gt(self.plateau_n);
+        if gives.any() {
+            if self.paths.is_some() {
+                return self.beyond_paths_n(stretch_m, force, gives);
+            }
+            return self.beyond_plateau_n(stretch_m, force, gives);
         }
         force
     }
 
-    /// Force where one absorber at least has to give.
-    fn beyond_plateau_n(&mut self, stretch_m: Pair, force_n: Pair) -> Pair {
-        let mut gives = force_n.cmp_gt(self.plateau_n);
-        let mut force_n = force_n;
+    /// The same where one of them may follow a path.
+    #[cold]
+    fn beyond_paths_n(&mut self, stretch_m: Pair, force_n: Pair, gives: Pair) -> Pair {
+        let (mut force_n, mut level) = (force_n, gives);
         for side in 0..SIDES {
-            if let Some(path) = self.paths[side] {
+            let path = self.paths.as_ref().and_then(|paths| paths[side]);
+            if let Some(path) = path {
                 if of(force_n, side) > of(self.plateau_n, side) {
                     let along_n = self.along_n(side, &path, of(stretch_m, side));
                     force_n = with(force_n, side, along_n);
                 }
-                // Done, or nothing to do: nothing below is its.
-                gives = with(gives, side, 0.0);
+                // Done, or nothing to do.
+                level = with(level, side, 0.0);
             }
         }
+        self.beyond_plateau_n(stretch_m, force_n, level)
+    }
+
+    /// Force where one absorber at least has to give; `gives`: those that do.
+    fn beyond_plateau_n(&mut self, stretch_m: Pair, force_n: Pair, gives: Pair) -> Pair {
         let wanted = stretch_m - self.plateau_stretch_m;
         let travels = wanted.cmp_le(self.max_extension_m);
         let extension = travels.blend(wanted, self.max_extension_m);
@@ -122,6 +136,7 @@ impl Gears {
 mod tests {
     use super::*;
     use crate::case::{Absorber, Gear};
+    use crate::curve::Points;
 
     fn gear(absorber: Option<Absorber>) -> Pull {
         Pull::new(&Gear {
@@ -138,6 +153,11 @@ mod tests {
             locked_stiffness_n_per_m: 50_000.0,
             ..Absorber::default()
         }))
+    }
+
+    /// To and fro between −1 and 1, a period of 4.
+    fn to_and_fro(x: f64) -> f64 {
+        2.0 * ((0.5 * x) % 2.0 - 1.0).abs() - 1.0
     }
 
     #[test]
@@ -171,5 +191,69 @@ mod tests {
         assert!((ledger / area - 1.0).abs() < 1e-6, "{ledger} {area}");
         let stretch = pull.elastic_stretch_m(last, 1.0) + gears.extension_m(1);
         assert!((stretch - 1.1).abs() < 1e-12);
+    }
+
+    /// Beside gear that follows a path, or none, each has the bits that it has beside itself.
+    #[test]
+    fn a_path_beside_an_average_changes_neither() {
+        let curve = gear(Some(Absorber {
+            curve_extension_m: Points::of(&[0.0, 0.2, 0.205, 0.9]),
+            curve_force_n: Points::of(&[2e3, 6e3, 3e3, 4e3]),
+            ..Absorber::default()
+        }));
+        let all = [folded(), curve, gear(None)];
+        let told = |pulls: [&Pull; 2]| {
+            let mut gears = Gears::new(pulls);
+            let mut seen = [(); 2].map(|()| alloc::vec::Vec::new());
+            // To and fro, ever farther, and beyond the end of both.
+            for i in 0..3_000 {
+                let there = f64::from(i) * 4e-4;
+                let stretch_m = there + 0.05 * to_and_fro(f64::from(i) * 0.04);
+                let force_n = gears.force_n(Pair::splat(stretch_m));
+                for (side, seen) in seen.iter_mut().enumerate() {
+                    let now = (gears.extension_m(side), gears.absorbed_j(side));
+                    let bits = [of(force_n, side), now.0, now.1].map(f64::to_bits);
+                    assert!(of(force_n, side).is_finite());
+                    seen.push(bits);
+                }
+            }
+            seen
+        };
+        for a in &all {
+            for b in &all {
+                let [beside_a, beside_b] = told([a, b]);
+                assert_eq!(beside_a, told([a, a])[0]);
+                assert_eq!(beside_b, told([b, b])[1]);
+            }
+        }
+    }
+
+    /// Along a curve the ledger is the work done: loaded, unloaded and loaded again, torn on where it
+    /// falls steeply, and stiff behind its end.
+    #[test]
+    fn work_on_a_path_is_stored_or_taken() {
+        let pull = gear(Some(Absorber {
+            curve_extension_m: Points::of(&[0.0, 0.2, 0.205, 0.9]),
+            curve_force_n: Points::of(&[2e3, 6e3, 3e3, 4e3]),
+            locked_stiffness_n_per_m: 50_000.0,
+            ..Absorber::default()
+        }));
+        let mut gears = Gears::new([&pull, &pull]);
+        let (mut work_j, mut last, mut before_m, n) = (0.0, 0.0, 0.0, 400_000);
+        for i in 1..=n {
+            let part = f64::from(i) / f64::from(n);
+            let stretch_m = 1.05 * part + 0.1 * to_and_fro(2.0 + part * 30.0).max(0.0);
+            let force = of(gears.force_n(Pair::splat(stretch_m)), 0);
+            work_j += 0.5 * (force + last) * (stretch_m - before_m);
+            (last, before_m) = (force, stretch_m);
+            let stored_j = pull.elastic_j(force, gears.extension_m(0));
+            let ledger_j = gears.absorbed_j(0) + stored_j;
+            assert!(
+                (ledger_j - work_j).abs() < 0.1,
+                "{stretch_m}: {ledger_j} {work_j}"
+            );
+        }
+        assert_eq!(gears.extension_m(0), 0.9);
+        assert!(pull.used_up(last, before_m) && last > 8e3, "{last}");
     }
 }
