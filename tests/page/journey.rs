@@ -87,6 +87,51 @@ fn a_wrong_value_and_a_damaged_link_lose_nothing() {
     });
 }
 
+/// The crew's absorbers by the curve of their sheet: typed once for all, refused where it cannot be read,
+/// in the answer, and again in the link.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_curve_of_the_absorbers_is_typed_and_travels() {
+    const SHAPE: &str = "document.querySelector('[name=\"workers.all.gear.absorber.shape\"]')";
+    const CURVE: &str = "document.querySelector('[name=\"workers.all.gear.absorber.curve\"]')";
+    async fn put(page: &Page, field: &str, text: &str) {
+        page.wait_for(&format!("{field} !== null")).await;
+        page.eval(&format!(
+            "(() => {{ const f = {field}; f.value = {text:?}; \
+             f.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+        ))
+        .await;
+    }
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        let example = answer(page).await;
+        put(page, SHAPE, "curve").await;
+        put(page, CURVE, "0: 3; x").await;
+        page.wait_for("!document.querySelector('#problems').hidden")
+            .await;
+        put(page, CURVE, "0: 6.5; 0.2: 3.2; 1.07: 3").await;
+        page.wait_for("document.querySelector('#problems').hidden")
+            .await;
+        page.wait_for(&format!(
+            "document.querySelector('#answer-number').textContent !== {:?}",
+            example[0]
+        ))
+        .await;
+        let shown = page.eval(&format!("{CURVE}.value")).await;
+        let expected = "0.00 m: 6.5 kN; 0.20 m: 3.2 kN; 1.07 m: 3.0 kN";
+        assert_eq!(shown.as_str(), Some(expected));
+        page.click("#share").await;
+        page.wait_for("location.hash.startsWith('#v1.')").await;
+        let link = page.eval("location.hash").await;
+        let link = link.as_str().expect("a link").to_owned();
+        page.go("about:blank").await;
+        page.open_ready(&link).await;
+        page.wait_for(&format!("{CURVE} !== null")).await;
+        let again = page.eval(&format!("{CURVE}.value")).await;
+        assert_eq!(again.as_str(), Some(expected));
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn units_and_language_change_the_words_and_no_value() {

@@ -595,6 +595,52 @@ pub(crate) mod tests {
         }
     }
 
+    /// Two layouts: a peak, and a curve beside gear with an average and gear without an absorber.
+    fn shaped() -> Set {
+        let mut set = four();
+        set.model = 7;
+        set.layouts.truncate(2);
+        for worker in &mut set.layouts[0].case.workers {
+            let absorber = worker.gear.absorber.as_mut().expect("there");
+            absorber.peak = Some(Peak {
+                force_n: 5_600.0,
+                over_m: 0.12,
+            });
+        }
+        let workers = &mut set.layouts[1].case.workers;
+        let absorber = workers[0].gear.absorber.as_mut().expect("there");
+        absorber.curve_extension_m = Points::of(&[0.0, 0.05, 0.3, 1.1]);
+        absorber.curve_force_n = Points::of(&[2_300.0, 5_100.0, 3_700.0, 3_900.0]);
+        workers[1].gear.absorber = None;
+        set
+    }
+
+    /// Links open for ever: this one was made in the fifth format, when curves first travelled.
+    #[test]
+    fn the_fifth_set_still_opens() {
+        let text = include_str!("../../../tests/fifth_set.txt").trim();
+        assert!(text.starts_with(PRESENT.0));
+        let read = decode(text).expect("the fifth set");
+        let (told, expected) = (
+            &read.layouts[1].case.workers,
+            &shaped().layouts[1].case.workers,
+        );
+        // The demonstration itself may change.
+        assert_eq!(told[0].gear, expected[0].gear);
+        assert_eq!(told[1].gear.absorber, None);
+        let peaks = read.layouts[0]
+            .case
+            .workers
+            .iter()
+            .map(|w| w.gear.absorber.and_then(|a| a.peak));
+        assert!(peaks.eq([Some(Peak {
+            force_n: 5_600.0,
+            over_m: 0.12
+        }); 3]));
+        // Kept on in a link of today, it is the same to the letter.
+        assert_eq!(encode(&read).as_deref(), Some(text));
+    }
+
     /// Old links open for ever: this one was made in the third format, before absorbers had a place.
     #[test]
     fn the_third_set_still_opens() {
