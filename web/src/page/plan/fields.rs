@@ -476,10 +476,12 @@ impl List<'_> {
     fn curve(&mut self, path: &str, value: Option<String>, label: &str) {
         let form = self.voice.form();
         let mixed = value.is_none();
+        let example = faults::curve_example(self.voice.units);
+        let hint = format!("{} {example}.", form.curve_hint);
         self.push(
             path,
             FieldKind::Text,
-            (label, form.curve_hint),
+            (label, &hint),
             value.unwrap_or_default(),
             (!mixed).then_some(CURVE_PATH),
             !path.contains('['),
@@ -1057,7 +1059,13 @@ mod tests {
             for i in 0..case.workers.len() {
                 let own = find(&all, &format!("workers[{i}].gear.absorber.curve"));
                 assert_eq!(own.value, shared.value);
-                assert!(own.range.contains(';') && !own.hint.is_empty());
+                assert!(own.range.contains(';'));
+                // What the hint gives as an example can be typed.
+                let example = faults::curve_example(voice.units);
+                assert!(own.hint.contains(example));
+                let mut other = case.clone();
+                input::apply(&mut other, &own.path, example, voice.units).expect(example);
+                assert!(other.faults().is_empty() && other != demo());
             }
             if voice.units == Units::Metric {
                 assert_eq!(

@@ -62,7 +62,7 @@ pub(super) static TEXTS: Texts = Texts {
     shape_peak: "average with an initial peak",
     shape_curve: "force-extension curve",
     curve_label: "Absorber force-extension curve",
-    curve_hint: "Points from the manufacturer's or a laboratory's sheet, as extension: force, with semicolons between them, like 0: 3; 0.2: 4.5; 1.1: 4. Start at 0 and do not go back. Fully deployed at the last point.",
+    curve_hint: "Points from the manufacturer's or a laboratory's sheet, as extension: force, separated by semicolons. Start at 0 and do not go back. The absorber is fully deployed at the last point. For example:",
     choice_on: "yes",
     choice_off: "no",
     kind_label: "Type",

@@ -62,7 +62,7 @@ pub(super) static TEXTS: Texts = Texts {
     shape_peak: "promedio con un pico inicial",
     shape_curve: "curva de fuerza y extensión",
     curve_label: "Amortiguador, curva de fuerza y extensión",
-    curve_hint: "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma, por ejemplo 0: 3; 0.2: 4.5; 1.1: 4. Empiece en 0 y no regrese. En el último punto queda totalmente desplegado.",
+    curve_hint: "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma. Empiece en 0 y no regrese. En el último punto el amortiguador está totalmente desplegado. Por ejemplo:",
     choice_on: "sí",
     choice_off: "no",
     kind_label: "Tipo",

@@ -133,7 +133,7 @@ text_group! {
         shape_curve,
         /// The points of a curve.
         curve_label,
-        /// What to type.
+        /// What to type; an example follows.
         curve_hint,
         /// There is one.
         choice_on,
