@@ -23,6 +23,7 @@ pub mod demo;
 #[cfg(doc)]
 #[doc = include_str!("../DESIGN.md")]
 pub mod design {}
+pub mod draws;
 pub mod envelope;
 pub mod fault;
 pub mod field;

@@ -1,7 +1,8 @@
 //! Sorting of short lists.
 //!
 //! The library's sorts are made for long ones: each use of theirs adds some kilobytes to the
-//! download, and no list here has more than a few hundred entries.
+//! download, and no list here has more than a few hundred entries, those of [`crate::draws`] a
+//! thousand.
 
 /// Sorts in place, keeping equal entries in their order (insertion sort). `before` tells whether
 /// its first argument must stand before the second.
