@@ -51,6 +51,7 @@ const LATE = {
   why: () => import("./explain/why.js"),
   compare: () => import("./compare/compare.js"),
   sweeps: () => import("./fit/sweeps.js"),
+  spread: () => import("./fit/spread.js"),
   learn: () => import("./explain/learn.js"),
   guess: () => import("./explain/guess.js"),
   "set-up": () => import("./record/as_found.js"),

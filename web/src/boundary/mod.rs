@@ -27,6 +27,8 @@ pub mod planner;
 #[cfg(feature = "office")]
 pub mod record;
 #[cfg(feature = "office")]
+mod spread;
+#[cfg(feature = "office")]
 mod talk;
 
 use serde::Serialize;

@@ -54,6 +54,7 @@ impl Page {
             crate::say::texts::talk::of(voice.lang).entries(),
             crate::say::texts::direct::of(voice.lang).entries(),
             crate::say::texts::guess::of(voice.lang).entries(),
+            crate::say::texts::spread::of(voice.lang).entries(),
         ];
         texts_object(entries.concat())
     }

@@ -91,6 +91,11 @@ impl Planner {
         Ok(object(&self.inner.anywhere())?.into())
     }
 
+    /// Falls drawn within the tolerances, from one on, as `Page.spread` takes them: three numbers each.
+    pub fn spread_falls(&mut self, seed: u32, from: u32, count: u32) -> Vec<f64> {
+        self.inner.spread_falls(seed, from, count)
+    }
+
     /// The answer to an inverse question by its place; null when it does not apply.
     ///
     /// # Errors

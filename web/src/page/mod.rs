@@ -38,6 +38,7 @@ use crate::page::plan::view::{Checks, SetUp};
 use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
 use crate::wire::link::{self, Shared};
+use crate::wire::notes::Notes;
 
 /// Everything on the page.
 #[derive(Debug)]
@@ -52,6 +53,8 @@ pub struct Page {
     /// What was read on the line.
     pub readings: Readings,
     grab: Option<Grab>,
+    /// What the link carries beside case and talk.
+    pub notes: Notes,
 }
 
 impl Page {
@@ -73,6 +76,7 @@ impl Page {
             shelf: Shelf::default(),
             readings: Readings::default(),
             grab: None,
+            notes: Notes::default(),
         }
     }
 
@@ -221,9 +225,10 @@ impl Page {
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
         let link = link::encode(&self.shared()?)?;
-        Some(match self.talk.plan().encode() {
-            Some(talk) => format!("{link}.{talk}"),
-            None => link,
+        let behind = self.talk.plan().encode().unwrap_or_default() + &self.notes.text();
+        Some(match behind.as_str() {
+            "" => link,
+            behind => format!("{link}.{behind}"),
         })
     }
 

@@ -3,6 +3,7 @@
 
 use footroom_core::anywhere::Looking;
 use footroom_core::case::Case;
+use footroom_core::draws::Draws;
 
 use crate::page::compare::solved::Solved;
 use crate::page::explain::learn::{self, Lesson};
@@ -11,6 +12,7 @@ use crate::page::fit::anywhere::{self, Looked};
 use crate::page::fit::ask::{self, AnsweredQuestion};
 use crate::page::fit::map::{Cells, MapCell};
 use crate::page::fit::search::{Running, Search, Searched};
+use crate::page::fit::spread;
 use crate::page::fit::suggest::{self, Suggested};
 use crate::page::fit::sweep::{self, Across};
 use crate::say::faults::Voice;
@@ -28,6 +30,8 @@ pub struct Planner {
     search: Option<Running>,
     /// The search for the worst anywhere that is on its way.
     looking: Option<Looking>,
+    /// The draws that are made of it, with their seed.
+    draws: Option<(u32, Draws)>,
 }
 
 impl Planner {
@@ -40,6 +44,7 @@ impl Planner {
             cells: None,
             search: None,
             looking: None,
+            draws: None,
         })
     }
 
@@ -77,6 +82,15 @@ impl Planner {
             self.looking = None;
         }
         Some(looked)
+    }
+
+    /// The numbers of draws from one on, see [`spread::numbers`]; empty for a case with faults.
+    pub fn spread_falls(&mut self, seed: u32, from: u32, count: u32) -> Vec<f64> {
+        if self.draws.as_ref().is_none_or(|(of, _)| *of != seed) {
+            self.draws = Draws::new(&self.case, seed).ok().map(|draws| (seed, draws));
+        }
+        let draws = self.draws.as_ref();
+        draws.map_or_else(Vec::new, |(_, draws)| spread::numbers(draws, from, count))
     }
 
     /// The answer to an inverse question, by its place.

@@ -18,6 +18,11 @@ export interface Searched {
   case_text: string;
 }
 export interface Looked { made: number; of: number; done: boolean; numbers: number[]; }
+export interface SpreadView {
+  sentences: string[];
+  table: Table;
+  inputs: Table;
+}
 export interface MapCell {
   kind: "spare" | "short" | "unknown";
   number: string;
@@ -119,6 +124,11 @@ mod tests {
             "Searched",
             &json(&planner.search(crate::page::fit::search::Search::Places)),
         );
+        let answer = footroom_core::assess::assess(&case, Default::default()).expect("no faults");
+        let falls = planner.spread_falls(1, 0, 2);
+        let spread =
+            crate::page::fit::spread::spread(Voice { lang, units }, &case, &answer, 1, &falls);
+        agrees(TYPESCRIPT, "SpreadView", &json(&spread));
         agrees(TYPESCRIPT, "AnsweredQuestion", &json(&planner.answer(1)));
         let suggested = json(&planner.suggested());
         agrees(TYPESCRIPT, "Suggested", &suggested);

@@ -4,9 +4,9 @@
 //! checksum) of the JSON of [`Shared`]. Numbers are written so that they are read back to the
 //! last bit. Reading is strict: a link is taken whole or refused with the reason and the place.
 //!
-//! Behind the case a link may carry parts that are no matter of the answer, each behind a point
-//! with a prefix and a checksum of its own; [`part`] finds them for whoever reads them, such as
-//! [`crate::page::explain::talk::plan`].
+//! Behind the case a link may carry what is no matter of the answer, behind a point: a part with a
+//! prefix and a checksum of its own, which [`part`] finds for [`crate::page::explain::talk::plan`], and
+//! after it small choices, which [`notes`] finds for [`crate::wire::notes`].
 
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
@@ -151,8 +151,8 @@ pub(crate) fn read_entries(mut entries: Entries<'_>) -> Result<Shared, JsonFault
 /// The first reason for which it cannot be taken. The faults of the case itself are for
 /// [`Case::faults`].
 pub fn decode(link: &str) -> Result<Shared, LinkFault> {
-    // What follows after a point is for the talk.
-    let end = part(link).map_or(link.len(), |(begins, _)| begins - 1);
+    // What follows after a point is for others.
+    let end = behind(link).map_or(link.len(), |(begins, _)| begins - 1);
     let content = unpack(PREFIX, link.get(..end).unwrap_or(link))?;
     json::read(&content)
         .and_then(|json| from_json(&json))
@@ -176,9 +176,25 @@ pub(crate) fn unpack(prefix: &str, link: &str) -> Result<Vec<u8>, LinkFault> {
     unpack_body(body, outer + prefix.len())
 }
 
-/// The text after the case of a link, from the place of its first character, counted from 0;
+/// The part after the case of a link, from the place of its first character, counted from 0;
 /// `None`: there is none.
 pub fn part(link: &str) -> Option<(usize, &str)> {
+    let (begins, text) = behind(link)?;
+    match text.split_once('&') {
+        None => Some((begins, text)),
+        Some(("", _)) => None,
+        Some((part, _)) => Some((begins, part)),
+    }
+}
+
+/// The small choices at the end of a link, each behind an `&` but the first; empty: there are none.
+pub fn notes(link: &str) -> &str {
+    let notes = behind(link).and_then(|(_, text)| text.split_once('&'));
+    notes.map_or("", |(_, notes)| notes)
+}
+
+/// All that stands after the case of a link, from its place, counted from 0; `None`: nothing does.
+fn behind(link: &str) -> Option<(usize, &str)> {
     // As bytes: a search for a text costs the first module 2 kB.
     let mut places = link.as_bytes().windows(PREFIX.len());
     let begins = places.position(|bytes| bytes == PREFIX.as_bytes())? + PREFIX.len();
@@ -320,6 +336,27 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Choices behind the case change nothing of it, whatever they are.
+    #[test]
+    fn notes_leave_case_and_part_as_they_are() {
+        let sent = shared(demo());
+        let link = encode(&sent).expect("finite");
+        for (behind, has_part, noted) in [
+            ("", None, ""),
+            (".&draws=7", None, "draws=7"),
+            (".t1.ab", Some("t1.ab"), ""),
+            (".t1.ab&draws=7&units=us", Some("t1.ab"), "draws=7&units=us"),
+            (".&", None, ""),
+            (".", Some(""), ""),
+        ] {
+            let link = format!("#{link}{behind}");
+            assert_eq!(decode(&link).as_ref(), Ok(&sent), "{behind}");
+            assert_eq!(part(&link).map(|(_, text)| text), has_part, "{behind}");
+            assert_eq!(notes(&link), noted, "{behind}");
+        }
+        assert!(decode(&format!("{link}&draws=7")).is_err());
     }
 
     #[test]

@@ -5,4 +5,5 @@ pub mod case_json;
 pub mod decimal;
 pub mod json;
 pub mod link;
+pub mod notes;
 pub mod steps;

@@ -13,6 +13,7 @@ use plotters_canvas::CanvasBackend;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::first::scene::theme::Theme;
+use crate::page::fit::spread::{self, Histogram};
 use crate::page::fit::sweep::{self, Sweep};
 use crate::page::plan::chart::{self, Chart, Palette, Plotted, Scale};
 
@@ -50,6 +51,23 @@ pub fn draw_sweep(
     let palette = backend.palette(theme);
     let area = backend.into_drawing_area();
     sweep::draw(&area, shown, &palette, Scale(dpr), picked).map_err(|fault| fault.to_string())
+}
+
+/// Draws how falls spread.
+///
+/// # Errors
+/// In words: no context, or what the backend reports.
+pub fn draw_spread(
+    canvas: &HtmlCanvasElement,
+    context: CanvasRenderingContext2d,
+    shown: &Histogram,
+    theme: &Theme,
+    dpr: f64,
+) -> Result<(), String> {
+    let backend = Measured::new(canvas, context).ok_or("no canvas context")?;
+    let palette = backend.palette(theme);
+    let area = backend.into_drawing_area();
+    spread::draw(&area, shown, &palette, Scale(dpr)).map_err(|fault| fault.to_string())
 }
 
 /// The wrapper.

@@ -17,6 +17,7 @@ use crate::say::input::{self, InputFault};
 use crate::wire::case_json::{self, Entries};
 use crate::wire::json::{self, Writer};
 use crate::wire::link::{LinkFault, Shared};
+use crate::wire::notes::Notes;
 
 /// Most changes that can be taken back.
 const UNDO_MAX: usize = 200;
@@ -467,6 +468,7 @@ impl Page {
         let refusal = match opened(text) {
             Ok((shown, ready)) => {
                 self.take(shown, ready);
+                self.notes = Notes::of(text);
                 return Ok(());
             }
             Err(refusal) => refusal,

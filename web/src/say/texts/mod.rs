@@ -13,6 +13,7 @@ pub mod form;
 pub mod guess;
 pub mod office;
 pub mod record;
+pub mod spread;
 pub mod talk;
 
 /// A text with its one place, `{}`, filled in.
@@ -588,6 +589,7 @@ mod tests {
             direct::of(lang).all(),
             guess::of(lang).all(),
             record::of(lang).all(),
+            spread::of(lang).all(),
         ]
         .concat()
     }
@@ -680,6 +682,7 @@ mod tests {
             include_str!("guess/mod.rs"),
             include_str!("office/mod.rs"),
             include_str!("record/mod.rs"),
+            include_str!("spread/mod.rs"),
             include_str!("talk/mod.rs"),
         ];
         let functions = groups
