@@ -14,6 +14,7 @@ mod record;
 mod refused;
 mod requests;
 mod rig;
+mod spread;
 mod start;
 mod still;
 mod talk;

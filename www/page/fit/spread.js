@@ -32,7 +32,8 @@ class Spread extends Late {
     this.language = "";
     /** What came of the draws; NaN where they are not there yet. */
     this.falls = new Float64Array(0);
-    this.seed = 0;
+    /** @type {number | undefined} The seed of the draws, and of the link. */
+    this.seed = undefined;
     this.made = 0;
     /** Falls are on their way. */
     this.running = false;
@@ -47,7 +48,7 @@ class Spread extends Late {
     this.step = make("label", "search__step");
     this.said = make("div", "spread__said");
     this.said.setAttribute("role", "status");
-    this.pair = make("div", "charts__pair");
+    this.pair = make("div", "charts__pair spread__pair");
     this.tables = make("div", "spread__tables");
     this.charts = CHARTS.map((key) => {
       const figure = make("figure", "chart");
@@ -70,7 +71,12 @@ class Spread extends Late {
   /** The case has changed, or its words. */
   refresh() {
     const subject = this.views.subject();
-    const wanted = JSON.stringify(subject);
+    /** @type {number | undefined} of the link */
+    let seed;
+    this.views.ask((whole) => {
+      seed = whole.spread_seed();
+    });
+    const wanted = JSON.stringify([subject, seed]);
     if (wanted === this.subject) return;
     this.subject = wanted;
     if (!subject) {
@@ -82,12 +88,11 @@ class Spread extends Late {
     const [caseText, language] = subject;
     if (language !== this.language) this.lay();
     this.language = language;
-    if (caseText !== this.case) {
+    if (caseText !== this.case || seed !== this.seed) {
       this.case = caseText;
+      this.seed = seed;
       this.clear();
-      this.views.ask((whole) => {
-        this.input.value = String(whole.spread_seed());
-      });
+      this.input.value = String(seed);
     }
     if (this.running) this.progress();
     else if (this.made) this.tell();
@@ -225,7 +230,7 @@ class Spread extends Late {
     /** @type {SpreadView | null} */
     let told = null;
     this.views.ask((whole) => {
-      told = whole.spread(this.seed, this.falls);
+      told = whole.spread(this.seed ?? 0, this.falls);
     });
     this.draw();
     if (!told) return;

@@ -54,7 +54,7 @@ pub(super) static TEXTS: Texts = Texts {
             format!("{n} of {of} draws pull harder on the line than the answer ({answer}).")
         },
         spread_beyond_sides: |n, sides| {
-            format!("{n} are worse than the tolerances alone, all at their worst side ({sides}).")
+            format!("Worse than the tolerances alone, all at their worst side ({sides}): {n}.")
         },
         spread_ends: |worst, middle| format!("Worst draw: {worst}. Middle of the draws: {middle}."),
         spread_above: |footroom, by| format!("{footroom}, {by} above the answer"),
@@ -72,7 +72,7 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         spread_unknown: |n| {
-            format!("{n} draws have no result and are left out; the worst may be among them.")
+            format!("Draws with no result, left out: {n}. The worst may be among them.")
         },
         spread_from_to: |low, high| format!("{low} to {high}"),
         spread_mass: |n| format!("weight, worker {n}"),

@@ -54,7 +54,7 @@ pub(super) static TEXTS: Texts = Texts {
             format!("{n} de {of} sorteos jalan la línea más que la respuesta ({answer}).")
         },
         spread_beyond_sides: |n, sides| {
-            format!("{n} son peores que solo las tolerancias, todas en su peor lado ({sides}).")
+            format!("Peores que solo las tolerancias, todas en su peor lado ({sides}): {n}.")
         },
         spread_ends: |worst, middle| {
             format!("Peor sorteo: {worst}. Mitad de los sorteos: {middle}.")
@@ -75,7 +75,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         spread_unknown: |n| {
             format!(
-                "{n} sorteos no tienen resultado y se dejan fuera; el peor puede estar entre ellos."
+                "Sorteos sin resultado, que se dejan fuera: {n}. El peor puede estar entre ellos."
             )
         },
         spread_from_to: |low, high| format!("{low} a {high}"),
