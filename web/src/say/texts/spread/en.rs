@@ -18,7 +18,7 @@ pub(super) static TEXTS: Texts = Texts {
     spread_no_answer: "There is no result for the case as entered, so there is no answer to compare the draws with.",
     spread_no_draw: "No draw has a result.",
     spread_caption: "The answer and the draws",
-    spread_answer: "the answer",
+    spread_answer: "the answer, where the crew stands",
     spread_sides: "tolerances alone, worst side",
     spread_worst: "worst draw",
     spread_low: "5 in 100 draws are worse than",

@@ -18,7 +18,7 @@ pub(super) static TEXTS: Texts = Texts {
     spread_no_answer: "No hay resultado para el caso como se ingresó, así que no hay respuesta con la cual comparar los sorteos.",
     spread_no_draw: "Ningún sorteo tiene resultado.",
     spread_caption: "La respuesta y los sorteos",
-    spread_answer: "la respuesta",
+    spread_answer: "la respuesta, donde está la cuadrilla",
     spread_sides: "solo las tolerancias, peor lado",
     spread_worst: "peor sorteo",
     spread_low: "5 de cada 100 sorteos son peores que",
