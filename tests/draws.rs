@@ -11,6 +11,7 @@ use footroom_core::solve::Options;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
+use support::figures::{self, Figure};
 use support::generate;
 use support::tolerance::{
     DRAWS_ALONE_BEYOND_RATIO, DRAWS_CREW_BEYOND_RATIO, DRAWS_CREW_BEYOND_SIDES_RATIO,
@@ -234,6 +235,15 @@ fn the_answer_encloses_nearly_all_draws_of_random_cases() {
     let most = DRAWS_CREW_BEYOND_SIDES_RATIO * crews.draws as f64;
     assert!(sides <= most, "{crews:?}");
     assert_eq!((alone.sides_footroom, alone.sides_tension), (0, 0));
+    let worse = |of: [usize; 4]| {
+        let worse: usize = of.iter().sum();
+        format!("{worse} of {}", alone.draws + crews.draws)
+    };
+    // Each draw is counted once for footroom and once for tension.
+    let answer = worse([alone.footroom, alone.tension, crews.footroom, crews.tension]);
+    figures::hold(Figure::DrawsAnswer, &answer);
+    let sides = worse([0, 0, crews.sides_footroom, crews.sides_tension]);
+    figures::hold(Figure::DrawsSides, &sides);
 }
 
 /// The demonstration: the answer lies beyond every draw, and the draws do not lie all in one place.

@@ -14,6 +14,8 @@
 //! The tolerances are the user's, nobody measured them here; that every value within them is as likely
 //! as another is an assumption, and that inputs do not go together another one (absorbers of one batch
 //! do). So a share of draws is no probability of anything on a site.
+//!
+//! What is marked `#[cold]` is nothing beside the histories: small rather than quick.
 
 use alloc::vec::Vec;
 use core::ops::Range;
@@ -80,6 +82,7 @@ impl Input {
     }
 
     /// Writes a value into a case that has the input.
+    #[cold]
     fn write(self, case: &mut Case, value: f64) {
         let line = &mut case.line;
         match self {
@@ -160,6 +163,7 @@ impl Draws {
     ///
     /// # Errors
     /// Every fault of the case, when there is one.
+    #[cold]
     pub fn new(case: &Case, seed: u32) -> Result<Self, Vec<Fault>> {
         let ready = case.ready()?;
         Ok(Self {
@@ -190,6 +194,7 @@ impl Draws {
 
     /// The case of a draw. Pretension above what the in-line absorber bears at rest is held at its
     /// yield force, as in [`crate::corner::moved`].
+    #[cold]
     pub fn case(&self, draw: u32) -> Ready {
         self.ready.with(|case| {
             for (place, it) in self.drawn.iter().enumerate() {
@@ -221,6 +226,7 @@ impl Draws {
     }
 
     /// What the first draws, as many as there are `falls`, tell.
+    #[cold]
     pub fn told(&self, falls: &[Fall]) -> Told {
         let known: Vec<(u32, &Fall)> = (0_u32..)
             .zip(falls)
@@ -250,6 +256,7 @@ impl Draws {
 }
 
 /// The inputs of a case that are drawn, the workers' first.
+#[cold]
 fn ranges(case: &Case) -> Vec<Drawn> {
     let mut drawn = Vec::new();
     let by = case.tolerances;
@@ -354,6 +361,7 @@ pub struct Distribution {
 impl Distribution {
     /// Of numbers in any order; `None`: there are none. Each is one of them: the first, in ascending
     /// order, that its part of them does not exceed (nearest rank).
+    #[cold]
     pub fn of(values: &[f64]) -> Option<Self> {
         let mut sorted = values.to_vec();
         sort(&mut sorted, |a, b| a < b);
@@ -387,6 +395,7 @@ pub struct Influence {
     pub share: f64,
 }
 
+#[cold]
 fn influences(inputs: &[Vec<f64>], result: &[f64]) -> Vec<Influence> {
     let result = ranks(result);
     let found: Vec<f64> = (inputs.iter())
@@ -422,6 +431,7 @@ pub fn rank_correlation(a: &[f64], b: &[f64]) -> f64 {
 }
 
 /// The places of values in ascending order, counted from 1; equal ones share the average of theirs.
+#[cold]
 fn ranks(values: &[f64]) -> Vec<f64> {
     let mut order: Vec<(f64, usize)> = values.iter().copied().zip(0..).collect();
     sort(&mut order, |a, b| a.0 < b.0);
@@ -440,6 +450,7 @@ fn ranks(values: &[f64]) -> Vec<f64> {
 }
 
 /// The correlation of two lists of ranks of one length.
+#[cold]
 fn correlation(a: &[f64], b: &[f64]) -> f64 {
     // Ranks of a list average to this, equal ones or not.
     let middle = 0.5 * (a.len() as f64 + 1.0);
@@ -478,6 +489,7 @@ pub struct Beyond {
 
 /// How many draws lie beyond the answer to their case, and beyond its tolerances alone. Draws
 /// without a footroom to rely on count for nothing.
+#[cold]
 pub fn beyond(case: &Case, answer: &Assessment, falls: &[Fall]) -> Beyond {
     let more = 1.0 + case.allowance.tension_ratio;
     let sides = || answer.corners.iter();
@@ -503,7 +515,6 @@ mod tests {
     use crate::assess::assess;
     use crate::demo::demo;
     use crate::spread::Spread;
-    use alloc::vec;
 
     /// Source: the first numbers of SplitMix64 from 1234567, as widely published with S. Vigna's
     /// reference code (from memory), and the first from 0.
@@ -720,7 +731,7 @@ mod tests {
     fn equal_values_share_the_average_of_their_ranks() {
         assert_eq!(ranks(&[3.0, 1.0, 3.0, 2.0, 3.0]), [4.0, 1.0, 4.0, 2.0, 4.0]);
         assert_eq!(ranks(&[]), Vec::<f64>::new());
-        assert_eq!(rank_correlation(&vec![2.0; 4], &[1.0, 2.0, 3.0, 4.0]), 0.0);
+        assert_eq!(rank_correlation(&[2.0; 4], &[1.0, 2.0, 3.0, 4.0]), 0.0);
         assert_eq!(rank_correlation(&[1.0], &[2.0]), 0.0);
         assert_eq!(rank_correlation(&[1.0, 2.0, 9.0], &[2.0, 1.0]), -1.0);
     }

@@ -1,5 +1,7 @@
 //! Falls drawn within the tolerances.
 
+use std::io::Write as _;
+
 use crate::rig::{self, Page, Setup};
 
 const WHOLE: &str = "document.querySelector('#spread .late').dataset.state === 'whole'";
@@ -67,7 +69,10 @@ fn draws_come_back_by_the_link() {
                  .dataset; return whole - started; })()",
             )
             .await;
-        println!("1,000 draws of the demonstration: {took_ms} ms");
+        let _ = writeln!(
+            std::io::stderr(),
+            "1,000 draws of the demonstration: {took_ms} ms"
+        );
         let hash = page.eval("location.hash").await;
         let hash = hash.as_str().expect("a text").to_owned();
         assert!(hash.ends_with(".&draws=7"), "{hash}");
@@ -80,7 +85,6 @@ fn draws_come_back_by_the_link() {
             .await;
         assert_eq!(seed, "7");
         assert_eq!(draw(page, "7").await, first);
-        // A talk in the link leaves them beside each other.
         let rows = page
             .eval("[...document.querySelectorAll('#spread table')].map((t) => t.tBodies[0].rows.length)")
             .await;

@@ -58,13 +58,17 @@ pub enum Figure {
     CrewGiven,
     /// See [`Figure::CrewGiven`].
     CrewMost,
+    /// Draws within the tolerances that are worse than the answer, and than the tolerances alone.
+    DrawsAnswer,
+    /// See [`Figure::DrawsAnswer`].
+    DrawsSides,
     /// Cases with the same bits natively and in browsers.
     Corpus,
 }
 
 impl Figure {
     /// All of them.
-    pub const EACH: [Self; 23] = [
+    pub const EACH: [Self; 25] = [
         Self::StaticsLoaded,
         Self::StaticsSag,
         Self::Balance,
@@ -87,6 +91,8 @@ impl Figure {
         Self::CornerTension,
         Self::CrewGiven,
         Self::CrewMost,
+        Self::DrawsAnswer,
+        Self::DrawsSides,
         Self::Corpus,
     ];
 
@@ -115,6 +121,8 @@ impl Figure {
             Self::CornerTension => "corner-tension",
             Self::CrewGiven => "crew-given",
             Self::CrewMost => "crew-most",
+            Self::DrawsAnswer => "draws-answer",
+            Self::DrawsSides => "draws-sides",
             Self::Corpus => "corpus",
         }
     }

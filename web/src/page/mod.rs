@@ -334,6 +334,18 @@ mod tests {
         assert!(other.outcome().is_none() && other.view().blank);
         other.open_link(&link).expect("an own link");
         assert!(!other.view().blank && other.view().can_undo);
+        // What a link carries beside its case goes on with it, and changes nothing of it.
+        assert_eq!(other.link().as_ref(), Some(&link));
+        other
+            .open_link(&format!("{link}.&draws=7&other=x"))
+            .expect("an own link");
+        assert_eq!(other.notes.get("draws"), Some("7"));
+        other.finish();
+        assert_eq!(other.link(), Some(format!("{link}.&draws=7&other=x")));
+        assert!(other.open_link(&format!("{link}x&draws=8")).is_err());
+        assert_eq!(other.notes.get("draws"), Some("7"));
+        other.open_link(&link).expect("an own link");
+        assert_eq!(other.notes.get("draws"), None);
         let mut wrong = Page::empty(Lang::En, Units::Metric);
         assert!(wrong.open_link(&link[..60]).is_err() && wrong.view().blank);
         wrong.demo();

@@ -9,7 +9,7 @@
 import { ask, drop } from "../background.js";
 import { make, style } from "../../first/elements.js";
 import { Late } from "../late.js";
-import { keysScroll, table } from "../../first/table.js";
+import { asBlocks, keysScroll, table } from "../../first/table.js";
 
 const OWNER = "spread";
 const CHARTS = ["footroom", "tension"];
@@ -240,7 +240,9 @@ class Spread extends Late {
       if (!data.rows.length) return [];
       const scroll = make("div", "panel__scroll");
       keysScroll(scroll, () => data.caption);
-      scroll.append(table(data));
+      const made = table(data);
+      if (data === inputs) asBlocks(made);
+      scroll.append(made);
       return data.note ? [scroll, make("p", "panel__note", data.note)] : [scroll];
     }));
   }

@@ -258,7 +258,7 @@ impl Telling<'_> {
         }
         let (footroom, tension) = (self.told.footroom_m, self.told.tension_n);
         // Worse is less footroom, and more tension.
-        let places: [(&str, fn(&Distribution) -> f64, fn(&Distribution) -> f64); 5] = [
+        let places: [(&str, Place, Place); 5] = [
             (t.spread_worst, |d| d.least, |d| d.greatest),
             (t.spread_low, |d| d.low, |d| d.high),
             (t.spread_middle, |d| d.middle, |d| d.middle),
@@ -317,6 +317,9 @@ impl Telling<'_> {
         }
     }
 }
+
+/// A place of a distribution.
+type Place = fn(&Distribution) -> f64;
 
 /// Places of inputs, the greatest share first.
 fn by_share(count: usize, share: &dyn Fn(usize) -> f64) -> Vec<usize> {

@@ -22,7 +22,7 @@ pub(super) static TEXTS: Texts = Texts {
     spread_sides: "solo las tolerancias, peor lado",
     spread_worst: "peor sorteo",
     spread_low: "5 de cada 100 sorteos son peores que",
-    spread_middle: "mitad de los sorteos",
+    spread_middle: "sorteo de en medio",
     spread_given: "datos tal cual",
     spread_high: "5 de cada 100 sorteos son mejores que",
     spread_best: "mejor sorteo",
@@ -42,7 +42,7 @@ pub(super) static TEXTS: Texts = Texts {
     spread_footroom: "Espacio bajo los pies en los sorteos",
     spread_tension: "Tensión máxima de la línea en los sorteos",
     spread_mark_answer: "la respuesta",
-    spread_mark_middle: "mitad",
+    spread_mark_middle: "en medio",
     spread_mark_given: "tal cual",
     spread_count: "sorteos",
     say: Sentences {
@@ -56,9 +56,7 @@ pub(super) static TEXTS: Texts = Texts {
         spread_beyond_sides: |n, sides| {
             format!("Peores que solo las tolerancias, todas en su peor lado ({sides}): {n}.")
         },
-        spread_ends: |worst, middle| {
-            format!("Peor sorteo: {worst}. Mitad de los sorteos: {middle}.")
-        },
+        spread_ends: |worst, middle| format!("Peor sorteo: {worst}. Sorteo de en medio: {middle}."),
         spread_above: |footroom, by| format!("{footroom}, {by} por encima de la respuesta"),
         spread_below: |footroom, by| format!("{footroom}, {by} por debajo de la respuesta"),
         spread_of_answer: |tension, percent| format!("{tension}, {percent}% de la respuesta"),
@@ -82,7 +80,7 @@ pub(super) static TEXTS: Texts = Texts {
         spread_mass: |n| format!("peso, trabajador {n}"),
         spread_absorber: |n| format!("fuerza del amortiguador, trabajador {n}"),
         spread_words: |name, least, middle, greatest, answer| {
-            format!("{name}: de {least} a {greatest}, mitad {middle}; la respuesta es {answer}.")
+            format!("{name}: de {least} a {greatest}, en medio {middle}; la respuesta es {answer}.")
         },
     },
 };
