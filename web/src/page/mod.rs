@@ -335,6 +335,7 @@ mod tests {
         other.open_link(&link).expect("an own link");
         assert!(!other.view().blank && other.view().can_undo);
         // What a link carries beside its case goes on with it, and changes nothing of it.
+        other.finish();
         assert_eq!(other.link().as_ref(), Some(&link));
         other
             .open_link(&format!("{link}.&draws=7&other=x"))
