@@ -176,7 +176,7 @@ fn no_suggestion_leads_to_an_unknown() {
             assert!(
                 answer.is_ok_and(|g| g.value >= 0.0),
                 "{:?}",
-                suggestion.change
+                suggestion.changes
             );
             suggested += 1;
         }

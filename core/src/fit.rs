@@ -247,25 +247,34 @@ impl Rules {
     }
 
     fn of(given: &Trial, limits: Limits) -> Self {
-        let mut excused = Vec::new();
-        if limits == Limits::KeepMet {
-            let found = given.finding();
-            for (check, own) in limits_not_met(&given.checks()) {
-                // To touch what is below is never excused.
-                if check.key != NO_CONTACT {
-                    excused.push(Excuse::Limit(check.key, own));
-                }
-            }
-            for (is, excuse) in [
-                (found.absorber_used_up, Excuse::AbsorberUsedUp),
-                (found.inline_absorber_used_up, Excuse::InlineAbsorberUsedUp),
-            ] {
-                if is {
-                    excused.push(excuse);
-                }
+        let mut rules = Self {
+            limits,
+            excused: Vec::new(),
+        };
+        rules.excuse(given);
+        rules
+    }
+
+    /// What these runs do not keep is not asked any more, as far as the limits may be excused.
+    fn excuse(&mut self, given: &Trial) {
+        if self.limits == Limits::All {
+            return;
+        }
+        let found = given.finding();
+        for (check, own) in limits_not_met(&given.checks()) {
+            // To touch what is below is never excused.
+            if check.key != NO_CONTACT {
+                self.excused.push(Excuse::Limit(check.key, own));
             }
         }
-        Self { limits, excused }
+        for (is, excuse) in [
+            (found.absorber_used_up, Excuse::AbsorberUsedUp),
+            (found.inline_absorber_used_up, Excuse::InlineAbsorberUsedUp),
+        ] {
+            if is {
+                self.excused.push(excuse);
+            }
+        }
     }
 
     fn counts(&self, excuse: Excuse) -> bool {

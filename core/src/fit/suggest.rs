@@ -1,5 +1,5 @@
-//! What to change when the answer is no: single changes, each the smallest of its kind that makes
-//! the case fit, each solved before it is offered.
+//! What to change when the answer is no: changes, each the smallest of its kind that makes the case
+//! fit, each solved before it is offered, here and at the worst place that is found.
 //!
 //! # Kinds and steps
 //! | kind | tried, in this order | then |
@@ -12,11 +12,36 @@
 //! | rope | thicker ones of the catalogue, same construction first, thinnest first | |
 //! | thing below | the highest under the governing worker: lowered to a multiple of 0.05 m; taken away | |
 //! | absorbers | average force of all, multiples of 250 N, up to twice | |
-//! | stronger part | the one input that is too low, raised to what the fall asks | |
+//! | stand under the connector | where a swing takes the number away: no farther along the line than a multiple of 0.1 m | |
+//! | away from posts | where the line grows too steep: nobody nearer to one than a multiple of 0.1 m, up to 1 m | |
+//! | longer motion | where a motion does not end: 2, 3, 4, 6, 8, 10 s | |
+//! | ratings | every rating entered that is too low, raised to what the fall asks, see below | |
 //!
 //! Long series are tried at every eighth of their length, then halved between the last that does not
 //! fit and the first that does: the offered value fits, its neighbour of one step less does not, but
 //! a smaller change that fits beyond that neighbour may exist where the answer is not monotone.
+//!
+//! # Ratings
+//! A strength does not change the motion. So what a fall asks of each part is known, and the rating
+//! that would be needed with it: demand × required ratio, the greatest of all places that were looked
+//! at, rounded up to the step that is shown ([`Steps`]). Of a termination it is efficiency × breaking
+//! force: the efficiency is raised where that is enough, and beside it, or where it is not, the rope's
+//! breaking force. A rating that has not been entered is never made up: what would be needed of it
+//! stands in [`Suggestions::ratings`].
+//!
+//! # Anywhere
+//! What fits at the given places must also hold with the crew elsewhere and others falling
+//! ([`holds_anywhere`]). To look for the worst place takes a hundred cases and more. So each kind is
+//! first tried at the given places and at those that were the worst of another case; of what fits
+//! there the smallest are looked at anywhere, until [`WANTED`] hold or [`LOOKS_MAX`] were looked at.
+//! What does not hold gives another place, and its kind is tried on from there.
+//!
+//! # Two together
+//! Where fewer than [`PAIRS_WANTED`] do it alone, and ratings alone do not, each other kind is tried
+//! with the ratings that it then needs, the smallest that leaves room. Where still nothing does it,
+//! pairs of kinds are, each at a third, two thirds and the whole of its series: first those whose gains
+//! in room, added up, are enough, least size first, at most [`PAIRS_MAX`] of them, until
+//! [`PAIRS_WANTED`] pairs of kinds fit.
 //!
 //! # Rank
 //! By [`Suggestion::size`], the size of the change as a part of what is there (table at
@@ -28,13 +53,17 @@ use alloc::vec::Vec;
 use super::ask::{with_lanyards, with_line_height};
 use super::layout::at_worst_place;
 use super::{Effort, Finding, Limits, Rules, Stop, Trial};
+use crate::answer::Unknown;
+use crate::anywhere::{Anywhere, Looking, Posed};
 use crate::case::{Case, GearKind};
-use crate::check::{CheckSet, Verdict};
+use crate::check::{Check, CheckSet, Reason, Subject, Verdict};
 use crate::constants::SPANS_MAX;
 use crate::fault::Fault;
 use crate::field;
 use crate::maths::{ceil, floor};
+use crate::quantity::Quantity;
 use crate::rope::{CATALOGUE, Rope};
+use crate::standing::Strength;
 
 /// Step of lengths that are suggested, m.
 pub const LENGTH_STEP_M: f64 = 0.05;
@@ -42,8 +71,26 @@ pub const LENGTH_STEP_M: f64 = 0.05;
 pub const PRETENSION_STEP_N: f64 = 100.0;
 /// Step of absorber forces that are suggested, N.
 pub const ABSORBER_STEP_N: f64 = 250.0;
-/// Step of strengths that are suggested, N or N·m.
-pub const STRENGTH_STEP: f64 = 100.0;
+/// Steps of a termination's efficiency in 1.
+const EFFICIENCY_STEPS: f64 = 100.0;
+/// Step of distances to connector and posts, m.
+const DISTANCE_STEP_M: f64 = 0.1;
+/// Greatest distance from a post that is suggested, m.
+const FROM_POST_MAX_M: f64 = 1.0;
+/// Lengths of the motion that are suggested, s.
+const DURATIONS_S: [f64; 6] = [2.0, 3.0, 4.0, 6.0, 8.0, 10.0];
+/// Most pairs that are tried.
+pub const PAIRS_MAX: u32 = 60;
+/// Pairs of kinds that are wanted.
+pub const PAIRS_WANTED: usize = 3;
+/// Changes that are wanted.
+pub const WANTED: usize = 6;
+/// Most cases whose worst place is looked for.
+pub const LOOKS_MAX: u32 = 20;
+/// Most places that are kept to be tried first.
+const PLACES_MAX: usize = 6;
+/// How often a kind is tried on after a value that did not hold elsewhere.
+const FURTHER_MAX: usize = 3;
 /// Height above the D-ring of a standing worker up to which he can still clip to a line, m. Common
 /// practice, no source.
 pub const REACH_ABOVE_DRING_M: f64 = 0.6;
@@ -51,6 +98,38 @@ pub const REACH_ABOVE_DRING_M: f64 = 0.6;
 const POSTS_MAX: usize = 2;
 /// Most values of a series tried before halving.
 const COARSE: usize = 8;
+
+/// Steps to which ratings are rounded up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Steps {
+    /// N.
+    pub force_n: f64,
+    /// N·m.
+    pub moment_n_m: f64,
+}
+
+impl Default for Steps {
+    /// 0.1 kN, 0.1 kN·m.
+    fn default() -> Self {
+        Self {
+            force_n: 100.0,
+            moment_n_m: 100.0,
+        }
+    }
+}
+
+impl Steps {
+    /// The least multiple of the step that is not below `least`.
+    fn up(&self, quantity: Quantity, least: f64) -> f64 {
+        let step = match quantity {
+            Quantity::Moment => self.moment_n_m,
+            // A quotient of whole numbers, as it is typed.
+            Quantity::Ratio => return ceil(least * EFFICIENCY_STEPS - 1e-9) / EFFICIENCY_STEPS,
+            _ => self.force_n,
+        };
+        step * ceil(least / step - 1e-9)
+    }
+}
 
 /// A kind of change.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,12 +156,25 @@ pub enum Kind {
     RemoveBelow,
     /// Absorbers that deploy at a greater force.
     AbsorberForce,
-    /// A part of greater rated strength.
-    StrongerPart,
+    /// People who stand under their connectors.
+    StandUnder,
+    /// People who stand away from posts.
+    AwayFromPosts,
+    /// A longer motion.
+    LongerMotion,
+    /// Greater ratings.
+    Ratings,
+    /// Greater ratings, the rope's breaking force in place of its terminations' efficiency.
+    RopeRating,
 }
 
 /// All kinds, in the order in which they are tried.
-pub const KINDS: [Kind; 11] = [
+pub const KINDS: [Kind; 15] = [
+    Kind::Ratings,
+    Kind::RopeRating,
+    Kind::LongerMotion,
+    Kind::StandUnder,
+    Kind::AwayFromPosts,
     Kind::LowerBelow,
     Kind::RemoveBelow,
     Kind::ShorterLanyard,
@@ -93,7 +185,6 @@ pub const KINDS: [Kind; 11] = [
     Kind::FewerUsers,
     Kind::Rope,
     Kind::AbsorberForce,
-    Kind::StrongerPart,
 ];
 
 /// A single change.
@@ -150,37 +241,91 @@ pub enum Change {
         /// Average force, N.
         average_force_n: f64,
     },
-    /// A part of this rated strength.
-    StrongerPart {
+    /// Nobody farther along the line from his connector than this.
+    StandUnder {
+        /// Distance, m.
+        offset_m: f64,
+    },
+    /// Nobody nearer to a post than this.
+    AwayFromPosts {
+        /// Distance, m.
+        distance_m: f64,
+    },
+    /// The motion followed for longer.
+    LongerMotion {
+        /// Duration, s.
+        duration_s: f64,
+    },
+    /// A greater rating.
+    Rating {
         /// The input, a name in [`crate::field::FIELDS`].
         field: &'static str,
-        /// Strength, N or N·m.
+        /// Strength, N or N·m; of terminations their efficiency.
         strength: f64,
     },
 }
 
-/// A change that makes the case fit.
+/// A change that makes the case fit, or several together.
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Suggestion {
-    /// The change.
-    pub change: Change,
+    /// The changes, made one after another.
+    pub changes: Vec<Change>,
     /// The changed case.
     pub case: Case,
     /// What it gives, by all runs.
     pub finding: Finding,
-    /// Size of the change, by which suggestions are ranked.
+    /// What it gives at the worst place that was found, the given ones among them.
+    pub anywhere: Elsewhere,
+    /// Size of the changes, by which suggestions are ranked.
     pub size: f64,
+}
+
+/// The worst of a case anywhere on the line.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Elsewhere {
+    /// Least footroom that is known, m; `None`: nowhere.
+    pub footroom_m: Option<f64>,
+    /// The weakest part; `None`: no strength is known.
+    pub strength: Option<Strength>,
+    /// How many places and falls have no result.
+    pub unresolved: u32,
+    /// How many places and falls were tried.
+    pub tried: u32,
+}
+
+/// A rating that has not been entered.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Rating {
+    /// The input, a name in [`crate::field::FIELDS`]; `None`: the end post must be described first.
+    pub field: Option<&'static str>,
+    /// Key of the check that asks most of it.
+    pub key: &'static str,
+    /// The part of which it asks that.
+    pub subject: Subject,
+    /// What would be needed, N or N·m, here and at the worst place that was found; `None`: not known.
+    pub needed: Option<f64>,
 }
 
 /// What would make a case fit.
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Suggestions {
-    /// What stops the case as given; `None`: it fits, and nothing is suggested.
+    /// What stops the case as given; `None`: it fits there.
     pub stop: Option<Stop>,
-    /// Changes that make it fit, smallest first; empty: no single change that was tried does.
+    /// What stops it elsewhere on the line; `None`: it holds at the worst place that was found, and
+    /// where it fits as given nothing is suggested.
+    pub stop_anywhere: Option<Stop>,
+    /// Changes that make it fit, smallest first; empty: none that was tried does.
     pub found: Vec<Suggestion>,
+    /// Ratings to be entered, with what would be needed.
+    pub ratings: Vec<Rating>,
+    /// Cases that were judged.
+    pub tried: u32,
+    /// Pairs of changes among them.
+    pub pairs: u32,
 }
 
 impl Change {
@@ -188,12 +333,14 @@ impl Change {
     ///
     /// | change | size |
     /// | --- | --- |
-    /// | lanyard, pretension, absorber force, strength, thing below lowered | difference over the given value |
+    /// | lanyard, pretension, absorber force, rating, thing below lowered | difference over the given value |
     /// | line raised | difference over 1 m |
     /// | thing taken away | 1 |
     /// | posts | 0.5 each |
     /// | rope | difference of its mass per length over the given one, at least 0.25 |
     /// | users | those who leave over those given |
+    /// | standing elsewhere | the distance over 1 m |
+    /// | longer motion | 0: it is no change on the site |
     pub fn size(&self, given: &Case) -> f64 {
         let part = |to: f64, from: f64| {
             if from > 0.0 {
@@ -224,12 +371,87 @@ impl Change {
             Change::AbsorberForce { average_force_n } => {
                 part(average_force_n, least_absorber_n(given).unwrap_or(0.0))
             }
-            Change::StrongerPart { field, strength } => {
-                let rated = field::read(&mut given.clone(), field, 0).and_then(|n| n.value);
-                part(strength, rated.unwrap_or(0.0))
+            Change::StandUnder { offset_m } => {
+                let offset = |w: &crate::case::Worker| w.offset_along_m.abs();
+                let most = given.workers.iter().map(offset).fold(0.0, f64::max);
+                most - offset_m
+            }
+            Change::AwayFromPosts { distance_m } => distance_m,
+            Change::LongerMotion { .. } => 0.0,
+            Change::Rating { field, strength } => {
+                part(strength, rated(given, field).unwrap_or(0.0))
             }
         }
     }
+
+    /// The case with the change; `None`: there is nothing to change. It may have faults.
+    pub fn apply(&self, given: &Case) -> Option<Case> {
+        let mut case = given.clone();
+        match *self {
+            Change::AddPosts { span, posts } => {
+                let length = *given.line.spans_m.get(span)?;
+                let piece = length / (posts + 1) as f64;
+                let pieces = core::iter::repeat_n(piece, posts + 1);
+                case.line.spans_m.splice(span..=span, pieces);
+                let end = case.line.length_m();
+                for w in &mut case.workers {
+                    w.position_m = w.position_m.min(end);
+                }
+                case = at_worst_place(&case);
+            }
+            // Who leaves is not said: the search tries each.
+            Change::FewerUsers { users } => case.workers.truncate(users),
+            Change::ShorterLanyard { length_m } => {
+                case = with_lanyards(given, |old| old.min(length_m));
+            }
+            Change::Pretension { pretension_n } => case.line.pretension_n = pretension_n,
+            Change::RaiseLine { height_m } => case = with_line_height(given, height_m),
+            Change::Rope { id } => {
+                case.line.rope = CATALOGUE.iter().find(|row| row.id == id)?.rope;
+            }
+            Change::LowerBelow { below, height_m } => {
+                case.site.below.get_mut(below)?.height_m = height_m;
+            }
+            Change::RemoveBelow { below } => {
+                case.site.below.get(below)?;
+                case.site.below.remove(below);
+            }
+            Change::AbsorberForce { average_force_n } => {
+                case = with_absorbers(given, average_force_n);
+            }
+            Change::StandUnder { offset_m } => {
+                for w in &mut case.workers {
+                    w.offset_along_m = w.offset_along_m.clamp(-offset_m, offset_m);
+                }
+            }
+            Change::AwayFromPosts { distance_m } => {
+                let mut start = 0.0;
+                for &span in &given.line.spans_m {
+                    let end = start + span;
+                    // A short span leaves its middle.
+                    let away = distance_m.min(0.5 * span);
+                    for (w, is) in given.workers.iter().zip(&mut case.workers) {
+                        if (start..=end).contains(&w.position_m) {
+                            is.position_m = w.position_m.max(start + away).min(end - away);
+                        }
+                    }
+                    start = end;
+                }
+            }
+            Change::LongerMotion { duration_s } => case.motion.duration_s = duration_s,
+            Change::Rating { field, strength } => {
+                if !field::write(&mut case, field, 0, Some(strength)) {
+                    return None;
+                }
+            }
+        }
+        Some(case)
+    }
+}
+
+/// A rating as entered.
+fn rated(case: &Case, field: &'static str) -> Option<f64> {
+    field::read(&mut case.clone(), field, 0).and_then(|n| n.value)
 }
 
 /// All suggestions for a case, ranked.
@@ -255,20 +477,127 @@ impl Change {
 /// assert!(suggest(&case, Limits::KeepMet).is_err());
 /// ```
 pub fn suggest(given: &Case, limits: Limits) -> Result<Suggestions, Vec<Fault>> {
-    let mut search = Search::new(given, limits)?;
+    let mut search = Search::new(given, limits, Steps::default())?;
     while search.step() {}
-    Ok(search.finish())
+    Ok(search.so_far())
 }
 
-/// A search for suggestions, one kind at a time, so that whoever drives it can show progress and
+/// The worst that is found of a case anywhere on the line and whoever falls.
+struct Looked {
+    anywhere: Anywhere,
+    /// The worst of room, of strength and of what else fails, all runs made.
+    worst: Vec<(Posed, Trial)>,
+}
+
+impl Looked {
+    /// Looks for it; `None`: the case has faults.
+    fn at(case: &Case) -> Option<Self> {
+        let anywhere = Looking::new(case).ok()?.finish();
+        let mut worst: Vec<(Posed, Trial)> = Vec::new();
+        for found in anywhere.each() {
+            if worst.iter().any(|(posed, _)| *posed == found.posed) {
+                continue;
+            }
+            if let Ok(trial) = Trial::whole(&found.posed.case(case), Effort::Full) {
+                worst.push((found.posed.clone(), trial));
+            }
+        }
+        Some(Self { anywhere, worst })
+    }
+}
+
+/// Another case like the one for which this was found; `None`: it has other people.
+fn posed(posed: &Posed, case: &Case) -> Option<Case> {
+    (posed.position_m.len() == case.workers.len()).then(|| posed.case(case))
+}
+
+/// What stops a case anywhere on the line, at the worst place that is found; `None`: nothing does.
+///
+/// A place without a result stops nothing, unless the line would break there.
+pub fn holds_anywhere(case: &Case, rules: &Rules) -> Option<Stop> {
+    let worst = Looked::at(case)?.worst;
+    (worst.iter()).find_map(|(_, trial)| stop_elsewhere(trial, rules))
+}
+
+fn stop_elsewhere(trial: &Trial, rules: &Rules) -> Option<Stop> {
+    match trial.stop(rules) {
+        Some(Stop::Unknown { why }) if why != Unknown::LineBreaks => None,
+        stop => stop,
+    }
+}
+
+/// The rules for changes of `given`, for places where it does not stand: what it does not keep at
+/// the worst of those that are found is not asked of a changed one either.
+///
+/// # Errors
+/// Every fault of the case, when there is one.
+pub fn rules_anywhere(given: &Case, limits: Limits) -> Result<Rules, Vec<Fault>> {
+    let mut rules = Rules::new(given, limits)?;
+    for (_, trial) in Looked::at(given).map_or_else(Vec::new, |looked| looked.worst) {
+        rules.excuse(&trial);
+    }
+    Ok(rules)
+}
+
+/// What a search does next.
+#[derive(Clone, Debug, PartialEq)]
+enum Stage {
+    /// Where the given case is worst.
+    Elsewhere,
+    /// A kind of [`KINDS`], alone.
+    One(usize),
+    /// What fits at the places that are known, anywhere.
+    Anywhere {
+        /// With ratings.
+        rated: bool,
+    },
+    /// A kind with the ratings that it needs.
+    Rated(usize),
+    /// Two kinds, by their place in the list of pairs.
+    Two(usize),
+    Done,
+}
+
+/// A search for suggestions, a piece at a time, so that whoever drives it can show progress and
 /// stop.
 pub struct Search {
     given: Case,
+    steps: Steps,
     rules: Rules,
+    /// The rules for other places than the given ones.
+    elsewhere: Rules,
     trial: Trial,
     stop: Option<Stop>,
-    next: usize,
+    stop_anywhere: Option<Stop>,
+    /// Checks of the given case, here and at the worst places.
+    checks: Vec<Check>,
+    /// Places that were the worst of a case.
+    places: Vec<Posed>,
+    stage: Stage,
+    /// What is still to be looked at anywhere.
+    candidates: Vec<Candidate>,
+    /// Two changes each with their size, least first.
+    two: Vec<(f64, [Change; 2])>,
+    tried: u32,
+    pairs: u32,
+    /// How many cases the worst place was looked for of.
+    looks: u32,
     found: Vec<Suggestion>,
+}
+
+/// Something that fits where the crew stands and at the places that are known.
+struct Candidate {
+    size: f64,
+    kind: Kind,
+    /// Where the series of its kind goes on, should it not hold.
+    next: usize,
+    /// How often it has gone on.
+    turns: usize,
+    changes: Vec<Change>,
+    case: Case,
+    finding: Finding,
+    /// Another case that must hold with it.
+    also: Option<Case>,
 }
 
 impl Search {
@@ -276,64 +605,264 @@ impl Search {
     ///
     /// # Errors
     /// The faults of the case.
-    pub fn new(given: &Case, limits: Limits) -> Result<Self, Vec<Fault>> {
+    pub fn new(given: &Case, limits: Limits, steps: Steps) -> Result<Self, Vec<Fault>> {
         let trial = Trial::whole(given, Effort::Full)?;
         let rules = Rules::of(&trial, limits);
         Ok(Self {
             given: given.clone(),
+            steps,
             stop: trial.stop(&rules),
+            stop_anywhere: None,
+            elsewhere: rules.clone(),
             rules,
+            checks: trial.checks(),
             trial,
-            next: 0,
+            places: Vec::new(),
+            stage: Stage::Elsewhere,
+            candidates: Vec::new(),
+            two: Vec::new(),
+            tried: 1,
+            pairs: 0,
+            looks: 0,
             found: Vec::new(),
         })
     }
 
-    /// Looks for the next kind of [`KINDS`]; false: there was none left, or the case fits as given.
-    pub fn step(&mut self) -> bool {
-        let Some(&kind) = KINDS.get(self.next) else {
-            return false;
-        };
-        if self.stop.is_none() {
-            return false;
+    /// How far it is: steps made, and all of them as far as is known.
+    pub fn progress(&self) -> (usize, usize) {
+        let kinds = KINDS.len();
+        // Where the given case is worst, each kind, and what is looked at anywhere.
+        let alone = 1 + kinds + WANTED;
+        let rated = alone + kinds + WANTED;
+        let looked = self.found.len().min(WANTED);
+        match self.stage {
+            Stage::Elsewhere => (0, alone),
+            Stage::One(i) => (1 + i, alone),
+            Stage::Anywhere { rated: false } => (1 + kinds + looked, alone),
+            Stage::Rated(i) => (alone + i, rated),
+            Stage::Anywhere { rated: true } => (alone + kinds + looked, rated),
+            Stage::Two(_) => (rated + self.pairs as usize, rated + PAIRS_MAX as usize),
+            Stage::Done => (1, 1),
         }
-        self.next += 1;
-        if let Some((change, case, finding)) = self.smallest(kind) {
-            self.found.push(Suggestion {
-                size: change.size(&self.given),
-                change,
-                case,
-                finding,
-            });
+    }
+
+    /// Makes the next piece; false: there was none left.
+    pub fn step(&mut self) -> bool {
+        match self.stage {
+            Stage::Elsewhere => {
+                let looked = self.look(&self.given.clone());
+                for (place, trial) in looked.map_or_else(Vec::new, |l| l.worst) {
+                    self.elsewhere.excuse(&trial);
+                    let stop = stop_elsewhere(&trial, &self.elsewhere);
+                    self.stop_anywhere = self.stop_anywhere.or(stop);
+                    self.checks.extend(trial.checks());
+                    self.keep_place(place);
+                }
+                let stopped = self.stop.is_some() || self.stop_anywhere.is_some();
+                self.stage = if stopped { Stage::One(0) } else { Stage::Done };
+            }
+            Stage::One(i) => {
+                let candidate = KINDS.get(i).and_then(|&kind| self.alone(kind, 0));
+                self.candidates.extend(candidate);
+                self.stage = if i < KINDS.len() {
+                    Stage::One(i + 1)
+                } else {
+                    Stage::Anywhere { rated: false }
+                };
+            }
+            Stage::Rated(i) => {
+                let candidate = KINDS.get(i).and_then(|&kind| self.with_ratings(kind, 0));
+                self.candidates.extend(candidate);
+                self.stage = if i < KINDS.len() {
+                    Stage::Rated(i + 1)
+                } else {
+                    Stage::Anywhere { rated: true }
+                };
+            }
+            Stage::Anywhere { rated } => {
+                let sizes = self.candidates.iter().map(|c| c.size).enumerate();
+                let least = sizes.min_by(|a, b| a.1.total_cmp(&b.1));
+                let more = self.found.len() < WANTED && self.looks < LOOKS_MAX;
+                match least.filter(|_| more) {
+                    Some((i, _)) => {
+                        let candidate = self.candidates.swap_remove(i);
+                        self.look_at(candidate, rated);
+                    }
+                    None => self.go_on(rated),
+                }
+            }
+            Stage::Two(i) => {
+                let wanted = self.found.len() < PAIRS_WANTED
+                    && self.pairs < PAIRS_MAX
+                    && self.looks < LOOKS_MAX;
+                let Some(&(_, two)) = self.two.get(i).filter(|_| wanted) else {
+                    self.stage = Stage::Done;
+                    return true;
+                };
+                self.stage = Stage::Two(i + 1);
+                self.try_two(two);
+            }
+            Stage::Done => return false,
         }
         true
     }
 
+    /// Goes on when all that fits at the places that are known was looked at.
+    fn go_on(&mut self, rated: bool) {
+        self.candidates.clear();
+        let rating = |c: &Change| matches!(c, Change::Rating { .. });
+        let by_ratings = |s: &Suggestion| s.changes.iter().all(rating);
+        let more = self.found.len() < PAIRS_WANTED && !self.found.iter().any(by_ratings);
+        self.stage = if self.looks >= LOOKS_MAX {
+            Stage::Done
+        } else if !rated && more {
+            Stage::Rated(0)
+        } else if self.found.is_empty() {
+            self.two = self.all_pairs();
+            Stage::Two(0)
+        } else {
+            Stage::Done
+        };
+    }
+
     /// What was found so far, ranked.
-    pub fn finish(mut self) -> Suggestions {
-        self.found.sort_by(|a, b| {
+    pub fn so_far(&self) -> Suggestions {
+        let mut found = self.found.clone();
+        found.sort_by(|a, b| {
             let by_size = a.size.total_cmp(&b.size);
             by_size.then(b.finding.footroom_m.total_cmp(&a.finding.footroom_m))
         });
         Suggestions {
             stop: self.stop,
-            found: self.found,
+            stop_anywhere: self.stop_anywhere,
+            found,
+            ratings: self.ratings_to_enter(),
+            tried: self.tried,
+            pairs: self.pairs,
         }
     }
 
-    /// The smallest change of a kind that fits.
-    fn smallest(&self, kind: Kind) -> Option<(Change, Case, Finding)> {
+    /// Keeps what holds anywhere; what does not is tried on from there.
+    fn look_at(&mut self, candidate: Candidate, rated: bool) {
+        let beside = candidate.also.as_ref();
+        let beside = beside.is_none_or(|case| self.holds(case).is_some());
+        let anywhere = beside.then(|| self.holds(&candidate.case)).flatten();
+        if let Some(anywhere) = anywhere {
+            if self.found.iter().all(|s| s.case != candidate.case) {
+                self.found.push(Suggestion {
+                    size: candidate.size,
+                    changes: candidate.changes,
+                    case: candidate.case,
+                    finding: candidate.finding,
+                    anywhere,
+                });
+            }
+        } else if candidate.turns < FURTHER_MAX {
+            let next = if rated {
+                self.with_ratings(candidate.kind, candidate.next)
+            } else {
+                self.alone(candidate.kind, candidate.next)
+            };
+            let turns = candidate.turns + 1;
+            self.candidates
+                .extend(next.map(|next| Candidate { turns, ..next }));
+        }
+    }
+
+    fn candidate(
+        &self,
+        kind: Kind,
+        next: usize,
+        changes: Vec<Change>,
+        (case, finding): (Case, Finding),
+    ) -> Candidate {
+        Candidate {
+            size: changes.iter().map(|c| c.size(&self.given)).sum(),
+            kind,
+            next,
+            turns: 0,
+            changes,
+            case,
+            finding,
+            also: None,
+        }
+    }
+
+    fn keep_place(&mut self, place: Posed) {
+        if !self.places.contains(&place) {
+            self.places.insert(0, place);
+            self.places.truncate(PLACES_MAX);
+        }
+    }
+
+    /// What a case gives, when it fits where it stands and at the places that are known.
+    fn fits(&mut self, case: &Case) -> Option<Finding> {
+        self.tried += 1;
+        let finding = self.rules.fits(case).ok()?;
+        for place in 0..self.places.len() {
+            let Some(posed) = posed(&self.places[place], case) else {
+                continue;
+            };
+            self.tried += 1;
+            match self.elsewhere.fits(&posed) {
+                Ok(_) => {}
+                // A fault there, or no result: nothing is known.
+                Err(Some(Stop::Fault { .. }) | None) => {}
+                Err(Some(Stop::Unknown { why })) if why != Unknown::LineBreaks => {}
+                Err(_) => {
+                    // The same one will say no to the next, mostly.
+                    self.places[..=place].rotate_right(1);
+                    return None;
+                }
+            }
+        }
+        Some(finding)
+    }
+
+    /// Looks for the worst of a case anywhere, as long as it has not been done too often.
+    fn look(&mut self, case: &Case) -> Option<Looked> {
+        if self.looks >= LOOKS_MAX {
+            return None;
+        }
+        self.looks += 1;
+        let looked = Looked::at(case)?;
+        self.tried += looked.anywhere.tried;
+        Some(looked)
+    }
+
+    /// The worst of a case anywhere, when it holds there.
+    fn holds(&mut self, case: &Case) -> Option<Elsewhere> {
+        let Looked { anywhere, worst } = self.look(case)?;
+        for (place, trial) in worst {
+            if stop_elsewhere(&trial, &self.elsewhere).is_some() {
+                self.keep_place(place);
+                return None;
+            }
+        }
+        Some(Elsewhere {
+            footroom_m: anywhere.footroom_m(),
+            strength: anywhere.weakest(),
+            unresolved: anywhere.unresolved,
+            tried: anywhere.tried,
+        })
+    }
+
+    /// The series of a kind, the smallest change first.
+    fn series(&self, kind: Kind) -> Vec<Change> {
         let given = &self.given;
+        let lost =
+            |why: Unknown| [self.stop, self.stop_anywhere].contains(&Some(Stop::Unknown { why }));
         match kind {
             Kind::AddPosts => self.posts(),
-            Kind::FewerUsers => self.users(),
+            Kind::FewerUsers => (1..given.workers.len())
+                .rev()
+                .map(|users| Change::FewerUsers { users })
+                .collect(),
             Kind::ShorterLanyard => {
                 let longest = longest_lanyard_m(given);
                 let steps = downward(longest, 0.5 * longest, LENGTH_STEP_M);
-                self.first(steps, |length_m| {
-                    let shorter = with_lanyards(given, |old| old.min(length_m));
-                    (Change::ShorterLanyard { length_m }, shorter)
-                })
+                let change = |length_m| Change::ShorterLanyard { length_m };
+                steps.into_iter().map(change).collect()
             }
             Kind::MorePretension | Kind::LessPretension => {
                 let present = given.line.pretension_n;
@@ -342,11 +871,8 @@ impl Search {
                 } else {
                     downward(present, 0.5 * present, PRETENSION_STEP_N)
                 };
-                self.first(steps, |pretension_n| {
-                    let mut case = given.clone();
-                    case.line.pretension_n = pretension_n;
-                    (Change::Pretension { pretension_n }, case)
-                })
+                let change = |pretension_n| Change::Pretension { pretension_n };
+                steps.into_iter().map(change).collect()
             }
             Kind::RaiseLine => {
                 let present = given.line.height_above_beam_m;
@@ -355,62 +881,95 @@ impl Search {
                     .iter()
                     .map(|w| w.dring_height_m + REACH_ABOVE_DRING_M)
                     .fold(f64::INFINITY, f64::min);
-                self.first(upward(present, most, LENGTH_STEP_M), |height_m| {
-                    let higher = with_line_height(given, height_m);
-                    (Change::RaiseLine { height_m }, higher)
-                })
+                let steps = upward(present, most, LENGTH_STEP_M);
+                let change = |height_m| Change::RaiseLine { height_m };
+                steps.into_iter().map(change).collect()
             }
-            Kind::Rope => self.rope(),
+            Kind::Rope => self.ropes(),
             Kind::LowerBelow => {
-                let below = self.governing_below()?;
-                let height = given.site.below.get(below)?.height_m;
-                self.first(downward(height, 0.0, LENGTH_STEP_M), |height_m| {
-                    let mut case = given.clone();
-                    if let Some(b) = case.site.below.get_mut(below) {
-                        b.height_m = height_m;
-                    }
-                    (Change::LowerBelow { below, height_m }, case)
-                })
+                let Some(below) = self.governing_below() else {
+                    return Vec::new();
+                };
+                let height = given.site.below.get(below).map_or(0.0, |b| b.height_m);
+                let steps = downward(height, 0.0, LENGTH_STEP_M);
+                let change = |height_m| Change::LowerBelow { below, height_m };
+                steps.into_iter().map(change).collect()
             }
-            Kind::RemoveBelow => {
-                let below = self.governing_below()?;
-                let mut case = given.clone();
-                case.site.below.remove(below);
-                self.fitting(Change::RemoveBelow { below }, case)
-            }
+            Kind::RemoveBelow => (self.governing_below().into_iter())
+                .map(|below| Change::RemoveBelow { below })
+                .collect(),
             Kind::AbsorberForce => {
-                let present = least_absorber_n(given)?;
+                let Some(present) = least_absorber_n(given) else {
+                    return Vec::new();
+                };
                 let steps = upward(present, 2.0 * present, ABSORBER_STEP_N);
-                self.first(steps, |average_force_n| {
-                    let case = with_absorbers(given, average_force_n);
-                    (Change::AbsorberForce { average_force_n }, case)
-                })
+                let change = |average_force_n| Change::AbsorberForce { average_force_n };
+                steps.into_iter().map(change).collect()
             }
-            Kind::StrongerPart => self.stronger_part(),
+            Kind::StandUnder if lost(Unknown::SwingsBelowStack) => {
+                let offset = |w: &crate::case::Worker| w.offset_along_m.abs();
+                let most = given.workers.iter().map(offset).fold(0.0, f64::max);
+                let change = |offset_m| Change::StandUnder { offset_m };
+                let steps = downward(most, 0.0, DISTANCE_STEP_M);
+                steps.into_iter().map(change).collect()
+            }
+            Kind::AwayFromPosts if lost(Unknown::TooSteep) => {
+                let change = |distance_m| Change::AwayFromPosts { distance_m };
+                let steps = upward(0.0, FROM_POST_MAX_M, DISTANCE_STEP_M);
+                steps.into_iter().map(change).collect()
+            }
+            Kind::LongerMotion if lost(Unknown::NotFinished) => DURATIONS_S
+                .into_iter()
+                .filter(|&s| s > given.motion.duration_s)
+                .map(|duration_s| Change::LongerMotion { duration_s })
+                .collect(),
+            Kind::StandUnder
+            | Kind::AwayFromPosts
+            | Kind::LongerMotion
+            | Kind::Ratings
+            | Kind::RopeRating => Vec::new(),
         }
     }
 
-    fn fitting(&self, change: Change, case: Case) -> Option<(Change, Case, Finding)> {
-        let finding = self.rules.fits(&case).ok()?;
-        Some((change, case, finding))
+    /// The smallest change of a kind, from a place in its series on, that fits at the places that are
+    /// known.
+    fn alone(&mut self, kind: Kind, from: usize) -> Option<Candidate> {
+        match kind {
+            Kind::FewerUsers => self.users(from),
+            Kind::Ratings | Kind::RopeRating => {
+                let given = self.given.clone();
+                let (changes, found) = self.rated(&[], &given, kind == Kind::RopeRating)?;
+                Some(self.candidate(kind, 0, changes, found))
+            }
+            kind => {
+                let series = self.series(kind);
+                let given = self.given.clone();
+                let (at, case, finding) = self.first(&given, &series, from)?;
+                let changes = alloc::vec![series[at]];
+                Some(self.candidate(kind, at + 1, changes, (case, finding)))
+            }
+        }
     }
 
-    /// The first value of a series that fits: coarse, then halved.
+    /// The first of a series, from `from` on, that fits at the places that are known: coarse, then
+    /// halved.
     fn first(
-        &self,
-        values: Vec<f64>,
-        make: impl Fn(f64) -> (Change, Case),
-    ) -> Option<(Change, Case, Finding)> {
-        let tried = |i: usize| {
-            let (change, case) = make(values[i]);
-            self.fitting(change, case)
+        &mut self,
+        given: &Case,
+        series: &[Change],
+        from: usize,
+    ) -> Option<(usize, Case, Finding)> {
+        let mut tried = |i: usize| {
+            let case = series.get(i)?.apply(given)?;
+            let finding = self.fits(&case)?;
+            Some((i, case, finding))
         };
-        let stride = values.len().div_ceil(COARSE).max(1);
+        let stride = series.len().saturating_sub(from).div_ceil(COARSE).max(1);
         // Index of the last that does not fit, plus one.
-        let mut low = 0;
-        let mut i = stride - 1;
-        while low < values.len() {
-            let at = i.min(values.len() - 1);
+        let mut low = from;
+        let mut i = from + stride - 1;
+        while low < series.len() {
+            let at = i.min(series.len() - 1);
             if let Some(mut best) = tried(at) {
                 let mut high = at;
                 while low < high {
@@ -431,60 +990,63 @@ impl Search {
         None
     }
 
-    fn posts(&self) -> Option<(Change, Case, Finding)> {
-        let worker = self.given.workers.get(self.trial.finding().worker)?;
-        let (span, _) = self.given.line.locate(worker.position_m);
-        let length = *self.given.line.spans_m.get(span)?;
+    fn posts(&self) -> Vec<Change> {
         let room = SPANS_MAX.saturating_sub(self.given.line.spans_m.len());
-        (1..=POSTS_MAX.min(room)).find_map(|posts| {
-            let mut case = self.given.clone();
-            let piece = length / (posts + 1) as f64;
-            let pieces = core::iter::repeat_n(piece, posts + 1);
-            case.line.spans_m.splice(span..=span, pieces);
-            let end = case.line.length_m();
-            for w in &mut case.workers {
-                w.position_m = w.position_m.min(end);
-            }
-            self.fitting(Change::AddPosts { span, posts }, at_worst_place(&case))
-        })
+        let Some(worker) = self.given.workers.get(self.trial.finding().worker) else {
+            return Vec::new();
+        };
+        let (span, _) = self.given.line.locate(worker.position_m);
+        (1..=POSTS_MAX.min(room))
+            .map(|posts| Change::AddPosts { span, posts })
+            .collect()
     }
 
-    /// Every crew of fewer users must fit; the one with the least footroom is shown.
-    fn users(&self) -> Option<(Change, Case, Finding)> {
+    /// Every crew of fewer users must fit where it stands, and the ones with the least room and the least
+    /// strength of them anywhere; the one with the least room is shown.
+    fn users(&mut self, from: usize) -> Option<Candidate> {
         let count = self.given.workers.len();
-        'fewer: for users in (1..count).rev() {
-            let mut worst: Option<(Change, Case, Finding)> = None;
+        'fewer: for (i, users) in (1..count).rev().enumerate().skip(from) {
+            let mut crews: Vec<(Case, Finding)> = Vec::new();
             for set in 0_u32..1 << count {
                 if set.count_ones() as usize != users {
                     continue;
                 }
                 let mut case = self.given.clone();
-                let mut i = 0;
+                let mut bit = 1;
                 case.workers.retain(|_| {
-                    i += 1;
-                    set & (1 << (i - 1)) != 0
+                    bit <<= 1;
+                    set & (bit >> 1) != 0
                 });
                 if case.workers.iter().all(|w| w.fall_time_s.is_none()) {
                     continue;
                 }
-                let Some(found) = self.fitting(Change::FewerUsers { users }, case) else {
+                let Some(finding) = self.fits(&case) else {
                     continue 'fewer;
                 };
-                if worst
-                    .as_ref()
-                    .is_none_or(|w| found.2.footroom_m < w.2.footroom_m)
-                {
-                    worst = Some(found);
-                }
+                crews.push((case, finding));
             }
-            if worst.is_some() {
-                return worst;
-            }
+            let kept = |f: &Finding| f.standing.strength.map_or(f64::INFINITY, |s| s.kept());
+            let least = |of: &dyn Fn(&Finding) -> f64| {
+                let all = crews.iter().enumerate();
+                all.min_by(|a, b| of(&a.1.1).total_cmp(&of(&b.1.1)))
+                    .map(|(i, _)| i)
+            };
+            let Some(roomless) = least(&|f| f.footroom_m) else {
+                continue;
+            };
+            let weakest = least(&kept).filter(|&i| i != roomless);
+            let also = weakest.map(|i| crews[i].0.clone());
+            let found = crews.swap_remove(roomless);
+            let changes = alloc::vec![Change::FewerUsers { users }];
+            return Some(Candidate {
+                also,
+                ..self.candidate(Kind::FewerUsers, i + 1, changes, found)
+            });
         }
         None
     }
 
-    fn rope(&self) -> Option<(Change, Case, Finding)> {
+    fn ropes(&self) -> Vec<Change> {
         let present = &self.given.line.rope;
         let mut rows: Vec<_> = CATALOGUE
             .iter()
@@ -495,11 +1057,9 @@ impl Search {
             let by_construction = other(&a.rope).cmp(&other(&b.rope));
             by_construction.then(a.rope.diameter_m.total_cmp(&b.rope.diameter_m))
         });
-        rows.into_iter().find_map(|row| {
-            let mut case = self.given.clone();
-            case.line.rope = row.rope;
-            self.fitting(Change::Rope { id: row.id }, case)
-        })
+        rows.into_iter()
+            .map(|row| Change::Rope { id: row.id })
+            .collect()
     }
 
     /// The highest thing within reach of the governing worker.
@@ -519,32 +1079,266 @@ impl Search {
         })
     }
 
-    /// Where all parts that fall short hang on one input, that input raised.
-    fn stronger_part(&self) -> Option<(Change, Case, Finding)> {
-        let mut wanted: Option<(&'static str, f64)> = None;
-        for check in self.trial.checks() {
-            if check.set != CheckSet::Part || check.verdict != Verdict::DoesNotMeet {
-                continue;
-            }
-            let field = rated_by(check.key)?;
-            let strength = check.demand? * check.required_ratio;
-            wanted = Some(match wanted {
-                None => (field, strength),
-                Some((same, most)) if same == field => (field, most.max(strength)),
-                Some(_) => return None,
-            });
-        }
-        let (field, strength) = wanted?;
-        let strength = STRENGTH_STEP * ceil(strength / STRENGTH_STEP);
-        let mut case = self.given.clone();
-        if !field::write(&mut case, field, 0, Some(strength)) {
+    /// The smallest change of a kind that leaves room, from a place in its series on, with the ratings
+    /// that it then needs.
+    fn with_ratings(&mut self, kind: Kind, mut from: usize) -> Option<Candidate> {
+        if !self.checks.iter().any(fails) || kind == Kind::FewerUsers {
             return None;
         }
-        self.fitting(Change::StrongerPart { field, strength }, case)
+        let series = self.series(kind);
+        let alone = |s: &Suggestion| match s.changes[..] {
+            [change] => series.contains(&change),
+            _ => false,
+        };
+        if self.found.iter().any(alone) {
+            return None;
+        }
+        // Without ratings no part falls short and no line breaks: the room alone is asked for.
+        let bare = unrated(&self.given);
+        for _ in 0..FURTHER_MAX {
+            let (at, ..) = self.first(&bare, &series, from)?;
+            let changed = series[at].apply(&self.given)?;
+            if let Some((changes, found)) = self.rated(&[series[at]], &changed, false) {
+                return Some(self.candidate(kind, at + 1, changes, found));
+            }
+            from = at + 1;
+        }
+        None
+    }
+
+    /// A changed case with its ratings raised to what is asked of them where the crew stands and at the
+    /// places that are known, when it then fits there.
+    fn rated(
+        &mut self,
+        changes: &[Change],
+        changed: &Case,
+        rope: bool,
+    ) -> Option<(Vec<Change>, (Case, Finding))> {
+        let mut checks = Vec::new();
+        let there: Vec<Case> = (self.places.iter())
+            .filter_map(|place| posed(place, changed))
+            .collect();
+        for case in core::iter::once(changed).chain(&there) {
+            self.tried += 1;
+            if let Ok(trial) = Trial::whole(case, Effort::Full) {
+                checks.extend(trial.checks());
+            }
+        }
+        let mut all = changes.to_vec();
+        all.extend(raised(changed, &checks, self.steps, rope)?);
+        let case = applied(&self.given, &all)?;
+        let finding = self.fits(&case)?;
+        Some((all, (case, finding)))
+    }
+
+    /// Two changes of different kinds, each at a third, two thirds and the end of its series, least
+    /// size first.
+    ///
+    /// Those come first whose gains in room, each alone, make up for what is short where it is shortest.
+    fn all_pairs(&mut self) -> Vec<(f64, [Change; 2])> {
+        let given = unrated(&self.given);
+        let base_m = self.least_room_m(&given);
+        let levels: Vec<(usize, Change)> = KINDS
+            .iter()
+            .enumerate()
+            .filter(|(_, kind)| **kind != Kind::FewerUsers)
+            .flat_map(|(k, &kind)| {
+                let series = self.series(kind);
+                let count = series.len();
+                let mut at: Vec<usize> = (1..=3).map(|third| (count * third).div_ceil(3)).collect();
+                at.dedup();
+                let changes = at
+                    .into_iter()
+                    .filter_map(|i| series.get(i.checked_sub(1)?).copied());
+                changes.map(|change| (k, change)).collect::<Vec<_>>()
+            })
+            .collect();
+        let mut gains_m = Vec::new();
+        for (_, change) in &levels {
+            let room_m = change.apply(&given).and_then(|c| self.least_room_m(&c));
+            gains_m.push(room_m.zip(base_m).map(|(room, base)| room - base));
+        }
+        let mut all = Vec::new();
+        for (i, &(a, first)) in levels.iter().enumerate() {
+            for (j, &(b, second)) in levels.iter().enumerate().skip(i + 1) {
+                let same = |kind: Kind| KINDS[a] == kind || KINDS[b] == kind;
+                let both = |x: Kind, y: Kind| same(x) && same(y);
+                if a == b
+                    || both(Kind::MorePretension, Kind::LessPretension)
+                    || both(Kind::LowerBelow, Kind::RemoveBelow)
+                {
+                    continue;
+                }
+                let size = first.size(&self.given) + second.size(&self.given);
+                let sum_m = gains_m[i].zip(gains_m[j]).zip(base_m);
+                let short = sum_m.is_some_and(|((x, y), base)| base + x + y < 0.0);
+                all.push((short, size, [first, second]));
+            }
+        }
+        all.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        all.into_iter().map(|(_, size, two)| (size, two)).collect()
+    }
+
+    /// Least room of a case by its corners, where it stands and at the places that are known, m; `None`:
+    /// it has none.
+    fn least_room_m(&mut self, case: &Case) -> Option<f64> {
+        let there = self.places.iter().filter_map(|place| posed(place, case));
+        let cases: Vec<Case> = core::iter::once(case.clone()).chain(there).collect();
+        self.tried += cases.len() as u32;
+        let room_m = |case: &Case| super::find(case, Effort::Corners).ok()?.known_footroom_m();
+        let known = cases.iter().filter_map(room_m);
+        known.fold(None, |least, m| Some(least.map_or(m, |l: f64| l.min(m))))
+    }
+
+    fn try_two(&mut self, two: [Change; 2]) {
+        let kinds = two.map(|c| core::mem::discriminant(&c));
+        let known = |s: &Suggestion| {
+            let of: Vec<_> = s.changes.iter().map(core::mem::discriminant).collect();
+            kinds.iter().all(|k| of.contains(k))
+        };
+        // A smaller one of the same two kinds fits already.
+        if self.found.iter().any(known) {
+            return;
+        }
+        self.pairs += 1;
+        // What is below is named by its number: it goes last.
+        let mut changes = two.to_vec();
+        changes.sort_by_key(|c| matches!(c, Change::RemoveBelow { .. }));
+        let Some(case) = applied(&self.given, &changes) else {
+            return;
+        };
+        let candidate = match self.fits(&case) {
+            Some(finding) => Some(self.candidate(Kind::Ratings, 0, changes, (case, finding))),
+            // With ratings, where there is room.
+            None if self.fits(&unrated(&case)).is_some() => self
+                .rated(&changes, &case, false)
+                .map(|(changes, found)| self.candidate(Kind::Ratings, 0, changes, found)),
+            None => None,
+        };
+        if let Some(candidate) = candidate {
+            let turns = FURTHER_MAX;
+            self.look_at(Candidate { turns, ..candidate }, false);
+        }
+    }
+
+    /// What is not evaluated, each input once, with what would be needed of it.
+    fn ratings_to_enter(&self) -> Vec<Rating> {
+        let mut all: Vec<Rating> = Vec::new();
+        // Where there is no result, what the fall asks is no number to buy by.
+        let known = match self.stop {
+            Some(Stop::Unknown { why }) => why == Unknown::LineBreaks,
+            _ => true,
+        };
+        for check in self.checks.iter().filter(|c| c.set == CheckSet::Part) {
+            let field = match check.reason {
+                Some(Reason::StrengthMissing { field }) => Some(field),
+                Some(Reason::PostNotDescribed) => None,
+                _ => continue,
+            };
+            let needed = check
+                .demand
+                .filter(|_| known)
+                .map(|d| self.steps.up(check.quantity, d * check.required_ratio));
+            let rating = Rating {
+                field,
+                key: check.key,
+                subject: check.subject,
+                needed,
+            };
+            let same = |r: &&mut Rating| match field {
+                Some(_) => r.field == field,
+                None => r.field.is_none() && r.key == check.key,
+            };
+            match all.iter_mut().find(same) {
+                Some(known) if known.needed < needed => *known = rating,
+                Some(_) => {}
+                None => all.push(rating),
+            }
+        }
+        all
     }
 }
 
-/// The input that rates a part; `None`: the rope's own.
+fn fails(check: &Check) -> bool {
+    check.set == CheckSet::Part && check.verdict == Verdict::DoesNotMeet
+}
+
+fn applied(given: &Case, changes: &[Change]) -> Option<Case> {
+    changes
+        .iter()
+        .try_fold(given.clone(), |case, change| change.apply(&case))
+}
+
+/// A case without its ratings.
+fn unrated(given: &Case) -> Case {
+    let mut case = given.clone();
+    for field in RATINGS {
+        field::write(&mut case, field, 0, None);
+    }
+    case
+}
+
+/// Ratings whose want leaves a part open.
+const RATINGS: [&str; 8] = [
+    BREAKING,
+    "strengths.end_anchorage_n",
+    "strengths.post_moment_n_m",
+    "strengths.post_compression_n",
+    "strengths.tieback_n",
+    "strengths.tieback_anchorage_n",
+    "strengths.intermediate_post_n",
+    "strengths.intermediate_post_along_n",
+];
+const BREAKING: &str = "line.rope.breaking_force_n";
+const EFFICIENCY: &str = "strengths.termination_efficiency_ratio";
+
+/// The ratings of a case raised to what all these checks ask: those that are too low. For the
+/// termination the efficiency, or with `rope` the breaking force; `None`: none is too low, or with
+/// `rope` it is the same.
+fn raised(case: &Case, checks: &[Check], steps: Steps, rope: bool) -> Option<Vec<Change>> {
+    let mut wanted: Vec<(&'static str, Quantity, f64)> = Vec::new();
+    let mut want = |field, quantity, least: f64| {
+        match wanted.iter_mut().find(|w| w.0 == field) {
+            Some(known) => known.2 = known.2.max(least),
+            None => wanted.push((field, quantity, least)),
+        };
+    };
+    let (mut of_rope, mut of_termination) = (0.0_f64, 0.0_f64);
+    for check in checks.iter().filter(|c| fails(c)) {
+        let needed = check.demand? * check.required_ratio;
+        match check.key {
+            "part.rope" => of_rope = of_rope.max(needed),
+            "part.rope_termination" => of_termination = of_termination.max(needed),
+            key => want(rated_by(key)?, check.quantity, needed),
+        }
+    }
+    if of_rope > 0.0 || of_termination > 0.0 {
+        let breaking = case.line.rope.breaking_force_n?;
+        let efficiency = case.strengths.termination_efficiency_ratio;
+        let better = steps.up(Quantity::Ratio, of_termination / breaking);
+        if !rope && of_rope == 0.0 && better <= 1.0 {
+            want(EFFICIENCY, Quantity::Ratio, better);
+        } else if rope && (of_rope > 0.0 || better > 1.0) {
+            // The other way is this one.
+            return None;
+        } else {
+            let least = of_rope.max(of_termination / efficiency);
+            want(BREAKING, Quantity::Force, least);
+        }
+    } else if rope {
+        return None;
+    }
+    if wanted.is_empty() {
+        return None;
+    }
+    let change = |(field, quantity, least)| Change::Rating {
+        field,
+        strength: steps.up(quantity, least),
+    };
+    Some(wanted.into_iter().map(change).collect())
+}
+
+/// The input that rates a part; `None`: the rope's own, or none.
 fn rated_by(key: &str) -> Option<&'static str> {
     Some(match key {
         "part.end_anchorage" => "strengths.end_anchorage_n",
@@ -634,65 +1428,89 @@ mod tests {
         assert!(upward(f64::NAN, 1.0, 0.1).is_empty());
     }
 
-    /// Applies suggestions to `count` random cases; how many of each kind there were.
-    fn applied(seed: u64, count: usize, limits: Limits) -> (usize, [usize; 10]) {
+    /// What was suggested to cases that do not fit.
+    #[derive(Debug, Default)]
+    struct Tally {
+        no: usize,
+        /// Those with a suggestion.
+        ways: usize,
+        /// Those with one of a single change.
+        alone: usize,
+        /// Those for which pairs were tried.
+        pairs: u32,
+        kinds: Vec<(core::mem::Discriminant<Change>, usize)>,
+    }
+
+    /// Applies suggestions to so many random cases that do not fit, here or elsewhere.
+    fn tried_on(seed: u64, wanted: usize, crew_max: usize, limits: Limits) -> Tally {
         let mut by = Spread::new(seed);
-        let mut no = 0;
-        let mut kinds = [0; 10];
-        for _ in 0..count {
-            let case = by.case();
+        let mut tally = Tally::default();
+        while tally.no < wanted {
+            let mut case = by.case();
+            // To look for the worst place of a crew of four takes seconds.
+            if crew_max < case.workers.len() {
+                case.workers.truncate(crew_max);
+            }
             let all = suggest(&case, limits).unwrap();
             let rules = Rules::new(&case, limits).unwrap();
             assert_eq!(rules.stop(&case), all.stop);
-            if all.stop.is_none() {
+            let elsewhere = rules_anywhere(&case, limits).unwrap();
+            assert_eq!(
+                holds_anywhere(&case, &elsewhere).is_some(),
+                all.stop_anywhere.is_some()
+            );
+            if all.stop.is_none() && all.stop_anywhere.is_none() {
                 assert!(all.found.is_empty());
                 continue;
             }
-            no += 1;
+            tally.no += 1;
+            tally.ways += usize::from(!all.found.is_empty());
+            tally.alone += usize::from(all.found.iter().any(|s| s.changes.len() == 1));
+            tally.pairs += u32::from(all.pairs > 0);
             for s in &all.found {
-                assert_eq!(rules.stop(&s.case), None, "{:?}", s.change);
+                assert_eq!(rules.stop(&s.case), None, "{:?}", s.changes);
+                assert_eq!(holds_anywhere(&s.case, &elsewhere), None, "{:?}", s.changes);
+                let room_m = s.anywhere.footroom_m.unwrap();
+                assert!((0.0..=s.finding.footroom_m).contains(&room_m));
+                let of_users = |c: &Change| matches!(c, Change::FewerUsers { .. });
+                if !s.changes.iter().any(of_users) {
+                    assert_eq!(super::applied(&case, &s.changes), Some(s.case.clone()));
+                }
                 assert_eq!(
                     super::super::find(&s.case, Effort::Full).unwrap(),
                     s.finding
                 );
                 assert!(s.finding.footroom_m >= 0.0 && s.finding.standing.parts_failing == 0);
-                assert!(s.size >= 0.0 && s.case != case, "{:?}", s.change);
-                kinds[match s.change {
-                    Change::AddPosts { .. } => 0,
-                    Change::FewerUsers { .. } => 1,
-                    Change::ShorterLanyard { .. } => 2,
-                    Change::Pretension { .. } => 3,
-                    Change::RaiseLine { .. } => 4,
-                    Change::Rope { .. } => 5,
-                    Change::LowerBelow { .. } => 6,
-                    Change::RemoveBelow { .. } => 7,
-                    Change::AbsorberForce { .. } => 8,
-                    Change::StrongerPart { .. } => 9,
-                }] += 1;
+                assert!(s.size >= 0.0 && s.case != case, "{:?}", s.changes);
+                for change in &s.changes {
+                    let kind = core::mem::discriminant(change);
+                    match tally.kinds.iter_mut().find(|k| k.0 == kind) {
+                        Some(known) => known.1 += 1,
+                        None => tally.kinds.push((kind, 1)),
+                    }
+                }
             }
             assert!(all.found.is_sorted_by(|a, b| a.size <= b.size));
         }
-        (no, kinds)
+        tally
     }
 
     #[test]
     fn each_suggestion_applied_fits() {
-        let (no, kinds) = applied(101, 18, Limits::KeepMet);
-        assert!(no > 4, "{no} did not fit");
-        assert!(kinds.iter().sum::<usize>() > 4, "{kinds:?}");
+        let tally = tried_on(101, 5, 1, Limits::KeepMet);
+        assert!(tally.kinds.len() > 2, "{tally:?}");
+        assert!(tally.ways * 10 >= tally.no * 8, "{tally:?}");
     }
 
+    /// The share with a way out that it asks for is less than what was measured.
     #[test]
-    #[ignore = "over a minute of one core; a thousand others are always tested as the page opens them"]
-    fn each_suggestion_to_a_thousand_cases_fits() {
-        let mut kinds = [0; 10];
-        for (seed, limits) in [(1, Limits::KeepMet), (2, Limits::KeepMet), (3, Limits::All)] {
-            let (_, found) = applied(seed, 334, limits);
-            for (all, one) in kinds.iter_mut().zip(found) {
-                *all += one;
-            }
+    #[ignore = "minutes of one core; fewer are always tested"]
+    fn each_suggestion_to_five_hundred_cases_that_fail_fits() {
+        for (seed, wanted, limits) in [(1, 350, Limits::KeepMet), (3, 150, Limits::All)] {
+            let tally = tried_on(seed, wanted, 4, limits);
+            assert!(tally.ways * 10 >= tally.no * 9, "{tally:?}");
+            assert!(tally.kinds.len() > 8, "{tally:?}");
         }
-        assert!(kinds.iter().all(|&k| k > 0), "{kinds:?}");
     }
 
     fn short_demo() -> Case {
@@ -703,7 +1521,9 @@ mod tests {
     }
 
     fn change_of(all: &Suggestions, is: fn(&Change) -> bool) -> Option<&Suggestion> {
-        all.found.iter().find(|s| is(&s.change))
+        all.found
+            .iter()
+            .find(|s| s.changes.len() == 1 && is(&s.changes[0]))
     }
 
     #[test]
@@ -720,13 +1540,11 @@ mod tests {
         let lowered = change_of(&all, |c| matches!(c, Change::LowerBelow { .. })).unwrap();
         let mut less = lowered.case.clone();
         less.site.below[0].height_m += LENGTH_STEP_M;
-        assert!(rules.stop(&less).is_some());
-        let removed = change_of(&all, |c| matches!(c, Change::RemoveBelow { .. })).unwrap();
-        assert!(removed.case.site.below.is_empty());
+        assert!(rules.stop(&less).is_some() || holds_anywhere(&less, &rules).is_some());
         let posts = change_of(&all, |c| matches!(c, Change::AddPosts { .. })).unwrap();
         assert_eq!(
             posts.case.line.spans_m.len(),
-            match posts.change {
+            match posts.changes[0] {
                 Change::AddPosts { posts, .. } => posts + 1,
                 _ => 0,
             }
@@ -738,6 +1556,7 @@ mod tests {
     fn a_part_too_weak_is_named_with_what_would_do() {
         let mut case = short_demo();
         case.site.beam_top_m = 12.0;
+        case.line.rope.breaking_force_n = Some(100.0e3);
         case.strengths.end_anchorage_n = Some(10.0e3);
         let all = suggest(&case, Limits::KeepMet).unwrap();
         assert!(matches!(
@@ -747,20 +1566,133 @@ mod tests {
                 ..
             })
         ));
-        let stronger = change_of(&all, |c| matches!(c, Change::StrongerPart { .. })).unwrap();
+        let stronger = change_of(&all, |c| matches!(c, Change::Rating { .. })).unwrap();
         let rated = stronger.case.strengths.end_anchorage_n.unwrap();
-        assert!(rated > 10.0e3 && rated % STRENGTH_STEP < 1e-6);
+        let step_n = Steps::default().force_n;
+        assert!(rated > 10.0e3 && rated % step_n < 1e-6);
         let mut less = stronger.case.clone();
-        less.strengths.end_anchorage_n = Some(rated - STRENGTH_STEP);
-        let rules = Rules::new(&case, Limits::KeepMet).unwrap();
-        assert!(rules.stop(&less).is_some());
+        less.strengths.end_anchorage_n = Some(rated - step_n);
+        let elsewhere = rules_anywhere(&case, Limits::KeepMet).unwrap();
+        assert!(elsewhere.stop(&less).is_some() || holds_anywhere(&less, &elsewhere).is_some());
+    }
+
+    /// The example: room to spare, terminations too weak. What they would need stands there, and a step
+    /// less is too little at the worst place.
+    #[test]
+    fn terminations_too_weak_are_told_what_rope_would_do() {
+        let case = demo();
+        let all = suggest(&case, Limits::KeepMet).unwrap();
+        assert!(matches!(
+            all.stop,
+            Some(Stop::Part {
+                key: "part.rope_termination",
+                ..
+            })
+        ));
+        let stronger = change_of(&all, |c| matches!(c, Change::Rating { .. })).unwrap();
+        let [Change::Rating { field, strength }] = stronger.changes[..] else {
+            panic!("{:?}", stronger.changes);
+        };
+        assert_eq!(field, BREAKING);
+        assert!(stronger.anywhere.strength.unwrap().kept() >= 1.0);
+        // All parts of the rope, both methods, by what the fall asks: no more than a step above it.
+        let mut less = stronger.case.clone();
+        less.line.rope.breaking_force_n = Some(strength - Steps::default().force_n);
+        let rules = rules_anywhere(&case, Limits::KeepMet).unwrap();
+        assert!(rules.stop(&less).is_some() || holds_anywhere(&less, &rules).is_some());
+        // What has no rating is named with what it would need, and nothing is made up for it.
+        let named = |field| all.ratings.iter().find(|r| r.field == Some(field)).unwrap();
+        let anchorage = named("strengths.end_anchorage_n");
+        assert!(anchorage.needed.unwrap() > 2.0 * 30.0e3);
+        assert!(all.ratings.iter().all(|r| r.needed.is_some()));
+        assert_eq!(stronger.case.strengths.end_anchorage_n, None);
+    }
+
+    /// Where an efficiency that there can be is enough, it is offered, and the rope beside it.
+    #[test]
+    fn a_termination_alone_too_weak_has_two_ways() {
+        let mut case = demo();
+        case.line.rope.breaking_force_n = Some(100.0e3);
+        case.strengths.termination_efficiency_ratio = 0.5;
+        let all = suggest(&case, Limits::KeepMet).unwrap();
+        let rates = |name: &str| {
+            all.found.iter().find_map(|s| match s.changes[..] {
+                [Change::Rating { field, strength }] if field == name => Some(strength),
+                _ => None,
+            })
+        };
+        let efficiency = rates(EFFICIENCY).unwrap();
+        assert!((0.5..=1.0).contains(&efficiency));
+        let breaking = rates(BREAKING).unwrap();
+        // Both make the same of the termination, but for their steps.
+        assert!((efficiency * 100.0e3 - breaking * 0.5).abs() <= 0.01 * 100.0e3);
+    }
+
+    /// No result has ways out as well: the rope that does not break, the time that is enough, the place
+    /// under the connector.
+    #[test]
+    fn a_case_without_a_result_has_ways_out() {
+        let mut base = demo();
+        base.workers.truncate(1);
+        base.motion.duration_s = 2.0;
+        base.site.beam_top_m = 20.0;
+        base.site.below.clear();
+        let mut breaks = base.clone();
+        breaks.line.rope.breaking_force_n = Some(9.0e3);
+        let mut soon = base.clone();
+        soon.motion.duration_s = 0.7;
+        let mut aside = base.clone();
+        aside.workers[0].gear.kind = GearKind::SelfRetracting;
+        aside.workers[0].offset_along_m = 2.0;
+        let mut steep = base;
+        steep.line.pretension_n = 2_000.0;
+        steep.workers[0].position_m = 0.1;
+        type Is = fn(&Change) -> bool;
+        let cases: [(Unknown, Case, Is); 4] = [
+            (
+                Unknown::LineBreaks,
+                breaks,
+                |c| matches!(c, Change::Rating { field, .. } if *field == BREAKING),
+            ),
+            (Unknown::NotFinished, soon, |c| {
+                matches!(c, Change::LongerMotion { .. })
+            }),
+            (Unknown::SwingsBelowStack, aside, |c| {
+                matches!(c, Change::StandUnder { .. })
+            }),
+            (Unknown::TooSteep, steep, |c| {
+                matches!(c, Change::AwayFromPosts { .. })
+            }),
+        ];
+        for (why, case, is) in cases {
+            let all = suggest(&case, Limits::KeepMet).unwrap();
+            assert_eq!(all.stop, Some(Stop::Unknown { why }));
+            assert!(change_of(&all, is).is_some(), "{why:?}: {:?}", all.found);
+        }
+    }
+
+    /// Short of room and too weak: no change alone does it, two together do.
+    #[test]
+    fn two_changes_are_tried_where_one_does_not_do() {
+        let mut case = short_demo();
+        case.line.spans_m = alloc::vec![9.0; 2];
+        case.site.margin_m = 1.9;
+        case.strengths.end_anchorage_n = Some(9.0e3);
+        let all = suggest(&case, Limits::KeepMet).unwrap();
+        assert!(!all.found.is_empty(), "{all:?}");
+        assert!(all.found.iter().all(|s| s.changes.len() >= 2));
+        // A limit to what is tried.
+        assert!(all.pairs <= PAIRS_MAX);
     }
 
     #[test]
     fn a_case_that_fits_gets_none() {
         let mut case = short_demo();
         case.site.beam_top_m = 20.0;
+        // All three in one span ask more of it than where they stand.
+        case.line.rope.breaking_force_n = Some(100.0e3);
         let all = suggest(&case, Limits::KeepMet).unwrap();
-        assert_eq!((all.stop, all.found.len()), (None, 0));
+        assert_eq!((all.stop, all.stop_anywhere), (None, None));
+        assert!(all.found.is_empty());
     }
 }

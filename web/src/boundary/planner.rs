@@ -104,11 +104,11 @@ impl Planner {
         Ok(object(&self.inner.answer(place))?.into())
     }
 
-    /// Single changes that make the case fit; null when there is no result.
+    /// Goes on looking for changes that make the case fit; null when there is no result.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn suggested(&self) -> Result<JsSuggested, JsError> {
+    pub fn suggested(&mut self) -> Result<JsSuggested, JsError> {
         Ok(object(&self.inner.suggested())?.into())
     }
 

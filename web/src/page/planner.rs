@@ -13,7 +13,7 @@ use crate::page::fit::ask::{self, AnsweredQuestion};
 use crate::page::fit::map::{Cells, MapCell};
 use crate::page::fit::search::{Running, Search, Searched};
 use crate::page::fit::spread;
-use crate::page::fit::suggest::{self, Suggested};
+use crate::page::fit::suggest::{Suggested, Suggesting};
 use crate::page::fit::sweep::{self, Across};
 use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
@@ -32,6 +32,8 @@ pub struct Planner {
     looking: Option<Looking>,
     /// The draws that are made of it, with their seed.
     draws: Option<(u32, Draws)>,
+    /// The search for suggestions that is on its way.
+    suggesting: Option<Suggesting>,
 }
 
 impl Planner {
@@ -45,6 +47,7 @@ impl Planner {
             search: None,
             looking: None,
             draws: None,
+            suggesting: None,
         })
     }
 
@@ -98,9 +101,17 @@ impl Planner {
         ask::answer(self.voice, &self.case, place)
     }
 
-    /// Single changes that make the case fit.
-    pub fn suggested(&self) -> Option<Suggested> {
-        suggest::suggested(self.voice, &self.case)
+    /// Goes on looking for changes that make the case fit, and begins with the first call. `None` for a
+    /// case with faults.
+    pub fn suggested(&mut self) -> Option<Suggested> {
+        if self.suggesting.is_none() {
+            self.suggesting = Suggesting::new(&self.case, self.voice.units);
+        }
+        let suggested = self.suggesting.as_mut()?.advance(self.voice);
+        if suggested.done {
+            self.suggesting = None;
+        }
+        Some(suggested)
     }
 
     /// Why the footroom is not that of one user.

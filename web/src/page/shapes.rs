@@ -31,6 +31,7 @@ export interface MapCell {
   used_up: boolean;
   present: boolean;
   more: string;
+  why: string;
 }
 export interface AnsweredQuestion {
   question: string;
@@ -43,10 +44,23 @@ export interface AnsweredQuestion {
 export interface Suggested {
   verdict: string;
   fits: boolean;
+  heads: string[];
   changes: Suggestion[];
   note: string;
+  ratings: string[];
+  made: number;
+  of: number;
+  progress: string;
+  done: boolean;
 }
-export interface Suggestion { change: string; gives: string; case_text: string; }
+export interface Suggestion {
+  change: string;
+  here: string;
+  anywhere: string;
+  strength: string;
+  also: string;
+  case_text: string;
+}
 export interface WhyView {
   heading: string;
   steps: WhyStep[];
@@ -130,7 +144,13 @@ mod tests {
             crate::page::fit::spread::spread(Voice { lang, units }, &case, &answer, 1, &falls);
         agrees(TYPESCRIPT, "SpreadView", &json(&spread));
         agrees(TYPESCRIPT, "AnsweredQuestion", &json(&planner.answer(1)));
-        let suggested = json(&planner.suggested());
+        let told = loop {
+            let told = planner.suggested().expect("no faults");
+            if told.done {
+                break told;
+            }
+        };
+        let suggested = json(&told);
         agrees(TYPESCRIPT, "Suggested", &suggested);
         agrees(TYPESCRIPT, "Suggestion", &suggested["changes"][0]);
         let why = json(&planner.why_users());

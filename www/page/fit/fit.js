@@ -48,6 +48,7 @@ class Fit extends Late {
     this.next = undefined;
     this.status = make("p", "panel__note fit__status");
     this.status.setAttribute("role", "status");
+    this.why = make("p", "panel__note fit__why");
     this.questions = make("div", "fit__questions");
     this.suggestions = make("div", "fit__suggestions");
     this.dropWhenClosed(OWNER);
@@ -139,7 +140,7 @@ class Fit extends Late {
     const inverse = make("section", "fit__part");
     inverse.append(make("h3", "group__heading", this.text("ask_heading")), this.questions,
       make("p", "panel__note", this.text("ask_note")));
-    this.place.replaceChildren(scroll, this.status, make("p", "panel__note", this.text("fit_note")),
+    this.place.replaceChildren(scroll, this.status, this.why, make("p", "panel__note", this.text("fit_note")),
       tools, assumed, suggest, inverse);
   }
 
@@ -182,6 +183,7 @@ class Fit extends Late {
     for (const key of ["state", "first", "rough", "whole"]) delete dataset[key];
     dataset.started = String(performance.now());
     this.status.textContent = this.text("fit_running");
+    this.why.textContent = "";
     this.fresh.clear();
     clearTimeout(this.next);
     this.next = setTimeout(() => this.picture(), PICTURE_MS);
@@ -243,6 +245,7 @@ class Fit extends Late {
     word.data = told.word;
     more.data = `, ${told.more}. `;
     button.title = told.more;
+    if (told.present) this.why.textContent = told.why;
     const words = [told.present && "mark_present", told.weak && "mark_weak",
       told.used_up && "mark_used_up"].filter((key) => key !== false);
     marks.replaceChildren(...words.flatMap((key) =>
@@ -272,28 +275,91 @@ class Fit extends Late {
 
   /** @param {[string, string, string]} subject */
   computeSuggestions(subject) {
-    this.suggestions.replaceChildren(make("p", "panel__note", this.text("fit_running")));
+    delete this.suggestions.dataset.state;
+    const verdict = make("p", "fit__verdict");
+    const bar = make("progress", "fit__bar");
+    const step = make("p", "panel__note fit__step", this.text("fit_running"));
+    const found = make("div", "panel__scroll");
+    keysScroll(found, () => this.text("suggest_heading"));
+    this.suggestions.replaceChildren(verdict, step, bar, found);
+    bar.setAttribute("aria-label", this.text("suggest_heading"));
+    let shown = 0;
     ask({
       owner: OWNER, subject, method: "suggested", args: [], long: true,
+      progress: (/** @type {Suggested} */ told) => {
+        verdict.textContent = told.verdict;
+        step.textContent = told.progress;
+        bar.max = told.of;
+        bar.value = told.made;
+        // What is there stays where it is until there is more.
+        if (told.changes.length === shown) return;
+        shown = told.changes.length;
+        this.put(found, told);
+      },
       failed: () => this.fail(this.suggestions),
-      done: (/** @type {Suggested | null} */ found) => {
-        const list = make("ol", "fit__list fit__changes");
-        for (const change of found?.changes ?? []) {
-          const item = make("li", "fit__item");
-          const words = make("p", "fit__change");
-          words.append(make("b", "fit__what", change.change), " ",
-            make("span", "fit__gives", change.gives));
-          item.append(words, this.loader(this.text("suggest_use"), change.change,
-            change.case_text));
-          list.append(item);
+      done: (/** @type {Suggested | null} */ told) => {
+        verdict.textContent = told?.verdict ?? "";
+        bar.remove();
+        step.remove();
+        if (told?.changes.length) {
+          this.put(found, told);
+        } else {
+          found.remove();
         }
-        this.suggestions.replaceChildren(make("p", "fit__verdict", found?.verdict ?? ""));
-        if (list.childElementCount) this.suggestions.append(list);
-        if (found?.note) this.suggestions.append(make("p", "panel__note", found.note));
+        if (told?.note) this.suggestions.append(make("p", "panel__note", told.note));
+        if (told?.ratings.length) {
+          const list = make("ul", "fit__list fit__ratings");
+          list.append(...told.ratings.map((text) => make("li", "fit__item", text)));
+          this.suggestions.append(make("h4", "fit__what", this.text("suggest_ratings")), list);
+        }
         this.suggestions.dataset.state = "whole";
       },
     });
-    delete this.suggestions.dataset.state;
+  }
+
+  /**
+   * Puts the changes into their place; whoever was at a button stays there.
+   * @param {HTMLElement} place
+   * @param {Suggested} told
+   */
+  put(place, told) {
+    const held = place.contains(document.activeElement) && document.activeElement?.textContent;
+    place.replaceChildren(this.changes(told));
+    const same = [...place.querySelectorAll("button")].find((b) => b.textContent === held);
+    same?.focus();
+  }
+
+  /**
+   * The changes that make it fit, a row each.
+   * @param {Suggested} told
+   */
+  changes({ heads, changes }) {
+    const table = make("table", "fit__changes");
+    const top = table.createTHead().insertRow();
+    for (const text of heads) {
+      const head = make("th", "fit__head", text);
+      head.scope = "col";
+      top.append(head);
+    }
+    top.append(make("td", "fit__head"));
+    const body = table.createTBody();
+    for (const change of changes) {
+      const row = body.insertRow();
+      row.className = "fit__row";
+      const what = make("th", "fit__what", change.change);
+      what.scope = "row";
+      if (change.also) what.append(make("span", "fit__gives", change.also));
+      row.append(what);
+      for (const [i, text] of [change.here, change.anywhere, change.strength].entries()) {
+        const cell = make("td", "fit__number", text);
+        cell.dataset.head = heads[i + 1];
+        row.append(cell);
+      }
+      const use = make("td", "fit__use");
+      use.append(this.loader(this.text("suggest_use"), change.change, change.case_text));
+      row.append(use);
+    }
+    return table;
   }
 
   /**

@@ -1,4 +1,5 @@
-//! The inverse questions in words: how long, how many, how low, what still fits, and what stops it.
+//! The inverse questions in words: how long, how many, how low, what still fits, from the present value
+//! outwards, and what stops it.
 
 use footroom_core::case::Case;
 use footroom_core::field::Quantity;
@@ -19,9 +20,9 @@ pub struct AnsweredQuestion {
     pub question: String,
     /// The value with its unit, or that there is none.
     pub answer: String,
-    /// The value of the present case.
+    /// The value of the present case: the range around it that fits, or what stops it.
     pub present: String,
-    /// What stops it, a sentence each.
+    /// What stops the range at its ends, the gaps, what fits beyond; a sentence each.
     pub reasons: Vec<String>,
     /// The case at that value as text; empty: there is none.
     pub case_text: String,
@@ -79,36 +80,67 @@ impl QuestionWords<'_> {
     fn told(&self, found: &Answer) -> AnsweredQuestion {
         let d = self.voice.decide();
         let question = found.question;
-        let mut reasons = Vec::new();
-        let answer = match (found.value, &found.interval) {
-            (Some(_), Some(interval)) => {
-                self.ends(question, interval, &mut reasons);
-                let others: Vec<String> = found
-                    .intervals
-                    .iter()
-                    .filter(|i| *i != interval)
-                    .map(|i| self.interval(question, i))
-                    .collect();
-                if !others.is_empty() {
-                    reasons.push((d.say.ask_others)(&others.join(", ")));
-                }
-                match question {
-                    Question::Pretension => self.interval(question, interval),
-                    Question::LowestLine | Question::LeastDrop => {
-                        self.value(question, interval.low.value, Rounding::Up)
-                    }
-                    _ => self.value(question, interval.high.value, Rounding::Down),
-                }
+        let (inner_low, inner_high) = (Rounding::Up, Rounding::Down);
+        let answer = match (found.value, &found.here) {
+            (Some(_), Some(here)) if question == Question::Pretension => {
+                self.interval(question, here)
             }
-            _ => {
-                let stop = found.none.as_ref();
-                reasons.extend(
-                    stop.map(|s| (d.say.ask_none_because)(&stop::stop(self.voice, self.case, s))),
-                );
-                (d.say.ask_none)(
-                    &self.value(question, found.scanned.0, Rounding::Nearest),
-                    &self.value(question, found.scanned.1, Rounding::Nearest),
+            (Some(value), _) => {
+                let upper = found.intervals.iter().any(|i| i.high.value == value);
+                let rounding = if upper { inner_high } else { inner_low };
+                self.value(question, value, rounding)
+            }
+            (None, _) => (d.say.ask_none)(
+                &self.value(question, found.scanned.0, Rounding::Nearest),
+                &self.value(question, found.scanned.1, Rounding::Nearest),
+            ),
+        };
+        let who = if found.alike { d.ask_this } else { d.ask_alike };
+        let value = self.value(question, found.present, Rounding::Nearest);
+        let mut reasons = Vec::new();
+        let present = match (&found.here, &found.stop) {
+            (Some(here), _) => {
+                // The side that was asked for comes first.
+                for below in [!question.most(), question.most()] {
+                    let end = if below { &here.low } else { &here.high };
+                    reasons.push(self.end(question, end, below));
+                    self.beyond(found, below, &mut reasons);
+                }
+                if let Some(step) = self.step(question, here) {
+                    reasons.push((d.say.ask_step)(&step));
+                }
+                (d.say.ask_here)(
+                    who,
+                    &value,
+                    &self.value(question, here.low.value, inner_low),
+                    &self.value(question, here.high.value, inner_high),
                 )
+            }
+            (None, stop) => {
+                for (below, nearest) in [(true, &found.below), (false, &found.above)] {
+                    let Some(nearest) = nearest else {
+                        if found.value.is_some() {
+                            reasons.push((d.say.ask_no_nearer)(below));
+                        }
+                        continue;
+                    };
+                    let (end, rounding) = if below {
+                        (&nearest.high, inner_high)
+                    } else {
+                        (&nearest.low, inner_low)
+                    };
+                    let value = self.value(question, end.value, rounding);
+                    reasons.push((d.say.ask_nearest)(below, &value));
+                    reasons.push(self.end(question, end, !below));
+                    reasons.push((d.say.ask_range)(
+                        &self.value(question, nearest.low.value, inner_low),
+                        &self.value(question, nearest.high.value, inner_high),
+                    ));
+                    self.beyond(found, below, &mut reasons);
+                }
+                let stop = stop.as_ref();
+                let stop = stop.map_or(String::new(), |s| stop::stop(self.voice, self.case, s));
+                (d.say.ask_not_here)(who, &value, &stop)
             }
         };
         let case_text = found
@@ -120,7 +152,7 @@ impl QuestionWords<'_> {
         AnsweredQuestion {
             question: name(self.voice, question).to_owned(),
             answer,
-            present: (d.say.ask_present)(&self.value(question, found.present, Rounding::Nearest)),
+            present,
             reasons,
             case_text,
             load: (d.say.load)(name(self.voice, question)),
@@ -134,27 +166,71 @@ impl QuestionWords<'_> {
         )
     }
 
-    /// What stops the answer at the end, or the two ends, that was asked for.
-    fn ends(&self, question: Question, interval: &Interval, reasons: &mut Vec<String>) {
+    /// What stops a range at an end.
+    fn end(&self, question: Question, end: &End, low: bool) -> String {
         let d = self.voice.decide();
-        let mut end = |end: &End, low: bool| {
-            let beyond = if low { Rounding::Down } else { Rounding::Up };
-            reasons.push(match (&end.stop, end.outside) {
-                (Some(stop), Some(outside)) => {
-                    let stop = stop::stop(self.voice, self.case, stop);
-                    (d.say.ask_stopped)(&self.value(question, outside, beyond), &stop)
-                }
-                _ => (d.say.ask_end)(&self.value(question, end.value, Rounding::Nearest)),
-            });
-        };
-        match question {
-            Question::Pretension => {
-                end(&interval.low, true);
-                end(&interval.high, false);
+        let beyond = if low { Rounding::Down } else { Rounding::Up };
+        match (&end.stop, end.outside) {
+            (Some(stop), Some(outside)) => {
+                let stop = stop::stop(self.voice, self.case, stop);
+                (d.say.ask_stopped)(&self.value(question, outside, beyond), &stop)
             }
-            Question::LowestLine | Question::LeastDrop => end(&interval.low, true),
-            _ => end(&interval.high, false),
+            _ => (d.say.ask_end)(&self.value(question, end.value, Rounding::Nearest)),
         }
+    }
+
+    /// The ranges on one side that fit again, from the present value outwards: beyond the one around
+    /// it, or beyond the nearest one.
+    fn beyond(&self, found: &Answer, below: bool, reasons: &mut Vec<String>) {
+        let first = match (found.here, below) {
+            (Some(here), _) => here,
+            (None, true) => match found.below {
+                Some(nearest) => nearest,
+                None => return,
+            },
+            (None, false) => match found.above {
+                Some(nearest) => nearest,
+                None => return,
+            },
+        };
+        let question = found.question;
+        let mut ranges: Vec<&Interval> = (found.intervals.iter())
+            .filter(|i| {
+                if below {
+                    i.high.value < first.low.value
+                } else {
+                    i.low.value > first.high.value
+                }
+            })
+            .collect();
+        if below {
+            ranges.reverse();
+        }
+        for range in ranges {
+            let gap = if below {
+                found.gaps.iter().find(|g| g.low > range.high.value)
+            } else {
+                found.gaps.iter().rfind(|g| g.high < range.low.value)
+            };
+            let Some(gap) = gap else { continue };
+            let stops: Vec<String> = (gap.stops.iter())
+                .map(|s| stop::stop(self.voice, self.case, s))
+                .collect();
+            reasons.push((self.voice.decide().say.ask_beyond)(
+                &self.value(question, range.low.value, Rounding::Up),
+                &self.value(question, range.high.value, Rounding::Down),
+                &self.value(question, gap.low, Rounding::Nearest),
+                &self.value(question, gap.high, Rounding::Nearest),
+                &stops.join("; "),
+            ));
+        }
+    }
+
+    /// In which steps a range was tried, where it was not tried whole.
+    fn step(&self, question: Question, range: &Interval) -> Option<String> {
+        let whole = matches!(question, Question::MostUsers | Question::LeastDrop);
+        let shown = !whole && range.step > 0.0;
+        shown.then(|| self.value(question, range.step, Rounding::Up))
     }
 }
 
@@ -212,9 +288,74 @@ mod tests {
                 let told = answer(Voice { lang, units }, &case, 3).expect("applies");
                 let none = if lang == Lang::En { "none" } else { "ninguna" };
                 assert!(told.answer.contains(none), "{}", told.answer);
-                assert!(told.case_text.is_empty() && !told.reasons.is_empty());
+                assert!(told.case_text.is_empty() && told.present.len() > 20);
             }
         }
+    }
+
+    /// First the present value: the range around it with what ends it, or what stops it with the
+    /// nearest values that fit.
+    #[test]
+    fn it_is_told_from_the_present_value_outwards() {
+        let fits = roomy();
+        let mut not = demo();
+        not.motion.duration_s = 1.6;
+        let rules = |case: &Case| Rules::new(case, Limits::KeepMet).expect("no faults");
+        assert_eq!(rules(&fits).stop(&fits), None);
+        let stop = rules(&not).stop(&not).expect("too weak");
+        for lang in [Lang::En, Lang::Es] {
+            for units in [Units::Metric, Units::Us] {
+                let voice = Voice { lang, units };
+                let d = voice.decide();
+                let found = ask(&fits, Question::LongestSpan, Places::Kept, Limits::KeepMet);
+                let found = found.expect("no faults").expect("applies");
+                let here = found.here.expect("it fits");
+                let told = answer(voice, &fits, 0).expect("applies");
+                let high = format::length_rounded(units, here.high.value, Rounding::Down);
+                assert_eq!(told.answer, high);
+                let low = format::length_rounded(units, here.low.value, Rounding::Up);
+                let present = format::length_rounded(units, 6.0, Rounding::Nearest);
+                assert_eq!(
+                    told.present,
+                    (d.say.ask_here)(d.ask_this, &present, &low, &high)
+                );
+                let outside = here.high.outside.expect("something stops it");
+                let outside = format::length_rounded(units, outside, Rounding::Up);
+                assert!(told.reasons[0].contains(&outside), "{told:?}");
+                let stop_words = stop::stop(voice, &fits, &here.high.stop.expect("a reason"));
+                assert!(told.reasons[0].contains(&stop_words), "{told:?}");
+
+                let told = answer(voice, &not, 0).expect("applies");
+                let because = stop::stop(voice, &not, &stop);
+                assert!(told.present.contains(&because), "{told:?}");
+                let nearest = (d.say.ask_nearest)(true, &told.answer);
+                assert!(told.reasons.contains(&nearest), "{told:?}");
+                assert!(told.reasons.contains(&(d.say.ask_no_nearer)(false)));
+            }
+        }
+        let mut unlike = roomy();
+        unlike.workers[1].gear.length_m = 1.5;
+        let told = answer(VOICE, &unlike, 2).expect("applies");
+        assert!(
+            told.present.starts_with(VOICE.decide().ask_alike),
+            "{told:?}"
+        );
+    }
+
+    /// Spans of 12 m, shorter ones beyond a gap: both are told, with what stops those between.
+    #[test]
+    fn a_gap_says_what_stops_it() {
+        let mut case = demo();
+        case.motion.duration_s = 1.6;
+        case.line.spans_m = vec![6.0; 3];
+        case.strengths.required_ratio = 1.84;
+        let case = Question::LongestSpan.case(&case, 12.0, Places::Kept);
+        let told = answer(VOICE, &case, 0).expect("applies");
+        let beyond = told.reasons.iter().find(|r| r.contains("fits again"));
+        let beyond = beyond.unwrap_or_else(|| panic!("{told:?}"));
+        assert!(beyond.contains("less strength than required"), "{beyond}");
+        let meters: f64 = told.answer.trim_end_matches(" m").parse().expect("meters");
+        assert!(meters > 12.0, "{told:?}");
     }
 
     /// The least drop rounds up, what lies outside it down: neither flatters.

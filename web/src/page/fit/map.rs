@@ -8,7 +8,7 @@ use footroom_core::case::Case;
 use footroom_core::constants::SPANS_MAX;
 use footroom_core::fault::Fault;
 use footroom_core::fit::map::{Map, MapSpec, Rows};
-use footroom_core::fit::{Finding, Trial};
+use footroom_core::fit::{Effort, Finding, Trial, find};
 use serde::Serialize;
 
 use crate::first::answer::DASH;
@@ -66,6 +66,9 @@ pub struct MapCell {
     pub present: bool,
     /// Said after number and word: users and posts, what is too weak or used up.
     pub more: String,
+    /// Of the cell of the present case, all runs made: why it does not say what the answer to that case
+    /// says; empty: it says the same.
+    pub why: String,
 }
 
 fn spec(case: &Case) -> MapSpec {
@@ -137,6 +140,7 @@ fn assumptions(voice: Voice, case: &Case) -> Vec<String> {
 /// The cells of a map with the runs made so far.
 #[derive(Debug)]
 pub struct Cells {
+    given: Case,
     map: Map,
     made: Vec<Option<Made>>,
 }
@@ -153,7 +157,11 @@ impl Cells {
     pub fn new(case: &Case) -> Option<Self> {
         let map = Map::new(case, spec(case)).ok()?;
         let made = (0..map.rows() * map.columns()).map(|_| None).collect();
-        Some(Self { map, made })
+        Some(Self {
+            given: case.clone(),
+            map,
+            made,
+        })
     }
 
     /// A cell, by all runs (`full`) or by the corners at least; `None` outside the map.
@@ -175,8 +183,49 @@ impl Cells {
         }
         let found = made.trial.as_ref().map(Trial::finding);
         let present = self.map.present() == Some((column, row));
-        Some(told(voice, &made.case, found, present))
+        let mut cell = told(voice, &made.case, found, present);
+        if present && full && made.case != self.given {
+            cell.why = why(voice, &self.given, &made.case, &cell);
+        }
+        Some(cell)
     }
+}
+
+/// Why the cell of the given case, with its crew at the worst place, does not say what the answer to
+/// the given case says; empty: it does.
+fn why(voice: Voice, given: &Case, placed: &Case, cell: &MapCell) -> String {
+    let found = find(given, Effort::Full);
+    let answer = told(voice, given, found.as_ref().map(|f| *f), true);
+    let said = |c: &MapCell| (c.number.clone(), c.word.clone(), c.weak, c.used_up);
+    if said(&answer) == said(cell) {
+        return String::new();
+    }
+    let places = |case: &Case| {
+        let at = case.workers.iter().map(|w| w.position_m);
+        let at = at.map(|m| format::length_rounded(voice.units, m, Rounding::Nearest));
+        at.collect::<Vec<_>>().join(", ")
+    };
+    (voice.decide().say.map_why)(
+        &places(placed),
+        &in_words(voice, cell),
+        &places(given),
+        &in_words(voice, &answer),
+    )
+}
+
+/// Number, word and marks of a cell.
+fn in_words(voice: Voice, cell: &MapCell) -> String {
+    let d = voice.decide();
+    let mut words = match cell.kind {
+        CellKind::Unknown => cell.word.clone(),
+        _ => format!("{} {}", cell.number, cell.word),
+    };
+    for (is, mark) in [(cell.weak, d.mark_weak), (cell.used_up, d.mark_used_up)] {
+        if is {
+            words = format!("{words}, {mark}");
+        }
+    }
+    words
 }
 
 /// The case of a cell; `None` outside the map or for a case with faults.
@@ -200,6 +249,7 @@ fn told(voice: Voice, case: &Case, found: Result<Finding, &Vec<Fault>>, present:
         used_up: false,
         present,
         more: String::new(),
+        why: String::new(),
     };
     if let Ok(found) = &found {
         made.weak = found.standing.parts_failing > 0;
@@ -331,6 +381,67 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// The cell of the present case and the answer of the page: the same, or with a word on why not.
+    #[test]
+    fn the_present_cell_and_the_answer_never_differ_without_a_word() {
+        let mut state = 5_u64;
+        let mut any = |low: f64, high: f64| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            low + (high - low) * (state >> 11) as f64 / (1_u64 << 53) as f64
+        };
+        let (mut alike, mut unlike) = (0, 0);
+        for i in 0..40 {
+            let voice = Voice::ALL[i % Voice::ALL.len()];
+            let mut case = demo();
+            case.motion.duration_s = 1.6;
+            let spans = any(1.0, 4.0) as usize;
+            case.line.spans_m = vec![18.0 / spans as f64; spans];
+            case.line.pretension_n = any(2.0e3, 8.0e3);
+            case.site.margin_m = any(0.5, 2.0);
+            case.workers.truncate(any(1.0, 4.0) as usize);
+            for worker in &mut case.workers {
+                worker.position_m = any(0.5, 17.5);
+                worker.mass_kg = any(70.0, 120.0);
+            }
+            if i % 4 == 0 {
+                case = footroom_core::fit::layout::at_worst_place(&case);
+            }
+            let mut cells = Cells::new(&case).expect("a map");
+            let (column, row) = cells.map.present().expect("its spans are alike");
+            let cell = cells.cell(voice, column, row, true).expect("a cell");
+            let mut desk = Page::new(voice.lang, voice.units);
+            let text = crate::wire::case_json::to_text(&case).expect("finite");
+            desk.open_case(&text).expect("a case without faults");
+            let answer = desk.whole_view().answer;
+            let number = format::unbroken(&answer.number);
+            let short = answer.kind == FootroomKind::Short;
+            let weak = find(&case, Effort::Full)
+                .expect("no faults")
+                .standing
+                .parts_failing
+                > 0;
+            let same = number == cell.number
+                && short == (cell.kind == CellKind::Short)
+                && weak == cell.weak;
+            if cell.why.is_empty() {
+                assert!(same, "{cell:?} {answer:?}");
+                alike += 1;
+            } else {
+                assert!(cell.why.contains(&number) || number == DASH, "{}", cell.why);
+                assert!(cell.why.contains(&cell.number) || cell.number == DASH);
+                unlike += 1;
+            }
+            // Where the map puts it, its word goes.
+            let mut placed = Cells::new(&cell_case(&case, column, row).expect("a case"));
+            let placed = placed.as_mut().expect("a map");
+            let again = placed.cell(voice, column, row, true).expect("a cell");
+            assert_eq!((again.why.as_str(), &again.number), ("", &cell.number));
+        }
+        assert!(alike > 4 && unlike > 10, "{alike} {unlike}");
     }
 
     #[test]

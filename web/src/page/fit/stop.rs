@@ -40,7 +40,7 @@ pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
 }
 
 /// A name with its subject, when there is one.
-fn of(name: &str, subject: &str) -> String {
+pub(super) fn of(name: &str, subject: &str) -> String {
     if subject.is_empty() {
         name.to_owned()
     } else {

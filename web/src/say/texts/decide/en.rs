@@ -21,6 +21,7 @@ pub(super) static TEXTS: Texts = Texts {
     ask_note: "One input changes at a time; the rest, and the crew's positions, stay. “Fits” means there is footroom, no part with a rated strength entered is below its required strength, and no limit that this case meets is broken. Parts without a strength, and limits this case already breaks, do not count: see Checks. It compares numbers; it does not authorize use.",
     suggest_heading: "What would make it fit",
     suggest_use: "Apply this change",
+    suggest_ratings: "Ratings to enter",
     view_why: "Why: where the footroom went",
     why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What only a combination of causes does is split evenly among them. To compare two layouts, use Compare.",
     why_choice: "Between",
@@ -81,10 +82,17 @@ pub(super) static TEXTS: Texts = Texts {
     ask_post: "Lowest line height",
     ask_drop: "Smallest drop, ground to beam top",
     ask_pretension: "Pretension, lowest to highest",
+    ask_this: "This case",
+    ask_alike: "With all of them alike",
     suggest_fits: "None of the rules above stops it. They compare numbers; they do not authorize use: read the answer and Checks.",
     suggest_excused: "No change was looked for: this case breaks that limit already, so the changes are not asked to meet it. See Checks.",
-    suggest_none: "No single change that was tried makes it fit: it takes more than one.",
-    suggest_rank: "Each change was calculated with all runs; smallest first. Whether the manufacturers and the site allow it is the qualified person's decision.",
+    suggest_change: "Change",
+    suggest_here: "Room here",
+    suggest_anywhere: "Room anywhere",
+    suggest_strength: "Least strength",
+    suggest_no_strength: "none entered",
+    suggest_and: " and ",
+    suggest_rank: "Smallest first. “Anywhere” is the worst found with the crew elsewhere on the line and others falling; it is not a bound. Whether the manufacturers and the site allow a change is the qualified person's decision.",
     why_kept: "kept case",
     why_present: "this case",
     why_gear: "lanyard or SRL",
@@ -175,30 +183,83 @@ pub(super) static TEXTS: Texts = Texts {
             format!("Footroom by users and intermediate posts: {title}, {length} line")
         },
         map_cell: |users, posts| format!("users: {users}, intermediate posts: {posts}"),
+        map_why: |placed, cell, given, answer| {
+            format!(
+                "This case: the map puts the crew together at its worst position ({placed}): {cell}. Where this case has it ({given}): {answer}."
+            )
+        },
         weakest: |part, ratio, required| {
             format!("{part}: {ratio} times the load, {required} required")
         },
         stop_footroom: |worker, amount| format!("short by {amount} under {worker}"),
         stop_part: |part| format!("{part}: less strength than required"),
         stop_limit: |limit| format!("limit not met: {limit}"),
-        ask_present: |value| format!("this case: {value}"),
+        ask_here: |who, value, low, high| {
+            format!("{who}, {value}, fits; so does all that was tried from {low} to {high}.")
+        },
+        ask_not_here: |who, value, stop| format!("{who}, {value}, does not fit: {stop}."),
         ask_from_to: |low, high| format!("{low} to {high}"),
         ask_none: |low, high| format!("none between {low} and {high}"),
-        ask_none_because: |stop| format!("Stopped by: {stop}."),
         ask_stopped: |value, stop| format!("At {value}: {stop}."),
         ask_end: |value| format!("It fits all the way to the end of this input's range, {value}."),
-        ask_others: |list| format!("These fit too, beyond a gap: {list}."),
+        ask_nearest: |below, value| {
+            format!(
+                "Nearest {} value that fits: {value}.",
+                if below { "lower" } else { "higher" }
+            )
+        },
+        ask_no_nearer: |below| {
+            format!(
+                "No {} value that was tried fits.",
+                if below { "lower" } else { "higher" }
+            )
+        },
+        ask_range: |low, high| format!("All that was tried from {low} to {high} fits."),
+        ask_beyond: |low, high, from, to, stop| {
+            if from == to {
+                format!("After a gap at {from} ({stop}), {low} to {high} fits again.")
+            } else {
+                format!("After a gap from {from} to {to} ({stop}), {low} to {high} fits again.")
+            }
+        },
+        ask_step: |step| format!("Tried in steps of up to {step}; a narrower gap is not seen."),
         load: |what| format!("Load: {what}"),
         suggest_open: |n| {
             format!("Not counted, because no rated strength is entered: {n} parts. See Checks.")
         },
         suggest_room: |room| format!("By this calculation: {room}."),
         suggest_stopped: |stop| format!("It does not fit: {stop}."),
+        suggest_stopped_anywhere: |stop| {
+            format!("It fits where the crew stands, but not everywhere on the line: {stop}.")
+        },
+        suggest_step: |made, of| format!("Looking for changes: step {made} of {of}."),
+        suggest_together: |n| {
+            if n == 2 {
+                "(two changes)".to_owned()
+            } else {
+                format!("({n} changes)")
+            }
+        },
+        suggest_ratio: |ratio, required| format!("{ratio} of {required}"),
+        suggest_weakest: |part| format!("weakest: {part}"),
+        suggest_tried: |tried| format!("Cases calculated: {tried}."),
+        suggest_none: |tried, pairs| {
+            format!(
+                "No change that was tried makes it fit, nor two together. Cases calculated: {tried}; pairs of changes: {pairs}."
+            )
+        },
+        rating_enter: |label, needed| {
+            format!(
+                "{label}: enter the rated strength; {needed} or more is needed at the worst position found."
+            )
+        },
+        rating_enter_unknown: |label| format!("{label}: enter the rated strength."),
+        rating_describe: |part| format!("{part}: describe the end post first."),
         change_posts: |n, span| {
             if n == 1 {
-                format!("one more post in the middle of span {span}")
+                format!("one more post in the middle of span {span}, crew at its worst position")
             } else {
-                format!("{n} more posts in span {span}, evenly")
+                format!("{n} more posts in span {span}, evenly, crew at its worst position")
             }
         },
         change_users: |n| {
@@ -220,7 +281,22 @@ pub(super) static TEXTS: Texts = Texts {
         change_lower: |thing, to, from| format!("{thing}: lowered to {to} instead of {from}"),
         change_remove: |thing| format!("{thing}: move it out"),
         change_absorber: |force| format!("absorbers with an average force of at least {force}"),
-        change_part: |part, strength| format!("{part}: rated strength of at least {strength}"),
+        change_part: |part, strength| format!("{part}: rated {strength} or more"),
+        change_breaking: |strength, kept, percent| {
+            format!(
+                "rope breaking strength {strength} or more (the terminations keep {percent}% of it: {kept})"
+            )
+        },
+        change_efficiency: |percent, kept| {
+            format!(
+                "terminations that keep {percent}% of the rope's breaking strength ({kept}) or more"
+            )
+        },
+        change_under: |offset| {
+            format!("everyone within {offset} of their connector, along the line")
+        },
+        change_away: |distance| format!("nobody closer than {distance} to a post"),
+        change_longer: |duration| format!("motion calculated for {duration}"),
         why_user: |n| format!("user {n} clips on"),
         why_from_users: |from, to, corner| {
             format!("Footroom from {from} to {to} (tolerances: {corner})")

@@ -21,6 +21,7 @@ pub(super) static TEXTS: Texts = Texts {
     ask_note: "Se cambia un dato a la vez; lo demás y las posiciones de la cuadrilla quedan. «Cabe» significa que hay espacio bajo los pies, que ninguna parte con resistencia anotada queda por debajo de la requerida y que no se pasa ningún límite que este caso cumple. No cuentan las partes sin resistencia ni los límites que este caso ya no cumple: vea Verificaciones. Compara números; no autoriza el uso.",
     suggest_heading: "Qué haría que quepa",
     suggest_use: "Aplicar este cambio",
+    suggest_ratings: "Resistencias por anotar",
     view_why: "Por qué: a dónde se fue el espacio",
     why_note: "Cada barra es el espacio bajo los pies que una causa quita o da; juntas suman la diferencia que se muestra. Lo que hacen las causas solo en combinación se reparte por igual. Para comparar dos disposiciones use Comparar.",
     why_choice: "Entre",
@@ -81,10 +82,17 @@ pub(super) static TEXTS: Texts = Texts {
     ask_post: "Menor altura de la línea",
     ask_drop: "Menor altura, del suelo al tope de la viga",
     ask_pretension: "Tensión inicial, de menor a mayor",
+    ask_this: "Este caso",
+    ask_alike: "Con la misma medida para todos",
     suggest_fits: "Ninguna de las reglas de arriba lo impide. Comparan números; no autorizan el uso: lea la respuesta y Verificaciones.",
     suggest_excused: "No se buscó ningún cambio: este caso ya pasa ese límite, así que a los cambios no se les pide cumplirlo. Vea Verificaciones.",
-    suggest_none: "Ninguno de los cambios sueltos que se probaron hace que quepa: hace falta más de uno.",
-    suggest_rank: "Cada cambio se calculó con todos los cálculos; primero el más pequeño. Si los fabricantes y la obra lo admiten, lo decide la persona calificada.",
+    suggest_change: "Cambio",
+    suggest_here: "Espacio aquí",
+    suggest_anywhere: "Espacio donde sea",
+    suggest_strength: "Menor resistencia",
+    suggest_no_strength: "ninguna anotada",
+    suggest_and: " y ",
+    suggest_rank: "Primero el cambio más pequeño. «Donde sea» es lo peor que se encontró con la cuadrilla en otro lugar de la línea y con otras caídas; no es un límite. Si los fabricantes y la obra admiten un cambio, lo decide la persona calificada.",
     why_kept: "caso guardado",
     why_present: "este caso",
     why_gear: "eslinga o retráctil (SRL)",
@@ -177,30 +185,91 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         map_cell: |users, posts| format!("usuarios: {users}, postes intermedios: {posts}"),
+        map_why: |placed, cell, given, answer| {
+            format!(
+                "Este caso: el mapa junta a la cuadrilla en su peor posición ({placed}): {cell}. Donde este caso la tiene ({given}): {answer}."
+            )
+        },
         weakest: |part, ratio, required| {
             format!("{part}: {ratio} veces la carga, se requiere {required}")
         },
         stop_footroom: |worker, amount| format!("faltan {amount} bajo {worker}"),
         stop_part: |part| format!("{part}: menos resistencia que la requerida"),
         stop_limit: |limit| format!("límite que no se cumple: {limit}"),
-        ask_present: |value| format!("este caso: {value}"),
+        ask_here: |who, value, low, high| {
+            format!("{who}, {value}: cabe, y también todo lo que se probó de {low} a {high}.")
+        },
+        ask_not_here: |who, value, stop| format!("{who}, {value}: no cabe, {stop}."),
         ask_from_to: |low, high| format!("de {low} a {high}"),
         ask_none: |low, high| format!("ninguna entre {low} y {high}"),
-        ask_none_because: |stop| format!("Lo impide: {stop}."),
         ask_stopped: |value, stop| format!("Con {value}: {stop}."),
         ask_end: |value| format!("Cabe hasta el final del rango de este dato, {value}."),
-        ask_others: |list| format!("También caben estos, después de un hueco: {list}."),
+        ask_nearest: |below, value| {
+            format!(
+                "Valor {} más cercano que cabe: {value}.",
+                if below { "menor" } else { "mayor" }
+            )
+        },
+        ask_no_nearer: |below| {
+            format!(
+                "De los valores {} que se probaron, ninguno cabe.",
+                if below { "menores" } else { "mayores" }
+            )
+        },
+        ask_range: |low, high| format!("Cabe todo lo que se probó de {low} a {high}."),
+        ask_beyond: |low, high, from, to, stop| {
+            if from == to {
+                format!("Después de un hueco en {from} ({stop}), vuelve a caber de {low} a {high}.")
+            } else {
+                format!(
+                    "Después de un hueco de {from} a {to} ({stop}), vuelve a caber de {low} a {high}."
+                )
+            }
+        },
+        ask_step: |step| {
+            format!("Se probó en pasos de hasta {step}; un hueco más angosto no se ve.")
+        },
         load: |what| format!("Cargar: {what}"),
         suggest_open: |n| {
             format!("Sin contar, por falta de resistencia nominal: {n} partes. Vea Verificaciones.")
         },
         suggest_room: |room| format!("Según este cálculo: {room}."),
         suggest_stopped: |stop| format!("No cabe: {stop}."),
+        suggest_stopped_anywhere: |stop| {
+            format!("Cabe donde está la cuadrilla, pero no en toda la línea: {stop}.")
+        },
+        suggest_step: |made, of| format!("Buscando cambios: paso {made} de {of}."),
+        suggest_together: |n| {
+            if n == 2 {
+                "(dos cambios)".to_owned()
+            } else {
+                format!("({n} cambios)")
+            }
+        },
+        suggest_ratio: |ratio, required| format!("{ratio} de {required}"),
+        suggest_weakest: |part| format!("parte más débil: {part}"),
+        suggest_tried: |tried| format!("Casos calculados: {tried}."),
+        suggest_none: |tried, pairs| {
+            format!(
+                "Ningún cambio de los que se probaron hace que quepa, ni dos juntos. Casos calculados: {tried}; pares de cambios: {pairs}."
+            )
+        },
+        rating_enter: |label, needed| {
+            format!(
+                "{label}: anote la resistencia nominal; en la peor posición encontrada hace falta {needed} o más."
+            )
+        },
+        rating_enter_unknown: |label| format!("{label}: anote la resistencia nominal."),
+        rating_describe: |part| format!("{part}: describa primero el poste extremo."),
         change_posts: |n, span| {
             if n == 1 {
-                format!("un poste más a la mitad del claro {span}")
+                format!(
+                    "un poste más a la mitad del claro {span}, la cuadrilla en su peor posición"
+                )
             } else {
-                format!("{n} postes más en el claro {span}, repartidos")
+                format!(
+                    "{n} postes más en el claro {span}, repartidos, la cuadrilla en su peor posición"
+                )
             }
         },
         change_users: |n| {
@@ -222,7 +291,22 @@ pub(super) static TEXTS: Texts = Texts {
         change_lower: |thing, to, from| format!("{thing}: bajar a {to} en lugar de {from}"),
         change_remove: |thing| format!("{thing}: quitarlo de ahí"),
         change_absorber: |force| format!("amortiguadores con fuerza promedio de al menos {force}"),
-        change_part: |part, strength| format!("{part}: resistencia nominal de al menos {strength}"),
+        change_part: |part, strength| format!("{part}: resistencia nominal de {strength} o más"),
+        change_breaking: |strength, kept, percent| {
+            format!(
+                "resistencia a la rotura del cable de {strength} o más (las terminaciones conservan {percent}%: {kept})"
+            )
+        },
+        change_efficiency: |percent, kept| {
+            format!(
+                "terminaciones que conserven {percent}% de la resistencia a la rotura del cable ({kept}) o más"
+            )
+        },
+        change_under: |offset| {
+            format!("todos a no más de {offset} de su conector, a lo largo de la línea")
+        },
+        change_away: |distance| format!("nadie a menos de {distance} de un poste"),
+        change_longer: |duration| format!("movimiento calculado durante {duration}"),
         why_user: |n| format!("se engancha el usuario {n}"),
         why_from_users: |from, to, corner| {
             format!("Espacio bajo los pies, de {from} a {to} (tolerancias: {corner})")

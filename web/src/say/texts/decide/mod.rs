@@ -46,6 +46,8 @@ text_group! {
         suggest_heading,
         /// Command: apply a suggestion.
         suggest_use,
+        /// Heading of the ratings that are to be entered.
+        suggest_ratings,
         /// Name of the view of why.
         view_why,
         /// Under the bars.
@@ -168,12 +170,26 @@ text_group! {
         ask_drop,
         /// A question.
         ask_pretension,
+        /// The case, before its value.
+        ask_this,
+        /// The case with all its spans or lanyards alike, before their value.
+        ask_alike,
         /// The case fits.
         suggest_fits,
         /// Said where a limit that the case breaks stops no change.
         suggest_excused,
-        /// No single change helps.
-        suggest_none,
+        /// Head of a column.
+        suggest_change,
+        /// Head of a column.
+        suggest_here,
+        /// Head of a column.
+        suggest_anywhere,
+        /// Head of a column.
+        suggest_strength,
+        /// No strength is known.
+        suggest_no_strength,
+        /// Between two changes.
+        suggest_and,
         /// How they are ranked.
         suggest_rank,
         /// Name of the kept case.
@@ -337,6 +353,9 @@ pub struct Sentences {
     pub map_caption: fn(&str, &str) -> String,
     /// Which cell: users, intermediate posts.
     pub map_cell: fn(usize, usize) -> String,
+    /// Why the cell of the present case is not its answer: places in the map, what the cell says, places
+    /// of the case, what the answer says.
+    pub map_why: fn(&str, &str, &str, &str) -> String,
     /// The weakest part: name, ratio, required ratio.
     pub weakest: fn(&str, &str, &str) -> String,
     /// The room is short: worker, by how much.
@@ -345,20 +364,28 @@ pub struct Sentences {
     pub stop_part: fn(&str) -> String,
     /// A limit is not met.
     pub stop_limit: fn(&str) -> String,
-    /// The value in the present case.
-    pub ask_present: fn(&str) -> String,
+    /// The present value fits: this case or all alike, value, from, to.
+    pub ask_here: fn(&str, &str, &str, &str) -> String,
+    /// The present value does not fit: this case or all alike, value, what stops it.
+    pub ask_not_here: fn(&str, &str, &str) -> String,
     /// An interval.
     pub ask_from_to: fn(&str, &str) -> String,
     /// Nothing fits: least, greatest value tried.
     pub ask_none: fn(&str, &str) -> String,
-    /// What stops the present value.
-    pub ask_none_because: fn(&str) -> String,
     /// What stops the next value.
     pub ask_stopped: fn(&str, &str) -> String,
     /// The range of the input ends there.
     pub ask_end: fn(&str) -> String,
-    /// Other intervals that fit.
-    pub ask_others: fn(&str) -> String,
+    /// The nearest value that fits: below, value.
+    pub ask_nearest: fn(bool, &str) -> String,
+    /// No value on one side fits: below.
+    pub ask_no_nearer: fn(bool) -> String,
+    /// A range that fits.
+    pub ask_range: fn(&str, &str) -> String,
+    /// A range beyond a gap: from, to, gap from, gap to, what stops it there.
+    pub ask_beyond: fn(&str, &str, &str, &str, &str) -> String,
+    /// In which steps it was tried.
+    pub ask_step: fn(&str) -> String,
     /// Command: load the case of this answer.
     pub load: fn(&str) -> String,
     /// How many parts were not counted for want of a strength.
@@ -367,6 +394,26 @@ pub struct Sentences {
     pub suggest_room: fn(&str) -> String,
     /// What stops the case.
     pub suggest_stopped: fn(&str) -> String,
+    /// What stops the case where the crew does not stand.
+    pub suggest_stopped_anywhere: fn(&str) -> String,
+    /// How far the search is: steps made, all.
+    pub suggest_step: fn(usize, usize) -> String,
+    /// Said after several changes: how many.
+    pub suggest_together: fn(usize) -> String,
+    /// A ratio, the required one.
+    pub suggest_ratio: fn(&str, &str) -> String,
+    /// Which part is the weakest.
+    pub suggest_weakest: fn(&str) -> String,
+    /// How many cases were calculated.
+    pub suggest_tried: fn(u32) -> String,
+    /// No change helps: cases calculated, pairs among them.
+    pub suggest_none: fn(u32, u32) -> String,
+    /// A rating to be entered: label, what would be needed.
+    pub rating_enter: fn(&str, &str) -> String,
+    /// A rating to be entered.
+    pub rating_enter_unknown: fn(&str) -> String,
+    /// A post to be described.
+    pub rating_describe: fn(&str) -> String,
     /// A change: posts, in which span.
     pub change_posts: fn(usize, usize) -> String,
     /// A change: users left.
@@ -387,6 +434,16 @@ pub struct Sentences {
     pub change_absorber: fn(&str) -> String,
     /// A change: part, strength.
     pub change_part: fn(&str, &str) -> String,
+    /// A change: breaking strength, what the terminations then keep, per cent.
+    pub change_breaking: fn(&str, &str, &str) -> String,
+    /// A change: per cent that the terminations keep, how much that is.
+    pub change_efficiency: fn(&str, &str) -> String,
+    /// A change: distance along the line.
+    pub change_under: fn(&str) -> String,
+    /// A change: distance from a post.
+    pub change_away: fn(&str) -> String,
+    /// A change: duration.
+    pub change_longer: fn(&str) -> String,
     /// A step: one more user.
     pub why_user: fn(usize) -> String,
     /// From and to: users, corner.
