@@ -35,6 +35,7 @@ use crate::case::{Case, GearKind};
 use crate::constants::WORKERS_MAX;
 use crate::fault::Fault;
 use crate::field;
+use crate::order::sort;
 
 /// An inverse question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -516,7 +517,7 @@ fn scan(given: &Case, question: Question, present: f64, footroom_m: f64) -> Vec<
         Question::Pretension => growing(range("line.pretension_n"), 1.34),
     };
     values.push(present);
-    values.sort_by(f64::total_cmp);
+    sort(&mut values, |a, b| a.total_cmp(b).is_lt());
     values.dedup();
     values
 }

@@ -11,6 +11,7 @@ use crate::case::{Case, Worker};
 use crate::constants::WORKERS_MAX;
 use crate::corner::{Sides, moved};
 use crate::line::AtRest;
+use crate::order::sort;
 use crate::ready::Ready;
 use crate::stack::stack;
 
@@ -154,15 +155,17 @@ pub fn at_worst_place(case: &Case) -> Case {
     let count = crew.len() as f64;
     let stands_m = crew.iter().map(|w| w.position_m).sum::<f64>() / count;
     let mut order: Vec<usize> = (0..crew.len()).collect();
-    order.sort_by(|&a, &b| crew[a].position_m.total_cmp(&crew[b].position_m));
+    sort(&mut order, |&a, &b| {
+        crew[a].position_m.total_cmp(&crew[b].position_m).is_lt()
+    });
     let wanted = spacing_m(crew);
     let mut best: Option<(f64, Vec<f64>)> = None;
     let mut seen: Vec<(f64, Vec<f64>)> = Vec::new();
     let mut places = candidates(case, wanted);
     // Nearest first, so that of equal ones only that need be solved.
-    places.sort_by(|a, b| {
+    sort(&mut places, |a, b| {
         let away = |c: &Candidate| (c.at_m - stands_m).abs();
-        away(a).total_cmp(&away(b))
+        away(a).total_cmp(&away(b)).is_lt()
     });
     for candidate in places {
         let mut x_m = vec![0.0; crew.len()];

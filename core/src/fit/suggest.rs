@@ -61,6 +61,7 @@ use crate::constants::SPANS_MAX;
 use crate::fault::Fault;
 use crate::field;
 use crate::maths::{ceil, floor};
+use crate::order::sort;
 use crate::quantity::Quantity;
 use crate::rope::{CATALOGUE, Rope};
 use crate::standing::Strength;
@@ -728,9 +729,11 @@ impl Search {
     /// What was found so far, ranked.
     pub fn so_far(&self) -> Suggestions {
         let mut found = self.found.clone();
-        found.sort_by(|a, b| {
+        sort(&mut found, |a, b| {
             let by_size = a.size.total_cmp(&b.size);
-            by_size.then(b.finding.footroom_m.total_cmp(&a.finding.footroom_m))
+            by_size
+                .then(b.finding.footroom_m.total_cmp(&a.finding.footroom_m))
+                .is_lt()
         });
         Suggestions {
             stop: self.stop,
@@ -1052,10 +1055,12 @@ impl Search {
             .iter()
             .filter(|r| r.rope.diameter_m > present.diameter_m + 1e-4)
             .collect();
-        rows.sort_by(|a, b| {
+        sort(&mut rows, |a, b| {
             let other = |rope: &Rope| rope.construction != present.construction;
             let by_construction = other(&a.rope).cmp(&other(&b.rope));
-            by_construction.then(a.rope.diameter_m.total_cmp(&b.rope.diameter_m))
+            by_construction
+                .then(a.rope.diameter_m.total_cmp(&b.rope.diameter_m))
+                .is_lt()
         });
         rows.into_iter()
             .map(|row| Change::Rope { id: row.id })
@@ -1175,7 +1180,7 @@ impl Search {
                 all.push((short, size, [first, second]));
             }
         }
-        all.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        sort(&mut all, |a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).is_lt());
         all.into_iter().map(|(_, size, two)| (size, two)).collect()
     }
 
@@ -1203,7 +1208,8 @@ impl Search {
         self.pairs += 1;
         // What is below is named by its number: it goes last.
         let mut changes = two.to_vec();
-        changes.sort_by_key(|c| matches!(c, Change::RemoveBelow { .. }));
+        let last = |c: &Change| matches!(c, Change::RemoveBelow { .. });
+        sort(&mut changes, |a, b| !last(a) && last(b));
         let Some(case) = applied(&self.given, &changes) else {
             return;
         };

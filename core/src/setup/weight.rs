@@ -9,6 +9,7 @@ use super::{
 use crate::case::Line;
 use crate::fault::{Fault, FieldRef};
 use crate::line::{PointLoad, Static, hang};
+use crate::order::sort;
 use crate::roots;
 
 /// Heaviest weight that is proposed, N: what can be carried to the beam and hung by hand.
@@ -189,7 +190,7 @@ impl<'a> Curve<'a> {
             .filter_map(|three| curve.turn(three))
             .collect();
         curve.points.extend(turns);
-        curve.points.sort_by(|a, b| b.0.total_cmp(&a.0));
+        sort(&mut curve.points, |a, b| b.0.total_cmp(&a.0).is_lt());
         curve
     }
 
@@ -264,7 +265,7 @@ impl<'a> Curve<'a> {
             .chain(self.roots(movement_m - error_m))
             .chain([greatest, least])
             .collect();
-        edges.sort_by(|a, b| b.total_cmp(a));
+        sort(&mut edges, |a, b| b.total_cmp(a).is_lt());
         let mut bands: Vec<Band> = Vec::new();
         for pair in edges.windows(2) {
             let [high_n, low_n] = *pair else { continue };
@@ -286,7 +287,7 @@ impl<'a> Curve<'a> {
                 });
             }
         }
-        bands.sort_by(|a, b| b.high_n.total_cmp(&a.high_n));
+        sort(&mut bands, |a, b| b.high_n.total_cmp(&a.high_n).is_lt());
         bands
     }
 

@@ -176,6 +176,13 @@ pub fn number(value: f64, decimals: usize) -> String {
     )
 }
 
+/// As [`number`], without a mark between thousands.
+pub fn ungrouped(value: f64, decimals: usize) -> String {
+    let decimals = decimals.min(12);
+    let steps = steps(value, power_of_ten(decimals), Rounding::Nearest);
+    decimal(steps, decimals, false)
+}
+
 /// A number with a fixed count of decimals, rounded as told.
 pub fn number_rounded(value: f64, decimals: usize, rounding: Rounding) -> String {
     let decimals = decimals.min(12);
@@ -786,7 +793,8 @@ mod tests {
             let text = if text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.')) {
                 text.trim_start_matches('-').to_owned()
             } else { text };
-            prop_assert_eq!(number(value, decimals).replace(',', ""), text);
+            prop_assert_eq!(number(value, decimals).replace(',', ""), text.clone());
+            prop_assert_eq!(ungrouped(value, decimals), text);
         }
     }
 }

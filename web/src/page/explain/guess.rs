@@ -18,6 +18,7 @@ use crate::say::faults::{Voice, input_fault};
 use crate::say::format::{self, INCH_M, Rounding, Units};
 use crate::say::input::InputFault;
 use crate::say::texts::guess as words;
+use crate::wire::decimal;
 
 /// The shapes for TypeScript.
 pub const TYPESCRIPT: &str = r#"
@@ -109,7 +110,7 @@ pub fn mark(voice: Voice, case: &Case, depth_m: f64) -> Mark {
     } else {
         min_m + FIRST_PART * (max_m - min_m)
     };
-    let depth_m = ((depth_m / step).round() * step).clamp(min_m, max_m);
+    let depth_m = ((depth_m / step).round() * step).max(min_m).min(max_m);
     told_mark(voice, case, depth_m)
 }
 
@@ -226,14 +227,14 @@ pub fn reveal(told: &Told<'_>, depth_m: f64, tally: &str) -> Revealed {
 
 /// How much deeper the soles went than each mark, m, as text.
 fn write_tally(off_m: &[f64]) -> String {
-    let texts: Vec<String> = off_m.iter().map(|m| format!("{m:.4}")).collect();
+    let texts: Vec<String> = off_m.iter().map(|m| format::ungrouped(*m, 4)).collect();
     texts.join(" ")
 }
 
 /// The marks of a tally, m; `None`: it is none.
 pub fn tally(text: &str) -> Option<Vec<f64>> {
     text.split_whitespace()
-        .map(|m| m.parse().ok().filter(|m: &f64| m.is_finite()))
+        .map(|m| decimal::read(m).filter(|m| m.is_finite()))
         .collect()
 }
 

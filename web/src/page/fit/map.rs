@@ -12,6 +12,7 @@ use footroom_core::fit::{Effort, Finding, Trial, find};
 use serde::Serialize;
 
 use crate::first::answer::DASH;
+use crate::order::sort;
 use crate::page::fit::stop;
 use crate::page::plan::fields;
 use crate::say::faults::{self, Voice};
@@ -107,7 +108,8 @@ fn order(map: &Map) -> Vec<[usize; 2]> {
     let mut cells: Vec<[usize; 2]> = (0..map.rows())
         .flat_map(|r| (0..map.columns()).map(move |c| [c, r]))
         .collect();
-    cells.sort_by_key(|&[c, r]| (r.abs_diff(row), r, c.abs_diff(column), c));
+    let turn = |&[c, r]: &[usize; 2]| (r.abs_diff(row), r, c.abs_diff(column), c);
+    sort(&mut cells, |a, b| turn(a) < turn(b));
     cells
 }
 

@@ -25,7 +25,7 @@ use crate::first::view::Table;
 use crate::order::{sort, sort_numbers};
 use crate::page::fit::stop;
 use crate::page::plan::chart::{
-    self, AXIS_NAME_PX, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, TYPE_PX, font, stroke,
+    self, AXIS_NAME_PX, Axis, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, TYPE_PX, font, stroke,
 };
 use crate::say::faults::Voice;
 use crate::say::format::{self, POUND_FORCE_N, Rounding, Units};
@@ -615,7 +615,7 @@ pub fn draw<DB: DrawingBackend>(
         .margin_right(width - right)
         .x_label_area_size(height - bottom)
         .y_label_area_size(left)
-        .build_cartesian_2d(x_low..x_high, 0.0..y_high)?;
+        .build_cartesian_2d(Axis::of(x_low, x_high), Axis::of(0.0, y_high))?;
     let frame = Frame {
         left,
         top,

@@ -23,7 +23,7 @@ use crate::first::view::Table;
 use crate::order::sort_numbers;
 use crate::page::fit::stop;
 use crate::page::plan::chart::{
-    self, AXIS_NAME_PX, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, font, stroke,
+    self, AXIS_NAME_PX, Axis, FOOT_PX, Frame, LIMIT_DASH_PX, Palette, Scale, font, stroke,
 };
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, POUND_FORCE_N, Rounding, Units};
@@ -429,7 +429,7 @@ pub fn draw<DB: DrawingBackend>(
         .margin_right(width - right)
         .x_label_area_size(height - bottom)
         .y_label_area_size(left)
-        .build_cartesian_2d(x_low..x_high, y_low..y_high)?;
+        .build_cartesian_2d(Axis::of(x_low, x_high), Axis::of(y_low, y_high))?;
     let frame = Frame {
         left,
         top,

@@ -5,11 +5,14 @@
 //! the device-pixel ratio in [`Scale::px`] alone. Series are told apart by dash and marker as
 //! well as by colour, and [`table`] holds the same numbers.
 
+use std::ops::Range;
+
 use footroom_core::check::US_ARREST_FORCE_MAX_N;
 use footroom_core::envelope::{self, Envelope};
 use plotters::chart::{ChartBuilder, ChartContext};
 use plotters::coord::Shift;
 use plotters::coord::cartesian::Cartesian2d;
+use plotters::coord::ranged1d::{KeyPointHint, NoDefaultFormatting, Ranged, ValueFormatter};
 use plotters::coord::types::RangedCoordf64;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use plotters::element::{Circle, Cross, PathElement, Polygon, Rectangle, Text};
@@ -379,9 +382,48 @@ pub(crate) fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
     }
 }
 
+/// An axis of numbers as the library's, but for its way of writing them, which brings the standard
+/// formatter of numbers into the download even where another is given.
+pub(crate) struct Axis(RangedCoordf64);
+
+impl Axis {
+    pub(crate) fn of(low: f64, high: f64) -> Self {
+        Self((low..high).into())
+    }
+}
+
+impl From<Range<f64>> for Axis {
+    fn from(range: Range<f64>) -> Self {
+        Self(range.into())
+    }
+}
+
+impl Ranged for Axis {
+    type FormatOption = NoDefaultFormatting;
+    type ValueType = f64;
+
+    fn map(&self, value: &f64, limit: (i32, i32)) -> i32 {
+        self.0.map(value, limit)
+    }
+
+    fn key_points<Hint: KeyPointHint>(&self, hint: Hint) -> Vec<f64> {
+        self.0.key_points(hint)
+    }
+
+    fn range(&self) -> Range<f64> {
+        self.0.range()
+    }
+}
+
+impl ValueFormatter<f64> for Axis {
+    fn format(value: &f64) -> String {
+        tick(*value)
+    }
+}
+
 /// Axes with their numbers, and the grid.
 pub(crate) fn axes<DB: DrawingBackend>(
-    context: &mut ChartContext<'_, DB, Cartesian2d<RangedCoordf64, RangedCoordf64>>,
+    context: &mut ChartContext<'_, DB, Cartesian2d<Axis, Axis>>,
     frame: Frame,
     palette: &Palette,
     scale: Scale,
@@ -390,8 +432,6 @@ pub(crate) fn axes<DB: DrawingBackend>(
         .configure_mesh()
         .x_labels(((frame.right - frame.left) / scale.px(70.0)).clamp(2, 12) as usize)
         .y_labels(((frame.bottom - frame.top) / scale.px(32.0)).clamp(2, 10) as usize)
-        .x_label_formatter(&|v| tick(*v))
-        .y_label_formatter(&|v| tick(*v))
         .label_style(font(palette, scale))
         .axis_style(stroke(palette.muted, scale.px(1.0)))
         .bold_line_style(
@@ -462,7 +502,10 @@ pub fn draw<DB: DrawingBackend>(
         .margin_right(size.0 as i32 - frame.right)
         .x_label_area_size(size.1 as i32 - frame.bottom)
         .y_label_area_size(frame.left)
-        .build_cartesian_2d(0.0..chart.duration_s(), 0.0..chart.top())?;
+        .build_cartesian_2d(
+            Axis::of(0.0, chart.duration_s()),
+            Axis::of(0.0, chart.top()),
+        )?;
     axes(&mut context, frame, palette, scale)?;
     if let Some(limit) = &chart.limit {
         context.draw_series(DashedLineSeries::new(

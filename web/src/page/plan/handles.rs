@@ -519,8 +519,8 @@ fn whole(value_m: f64, min_m: f64, max_m: f64, step_m: f64) -> f64 {
 /// Whole steps as they would be typed.
 fn length_text(units: Units, steps: f64) -> String {
     match units {
-        Units::Metric => format!("{:.2} m", steps / METRIC_STEPS),
-        Units::Us => format!("{steps:.0} in"),
+        Units::Metric => format!("{} m", format::ungrouped(steps / METRIC_STEPS, 2)),
+        Units::Us => format!("{} in", format::ungrouped(steps, 0)),
     }
 }
 

@@ -151,10 +151,16 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     blocks
 }
 
+/// A name within a sentence. The library's way for all letters brings their tables; the first letter
+/// of a name is one without an accent in both languages.
+fn lower(name: &str) -> String {
+    name.to_ascii_lowercase()
+}
+
 /// Which sheets belong to what is signed, and which were not printed.
 fn printed_with(source: &Source<'_>, further: &[Further]) -> String {
     let r = source.texts();
-    let mut with = vec![source.voice().texts().view_checks.to_lowercase()];
+    let mut with = vec![lower(source.voice().texts().view_checks)];
     let mut without = Vec::new();
     for (_, kind) in FURTHER {
         let name = kind.name(r).to_owned();
