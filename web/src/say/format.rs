@@ -183,6 +183,17 @@ pub fn ungrouped(value: f64, decimals: usize) -> String {
     decimal(steps, decimals, false)
 }
 
+/// The shortest text without an exponent that reads as this number; one that would need an exponent,
+/// below a hundred thousandth and from 10^16 on, is written with twelve decimals.
+pub fn exact(value: f64) -> String {
+    let mut buffer = ryu::Buffer::new();
+    let text = buffer.format(value);
+    if text.contains('e') {
+        return ungrouped(value, 12);
+    }
+    text.strip_suffix(".0").unwrap_or(text).to_owned()
+}
+
 /// A number with a fixed count of decimals, rounded as told.
 pub fn number_rounded(value: f64, decimals: usize, rounding: Rounding) -> String {
     let decimals = decimals.min(12);
@@ -785,6 +796,13 @@ mod tests {
                 prop_assert!(up >= metres - 1.0e-6 && metres > up - step - 1.0e-6);
                 prop_assert!((near - metres).abs() <= 0.5 * step + 1.0e-9);
             }
+        }
+
+        #[test]
+        fn what_is_written_exactly_reads_the_same(value in -1.0e6..1.0e6f64, places in 0_i32..6) {
+            let value = (value * 10_f64.powi(places)).round() / 10_f64.powi(places);
+            prop_assert_eq!(exact(value), value.to_string());
+            prop_assert_eq!(exact(value).parse::<f64>().unwrap(), value);
         }
 
         #[test]

@@ -195,7 +195,8 @@ impl Chart {
 
     /// Value of a curve at an instant, straight between frames.
     fn value_at(&self, values: &[f64], time_s: f64) -> f64 {
-        let at = (time_s / self.interval_s).clamp(0.0, self.frames.saturating_sub(1) as f64);
+        let last = self.frames.saturating_sub(1) as f64;
+        let at = (time_s / self.interval_s).max(0.0).min(last);
         let frame = at as usize;
         let part = at - frame as f64;
         let a = values.get(frame).copied().unwrap_or(0.0);

@@ -482,7 +482,7 @@ fn moved(voice: Voice, case: &Case, frame: &Frame, what: What, to_m: f64) -> Opt
             thing.to_m += to_m - thing.from_m;
             thing.from_m = to_m;
             // The shortest text that reads back to the same length.
-            format!("{} m", to_m + off_m)
+            format!("{} m", format::exact(to_m + off_m))
         }
         What::From(i) => {
             after.site.below.get_mut(i)?.from_m = to_m;
@@ -497,7 +497,11 @@ fn moved(voice: Voice, case: &Case, frame: &Frame, what: What, to_m: f64) -> Opt
             after.line.spans_m[i] = to_m - left_m;
             after.line.spans_m[i + 1] = right_m - to_m;
             // The shortest text that reads back to the same length.
-            let spans = after.line.spans_m.iter().map(|m| format!("{m} m"));
+            let spans = after
+                .line
+                .spans_m
+                .iter()
+                .map(|&m| format!("{} m", format::exact(m)));
             spans.collect::<Vec<_>>().join(" + ")
         }
     };
