@@ -313,9 +313,11 @@ const WATCH_MAP: &str = "await (async () => { \
     const Plain = window.Worker; \
     window.Worker = class extends Plain { constructor(...all) { super(...all); \
     this.addEventListener('message', ({ data }) => { if (data.value?.kind) window.seen.answers += 1; }); } }; \
-    const office = performance.getEntriesByType('resource').map(({ name }) => name) \
-    .find((name) => /\\/pkg\\/office(-[0-9a-f]{10})?\\.js$/.test(name)); \
-    const { Planner } = await import(office); const own = Planner.prototype.map_cell; \
+    let background; while (!(background = performance.getEntriesByType('resource') \
+    .map(({ name }) => name).find((name) => /\\/background(-[0-9a-f]{10})?\\.js$/.test(name)))) \
+    await new Promise((next) => setTimeout(next, 20)); \
+    const [planner] = /pkg\\/planner(-[0-9a-f]{10})?\\.js/.exec(await (await fetch(background)).text()); \
+    const { Planner } = await import(new URL(`../${planner}`, background)); const own = Planner.prototype.map_cell; \
     Planner.prototype.map_cell = function (...all) { window.seen.own += 1; \
     return own.apply(this, all); }; \
     const tick = () => { const map = document.querySelector('.map'); \
@@ -324,7 +326,7 @@ const WATCH_MAP: &str = "await (async () => { \
     { run: map.dataset.started, frames: 0, filled: [] }); window.seen.frames += 1; \
     const filled = map.querySelectorAll('.map__cell[data-kind]').length; \
     if (filled !== window.seen.filled.at(-1)) window.seen.filled.push(filled); } \
-    requestAnimationFrame(tick); }; requestAnimationFrame(tick); return office; })()";
+    requestAnimationFrame(tick); }; requestAnimationFrame(tick); return planner; })()";
 
 /// The page goes on while the map is made: it computes no cell itself, each comes on its own, and
 /// frames are painted between the first and the last. (How long they take would tell who else is at

@@ -7,11 +7,13 @@ use std::path::{Path, PathBuf};
 use scraper::{ElementRef, Html, Selector};
 
 /// What the build puts into `www/pkg`; it need not be there for these checks.
-const MADE: [&str; 4] = [
+const MADE: [&str; 6] = [
     "pkg/footroom.js",
     "pkg/footroom_bg.wasm",
     "pkg/office.js",
     "pkg/office_bg.wasm",
+    "pkg/planner.js",
+    "pkg/planner_bg.wasm",
 ];
 
 fn www() -> PathBuf {

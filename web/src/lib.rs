@@ -8,8 +8,9 @@
 //! | [`mod@page`] | all else, a folder a view, and the one object that owns it | all of them |
 //! | `boundary` | what the page's scripts call | all of them |
 //!
-//! It is built into two modules, so that the first view is small: one of `first` alone, and, with
-//! the feature `office`, the whole that takes its place once the drop is shown.
+//! It is built into three modules, so that nothing waits for what it does not need: one of `first`
+//! alone; with the feature `office` the whole page, which takes its place once the drop is shown; with
+//! the feature `planner` what takes many runs, for the workers beside the page.
 
 mod boundary;
 #[cfg(doc)]
@@ -21,6 +22,7 @@ pub mod page;
 pub mod say;
 pub mod wire;
 
+#[cfg(any(feature = "office", not(feature = "planner")))]
 pub use boundary::page::{Page, version};
-#[cfg(feature = "office")]
+#[cfg(feature = "planner")]
 pub use boundary::planner::Planner;

@@ -26,7 +26,7 @@
  * @property {Set<string | undefined>} keeps
  * @property {boolean} proven it has answered
  */
-import { officeModule } from "./module.js";
+import { plannerModule } from "./module.js";
 import { scriptAddress } from "./trusted.js";
 
 /** More do not make the map quicker: what they take to start is longer than it. */
@@ -113,7 +113,7 @@ function another() {
     task?.done(data.value);
   });
   worker.addEventListener("error", (event) => lost(event.message));
-  officeModule().then((module) => worker.postMessage({ module })).catch(lost);
+  plannerModule().then((module) => worker.postMessage({ module })).catch(lost);
   return helper;
 }
 
@@ -155,7 +155,7 @@ function next() {
     const { subject, method, args } = task;
     const steps = Boolean(task.progress);
     // Behind the module, which it may still wait for; where that fails, so does the task.
-    officeModule().then(() => helper.worker.postMessage({
+    plannerModule().then(() => helper.worker.postMessage({
       task: { number, subject, method, args, steps },
     })).catch(() => {});
   }
@@ -165,8 +165,17 @@ function next() {
 async function workAlone() {
   if (alone) return;
   alone = true;
-  const { Planner } = await import("../pkg/office.js");
-  /** @type {import("../pkg/office.js").Planner | null} */
+  /** @type {typeof import("../pkg/planner.js")} */
+  let part;
+  try {
+    part = await import("../pkg/planner.js");
+    await part.default({ module_or_path: await plannerModule() });
+  } catch (error) {
+    alone = false;
+    for (const task of waiting.splice(0)) task.failed(error);
+    return;
+  }
+  /** @type {import("../pkg/planner.js").Planner | null} */
   let planner = null;
   let subject = "";
   try {
@@ -177,7 +186,7 @@ async function workAlone() {
       const wanted = JSON.stringify(task.subject);
       if (subject !== wanted) {
         planner?.free();
-        planner = new Planner(...task.subject);
+        planner = new part.Planner(...task.subject);
         subject = wanted;
       }
       const value = /** @type {any} */ (planner)[task.method](...task.args);
@@ -192,7 +201,7 @@ async function workAlone() {
     planner?.free();
     alone = false;
   } catch (error) {
-    // The page stands in the same memory: nothing here can be relied on.
+    // After a trap the planner cannot be relied on, and there is no other.
     console.error(error);
     waiting.length = 0;
     trapped();
@@ -228,7 +237,7 @@ export function drop(owner) {
     for (const number of forget) helper.tasks.delete(number);
     if (!forget.length) continue;
     if (helper.long) end(helper);
-    else officeModule().then(() => helper.worker.postMessage({ forget })).catch(() => {});
+    else plannerModule().then(() => helper.worker.postMessage({ forget })).catch(() => {});
   }
   waiting.splice(0, waiting.length, ...waiting.filter(wanted));
   prepare();

@@ -1,13 +1,11 @@
 // @ts-check
 /**
- * The compiled calculation behind the views: fetched and compiled once, and shared with the workers.
+ * The compiled calculations behind the views, each fetched and compiled once: the whole page, and what
+ * the workers share.
  */
 
-/** @type {Promise<WebAssembly.Module> | null} */
-let compiled = null;
-
-async function compile() {
-  const address = new URL("../pkg/office_bg.wasm", import.meta.url);
+/** @param {URL} address */
+async function compile(address) {
   try {
     return await WebAssembly.compileStreaming(fetch(address));
   } catch {
@@ -17,8 +15,19 @@ async function compile() {
   }
 }
 
+/** @type {Promise<WebAssembly.Module> | null} */
+let office = null;
+/** @type {Promise<WebAssembly.Module> | null} */
+let planner = null;
+
 /** @returns {Promise<WebAssembly.Module>} */
 export function officeModule() {
-  compiled ??= compile();
-  return compiled;
+  office ??= compile(new URL("../pkg/office_bg.wasm", import.meta.url));
+  return office;
+}
+
+/** @returns {Promise<WebAssembly.Module>} */
+export function plannerModule() {
+  planner ??= compile(new URL("../pkg/planner_bg.wasm", import.meta.url));
+  return planner;
 }

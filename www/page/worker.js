@@ -4,7 +4,7 @@
  * What lies here to be done is looked at anew after each piece: it may not be wanted any more. A task
  * in steps is such a piece at each step, and tells how far it is.
  *
- * @typedef {import("../pkg/office.js").Planner} Planner
+ * @typedef {import("../pkg/planner.js").Planner} Planner
  * @typedef {object} Task
  * @property {number} number under which the answer goes back
  * @property {[string, string, string]} subject case, language, units
@@ -17,7 +17,7 @@
  * @property {Task} [task]
  * @property {number[]} [forget]
  */
-import { initSync, Planner } from "../pkg/office.js";
+import { initSync, Planner } from "../pkg/planner.js";
 
 /** @type {Planner | null} */
 let planner = null;

@@ -6,8 +6,7 @@ use web_sys::HtmlCanvasElement;
 
 use super::page::Page;
 use super::plan::JsTable;
-use super::planner::across_of;
-use super::{misuse, object, prepared};
+use super::{across_of, misuse, object, prepared};
 use crate::first::scene::theme::Theme;
 use crate::page::explain::learn;
 use crate::page::fit::ask;

@@ -3,9 +3,10 @@
 //! Nothing is computed here. What the visitor typed wrongly comes back in [`crate::first::view::View`];
 //! only a mistake of the page's own scripts throws.
 //!
-//! Each module exports one object, [`page::Page`]. In the first it shows a case; in the whole it owns
-//! all that is on the page, and the files beside [`page`] add what its views ask. Beside it stand the
-//! planner, for workers, which have a memory of their own, and the site book, which several tabs write.
+//! The first module and the whole each export one object, [`page::Page`]. In the first it shows a case;
+//! in the whole it owns all that is on the page, and the files beside [`page`] add what its views ask.
+//! Beside it stands the site book, which several tabs write. The third module is the [`planner`], for
+//! workers, which have a memory of their own.
 
 #[cfg(feature = "office")]
 mod compare;
@@ -19,10 +20,11 @@ mod fit;
 mod guess;
 #[cfg(feature = "office")]
 mod handles;
+#[cfg(any(feature = "office", not(feature = "planner")))]
 pub mod page;
 #[cfg(feature = "office")]
 mod plan;
-#[cfg(feature = "office")]
+#[cfg(feature = "planner")]
 pub mod planner;
 #[cfg(feature = "office")]
 pub mod record;
@@ -33,13 +35,21 @@ mod talk;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+#[cfg(any(feature = "office", not(feature = "planner")))]
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
+#[cfg(any(feature = "office", not(feature = "planner")))]
 use crate::first::scene::canvas;
+#[cfg(any(feature = "office", feature = "planner"))]
+use crate::page::fit::sweep::Across;
 use crate::say::format::{Lang, Units};
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::first::view::TYPESCRIPT;
+
+#[cfg(any(feature = "office", feature = "planner"))]
+#[wasm_bindgen(typescript_custom_section)]
+const PAGE_SHAPES: &str = crate::page::shapes::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -53,6 +63,7 @@ fn misuse(message: &str) -> JsError {
     JsError::new(message)
 }
 
+#[cfg(any(feature = "office", not(feature = "planner")))]
 /// A canvas with nothing drawn yet, see [`canvas::prepare`].
 fn prepared(
     canvas: &HtmlCanvasElement,
@@ -71,6 +82,12 @@ fn units_of(key: &str) -> Result<Units, JsError> {
     Units::from_key(key).ok_or_else(|| misuse("units: metric or us"))
 }
 
+/// A chart of one input by its key.
+#[cfg(any(feature = "office", feature = "planner"))]
+fn across_of(key: &str) -> Result<Across, JsError> {
+    Across::from_key(key).ok_or_else(|| misuse("chart: users, span, pretension, delay, drop"))
+}
+
 /// A plain object; what is not there is null.
 fn object(value: &impl Serialize) -> Result<JsValue, JsError> {
     let serializer = serde_wasm_bindgen::Serializer::json_compatible();
@@ -79,6 +96,7 @@ fn object(value: &impl Serialize) -> Result<JsValue, JsError> {
         .map_err(|fault| misuse(&fault.to_string()))
 }
 
+#[cfg(any(feature = "office", not(feature = "planner")))]
 /// Texts by key as an object.
 fn texts_object(entries: Vec<(&'static str, &'static str)>) -> Result<JsTexts, JsError> {
     let object = js_sys::Object::new();

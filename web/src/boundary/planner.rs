@@ -2,13 +2,9 @@
 
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
-use super::{language_of, misuse, object, units_of};
+use super::{across_of, language_of, misuse, object, units_of};
 use crate::page::fit::search::Search;
-use crate::page::fit::sweep::Across;
 use crate::page::planner;
-
-#[wasm_bindgen(typescript_custom_section)]
-const SHAPES: &str = crate::page::shapes::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -33,10 +29,6 @@ extern "C" {
     /// [`crate::page::explain::learn::Lesson`].
     #[wasm_bindgen(typescript_type = "Lesson | null")]
     pub type JsLesson;
-}
-
-pub(super) fn across_of(key: &str) -> Result<Across, JsError> {
-    Across::from_key(key).ok_or_else(|| misuse("chart: users, span, pretension, delay, drop"))
 }
 
 /// What takes many runs, for a worker beside the page.
