@@ -43,6 +43,8 @@ export class Form {
     this.limits = limits;
     this.changed = changed;
     this.shape = "";
+    /** What is being typed, and not yet taken, stays in its field. */
+    this.keepTyped = false;
     /** @type {Record<string, string>} */
     this.texts = {};
     /** @type {Map<string, {row: HTMLElement, input: HTMLInputElement | HTMLSelectElement}>} */
@@ -270,7 +272,8 @@ export class Form {
   fill(field) {
     const input = this.rows.get(field.path)?.input;
     if (!input) return;
-    if (input.value !== field.value) input.value = field.value;
+    const typing = this.keepTyped && document.activeElement === input;
+    if (input.value !== field.value && !typing) input.value = field.value;
     // A list may be longer than its place.
     if (field.path === "line.spans_m" && input.title !== field.value) input.title = field.value;
     const bad = field.fault !== null && field.fault !== undefined;

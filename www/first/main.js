@@ -16,6 +16,7 @@ import { Form } from "./form.js";
 import { read, write as keep } from "./kept.js";
 import { Stage } from "./stage.js";
 import { table } from "./table.js";
+import { officeModule } from "../page/module.js";
 
 /** @type {FirstPage | null} */
 let page = null;
@@ -40,8 +41,11 @@ const TURN_MS = 8;
 
 const stage = new Stage(ask, showInstant);
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
-  change((p) => p.set(path, text));
+  if (whole) change((p) => p.set(path, text));
+  else typedEarly.push([path, text, element("units").value]);
 });
+/** @type {[string, string, string][]} What was typed before it could be calculated, and in which units. */
+const typedEarly = [];
 
 /**
  * Runs a task on the whole page, if it is there yet.
@@ -95,7 +99,7 @@ function fail(message, why = "") {
 /** Fills every static text of the page in the present language. */
 function fillTexts() {
   ask((p) => {
-    texts = { ...p.texts(), ...whole?.view_texts() };
+    texts = { ...p.texts(), .../** @type {any} */ (whole ? whole.view_texts() : p.form_texts()) };
   });
   for (const place of document.querySelectorAll("[data-text]")) {
     const text = texts[/** @type {HTMLElement} */ (place).dataset.text ?? ""];
@@ -148,8 +152,10 @@ function showForm() {
   element("undo").disabled = !v.can_undo;
   element("redo").disabled = !v.can_redo;
   write(element("caution"), v.cautions.join(" "));
-  edit((p) => {
-    const held = p.form();
+  // What was typed meanwhile stays, and is taken with the whole.
+  if (!whole && (v.blank || typedEarly.length)) return;
+  ask((p) => {
+    const held = /** @type {FormView} */ (p.form());
     showProblems(held);
     form.show(held, v, texts);
   });
@@ -525,9 +531,10 @@ function listen() {
 /** What is fetched after the first view. */
 let later = Promise.resolve();
 
-async function openViews() {
+/** @param {Promise<typeof import("../page/views.js")>} coming */
+async function openViews(coming) {
   try {
-    const { Views, openPage } = await import("../page/views.js");
+    const { Views, openPage } = await coming;
     page = whole = await openPage(element("language").value, element("units").value);
     views = new Views({
       stage,
@@ -548,6 +555,7 @@ async function openViews() {
   } catch (error) {
     console.error(error);
     element("loading").textContent = texts.page_later_failed;
+    element("coming").hidden = true;
     notice(texts.page_later_failed, "", "", true);
     return;
   }
@@ -561,7 +569,18 @@ async function openViews() {
   await openAddress();
   if (example) edit((p) => p.demo());
   coming = false;
+  // As one after another, so that each can be taken back.
+  for (const [path, text, units] of typedEarly.splice(0)) {
+    edit((p) => {
+      p.set_units(units);
+      p.set(path, text);
+    });
+  }
+  edit((p) => p.set_units(element("units").value));
+  form.keepTyped = true;
   show();
+  form.keepTyped = false;
+  element("coming").hidden = true;
   if (!view?.blank) views.openPlan(location.hash);
   stage.drawAll();
   document.body.dataset.views = "ready";
@@ -589,6 +608,10 @@ async function start() {
     fail("", unable() ?? "files");
     return;
   }
+  // It is on its way while the first answer is made. Where it does not come is said by who waits.
+  officeModule().catch(() => {});
+  const rest = import("../page/views.js");
+  rest.catch(() => {});
   const language = read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
   const units = read("units") === "us" ? "us" : "metric";
   const first = new module.Page(language === "es" ? "es" : "en", units);
@@ -607,7 +630,8 @@ async function start() {
   if (!page) return;
   putOff();
   document.body.dataset.state = "ready";
-  later = openViews();
+  element("coming").hidden = false;
+  later = openViews(rest);
   await later;
   try {
     const { keepOffline } = await import("../page/offline.js");

@@ -172,4 +172,24 @@ impl Page {
     pub fn take_link(&mut self, fragment: &str) -> bool {
         self.inner.open_link(fragment).is_ok()
     }
+
+    /// The inputs as they stand. What is typed into them waits for the whole.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn form(&self) -> Result<JsValue, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        object(&crate::page::plan::view::Form {
+            fields: crate::page::plan::fields::fields(voice, case, &[], &[]),
+            problems: Vec::new(),
+        })
+    }
+
+    /// The texts around the inputs, by key.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses a property.
+    pub fn form_texts(&self) -> Result<JsTexts, JsError> {
+        texts_object(self.inner.voice().form().entries())
+    }
 }

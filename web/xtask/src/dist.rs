@@ -102,7 +102,7 @@ fn belongs(path: &str) -> bool {
 }
 
 /// True for kinds of file that are not compressed already.
-fn compresses(path: &str) -> bool {
+pub fn compresses(path: &str) -> bool {
     !matches!(extension(path), "png" | "woff2" | "ico" | "webp")
 }
 

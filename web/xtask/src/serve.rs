@@ -13,7 +13,7 @@ use anyhow::{Context, Result};
 use crate::headers::{HEADERS, cache_rule};
 use crate::machine::note;
 use crate::refs::extension;
-use crate::{dist, paths, wasm};
+use crate::{dist, paths, size, wasm};
 
 /// The port taken when none is asked for and it is free.
 const USUAL_PORT: u16 = 8017;
@@ -215,6 +215,8 @@ fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
         words.next().unwrap_or_default(),
     );
     let not_found = || ("404 Not Found", TEXT, b"not found\n".to_vec());
+    let packed_too = accepts_gzip(&head);
+    let mut packed = false;
     let (status, mime, content) = if !matches!(method, "GET" | "HEAD") {
         (
             "405 Method Not Allowed",
@@ -222,9 +224,15 @@ fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
             b"only GET and HEAD\n".to_vec(),
         )
     } else if let Some(file) = file_for(url, folder) {
-        match std::fs::read(&file) {
-            Ok(content) => ("200 OK", mime_type(&file.to_string_lossy()), content),
-            Err(_) => not_found(),
+        let mime = mime_type(&file.to_string_lossy());
+        if let Some(content) = packed_too.then(|| compressed(&file)).flatten() {
+            packed = true;
+            ("200 OK", mime, content)
+        } else {
+            match std::fs::read(&file) {
+                Ok(content) => ("200 OK", mime, content),
+                Err(_) => not_found(),
+            }
         }
     } else {
         not_found()
@@ -240,7 +248,10 @@ fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
     for (name, value) in HEADERS {
         head.push_str(&format!("{name}: {value}\r\n"));
     }
-    head.push_str("Connection: close\r\n\r\n");
+    if packed {
+        head.push_str("Content-Encoding: gzip\r\n");
+    }
+    head.push_str("Vary: Accept-Encoding\r\nConnection: close\r\n\r\n");
     let mut answer = head.into_bytes();
     if method != "HEAD" {
         answer.extend_from_slice(&content);
@@ -250,6 +261,37 @@ fn respond(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
     // Reads what is left, or closing could take the answer away from the other side.
     std::io::copy(&mut stream.take(HEAD_LIMIT), &mut std::io::sink())?;
     Ok(())
+}
+
+/// Whether a request's head takes gzip.
+fn accepts_gzip(head: &str) -> bool {
+    head.lines()
+        .filter_map(|line| line.split_once(':'))
+        .filter(|(name, _)| name.eq_ignore_ascii_case("accept-encoding"))
+        .flat_map(|(_, value)| value.split(','))
+        .map(|coding| coding.trim().to_ascii_lowercase().replace(' ', ""))
+        .any(|coding| coding == "gzip" || (coding.starts_with("gzip;") && coding != "gzip;q=0"))
+}
+
+/// Largest file that is compressed when it is asked for, bytes: larger ones are while they are built.
+const PACKED_MAX: u64 = 200_000;
+
+/// A file as the build has compressed it, if that is no older; a small one compressed now. Nothing for
+/// kinds that do not compress, and where it cannot be read.
+fn compressed(file: &Path) -> Option<Vec<u8>> {
+    let name = file.to_string_lossy();
+    if !dist::compresses(&name) {
+        return None;
+    }
+    let beside = PathBuf::from(format!("{name}.gz"));
+    let written = |path: &Path| path.metadata().and_then(|m| m.modified()).ok();
+    if written(&beside).is_some_and(|made| Some(made) >= written(file)) {
+        return std::fs::read(beside).ok();
+    }
+    if file.metadata().ok()?.len() > PACKED_MAX {
+        return None;
+    }
+    size::gz(&std::fs::read(file).ok()?).ok()
 }
 
 /// The request up to its empty line; nothing when the connection ends before, or it is too long or
@@ -398,6 +440,59 @@ mod tests {
             }
             assert!(!answer.contains("secret\n"));
         }
+        drop(running);
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    /// As a host would: compressed for who takes it, the same bytes for both.
+    #[test]
+    fn what_is_served_is_compressed_for_who_takes_it() {
+        let folder = folder("packed");
+        let page = folder.join("page");
+        let large = "a line of the page\n".repeat(20_000);
+        std::fs::write(page.join("large.js"), &large).unwrap();
+        let running = Running::start(&page, 0).unwrap();
+        let ask = |path: &str, accepts: &str| {
+            let mut stream = TcpStream::connect(("127.0.0.1", running.port)).unwrap();
+            write!(stream, "GET {path} HTTP/1.1\r\nHost: x\r\n{accepts}\r\n").unwrap();
+            let mut answer = Vec::new();
+            stream.read_to_end(&mut answer).unwrap();
+            let end = answer.windows(4).position(|w| w == b"\r\n\r\n").unwrap() + 4;
+            let head = String::from_utf8(answer[..end].to_vec()).unwrap();
+            let body = answer.split_off(end);
+            assert!(head.contains(&format!("\r\nContent-Length: {}\r\n", body.len())));
+            (head.contains("\r\nContent-Encoding: gzip\r\n"), body)
+        };
+        let unpacked = |body: &[u8]| {
+            let mut text = String::new();
+            flate2::read::GzDecoder::new(body)
+                .read_to_string(&mut text)
+                .unwrap();
+            text
+        };
+        let takes = "Accept-Encoding: br, gzip;q=0.8\r\n";
+        let (packed, body) = ask("/", takes);
+        assert!(packed && unpacked(&body) == "<p>page");
+        for refused in [
+            "",
+            "Accept-Encoding: br\r\n",
+            "Accept-Encoding: gzip;q=0\r\n",
+        ] {
+            assert_eq!(ask("/", refused), (false, b"<p>page".to_vec()), "{refused}");
+        }
+        // A large one only as the build has left it, and not once the file is newer.
+        assert_eq!(ask("/large.js", takes), (false, large.clone().into_bytes()));
+        let beside = page.join("large.js.gz");
+        std::fs::write(&beside, size::gz(large.as_bytes()).unwrap()).unwrap();
+        let (packed, body) = ask("/large.js", takes);
+        assert!(packed && unpacked(&body) == large && body.len() < large.len() / 10);
+        let made = beside.metadata().unwrap().modified().unwrap();
+        let file = std::fs::File::options()
+            .write(true)
+            .open(page.join("large.js"))
+            .unwrap();
+        file.set_modified(made + Duration::from_secs(1)).unwrap();
+        assert!(!ask("/large.js", takes).0);
         drop(running);
         std::fs::remove_dir_all(folder).unwrap();
     }

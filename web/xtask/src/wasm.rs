@@ -58,10 +58,25 @@ pub fn compile(dev: bool) -> Result<()> {
     // Names make the small download larger, but traces readable.
     let names = dev || std::env::var_os("FOOTROOM_NAMES").is_some();
     let counts = bindings::generate(&modules, &paths::www().join("pkg"), names)?;
+    if !dev {
+        compress_made()?;
+    }
     for ((name, _), count) in modules.iter().zip(counts) {
         note(&format!(
             "www/pkg/{name}: bindings made, the module is valid and exports {count} functions"
         ));
+    }
+    Ok(())
+}
+
+/// Puts the modules' `.gz` beside them, for the server: they are too large to compress when asked for.
+fn compress_made() -> Result<()> {
+    let folder = paths::www().join("pkg");
+    for path in paths::files_under(&folder)? {
+        if matches!(crate::refs::extension(&path), "wasm" | "js") {
+            let content = std::fs::read(folder.join(&path))?;
+            std::fs::write(folder.join(format!("{path}.gz")), size::gz(&content)?)?;
+        }
     }
     Ok(())
 }

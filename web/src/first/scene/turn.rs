@@ -11,7 +11,8 @@ pub(super) fn sin_cos(angle: f64) -> (f64, f64) {
     if !angle.is_finite() {
         return (0.0, 1.0);
     }
-    let turned = angle.rem_euclid(TAU);
+    // The remainder operator is exact for huge angles, and a kilobyte.
+    let turned = angle - (angle / TAU).floor() * TAU;
     let quarter = (turned / FRAC_PI_2 + 0.5).floor();
     let rest = turned - quarter * FRAC_PI_2;
     // Taylor's series; the rest is at most an eighth of a turn, so that the first term left out is

@@ -82,6 +82,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_hanging: "Hanging",
     page_more: "More inputs",
     page_charts: "Force and tension over time",
+    page_coming: "Still loading: checks, charts and links. Changes you make now are calculated when loading ends.",
     page_later_failed: "Could not load the checks, charts and links. Check your connection and reload the page.",
     invented: "invented example, not a real job",
     stale: "These numbers are from your last valid inputs, not from what is typed now. Fix the marked inputs first.",

@@ -90,6 +90,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_hanging: "Colgado",
     page_more: "Más datos",
     page_charts: "Fuerza y tensión en el tiempo",
+    page_coming: "Aún se cargan las verificaciones, las gráficas y los enlaces. Los cambios que haga ahora se calculan al terminar la carga.",
     page_later_failed: "No se pudieron cargar las verificaciones, las gráficas ni los enlaces. Revise la conexión y recargue la página.",
     invented: "ejemplo inventado, no es una obra real",
     stale: "Estos números son de los últimos datos válidos, no de lo que está escrito ahora. Corrija primero los datos marcados.",

@@ -165,6 +165,8 @@ text_group! {
         page_more,
         /// Opens the charts.
         page_charts,
+        /// While what belongs to the whole page is fetched.
+        page_coming,
         /// Label of a link that could not be opened.
         page_later_failed,
     }
