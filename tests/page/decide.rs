@@ -430,14 +430,15 @@ fn no_cell_of_another_case_stays_in_the_map() {
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn the_map_comes_without_workers() {
     rig::in_browser(Setup::default(), async |page| {
-        page.open_ready("").await;
-        page.eval(
-            "void (() => { window.asked = 0; window.Worker = function () { window.asked += 1; \
+        // Before the page starts some itself.
+        page.prepare_documents(
+            "() => { window.asked = 0; window.Worker = function () { window.asked += 1; \
              if (window.asked > 1) throw new Error('no worker'); \
              const lost = new EventTarget(); lost.postMessage = lost.terminate = () => {}; \
-             setTimeout(() => lost.dispatchEvent(new Event('error'))); return lost; }; })()",
+             setTimeout(() => lost.dispatchEvent(new Event('error'))); return lost; }; }",
         )
         .await;
+        page.open_ready("").await;
         unfold(page, "fit", MAP_WHOLE).await;
         assert!(page.eval("window.asked").await.as_u64() > Some(1));
         let kinds = page

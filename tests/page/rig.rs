@@ -538,6 +538,31 @@ impl Page {
             .expect("a slower processor");
     }
 
+    /// Chromium: a network as a phone's, latency in ms and bytes a second; nothing is kept of earlier
+    /// visits. `None`: the machine's own.
+    pub async fn network(&self, slow: Option<(f64, f64)>) {
+        let (latency_ms, bytes_per_s) = slow.unwrap_or((0.0, -1.0));
+        let cdp = self.driver.cdp();
+        for (command, with) in [
+            ("Network.enable", json!({})),
+            (
+                "Network.setCacheDisabled",
+                json!({ "cacheDisabled": slow.is_some() }),
+            ),
+            (
+                "Network.setBypassServiceWorker",
+                json!({ "bypass": slow.is_some() }),
+            ),
+            (
+                "Network.emulateNetworkConditions",
+                json!({ "offline": false, "latency": latency_ms,
+                    "downloadThroughput": bytes_per_s, "uploadThroughput": bytes_per_s }),
+            ),
+        ] {
+            cdp.send_raw(command, with).await.expect("another network");
+        }
+    }
+
     /// Errors whose text holds `part` belong to this test and do not fail it.
     pub fn allow_error(&self, part: &str) {
         locked(&self.allowed).push(part.to_owned());

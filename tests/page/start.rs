@@ -268,3 +268,118 @@ fn a_part_that_does_not_come_is_said_where_it_is_asked_for() {
         page.allow_error("");
     });
 }
+
+/// A slow phone: a processor four times slower and a network as the browsers' own tools call it fast
+/// 3G (latency in ms, bytes a second; common practice, no source).
+const SLOWER: f64 = 4.0;
+const FAST_3G: (f64, f64) = (562.5, 180_000.0);
+
+/// Notes when the number, the fields and the whole page stand there, ms from the start of the visit.
+const NOTE_STAGES: &str = "() => { const seen = window.stages = {}; \
+    const note = (name, there) => { if (there && !(name in seen)) seen[name] = performance.now(); }; \
+    new MutationObserver(() => { const body = document.body; if (!body) return; \
+    note('number', body.dataset.state === 'ready' \
+    && document.querySelector('#answer-number').textContent); \
+    note('fields', document.querySelector('#in-line-pretension_n')); \
+    note('coming', document.querySelector('#coming')?.hidden === false); \
+    note('whole', body.dataset.views === 'ready'); }).observe(document, \
+    { subtree: true, childList: true, attributes: true, characterData: true }); }";
+
+/// On a slow phone the number stands within 2.7 s, the fields within 4 s and all within 6 s, with a
+/// word of what is still coming, in the best of some visits: a machine shared with others can be busy.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_slow_phone_is_ready_in_time_chromium_only_site_only() {
+    rig::in_browser(Setup::phone(), async |page| {
+        page.prepare_documents(NOTE_STAGES).await;
+        let mut all = Vec::new();
+        for _ in 0..6 {
+            page.go("about:blank").await;
+            page.network(Some(FAST_3G)).await;
+            page.slow_down(SLOWER).await;
+            page.open("").await;
+            page.wait_for("'whole' in window.stages").await;
+            page.slow_down(1.0).await;
+            page.network(None).await;
+            let seen = page.eval("window.stages").await;
+            let at_ms = |name: &str| {
+                seen[name]
+                    .as_f64()
+                    .unwrap_or_else(|| panic!("no {name} in {seen}"))
+            };
+            assert!(at_ms("fields") < at_ms("whole"), "{seen}");
+            assert!(at_ms("coming") < at_ms("whole"), "{seen}");
+            assert!(page.eval("document.querySelector('#coming').hidden").await == true);
+            // What was waited for came compressed.
+            let over = page
+                .eval(
+                    "performance.getEntriesByType('resource').filter((one) => one.encodedBodySize > 2000 \
+                     && /\\.(js|css|wasm)$/.test(one.name) \
+                     && one.encodedBodySize >= one.decodedBodySize).map((one) => one.name)",
+                )
+                .await;
+            assert_eq!(over, serde_json::json!([]));
+            all.push(["number", "fields", "whole"].map(at_ms));
+            let best = |i: usize| all.iter().map(|one| one[i]).fold(f64::INFINITY, f64::min);
+            eprintln!(
+                "slow phone, best so far, ms: {:.0} {:.0} {:.0}",
+                best(0),
+                best(1),
+                best(2)
+            );
+            if best(0) <= 2_700.0 && best(1) <= 4_000.0 && best(2) <= 6_000.0 {
+                return;
+            }
+        }
+        panic!("number, fields and whole, ms: {all:.0?}");
+    });
+}
+
+/// What is typed before the whole is there is taken with it: it stands in its field, is calculated, in
+/// the units in which it was typed, and can be taken back.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn what_is_typed_early_is_calculated_when_the_whole_is_there_chromium_only() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        let link = "location.hash";
+        page.eval(
+            "void (() => { const field = document.querySelector('#in-line-pretension_n'); \
+             field.value = '3.1'; field.dispatchEvent(new Event('change', { bubbles: true })); })()",
+        )
+        .await;
+        page.wait_for("location.hash.length > 1").await;
+        let wanted = page.eval(link).await;
+        page.go("about:blank").await;
+        page.network(Some(FAST_3G)).await;
+        page.prepare_documents(
+            "() => { new MutationObserver((_, watch) => { \
+             const field = document.querySelector('#in-line-pretension_n'); if (!field) return; \
+             watch.disconnect(); window.early = document.body.dataset.views !== 'ready'; \
+             field.value = '3.1'; \
+             field.dispatchEvent(new Event('change', { bubbles: true })); \
+             const units = document.querySelector('#units'); units.value = 'us'; \
+             units.dispatchEvent(new Event('change', { bubbles: true })); }) \
+             .observe(document, { subtree: true, childList: true }); }",
+        )
+        .await;
+        page.open("").await;
+        page.wait_ready().await;
+        page.network(None).await;
+        assert!(page.eval("window.early").await == true);
+        assert!(page.eval("document.querySelector('#undo').disabled").await == false);
+        page.eval(
+            "void (() => { const units = document.querySelector('#units'); units.value = 'metric'; \
+             units.dispatchEvent(new Event('change', { bubbles: true })); })()",
+        )
+        .await;
+        let value = "document.querySelector('#in-line-pretension_n').value";
+        assert_eq!(page.eval(value).await, "3.1");
+        page.eval("dispatchEvent(new PageTransitionEvent('pagehide'))")
+            .await;
+        page.click("#share").await;
+        page.wait_for("location.hash.length > 1").await;
+        assert_eq!(page.eval(link).await, wanted);
+        page.allow_error("clipboard");
+    });
+}
