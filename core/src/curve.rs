@@ -207,6 +207,18 @@ impl Absorber {
         }
     }
 
+    /// The same with this average force, N: of a peak or a curve with all of its forces as many times.
+    #[cold]
+    pub(crate) fn averaging(&self, average_n: f64) -> Self {
+        if self.shape() == Shape::Average {
+            return Self {
+                average_force_n: average_n,
+                ..*self
+            };
+        }
+        self.scaled(average_n / self.average_n())
+    }
+
     /// The strongest of its kind: at its maximum force all the way where only the average is known. A
     /// peak or a curve has shown its greatest force in one test; another one may be stronger by the
     /// tolerance, or as strong as the maximum given.

@@ -24,6 +24,7 @@ use crate::answer::Unknown;
 use crate::assess::Assessment;
 use crate::case::Case;
 use crate::constants::WORKERS_MAX;
+use crate::curve::Shape;
 use crate::fault::Fault;
 use crate::maths::sqrt;
 use crate::order::sort;
@@ -94,7 +95,7 @@ impl Input {
             Self::AbsorberForce { worker } => {
                 let worker = case.workers.get_mut(worker);
                 if let Some(absorber) = worker.and_then(|w| w.gear.absorber.as_mut()) {
-                    absorber.average_force_n = value;
+                    *absorber = absorber.averaging(value);
                 }
             }
             Self::Pretension => line.pretension_n = value,
@@ -278,7 +279,12 @@ fn ranges(case: &Case) -> Vec<Drawn> {
         }
         add(Input::Mass { worker }, it.mass_kg, by.mass_ratio, NO_MORE);
         if let Some(absorber) = it.gear.absorber {
-            let (average_n, most_n) = (absorber.average_force_n, absorber.maximum_n());
+            // A curve may be stronger all along; an average stays below the maximum.
+            let most_n = match absorber.shape() {
+                Shape::Average => absorber.maximum_n(),
+                Shape::Peak | Shape::Curve => NO_MORE,
+            };
+            let average_n = absorber.average_n();
             let input = Input::AbsorberForce { worker };
             add(input, average_n, by.absorber_force_ratio, most_n);
         }
@@ -513,6 +519,7 @@ pub fn beyond(case: &Case, answer: &Assessment, falls: &[Fall]) -> Beyond {
 mod tests {
     use super::*;
     use crate::assess::assess;
+    use crate::curve::Points;
     use crate::demo::demo;
     use crate::spread::Spread;
 
@@ -531,6 +538,35 @@ mod tests {
             assert_eq!(mixed(1_234_567, place), expected, "{place}");
         }
         assert_eq!(mixed(0, 0), 0xe220_a839_7b1d_cdaf);
+    }
+
+    /// A curve is drawn as a whole: every force of it as many times, both ways, by the tolerance at most.
+    #[test]
+    fn a_curve_is_drawn_as_a_whole() {
+        let mut case = demo();
+        for worker in &mut case.workers {
+            let absorber = worker.gear.absorber.as_mut().unwrap();
+            absorber.curve_extension_m = Points::of(&[0.0, 0.2, 1.1]);
+            absorber.curve_force_n = Points::of(&[5e3, 3e3, 4e3]);
+        }
+        let by = case.tolerances.absorber_force_ratio;
+        let draws = Draws::new(&case, 5).unwrap();
+        let (mut weaker, mut stronger) = (0, 0);
+        for draw in 0..40 {
+            let drawn = draws.case(draw);
+            for worker in &drawn.case().workers {
+                let forces_n = worker.gear.absorber.unwrap().curve_force_n;
+                let [a, b, c] = forces_n.as_slice() else {
+                    panic!("{forces_n:?}");
+                };
+                let factor = a / 5e3;
+                assert!((factor - 1.0).abs() <= by + 1e-12);
+                assert!((b / 3e3 - factor).abs() < 1e-12 && (c / 4e3 - factor).abs() < 1e-12);
+                weaker += usize::from(factor < 0.95);
+                stronger += usize::from(factor > 1.05);
+            }
+        }
+        assert!(weaker > 10 && stronger > 10, "{weaker} {stronger}");
     }
 
     /// A number stays with its input whatever else is drawn, and so it does when a part is taken away.
