@@ -132,10 +132,11 @@ impl QuestionWords<'_> {
                     let value = self.value(question, end.value, rounding);
                     reasons.push((d.say.ask_nearest)(below, &value));
                     reasons.push(self.end(question, end, !below));
-                    reasons.push((d.say.ask_range)(
-                        &self.value(question, nearest.low.value, inner_low),
-                        &self.value(question, nearest.high.value, inner_high),
-                    ));
+                    let low = self.value(question, nearest.low.value, inner_low);
+                    let high = self.value(question, nearest.high.value, inner_high);
+                    if low != high {
+                        reasons.push((d.say.ask_range)(&low, &high));
+                    }
                     self.beyond(found, below, &mut reasons);
                 }
                 let stop = stop.as_ref();

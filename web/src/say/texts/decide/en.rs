@@ -20,7 +20,7 @@ pub(super) static TEXTS: Texts = Texts {
     ask_heading: "What still fits",
     ask_note: "One input changes at a time; the rest, and the crew's positions, stay. “Fits” means there is footroom, no part with a rated strength entered is below its required strength, and no limit that this case meets is broken. Parts without a strength, and limits this case already breaks, do not count: see Checks. It compares numbers; it does not authorize use.",
     suggest_heading: "What would make it fit",
-    suggest_use: "Apply this change",
+    suggest_use: "Apply",
     suggest_ratings: "Ratings to enter",
     view_why: "Why: where the footroom went",
     why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What only a combination of causes does is split evenly among them. To compare two layouts, use Compare.",

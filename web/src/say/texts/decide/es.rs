@@ -20,7 +20,7 @@ pub(super) static TEXTS: Texts = Texts {
     ask_heading: "Qué cabe todavía",
     ask_note: "Se cambia un dato a la vez; lo demás y las posiciones de la cuadrilla quedan. «Cabe» significa que hay espacio bajo los pies, que ninguna parte con resistencia anotada queda por debajo de la requerida y que no se pasa ningún límite que este caso cumple. No cuentan las partes sin resistencia ni los límites que este caso ya no cumple: vea Verificaciones. Compara números; no autoriza el uso.",
     suggest_heading: "Qué haría que quepa",
-    suggest_use: "Aplicar este cambio",
+    suggest_use: "Aplicar",
     suggest_ratings: "Resistencias por anotar",
     view_why: "Por qué: a dónde se fue el espacio",
     why_note: "Cada barra es el espacio bajo los pies que una causa quita o da; juntas suman la diferencia que se muestra. Lo que hacen las causas solo en combinación se reparte por igual. Para comparar dos disposiciones use Comparar.",
