@@ -752,6 +752,27 @@ mod tests {
         assert!(found.sides_tension >= 1);
     }
 
+    /// The forces of a peak go with the average, and where they did not the draws were all alike.
+    #[test]
+    fn a_peak_is_drawn_as_a_whole() {
+        let mut case = demo();
+        let absorber = case.workers[0].gear.absorber.as_mut().unwrap();
+        let peak = crate::curve::Peak {
+            force_n: 1.4 * absorber.average_force_n,
+            ..crate::curve::Peak::default()
+        };
+        absorber.peak = Some(peak);
+        let draws = Draws::new(&case, 1).unwrap();
+        for draw in 0..5 {
+            let drawn = draws.case(draw);
+            let it = drawn.case().workers[0].gear.absorber.unwrap();
+            let factor =
+                it.average_force_n / case.workers[0].gear.absorber.unwrap().average_force_n;
+            assert!((factor - 1.0).abs() > 1.0e-6);
+            assert!((it.peak.unwrap().force_n / peak.force_n - factor).abs() < 1.0e-12);
+        }
+    }
+
     #[test]
     fn places_of_a_distribution_are_nearest_ranks() {
         let values: Vec<f64> = (1..=100).rev().map(f64::from).collect();
