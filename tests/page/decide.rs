@@ -4,15 +4,10 @@ use std::io::Write as _;
 
 use crate::rig::{self, Page, Setup};
 
-/// Opens the fold of a view and waits for it.
+/// Opens a view and waits for what it makes.
 async fn unfold(page: &Page, id: &str, ready: &str) {
-    page.eval(&format!(
-        "void (document.querySelector('#{id}').open = true)"
-    ))
-    .await;
+    page.view(id).await;
     wait_long(page, ready).await;
-    page.eval(&format!("document.querySelector('#{id}').scrollIntoView()"))
-        .await;
 }
 
 /// As [`Page::wait_for`], for what takes long where several browsers share a small machine.
@@ -360,8 +355,8 @@ fn the_map_comes_cell_by_cell_and_leaves_the_page_free() {
         unfold(page, "fit", MAP_WHOLE).await;
         let answers = was_left_free(page, "at first", 0).await;
         // Inputs that change meanwhile: only the last map stands in the end.
-        page.type_into("#in-workers-count", "2").await;
-        page.type_into("#in-workers-count", "1").await;
+        set_field(page, "#in-workers-count", "2").await;
+        set_field(page, "#in-workers-count", "1").await;
         page.wait_for(
             "document.querySelector('.map')?.dataset.state === 'whole' && document.querySelector\
              ('.map tbody').rows[1].cells[1].classList.contains('map__cell--present')",
@@ -502,7 +497,7 @@ fn a_kept_case_is_compared_with_the_changed_one() {
         );
         page.eval("document.querySelector('#why-keep').click()")
             .await;
-        page.type_into("#in-line-pretension_n", "6").await;
+        set_field(page, "#in-line-pretension_n", "6").await;
         // One input, and what small differences within the crew make of it.
         page.wait_for("document.querySelectorAll('.why__step').length === 4")
             .await;

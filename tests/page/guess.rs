@@ -12,7 +12,7 @@ use crate::rig::{self, Setup};
 fn a_guess_is_made_let_go_and_counted() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
-        page.click("#guess > summary").await;
+        page.view("guess").await;
         page.wait_for("document.querySelector('#guess-depth')?.value")
             .await;
         // Nothing tells the answer while somebody guesses.
@@ -79,7 +79,7 @@ fn a_guess_is_made_let_go_and_counted() {
         assert_ne!(before, after);
         page.reload().await;
         page.wait_ready().await;
-        page.click("#guess > summary").await;
+        page.view("guess").await;
         page.wait_for("document.querySelector('.guess__tally')?.textContent.startsWith('1 mark')")
             .await;
     });
@@ -101,8 +101,7 @@ fn axe_finds_nothing_in_the_guess() {
         let what = format!("{language}, dark: {dark}, {:?}", size.size_px);
         rig::in_browser(setup, async |page| {
             page.open_ready("").await;
-            page.eval("document.querySelector('#guess > summary').click()")
-                .await;
+            page.view("guess").await;
             page.wait_for("document.querySelector('#guess-depth')?.value")
                 .await;
             let found = page.axe().await;

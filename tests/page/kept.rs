@@ -5,10 +5,7 @@ use crate::rig::{self, Page, Setup};
 /// Opens the page with its inspection.
 async fn open_inspection(page: &Page) {
     page.open_ready("").await;
-    page.click("#record > summary").await;
-    page.wait_for("document.querySelector('#record-inspection > summary')")
-        .await;
-    page.click("#record-inspection > summary").await;
+    page.view("record-inspection").await;
     page.wait_for("document.querySelector('[name=point-rope_rust]')")
         .await;
 }
@@ -179,8 +176,7 @@ fn layouts_that_cannot_be_read_are_kept_aside() {
         page.open_ready("").await;
         page.eval("void localStorage.setItem('footroom.layouts', 'c9.broken')")
             .await;
-        page.eval("void (document.querySelector('#compare').open = true)")
-            .await;
+        page.view("compare").await;
         page.wait_for("document.querySelector('#layout-add')").await;
         assert!(
             page.text(".compare__status")

@@ -86,7 +86,7 @@ fn site_only_a_newer_version_is_stored_past_the_browsers_own_cache() {
         host.change(|manner| manner.missing = vec![""]);
         visit(page, &address).await;
         assert_eq!(page.eval(VERSION).await, "2");
-        page.click("#record > summary").await;
+        page.view("record").await;
         page.wait_for("document.querySelector('.record__preview .paper svg')")
             .await;
         page.allow_error("404");
@@ -138,9 +138,7 @@ fn site_only_an_update_that_breaks_off_leaves_the_version_before_whole() {
         host.change(|manner| manner.missing = vec![""]);
         visit(page, &address).await;
         assert_eq!(page.eval(VERSION).await, "1");
-        page.click("#talk").await;
-        page.wait_for("document.querySelector('.talk-list')?.open")
-            .await;
+        page.view("talk").await;
         // What breaks off is told in many ways.
         page.allow_error("");
     });
@@ -177,12 +175,10 @@ fn site_only_a_tab_at_work_keeps_its_version_when_another_takes_the_newer() {
         // The driver's own, of a tab that another one took the place of.
         page.allow_error("Permission denied to access property");
         // What it fetches only now is of its own version, and the host does not have it any more.
-        page.click("#record > summary").await;
+        page.view("record").await;
         page.wait_for("document.querySelector('.record__preview .paper svg')")
             .await;
-        page.click("#talk").await;
-        page.wait_for("document.querySelector('.talk-list')?.open")
-            .await;
+        page.view("talk").await;
         assert!(page.eval("document.querySelector('#notice').hidden").await == true);
         // Once all tabs have the newer one, the files of the version before go.
         assert_eq!(page.eval("(await caches.keys()).length").await, 2);
@@ -211,7 +207,7 @@ fn site_only_a_newer_version_loses_nothing_that_was_typed() {
         let host = Host::start(Manner::default());
         let address = host.address("");
         first_visit(page, &address).await;
-        page.click("#set-up > summary").await;
+        page.view("reading").await;
         page.wait_for("document.querySelector('#found-depth')")
             .await;
         page.type_into("#read-time", "4.1").await;

@@ -23,7 +23,7 @@ async fn open_record(page: &Page) {
     // Printing itself is done by the driver; the dialog would wait for somebody.
     page.eval("void (window.print = () => { window.printed = true; })")
         .await;
-    page.click("#record > summary").await;
+    page.view("record").await;
     page.wait_for("document.querySelector('.record__preview .paper svg')")
         .await;
 }
@@ -196,15 +196,15 @@ fn the_printed_record_holds_every_number_that_the_page_shows() {
             open_record(page).await;
             choose(page, "#language", language).await;
             choose(page, "#units", units).await;
-            page.click("#checks > summary").await;
+            page.view("checks").await;
             page.wait_for("document.querySelector('#checks-table td')")
                 .await;
-            page.click("#set-up > summary").await;
+            page.view("set-up").await;
             page.wait_for("document.querySelector('#set-up-tables td')")
                 .await;
             let shown = shown(page).await;
             assert!(shown.len() > 60, "{}", shown.len());
-            page.click("#record > summary").await;
+            page.view("record").await;
             choose_further(page, true).await;
             let file = print(page, &format!("record-{language}-{units}"), paper).await;
             let printed = words(&file);
@@ -384,20 +384,21 @@ fn the_code_on_the_page_opens_the_same_case() {
 fn a_failed_point_is_kept_and_says_do_not_use() {
     rig::in_browser(Setup::default(), async |page| {
         open_record(page).await;
-        page.click("#record-inspection > summary").await;
+        page.view("record-inspection").await;
         page.wait_for("document.querySelector('[name=point-rope_rust]')")
             .await;
         page.eval("document.querySelector('[name=point-rope_rust][value=fail]').click()")
             .await;
         let said = page.text("#inspection-failed").await;
         assert!(said.starts_with("Do not use"), "{said}");
+        page.view("record").await;
         let sheet = page.text(".record__preview .paper").await;
         assert!(sheet.to_lowercase().contains("do not use"));
         let file = print(page, "record-failed", A4).await;
         assert!(words(&file).to_lowercase().contains("donotuse"));
         // It is there again after the page was closed.
         open_record(page).await;
-        page.click("#record-inspection > summary").await;
+        page.view("record-inspection").await;
         page.wait_for("document.querySelector('[name=point-rope_rust][value=fail]')?.checked")
             .await;
         page.shot("record-inspection", false).await;
@@ -474,7 +475,7 @@ async fn saved(page: &Page, selector: &str) -> (String, String) {
 fn a_saved_case_opens_again_and_a_bad_file_changes_nothing() {
     rig::in_browser(Setup::default(), async |page| {
         open_record(page).await;
-        page.click("#record-files > summary").await;
+        page.view("record-files").await;
         let example = page.text("#answer-number").await;
         let model = page.text("#model").await;
         let (name, case) = saved(page, "#file-save").await;
@@ -529,8 +530,7 @@ fn a_saved_case_opens_again_and_a_bad_file_changes_nothing() {
 fn a_reading_goes_into_the_log_and_the_log_travels() {
     rig::in_browser(Setup::phone(), async |page| {
         page.open_ready("").await;
-        page.eval("document.querySelector('#set-up').open = true")
-            .await;
+        page.view("reading").await;
         page.wait_for("document.querySelector('#found-temperature')")
             .await;
         page.type_into("#read-movement", "0.08").await;
@@ -563,22 +563,21 @@ fn a_reading_goes_into_the_log_and_the_log_travels() {
         page.wait_for("document.querySelector('.found__said.field__fault')")
             .await;
 
-        page.eval("document.querySelector('#record').open = true")
-            .await;
-        page.wait_for("document.querySelector('#record-log')").await;
+        page.view("record").await;
         press(page, "#record-further [value=log]").await;
-        press(page, "#record-log > summary").await;
+        page.view("record-log").await;
         let log = page.text("#record-log").await;
         assert!(
             log.contains("2026-03-04") && log.contains("do not use"),
             "{log}"
         );
-        press(page, "#record-files > summary").await;
+        page.view("record-files").await;
         let (name, book) = saved(page, "#file-site").await;
         assert!(
             name.ends_with(".site.json") && book.contains("2026-03-04"),
             "{name}"
         );
+        page.view("record").await;
         let sheet = page
             .eval("document.querySelector('.record__preview').textContent")
             .await;
@@ -592,10 +591,7 @@ fn a_reading_goes_into_the_log_and_the_log_travels() {
         page.eval("localStorage.clear()").await;
         page.open_ready("?other").await;
         drop_file(page, &book).await;
-        page.eval("document.querySelector('#record').open = true")
-            .await;
-        page.wait_for("document.querySelector('#record-log')").await;
-        press(page, "#record-log > summary").await;
+        page.view("record-log").await;
         assert!(page.text("#record-log").await.contains("2026-03-04"));
         // Twice the same adds nothing; a damaged one neither.
         drop_file(page, &book).await;
@@ -614,7 +610,7 @@ fn a_device_that_keeps_nothing_says_so() {
         open_record(page).await;
         page.eval("void (Storage.prototype.setItem = () => { throw new Error('full'); })")
             .await;
-        page.click("#record-inspection > summary").await;
+        page.view("record-inspection").await;
         page.wait_for("document.querySelector('[name=point-edge]')")
             .await;
         page.eval("document.querySelector('[name=point-edge][value=pass]').click()")
@@ -633,30 +629,18 @@ fn axe_finds_nothing_in_record_and_readings() {
         open_record(page).await;
         for language in ["en", "es"] {
             choose(page, "#language", language).await;
-            page.eval("document.querySelector('#record').open = true")
-                .await;
-            for fold in ["#record-inspection", "#record-log", "#record-files"] {
-                page.eval(&format!("document.querySelector('{fold}').open = true"))
-                    .await;
+            for view in [
+                "record",
+                "record-inspection",
+                "record-log",
+                "record-files",
+                "reading",
+            ] {
+                page.view(view).await;
+                let found = page.axe().await;
+                let found = found.join("\n  ");
+                assert!(found.is_empty(), "{view} in {language}:\n  {found}");
             }
-            page.wait_for("document.querySelector('#record-inspection input')")
-                .await;
-            let found = page.axe().await;
-            assert!(
-                found.is_empty(),
-                "record in {language}:\n  {}",
-                found.join("\n  ")
-            );
-            page.eval("document.querySelector('#set-up').open = true")
-                .await;
-            page.wait_for("document.querySelector('#found-depth')")
-                .await;
-            let found = page.axe().await;
-            assert!(
-                found.is_empty(),
-                "readings in {language}:\n  {}",
-                found.join("\n  ")
-            );
         }
     });
 }

@@ -49,7 +49,7 @@ async fn shows_only_the_refusal(
         "#inputs",
         "#checks",
         "#share",
-        "#talk",
+        ".doors",
     ] {
         let shown = page
             .eval(&format!(

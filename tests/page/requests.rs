@@ -178,9 +178,7 @@ fn a_session_asks_its_own_host_only_and_texts_stay_texts() {
         look_at_all(page, "Spanish").await;
 
         // The talk, from its list to the step with the leader's own sentence.
-        page.eval("document.querySelector('#talk').click()").await;
-        page.wait_for("document.querySelector('.talk-list')?.open")
-            .await;
+        page.view("talk").await;
         page.wait_for(
             "[...document.querySelectorAll('.talk-list__sentence')]\
              .some((field) => field.value.includes('<img src=x'))",
@@ -294,19 +292,6 @@ fn texts_become_markup_or_scripts_by_the_policy_only() {
 fn what_scrolls_can_be_focused_and_no_header_is_empty() {
     rig::in_browser(Setup::phone(), async |page| {
         page.open_ready("").await;
-        for id in ["methods", "checks", "set-up"] {
-            let fold = if id == "methods" {
-                ".methods"
-            } else {
-                &format!("#{id}")
-            };
-            page.eval(&format!(
-                "void (document.querySelector('{fold}').open = true)"
-            ))
-            .await;
-        }
-        page.eval("new Promise((done) => setTimeout(done, 300))")
-            .await;
         page.set_size((260, 700), 1.0).await;
         let bad = "[...document.querySelectorAll('*')].filter((part) => { \
             const { overflowX, overflowY } = getComputedStyle(part); \
@@ -316,11 +301,14 @@ fn what_scrolls_can_be_focused_and_no_header_is_empty() {
             return (wide || high) && part.clientWidth && part !== document.documentElement \
                 && part.tabIndex < 0 && !part.querySelector('a, button, input, select, summary'); })\
             .map((part) => part.id || part.className)";
-        page.wait_for(&format!("({bad}).length === 0")).await;
         let focused = "[...document.querySelectorAll('.panel__scroll[tabindex]')]";
-        page.wait_for(&format!("{focused}.length > 0")).await;
         let named = format!("{focused}.every((part) => part.getAttribute('aria-label'))");
-        assert_eq!(page.eval(&named).await, true);
+        for id in ["ways", "checks", "set-up"] {
+            page.view(id).await;
+            page.wait_for(&format!("({bad}).length === 0")).await;
+            assert_eq!(page.eval(&named).await, true, "{id}");
+        }
+        page.wait_for(&format!("{focused}.length > 0")).await;
         let empty = "[...document.querySelectorAll('th')].filter((cell) => \
             !cell.textContent.trim() && cell.getClientRects().length).length";
         assert_eq!(page.eval(empty).await, 0);

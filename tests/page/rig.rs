@@ -438,9 +438,39 @@ impl Page {
             .unwrap_or_else(|_| panic!("the page has no {selector}"))
     }
 
+    /// Goes to where an element is, as a person does: through the door of its room, to its task, and to
+    /// its part of the plan where that stands alone. Where it is shown already, nothing is pressed.
+    pub async fn reach(&self, selector: &str) {
+        self.eval(&format!(
+            "void (() => {{ const part = document.querySelector({selector:?}); \
+             const room = part?.closest('.room'); \
+             if (document.body.dataset.state !== 'ready' || !room) return; \
+             if (room.hidden) document.querySelector(`#${{room.id.replace('room', 'door')}}`).click(); \
+             const task = part.closest('details[name=folds]'); \
+             if (task && !task.open) document.querySelector(`#task-${{task.id}}`).click(); \
+             const parts = [['.drop', 'drop'], ['#inputs', 'inputs'], ['.stack, .now', 'stack'], \
+             ['#charts', 'charts']]; \
+             const [, name] = parts.find(([where]) => part.closest(where)) ?? []; \
+             const entry = document.querySelector(`#parts [data-part=${{name}}]`); \
+             if (name && !part.closest(parts.find(([, n]) => n === name)[0]).getClientRects().length) \
+             entry.click(); }})()"
+        ))
+        .await;
+    }
+
+    /// Opens a view, named by the id of its fold, and waits until it is there.
+    pub async fn view(&self, id: &str) {
+        self.reach(&format!("#{id} > *")).await;
+        self.wait_for(&format!(
+            "document.querySelector('#{id}').open && !document.querySelector('#{id}').closest('.room').hidden \
+             && [...document.querySelectorAll('#{id} > .late')].every((late) => late.firstChild)"
+        ))
+        .await;
+    }
+
     /// The visible text of an element, once all of the page shows the last change.
     pub async fn text(&self, selector: &str) -> String {
-        self.eval("true").await;
+        self.reach(selector).await;
         // The whole answer takes the place of the first between the two: it is read once more then.
         if let Ok(text) = self.find(selector).await.text().await {
             return text;
@@ -451,6 +481,7 @@ impl Page {
 
     /// Clicks an element as a person does: it must be in view or scroll there, with nothing over it.
     pub async fn click(&self, selector: &str) {
+        self.reach(selector).await;
         let element = self.find(selector).await;
         element
             .click()
@@ -460,6 +491,7 @@ impl Page {
 
     /// Replaces what stands in a field, key by key, and leaves the field with the tab key.
     pub async fn type_into(&self, selector: &str, text: &str) {
+        self.reach(selector).await;
         let element = self.find(selector).await;
         let typed = async {
             element.clear().await?;

@@ -256,7 +256,7 @@ fn a_part_that_does_not_come_is_said_where_it_is_asked_for() {
         });
         page.go(&host.address("")).await;
         page.wait_ready().await;
-        for asked in ["#talk", "#record > summary", "#fit > summary"] {
+        for asked in ["#task-talk", "#task-record", "#task-fit"] {
             page.eval("void (document.querySelector('#notice').hidden = true)")
                 .await;
             page.click(asked).await;

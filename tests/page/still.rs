@@ -51,7 +51,7 @@ fn with_less_motion_the_talk_shows_still_frames() {
         talk::open_list(page).await;
         let screen = "document.querySelector('.talk__screen[data-step=one]')?.dataset.time";
         watch(page, screen).await;
-        page.click(".talk-list .button--main").await;
+        page.click("#talk-start").await;
         page.wait_for("document.querySelector('.talk')?.open").await;
         page.press(Key::Right + "").await;
         talk::held(page).await;

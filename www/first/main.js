@@ -11,6 +11,7 @@
  * @typedef {import("../pkg/footroom.js").View} View
  */
 import { showBand } from "./band.js";
+import { Doors } from "./doors.js";
 import { element, make, write } from "./elements.js";
 import { Form } from "./form.js";
 import { read, write as keep } from "./kept.js";
@@ -34,12 +35,15 @@ let waiting = false;
 let coming = false;
 /** The form does not show the present case yet. */
 let formWaits = false;
+/** What the address carries is being opened: what it brings along is no step of the visitor's. */
+let opening = false;
 /** Counts the changes: what one of them has put off ends with the next. */
 let turn = 0;
 /** Time for which the page works at the whole answer in one go, ms. */
 const TURN_MS = 8;
 
 const stage = new Stage(ask, showInstant);
+const doors = new Doors((anew) => keepRoom(anew && !opening));
 const form = new Form(element("primary"), element("secondary"), element("limits"), (path, text) => {
   if (whole) change((p) => p.set(path, text));
   else typedEarly.push([path, text, element("units").value]);
@@ -105,6 +109,7 @@ function fillTexts() {
     const text = texts[/** @type {HTMLElement} */ (place).dataset.text ?? ""];
     if (text) place.textContent = text;
   }
+  for (const id of ["undo", "redo"]) element(id).title = texts[id];
   element("speed-true").title = texts.speed_true;
   element("scene").title = texts.page_keys;
 }
@@ -233,6 +238,8 @@ function showAnswer(v) {
   if (doubts.children.length + v.answer.doubts.length > 0) {
     doubts.replaceChildren(...v.answer.doubts.map((doubt) => make("li", "answer__doubt", doubt)));
   }
+  const [first = ""] = v.answer.doubts;
+  write(element("about-first"), first && `⚠ ${first}`);
   say("answer-placed", v.placed_note);
   say("answer-stale", v.stale_note);
   say("answer-shared", v.shared?.message ?? null);
@@ -349,7 +356,26 @@ function keepInAddress() {
   keeping = undefined;
   showRest();
   if (!view?.valid || view.blank || !views || views.handles.dragging) return;
-  edit((p) => history.replaceState(null, "", `#${p.link()}`));
+  edit((p) => writeAddress(p.link()));
+}
+
+/**
+ * Puts a link and the room into the address. An entry of the history that the page has written says
+ * which room it is: on the way back and forward the room changes and the case stays.
+ * @param {string} link
+ * @param {boolean} [anew] as a new entry
+ */
+function writeAddress(link, anew = false) {
+  const address = link + doors.part();
+  const { room } = doors;
+  history[anew ? "pushState" : "replaceState"]({ room }, "",
+    address ? `#${address}` : location.pathname + location.search);
+}
+
+/** @param {boolean} anew the visitor has gone to another room */
+function keepRoom(anew) {
+  writeAddress(fragment(), anew);
+  if (keeping) keepInAddress();
 }
 
 async function share() {
@@ -382,7 +408,7 @@ function notice(text, label, keptText, bad = false) {
 
 /** The part of the address that carries a case; empty when it carries none. */
 function fragment() {
-  const part = location.hash.slice(1);
+  const part = location.hash.slice(1).split("&")[0];
   return element(part) ? "" : part;
 }
 
@@ -405,7 +431,13 @@ function refuse(link, why = "") {
 
 /** Opens what the address carries: a case, or a set of layouts. */
 async function openAddress() {
-  const part = fragment();
+  opening = true;
+  await openFragment(fragment());
+  opening = false;
+}
+
+/** @param {string} part */
+async function openFragment(part) {
   if (!part) return;
   // A set of layouts is for the view that compares them; the case on the page stays.
   if (isSet(part)) {
@@ -433,7 +465,9 @@ async function openAddress() {
  */
 function onKey(event) {
   const target = /** @type {HTMLElement} */ (event.target);
-  if (event.ctrlKey || event.metaKey || event.altKey || !page) return;
+  if (!page || document.querySelector("dialog[open]")) return;
+  if (takesBack(event, target)) return;
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
   if (target.closest("input, select, textarea, [contenteditable]")) return;
   if (event.key === " " && target.closest("button, a, summary")) return;
   /** @type {Record<string, () => void>} */
@@ -444,12 +478,32 @@ function onKey(event) {
     Home: () => stage.goTo(0),
     End: () => stage.toHanging(),
     l: () => stage.toLowest(),
-    L: () => stage.toLowest(),
+    t: () => void views?.startTalk(),
   };
-  const act = keys[event.key];
-  if (!act) return;
+  const act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
+  if (act) act();
+  else if (!doors.key(event.key)) return;
   event.preventDefault();
-  act();
+}
+
+/** Something was typed into the field that has the focus, and is not taken yet. */
+let typing = false;
+
+/**
+ * The platform's keys for undo and redo, unless a field takes back what is being typed into it.
+ * @param {KeyboardEvent} event
+ * @param {HTMLElement} target
+ */
+function takesBack(event, target) {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return false;
+  const key = event.key.toLowerCase();
+  const again = key === "y" || (key === "z" && event.shiftKey);
+  if (!again && key !== "z") return false;
+  if (target.closest("textarea") || (typing && target.closest("input"))) return false;
+  event.preventDefault();
+  const tool = element(again ? "redo" : "undo");
+  if (!tool.disabled && !document.body.hasAttribute("data-blank")) tool.click();
+  return true;
 }
 
 function listen() {
@@ -518,13 +572,30 @@ function listen() {
     addEventListener(input, showRest, { capture: true });
   }
   addEventListener("keydown", onKey);
+  addEventListener("input", () => {
+    typing = true;
+  });
+  for (const done of ["change", "focusin"]) {
+    addEventListener(done, () => {
+      typing = false;
+    });
+  }
   addEventListener("pagehide", () => {
     if (keeping) keepInAddress();
   });
+  addEventListener("popstate", ({ state }) => {
+    if (!state?.room) return;
+    doors.take(location.hash);
+    // The case is that of now, not that of the entry.
+    if (whole && view?.valid && !view.blank) edit((p) => writeAddress(p.link()));
+  });
   addEventListener("hashchange", async () => {
+    if (history.state?.room) return;
+    doors.take(location.hash);
     await openAddress();
+    history.replaceState({ room: doors.room }, "");
     show();
-    if (!view?.blank) views?.openPlan(location.hash);
+    if (!view?.blank) views?.openPlan(`#${fragment()}`);
   });
 }
 
@@ -541,7 +612,14 @@ async function openViews(coming) {
       ask: edit,
       change,
       texts: () => texts,
-      focus: (path) => form.focus(path),
+        focus: (path) => {
+        // Limits of one's own are in the view of the checks.
+        if (!path.startsWith("own_limits")) {
+          doors.enter("plan");
+          doors.showPart("inputs");
+        }
+        form.focus(path);
+      },
       keep: keepInAddress,
       notice,
       fail: giveUp,
@@ -581,7 +659,7 @@ async function openViews(coming) {
   show();
   form.keepTyped = false;
   element("coming").hidden = true;
-  if (!view?.blank) views.openPlan(location.hash);
+  if (!view?.blank) views.openPlan(`#${fragment()}`);
   stage.drawAll();
   document.body.dataset.views = "ready";
 }
@@ -623,7 +701,8 @@ async function start() {
   // What exactly is wrong with a link is said by the whole program, as soon as it is there.
   if (!part) first.demo();
   else if (!coming && !first.take_link(part)) refuse(location.href);
-  element("charts").open = innerWidth < 1088 || innerHeight >= 900;
+  doors.take(location.hash);
+  history.replaceState({ room: doors.room }, "");
   for (const id of ["play", "step-back", "step-forward", "to-start", "to-lowest",
     "to-hanging", "scrub"]) element(id).disabled = false;
   showFirst();

@@ -13,7 +13,7 @@
 import init, { Page as Whole } from "../pkg/office.js";
 import { Anywhere } from "./fit/anywhere.js";
 import { Charts } from "./plan/charts.js";
-import { element, make } from "../first/elements.js";
+import { element, make, style } from "../first/elements.js";
 import { Handles } from "./plan/handles.js";
 import { officeModule } from "./module.js";
 import { Search } from "./fit/search.js";
@@ -54,8 +54,12 @@ const LATE = {
   spread: () => import("./fit/spread.js"),
   learn: () => import("./explain/learn.js"),
   guess: () => import("./explain/guess.js"),
-  "set-up": () => import("./record/as_found.js"),
-  "record": () => import("./record/record.js"),
+  talk: () => import("./explain/talk.js"),
+  reading: () => import("./record/as_found.js"),
+  "record-inspection": () => import("./record/inspection.js"),
+  "record-log": () => import("./record/log.js"),
+  record: () => import("./record/record.js"),
+  "record-files": () => import("./record/exchange.js"),
 };
 
 /** Those checks that were not evaluated are unfolded. */
@@ -178,9 +182,12 @@ export class Views {
     this.linkedSet = "";
     /** @type {Map<string, LateView>} */
     this.late = new Map();
+    style("page/views.css");
     this.charts = new Charts(page.ask, page.stage);
     this.handles = new Handles(this);
-    element("set-up").addEventListener("toggle", () => this.showSetUp());
+    for (const id of ["set-up", "reading"]) {
+      element(id).addEventListener("toggle", () => this.showSetUp());
+    }
     element("checks").addEventListener("toggle", () => this.showChecks());
     for (const name of READINGS) {
       const field = element(`read-${name}`);
@@ -193,25 +200,17 @@ export class Views {
     }
     this.search = new Search(this);
     this.anywhere = new Anywhere(this);
-    for (const fold of document.querySelectorAll("details[name=folds]")) {
-      fold.addEventListener("toggle", () => {
-        // What somebody has opened comes into view: the column may show the end of a list only.
-        const { open } = /** @type {HTMLDetailsElement} */ (fold);
-        if (open && fold.contains(document.activeElement)) fold.scrollIntoView();
-      });
-    }
     for (const id of Object.keys(LATE)) {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
-    /** @type {import("./explain/talk.js").Talk | null} */
-    this.talk = null;
-    element("talk").addEventListener("click", () => void this.openTalk());
-    element("talk").disabled = false;
     void this.part(import("./record/files.js")).then((part) => part?.takeDrops(this));
     for (const place of /** @type {NodeListOf<HTMLElement>} */ (
       document.querySelectorAll(".panel__scroll"))) {
-      keysScroll(place, () => place.closest("details")?.querySelector("summary")?.textContent ?? "");
+      keysScroll(place, () => {
+        const name = place.closest("details")?.getAttribute("aria-labelledby");
+        return (name && element(name).textContent) ?? "";
+      });
     }
     // Not while the page is still busy with what is seen first. What cannot be had now, as the page
     // may be on its way to another, is asked for again by what needs it.
@@ -232,9 +231,6 @@ export class Views {
       this.late.set(id, shown);
     }
     if (this.view) shown.refresh(this.view);
-    // Where the list of views scrolls by itself, what was opened comes to its top.
-    const list = fold.parentElement;
-    if (list.scrollHeight > list.clientHeight) list.scrollTop = fold.offsetTop - list.offsetTop;
   }
 
   /**
@@ -281,11 +277,11 @@ export class Views {
     if (element("checks").open) showChecks(this.checks, this.page.texts(), this.page.focus);
   }
 
-  async openTalk() {
-    const part = await this.part(import("./explain/talk.js"));
-    if (!part) return;
-    this.talk ??= new part.Talk(this);
-    this.talk.open();
+  /** Begins the talk, wherever somebody is. */
+  async startTalk() {
+    element("talk").open = true;
+    await this.openLate("talk");
+    /** @type {import("./explain/talk.js").Talk | undefined} */ (this.late.get("talk"))?.start();
   }
 
   /**
@@ -305,7 +301,7 @@ export class Views {
 
   /** The figures take a while, so they are made only where they are looked at. */
   showSetUp() {
-    if (!element("set-up").open) return;
+    if (!element("set-up").open && !element("reading").open) return;
     this.ask((whole) => {
       const shown = whole.set_up();
       const tables = (shown?.tables ?? []).map(table);

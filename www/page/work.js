@@ -12,7 +12,7 @@ import { carry, carried } from "../first/kept.js";
 
 const KEY = "work";
 /** The fields whose texts are nowhere else. */
-const READINGS = "#set-up input, #layout-name";
+const READINGS = "#reading input, #layout-name";
 
 /** @param {Page} page */
 export function saveWork(page) {
@@ -43,7 +43,7 @@ export async function resumeWork(change, views) {
   const { inputs, readings, fold } = work;
   if (inputs) change((page) => page.resume(inputs));
   for (const [id, value] of Object.entries(readings)) {
-    const view = id === "layout-name" ? "compare" : "set-up";
+    const view = id === "layout-name" ? "compare" : "reading";
     const place = /** @type {HTMLDetailsElement} */ (element(view));
     place.open = true;
     await views.openLate(view);

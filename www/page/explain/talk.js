@@ -27,14 +27,15 @@ function button(name, text, act) {
 }
 
 export class Talk {
-  /** @param {Views} views */
-  constructor(views) {
+  /**
+   * @param {HTMLElement} place
+   * @param {Views} views
+   */
+  constructor(place, views) {
     this.views = views;
     this.ask = views.ask;
     style("page/explain/talk.css");
-    this.list = make("dialog", "talk-list");
-    this.list.setAttribute("aria-labelledby", "talk-heading");
-    document.body.append(this.list);
+    this.list = place;
     /** @type {Show | null} */
     this.show = null;
     this.filling = 0;
@@ -45,12 +46,9 @@ export class Talk {
     return this.views.page.texts();
   }
 
-  open() {
-    this.fill();
-    if (!this.list.open) this.list.showModal();
-    /** @type {HTMLElement | null} */ (this.list.querySelector(".button--main"))
-      ?.focus({ preventScroll: true });
-    this.list.scrollTop = 0;
+  /** The case has changed, or its words. */
+  refresh() {
+    if (!this.show) this.fill();
   }
 
   /** Builds the list anew; `focus` names what then has the focus. */
@@ -61,8 +59,7 @@ export class Talk {
     this.ask((whole) => {
       list = whole.talk_list();
     });
-    const heading = make("h2", "panel__heading", texts.talk_heading);
-    heading.id = "talk-heading";
+    const heading = make("h3", "panel__heading", texts.talk_heading);
     const steps = make("ol", "talk-list__steps");
     steps.setAttribute("aria-label", texts.talk_steps);
     steps.append(...list.entries.map((entry, i) => this.entry(entry, i, list.entries.length)));
@@ -72,16 +69,17 @@ export class Talk {
     empty.hidden = list.entries.some((entry) => entry.on);
     const start = button("button button--main", texts.talk_start, () => this.start());
     start.disabled = !empty.hidden;
+    start.id = "talk-start";
+    start.setAttribute("aria-keyshortcuts", "t");
     const reset = button("button", texts.talk_reset, () => {
       this.ask((whole) => whole.talk_reset());
       this.changed("");
     });
-    const close = button("button button--quiet", texts.talk_close, () => this.list.close());
     this.note.textContent = list.edited_note ?? "";
     const tools = make("div", "talk-list__tools");
-    tools.append(start, reset, close);
-    this.list.replaceChildren(heading, make("p", "talk-list__intro", texts.talk_intro), steps,
-      empty, this.note, tools,
+    tools.append(start, reset);
+    this.list.replaceChildren(heading, make("p", "talk-list__intro", texts.talk_intro), tools,
+      empty, steps, this.note,
       make("p", "talk-list__note", texts.talk_keys),
       make("p", "talk-list__note", texts.caution));
     if (focus) /** @type {HTMLElement} */ (this.list.querySelector(focus))?.focus();
@@ -178,11 +176,12 @@ export class Talk {
   }
 
   start() {
+    if (this.show || element("talk-start").disabled) return;
     this.views.page.stage.pause();
-    this.list.close();
     this.show = new Show(this, () => {
       this.show = null;
-      element("talk")?.focus();
+      this.fill();
+      element("talk-start")?.focus({ preventScroll: true });
     });
   }
 }
@@ -492,4 +491,12 @@ class Show {
     this.layer.remove();
     this.ended();
   }
+}
+
+/**
+ * @param {HTMLElement} place
+ * @param {Views} views
+ */
+export function open(place, views) {
+  return new Talk(place, views);
 }

@@ -6,7 +6,7 @@
  * @typedef {import("../../pkg/office.js").Page} Page
  * @typedef {import("../../first/stage.js").Stage} Stage
  */
-import { element, make } from "../../first/elements.js";
+import { element, make, style } from "../../first/elements.js";
 import { table } from "../../first/table.js";
 
 /** @type {("force" | "tension")[]} */
@@ -38,6 +38,7 @@ export class Charts {
    * @param {Stage} stage
    */
   constructor(ask, stage) {
+    style("page/plan/charts.css");
     this.ask = ask;
     this.stale = true;
     this.charts = KINDS.map((kind) => ({ kind, sheet: element(`chart-${kind}`),

@@ -169,6 +169,28 @@ text_group! {
         page_coming,
         /// Label of a link that could not be opened.
         page_later_failed,
+        /// Name of the row of doors.
+        page_doors,
+        /// The door to line, crew, what is below, the drop and its stack.
+        page_door_plan,
+        /// The door to what fits and what would change the answer.
+        page_door_decide,
+        /// The door to the talk and to what teaches.
+        page_door_explain,
+        /// The door to readings, set-up, inspection and log.
+        page_door_site,
+        /// The door to checks, sheets and files.
+        page_door_file,
+        /// A part of the plan: the drop and its player.
+        page_part_drop,
+        /// A part of the plan: what is entered.
+        page_part_inputs,
+        /// A part of the plan: the charts.
+        page_part_charts,
+        /// Opens what stands behind the answer.
+        page_about,
+        /// Opens the caution where it has one line only.
+        page_caution,
     }
     inner {
         /// First line of the answer: the room under the crew where it is.

@@ -8,7 +8,6 @@ pub(super) static TEXTS: Texts = Texts {
     talk_heading: "Talk to the crew",
     talk_intro: "The steps come from the case on the page. Leave out, move or reword any of them; the link carries your changes.",
     talk_start: "Start the talk",
-    talk_close: "Back to the page",
     talk_reset: "Reset the steps",
     talk_steps: "Steps of the talk",
     talk_on: "show",

@@ -8,7 +8,6 @@ pub(super) static TEXTS: Texts = Texts {
     talk_heading: "Charla con la cuadrilla",
     talk_intro: "Los pasos salen del caso de la página. Quite, mueva o redacte de nuevo cualquiera; el enlace lleva sus cambios.",
     talk_start: "Empezar la charla",
-    talk_close: "Volver a la página",
     talk_reset: "Restablecer los pasos",
     talk_steps: "Pasos de la charla",
     talk_on: "mostrar",

@@ -20,8 +20,6 @@ text_group! {
         talk_intro,
         /// Command: begin.
         talk_start,
-        /// Command: leave the list.
-        talk_close,
         /// Command: the script as the page makes it.
         talk_reset,
         /// Name of the list.
