@@ -3,6 +3,7 @@
 mod answer;
 mod decide;
 mod direct;
+mod doors;
 mod drop;
 mod frames;
 mod guess;

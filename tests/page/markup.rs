@@ -326,6 +326,15 @@ fn the_manifest_names_files_that_are_there() {
     }
     let icons = manifest["icons"].as_array().expect("a list of icons");
     assert!(!icons.is_empty(), "the manifest has no icon");
+    // A picture for devices that take no drawing, and one that may be cut to any shape.
+    for (kind, purpose) in [("image/png", "any"), ("image/png", "maskable")] {
+        assert!(
+            icons
+                .iter()
+                .any(|icon| icon["type"] == kind && icon["purpose"] == purpose),
+            "no {purpose} icon of {kind}"
+        );
+    }
     let mut lost = Vec::new();
     for icon in icons {
         check_address(

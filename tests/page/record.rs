@@ -21,8 +21,11 @@ const LETTER: PrintPage = PrintPage {
 async fn open_record(page: &Page) {
     page.open_ready("").await;
     // Printing itself is done by the driver; the dialog would wait for somebody.
-    page.eval("void (window.print = () => { window.printed = true; })")
-        .await;
+    page.eval(
+        "void (window.print = () => { dispatchEvent(new Event('beforeprint')); \
+         window.printed = true; })",
+    )
+    .await;
     page.view("record").await;
     page.wait_for("document.querySelector('.record__preview .paper svg')")
         .await;
@@ -49,6 +52,7 @@ async fn choose_sheet(page: &Page, kind: &str) {
 
 /// Prints the chosen sheet as the button does, and keeps the file beside the pictures.
 async fn print(page: &Page, name: &str, paper: PrintPage) -> Vec<u8> {
+    page.view("record").await;
     page.eval("document.querySelector('#record-print').click()")
         .await;
     page.wait_for("window.printed && document.documentElement.dataset.print")

@@ -15,7 +15,7 @@ const USUAL = "plan";
 /** The layout in which a room has the height of the screen, and that in which all parts of the plan
  * have room; the style sheet has the same. */
 const WIDE = matchMedia("(min-width: 68rem) and (min-height: 36rem)");
-const HIGH = matchMedia("(min-width: 68rem) and (min-height: 60rem)");
+const HIGH = matchMedia("(min-width: 68rem) and (min-height: 78rem)");
 
 /** @param {string} room */
 const roomOf = (room) => /** @type {HTMLElement} */ (element(`room-${room}`));
@@ -72,7 +72,11 @@ export class Doors {
     const entry = make("button", "tasks__task");
     entry.type = "button";
     entry.id = `task-${fold.id}`;
-    entry.append(...fold.querySelector("summary")?.childNodes ?? []);
+    const name = /** @type {HTMLElement} */ (fold.querySelector("summary"));
+    // Its words are filled where they stand.
+    if (name.dataset.text) entry.dataset.text = name.dataset.text;
+    name.removeAttribute("data-text");
+    entry.append(...name.childNodes);
     fold.setAttribute("aria-labelledby", entry.id);
     entry.addEventListener("click", () => {
       // What did not come the first time is asked for again.

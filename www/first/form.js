@@ -11,6 +11,14 @@ import { element, make } from "./elements.js";
 /** Groups whose fields stand first, in this order; things below follow the site. */
 const FIRST = ["line", "crew", "site"];
 
+/** What stands in a row of the crew, a column each, and the names of the columns. */
+const CREW = [/^workers\[\d+\]\.position_m$/, /^workers(\.all|\[\d+\])\.mass_kg$/,
+  /^workers(\.all|\[\d+\])\.gear\.(length|lock_distance)_m$/, /^workers\[\d+\]\.falls$/];
+const CREW_NAMES = ["at", "mass", "gear", "falls"];
+
+/** Letters in a line of the list of spans. */
+const SPANS_LINE = 30;
+
 /** @param {string} path */
 const idOf = (path) => `in-${path.replaceAll(/[^a-z0-9_]+/gi, "-")}`;
 
@@ -47,7 +55,7 @@ export class Form {
     this.keepTyped = false;
     /** @type {Record<string, string>} */
     this.texts = {};
-    /** @type {Map<string, {row: HTMLElement, input: HTMLInputElement | HTMLSelectElement}>} */
+    /** @type {Map<string, {row: HTMLElement, input: HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement}>} */
     this.rows = new Map();
     /** @type {Map<string, HTMLElement>} */
     this.briefs = new Map();
@@ -111,9 +119,13 @@ export class Form {
       if (/^(site\.below|own_limits)\.count$/.test(field.path)) continue;
       groups.set(field.group, [...(groups.get(field.group) ?? []), field]);
     }
+    const crew = this.crewOf(fields);
     for (const key of FIRST) {
-      const first = (groups.get(key) ?? []).filter((f) => f.primary);
-      if (first.length) this.primary.append(this.block(first));
+      const first = (groups.get(key) ?? []).filter((f) => f.primary && !crew.has(f));
+      if (!first.length) continue;
+      const block = this.block(first);
+      if (key === "crew") block.append(this.crew(fields, texts));
+      this.primary.append(block);
     }
     for (const [key, list] of groups) {
       if (key.startsWith("below")) {
@@ -132,12 +144,71 @@ export class Form {
         this.limits.append(this.fold(key, list, remove, texts));
         continue;
       }
-      const rest = list.filter((f) => !f.primary);
+      const rest = list.filter((f) => !f.primary && !crew.has(f));
       if (rest.length) this.secondary.append(this.fold(key, rest, null, texts));
     }
     this.primary.append(this.adder("below", "site.below.count", fields, texts.page_add_below));
     this.limits.append(this.adder("own", "own_limits.count", fields, texts.page_add_own));
     if (focused) element(focused)?.focus();
+  }
+
+  /**
+   * The fields that stand in the rows of the crew.
+   * @param {Field[]} fields
+   */
+  crewOf(fields) {
+    return new Set(fields.filter(({ path }) => CREW.some((cell) => cell.test(path))));
+  }
+
+  /**
+   * The crew in rows: one for all, one for each.
+   * @param {Field[]} fields
+   * @param {Record<string, string>} texts
+   */
+  crew(fields, texts) {
+    const crew = make("div", "crew");
+    const cells = [...this.crewOf(fields)];
+    // Feet and inches need more room than a number.
+    crew.classList.toggle("crew--words", cells.some((f) => f.unit === "ft-in"));
+    const head = make("div", "crew__row crew__head");
+    head.setAttribute("aria-hidden", "true");
+    const unit = (/** @type {RegExp} */ cell) => {
+      const { unit: name = "" } = cells.find((f) => cell.test(f.path)) ?? {};
+      return name && name !== "ft-in" ? `, ${name}` : "";
+    };
+    head.append(make("span", "crew__who"), ...CREW.map((cell, i) =>
+      make("span", "crew__name", texts[`page_crew_${CREW_NAMES[i]}`] + unit(cell))));
+    crew.append(head);
+    const rows = ["workers.all.", ...fields.map((f) => /^workers\[\d+\]\./.exec(f.path)?.[0] ?? "")];
+    for (const start of new Set(rows)) {
+      const own = start ? cells.filter((f) => f.path.startsWith(start)) : [];
+      if (!own.length) continue;
+      const number = /\d+/.exec(start)?.[0];
+      const row = make("div", "crew__row");
+      row.append(make("span", "crew__who",
+        number === undefined ? texts.page_crew_all : String(Number(number) + 1)));
+      for (const cell of CREW) {
+        const field = own.find((f) => cell.test(f.path));
+        row.append(field ? this.cell(field, number !== undefined) : make("span", "crew__none"));
+      }
+      crew.append(row);
+    }
+    return crew;
+  }
+
+  /**
+   * A field in a row: its label is for who listens, its column names it.
+   * @param {Field} field
+   * @param {boolean} one it is about one worker
+   */
+  cell(field, one) {
+    const cell = this.row(field);
+    cell.className = "crew__cell";
+    const label = /** @type {HTMLElement} */ (cell.firstElementChild);
+    label.className = "unseen";
+    if (one) label.prepend(`${field.group_label}, `);
+    cell.querySelector(".field__unit")?.remove();
+    return cell;
   }
 
   /** @param {Field[]} fields */
@@ -222,27 +293,43 @@ export class Form {
   /** @param {Field} field */
   row(field) {
     const id = idOf(field.path);
+    const spans = field.path === "line.spans_m";
+    const falls = CREW[3].test(field.path);
     const wide = field.kind === "text" || field.path === "line.rope";
     const row = make("div", "field");
     if (wide) row.classList.add("field--wide");
     else if (field.kind === "choice") row.classList.add("field--choice");
-    else if (field.path === "line.spans_m") row.classList.add("field--list");
+    else if (spans) row.classList.add("field--list");
     // Feet and inches are written in the value itself.
     const words = field.unit === "ft-in";
     if (words) row.classList.add("field--words");
     const label = make("label", "field__label", field.label);
     label.htmlFor = id;
     if (field.unit) label.append(make("span", "unseen", ` (${field.unit})`));
-    const input = field.choices ? make("select", "field__input") : make("input", "field__input");
+    const input = falls ? make("input", "crew__falls")
+      : field.choices ? make("select", "field__input")
+        : make(spans ? "textarea" : "input", "field__input");
     input.id = id;
     input.name = field.path;
-    if (input instanceof HTMLInputElement) {
+    if (input instanceof HTMLTextAreaElement) {
+      input.rows = 1;
+      input.autocomplete = "off";
+      input.spellcheck = false;
+      // A list that wraps, not lines of it.
+      input.addEventListener("keydown", (event) => {
+        if (event.key !== "Enter") return;
+        event.preventDefault();
+        input.dispatchEvent(new Event("change", { bubbles: true }));
+      });
+    } else if (falls) {
+      /** @type {HTMLInputElement} */ (input).type = "checkbox";
+    } else if (input instanceof HTMLInputElement) {
       input.type = "text";
       if (field.kind === "number") input.classList.add("field__input--number");
       input.autocomplete = "off";
       input.spellcheck = false;
-      // Spans are a list, and feet and inches have words in them: these need all letters.
-      if (field.kind === "number" && !words && field.path !== "line.spans_m") {
+      // Feet and inches have words in them: these need all letters.
+      if (field.kind === "number" && !words) {
         input.inputMode = "decimal";
       }
     } else {
@@ -251,14 +338,18 @@ export class Form {
       }
     }
     input.setAttribute("aria-describedby", `${id}-hint ${id}-fault`);
-    input.addEventListener("change", () => this.changed(field.path, input.value));
+    const text = () => {
+      if (!falls) return input.value;
+      return /** @type {HTMLInputElement} */ (input).checked ? "on" : "off";
+    };
+    input.addEventListener("change", () => this.changed(field.path, text()));
     const hint = make("p", "field__hint", hintOf(field, this.texts));
     hint.id = `${id}-hint`;
     const fault = make("p", "field__fault");
     fault.id = `${id}-fault`;
     fault.setAttribute("aria-live", "polite");
     row.append(label, input);
-    if (!wide && !words && field.kind !== "choice") {
+    if (!wide && !words && !spans && field.kind !== "choice") {
       const unit = make("span", "field__unit", field.unit);
       unit.setAttribute("aria-hidden", "true");
       row.append(unit);
@@ -273,9 +364,14 @@ export class Form {
     const input = this.rows.get(field.path)?.input;
     if (!input) return;
     const typing = this.keepTyped && document.activeElement === input;
-    if (input.value !== field.value && !typing) input.value = field.value;
-    // A list may be longer than its place.
-    if (field.path === "line.spans_m" && input.title !== field.value) input.title = field.value;
+    if (input.type === "checkbox") {
+      /** @type {HTMLInputElement} */ (input).checked = field.value === "on";
+    } else if (input.value !== field.value && !typing) input.value = field.value;
+    // A list as long as it may be stands whole.
+    if (input instanceof HTMLTextAreaElement) {
+      const rows = Math.ceil(Math.max(field.value.length, 1) / SPANS_LINE);
+      if (input.rows !== rows) input.rows = rows;
+    }
     const bad = field.fault !== null && field.fault !== undefined;
     input.setAttribute("aria-invalid", String(bad));
     const fault = element(`${input.id}-fault`);

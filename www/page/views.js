@@ -189,6 +189,10 @@ export class Views {
       element(id).addEventListener("toggle", () => this.showSetUp());
     }
     element("checks").addEventListener("toggle", () => this.showChecks());
+    element("set-up").addEventListener("toggle", () => {
+      void this.part(import("./record/sheets.js")).then((part) =>
+        part?.printsSheet(element("set-up"), this, "set_up"));
+    }, { once: true });
     for (const name of READINGS) {
       const field = element(`read-${name}`);
       // What the browser has put back into it.

@@ -18,7 +18,7 @@ const DESK_LIMIT: usize = 170_000;
 const OFFICE_LIMIT: usize = 450_000;
 const PLANNER_LIMIT: usize = 330_000;
 const GLUE_LIMIT: usize = 28_000;
-const OWN_LIMIT: usize = 96_000;
+const OWN_LIMIT: usize = 116_000;
 const FIRST_VIEW_LIMIT: usize = 215_000;
 
 /// One line of the table.

@@ -6,6 +6,7 @@
  * @typedef {import("../views.js").Views} Views
  */
 import { book, keepBook } from "./files.js";
+import { printsSheet } from "./sheets.js";
 import { element, make, style } from "../../first/elements.js";
 import { keysScroll, table } from "../../first/table.js";
 
@@ -25,6 +26,7 @@ const ADDED = [
  */
 export function open(place, views) {
   style("page/record/record.css");
+  printsSheet(/** @type {HTMLDetailsElement} */ (place.closest("details")), views, "log");
   place.classList.add("found");
   const heading = make("h3", "group__heading");
   const help = make("p", "panel__note");

@@ -8,6 +8,7 @@
  */
 import { book, keepBook } from "./files.js";
 import { command } from "./command.js";
+import { printsSheet } from "./sheets.js";
 import { make, style } from "../../first/elements.js";
 
 /** What may be found at a point; nothing yet comes first. */
@@ -35,6 +36,7 @@ function labelled(label, input, id) {
  */
 export function open(inside, views) {
   style("page/record/record.css");
+  printsSheet(/** @type {HTMLDetailsElement} */ (inside.closest("details")), views, "inspection");
 
   /** Shows in the inspection what the book says now. */
   let follow = () => {};

@@ -7,6 +7,7 @@
  */
 import { book, keepBook } from "./files.js";
 import { command } from "./command.js";
+import { printsSheet } from "./sheets.js";
 import { make, style } from "../../first/elements.js";
 import { table } from "../../first/table.js";
 
@@ -16,6 +17,7 @@ import { table } from "../../first/table.js";
  */
 export function open(inside, views) {
   style("page/record/record.css");
+  printsSheet(/** @type {HTMLDetailsElement} */ (inside.closest("details")), views, "log");
 
   function fill() {
     const texts = views.page.texts();

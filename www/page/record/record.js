@@ -3,16 +3,14 @@
  * The record: sheets to print. All words come from the calculation.
  *
  * @typedef {import("../../pkg/office.js").Paper} Paper
- * @typedef {import("../../pkg/office.js").Block} Block
  * @typedef {import("../views.js").Views} Views
  */
 import { Page } from "../../pkg/office.js";
 import { command } from "./command.js";
 import { book } from "./files.js";
+import { printsInstead, sheetsOf } from "./sheets.js";
 import { make, style } from "../../first/elements.js";
 import * as device from "../../first/kept.js";
-import { table } from "../../first/table.js";
-import { drawing } from "../trusted.js";
 
 /** The sheets, with the keys of their names and of the command that prints them. */
 const SHEETS = [
@@ -23,58 +21,6 @@ const SHEETS = [
 
 /** Where the choice of further sheets is kept. */
 const FURTHER_KEY = "sheets";
-
-/** @param {Block} block */
-function blockOf(block) {
-  const made = make("section", `paper__block paper__block--${block.kind}`);
-  if (block.style) made.classList.add(`paper__block--${block.style}`);
-  if (block.kind === "heading") {
-    made.append(make("h3", "paper__name", block.title),
-      ...block.lines.map((line) => make("p", "paper__job", line)));
-    return made;
-  }
-  if (block.title) made.append(make("h4", "paper__heading", block.title));
-  if (block.kind === "answer") {
-    made.append(...block.head.map((line) => make("p", "paper__number", line)),
-      ...block.lines.map((line) => make("p", "paper__line", line)));
-  } else if (block.kind === "lines") {
-    for (const line of block.lines) made.append(make("p", "paper__write", line));
-  } else if (block.kind === "link") {
-    made.append(...block.lines.map((link) => make("p", "paper__link", link)));
-  } else {
-    if (block.svg) made.append(drawing(block.svg));
-    made.append(...block.lines.map((line) => make("p", "paper__line", line)));
-  }
-  if (block.kind === "table") {
-    made.append(table({ caption: "", head: block.head, rows: block.rows, note: "" }));
-    // A row of one cell names the group of those under it.
-    for (const row of made.querySelectorAll("tbody tr")) {
-      if (row.children.length === 1) {
-        row.classList.add("table__group");
-        row.children[0].setAttribute("colspan", String(block.head.length));
-      }
-    }
-  }
-  return made;
-}
-
-/**
- * Sheets: each a table whose foot stands on every printed page.
- * @param {Paper} paper
- */
-function sheetsOf(paper) {
-  const all = make("div", "papers");
-  for (const { blocks } of paper.sheets) {
-    const body = make("div", "paper__body");
-    body.append(...blocks.map(blockOf));
-    const foot = make("div", "paper__foot");
-    foot.append(make("p", "paper__caution", paper.foot));
-    const sheet = make("div", `paper paper--${paper.kind}`);
-    sheet.append(body, foot);
-    all.append(sheet);
-  }
-  return all;
-}
 
 /**
  * @param {HTMLElement} place
@@ -111,29 +57,16 @@ export function open(place, views) {
     preview.replaceChildren(made ? sheetsOf(made) : none);
   }
 
-  /** Prints only the sheets: the style sheet hides all else while the mark stands. */
-  function print() {
+  printsInstead(/** @type {HTMLDetailsElement} */ (place.closest("details")), () => {
     showPaper();
-    const sheets = preview.querySelector(".papers");
-    if (!sheets) return;
-    document.body.append(sheets);
-    document.documentElement.dataset.print = kept.kind;
-    const title = document.title;
-    const end = () => {
-      removeEventListener("afterprint", end);
-      delete document.documentElement.dataset.print;
-      document.title = title;
-      preview.replaceChildren(sheets);
-    };
-    addEventListener("afterprint", end);
-    window.print();
-  }
+    return { kind: kept.kind, sheets: preview.querySelector(".papers"), back: preview };
+  });
 
   /** @param {Record<string, string>} texts */
   function showSheets(texts) {
     const choices = make("fieldset", "record__choices");
     choices.append(make("legend", "group__heading", texts.record_sheet));
-    const printer = command("", print, "button--main");
+    const printer = command("", () => window.print(), "button--main");
     printer.id = "record-print";
     const name = () => {
       printer.textContent = texts[SHEETS.find(([kind]) => kind === kept.kind)?.[2] ?? ""];

@@ -189,6 +189,16 @@ text_group! {
         page_part_charts,
         /// Opens what stands behind the answer.
         page_about,
+        /// The row of the crew that is for all of it.
+        page_crew_all,
+        /// Column of the crew: the place along the line.
+        page_crew_at,
+        /// Column of the crew: the weight with tools.
+        page_crew_mass,
+        /// Column of the crew: the length of lanyard or self-retracting lifeline.
+        page_crew_gear,
+        /// Column of the crew: whether the worker falls.
+        page_crew_falls,
         /// Opens the caution where it has one line only.
         page_caution,
     }
