@@ -17,7 +17,7 @@ const CREW = [/^workers\[\d+\]\.position_m$/, /^workers(\.all|\[\d+\])\.mass_kg$
 const CREW_NAMES = ["at", "mass", "gear", "falls"];
 
 /** Letters in a line of the list of spans. */
-const SPANS_LINE = 30;
+const SPANS_LINE = 21;
 
 /** @param {string} path */
 const idOf = (path) => `in-${path.replaceAll(/[^a-z0-9_]+/gi, "-")}`;
