@@ -444,6 +444,7 @@ impl Page {
         self.eval(&format!(
             "void (() => {{ const part = document.querySelector({selector:?}); \
              const room = part?.closest('.room'); \
+             const about = part?.closest('#about'); if (about) about.open = true; \
              if (document.body.dataset.state !== 'ready' || !room) return; \
              if (room.hidden) document.querySelector(`#${{room.id.replace('room', 'door')}}`).click(); \
              const task = part.closest('details[name=folds]'); \

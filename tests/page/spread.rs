@@ -8,8 +8,7 @@ const WHOLE: &str = "document.querySelector('#spread .late').dataset.state === '
 
 /// Opens the view and waits for it.
 async fn unfold(page: &Page) {
-    page.eval("void (document.querySelector('#spread').open = true)")
-        .await;
+    page.view("spread").await;
     page.wait_for("document.querySelector('#spread-start')")
         .await;
     page.eval("document.querySelector('#spread').scrollIntoView()")

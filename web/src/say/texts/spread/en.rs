@@ -4,7 +4,7 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    view_spread: "Spread: 1,000 falls within the tolerances",
+    view_spread: "Spread",
     spread_note: "Calculates this case 1,000 times. Each time, every input with a tolerance takes its own value, drawn evenly within plus or minus its tolerance: each worker's weight and absorber force, each end of the line, pretension, rope, in-line absorber. An absorber never goes above its maximum force. Positions, timing and internal friction stay as entered.",
     spread_not: "What this is not: the tolerances are the ones you entered, nobody measured them here. An even draw, each input by itself, is an assumption. A share of draws is not the probability of an accident, and it does not authorize use.",
     spread_seed: "Seed",

@@ -4,7 +4,7 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    view_spread: "Dispersión: 1,000 caídas dentro de las tolerancias",
+    view_spread: "Dispersión",
     spread_note: "Calcula este caso 1,000 veces. Cada vez, todo dato con tolerancia toma su propio valor, sorteado por igual dentro de más o menos su tolerancia: el peso y la fuerza del amortiguador de cada trabajador, cada extremo de la línea, la tensión inicial, el cable, el amortiguador de la línea. Un amortiguador nunca pasa de su fuerza máxima. Las posiciones, los tiempos y la fricción interna quedan como se ingresaron.",
     spread_not: "Lo que esto no es: las tolerancias son las que usted ingresó, aquí nadie las midió. Sortear por igual, y cada dato por su cuenta, es una suposición. Una parte de los sorteos no es la probabilidad de un accidente ni autoriza el uso.",
     spread_seed: "Semilla",
