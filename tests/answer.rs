@@ -157,7 +157,7 @@ fn why_uses_the_same_rule_for_what_lies_between() {
 /// What is suggested can be answered; a case that cannot be answered is never said to fit.
 #[test]
 fn no_suggestion_leads_to_an_unknown() {
-    let mut cases = drawn(near_a_support(), 12, 24);
+    let mut cases = drawn(near_a_support(), 12, 6);
     for case in &mut cases {
         case.motion.duration_s = 1.6;
         case.site.below.clear();

@@ -35,8 +35,8 @@ use crate::answer::Unknown;
 use crate::case::{Case, Worker};
 use crate::fault::Fault;
 use crate::field;
-use crate::fit::{Finding, Trial};
 use crate::standing::{Mark, Strength};
+use crate::trial::{Finding, Trial};
 
 /// How often the step between places is halved around the worst.
 pub const HALVED: u32 = 3;

@@ -10,8 +10,8 @@ use alloc::vec::Vec;
 use crate::constants::GRAVITY_M_PER_S2;
 #[cfg(doc)]
 use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
-use crate::curve::{Peak, Points};
 use crate::limits::{OwnLimit, Sets};
+use crate::points::{Peak, Points};
 use crate::rope::Rope;
 
 /// Most characters of a title or a label.

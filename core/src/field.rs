@@ -19,8 +19,8 @@ use crate::case::{
     Tieback, Tolerances, Worker,
 };
 use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
-use crate::curve::{POINTS_MAX, Peak, Points};
 use crate::limits::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit, REFERENCE_MAX, Sets};
+use crate::points::{POINTS_MAX, Peak, Points};
 use crate::quantity::row;
 use crate::rope::{CONSTRUCTIONS, Rope};
 

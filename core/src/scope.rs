@@ -9,9 +9,9 @@
 use alloc::vec::Vec;
 
 use crate::case::{Case, GearKind, Worker};
-use crate::curve::Points;
 use crate::maths::sqrt;
 use crate::mesh::segments_for;
+use crate::points::Points;
 
 /// A quantity whose range was checked. Case quantities in the unit of their field.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -17,6 +17,7 @@ import { element, make, style } from "../first/elements.js";
 import { Handles } from "./plan/handles.js";
 import { officeModule } from "./module.js";
 import { Search } from "./fit/search.js";
+import { Starts } from "./plan/starts.js";
 import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
 
 /**
@@ -204,6 +205,7 @@ export class Views {
     }
     this.search = new Search(this);
     this.anywhere = new Anywhere(this);
+    this.starts = new Starts(this);
     for (const id of Object.keys(LATE)) {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);

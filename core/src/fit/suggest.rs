@@ -1180,7 +1180,9 @@ impl Search {
                 all.push((short, size, [first, second]));
             }
         }
-        sort(&mut all, |a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).is_lt());
+        sort(&mut all, |a, b| {
+            a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).is_lt()
+        });
         all.into_iter().map(|(_, size, two)| (size, two)).collect()
     }
 

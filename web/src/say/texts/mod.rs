@@ -77,6 +77,8 @@ text_group! {
         say: Sentences,
     }
     page {
+        /// Command: put the crew where the worst was found.
+        show_worst,
         /// The caution that stands on every screen and every sheet.
         caution,
         /// Above the list of faults.
@@ -217,8 +219,6 @@ text_group! {
         an_absorber,
         /// Beside a line that has no strength, as it would break.
         word_breaks,
-        /// Command: put the crew where the worst was found.
-        show_worst,
         /// Free fall.
         free_fall,
         /// Deceleration distance.

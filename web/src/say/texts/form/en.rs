@@ -4,6 +4,7 @@ use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    start_heading: "Start with",
     own_line: "My own line",
     last_cases: "Recent cases",
     placed_in_the_middle: "The crew stands 1 m apart around the middle of the longest span, where a fall mostly goes deepest. Enter positions to change that.",

@@ -4,6 +4,7 @@ use super::{FieldText, Fields, Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    start_heading: "Empezar con",
     own_line: "Mi propia línea",
     last_cases: "Casos recientes",
     placed_in_the_middle: "La cuadrilla está a 1 m entre sí alrededor del centro del claro más largo, donde la caída suele ser más profunda. Anote posiciones para cambiarlo.",

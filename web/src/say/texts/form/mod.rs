@@ -15,6 +15,8 @@ text_group! {
         say: Sentences,
     }
     page {
+        /// Heading of what one can start with.
+        start_heading,
         /// Command: start a line of one's own.
         own_line,
         /// Label of the list of cases that the device keeps.

@@ -1,0 +1,282 @@
+//! A case with the runs of its answer made bit by bit, and what they gave: cheap first, the rest when it
+//! matters.
+//!
+//! [`Effort::Full`] makes the runs of [`crate::assess::assess`] and gives the same numbers to the last
+//! bit. [`Effort::Corners`] leaves out the two nominal ones and those of a crew's small differences
+//! ([`crate::nearby`]): soft and stiff corner, and the mixed one on the same condition.
+
+use alloc::vec::Vec;
+
+use crate::answer::{self, Unknown};
+use crate::assess::{self, demands};
+use crate::case::Case;
+use crate::check::{Check, Demands, checks};
+use crate::corner::{Corner, Sides, moved};
+use crate::fault::Fault;
+use crate::nearby::{Around, Nearby, Neighbors};
+use crate::ready::Ready;
+use crate::solve::{Doubt, Options, Outcome, solve_each};
+use crate::standing::Standing;
+
+/// Which runs a judgement makes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum Effort {
+    /// Soft and stiff corner, and the mixed one where the assessment makes it: two or three runs.
+    #[default]
+    Corners,
+    /// All runs of the assessment: four or five, and those near a crew.
+    Full,
+}
+
+/// What the runs of a case gave.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Finding {
+    /// Least footroom, m.
+    pub footroom_m: f64,
+    /// Worker who has it, counted from 0.
+    pub worker: usize,
+    /// Corner that gave it.
+    pub corner: Corner,
+    /// Difference within the crew that gave it; `None`: the crew as given.
+    pub nearby: Option<Nearby>,
+    /// How it stands by its room and all its checks, the weakest part among them.
+    pub standing: Standing,
+    /// Greatest line tension, N, the allowance included.
+    pub tension_max_n: f64,
+    /// Greatest arrest force, N.
+    pub arrest_force_max_n: f64,
+    /// A personal absorber is used up.
+    pub absorber_used_up: bool,
+    /// The in-line absorber is used up.
+    pub inline_absorber_used_up: bool,
+    /// Why the footroom says nothing; `None`: it is known.
+    pub unknown: Option<Unknown>,
+}
+
+impl Finding {
+    /// Footroom, m, or why it is not known.
+    ///
+    /// # Errors
+    /// The reason.
+    pub fn footroom(&self) -> Result<f64, Unknown> {
+        self.unknown.map_or(Ok(self.footroom_m), Err)
+    }
+
+    /// Footroom, m; `None` where it says nothing, see [`Unknown`].
+    pub fn known_footroom_m(&self) -> Option<f64> {
+        self.footroom().ok()
+    }
+}
+
+/// One run of an assessment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Stage {
+    Soft,
+    Stiff,
+    Mixed,
+    Nominal,
+    Undamped,
+}
+
+/// Runs made side by side; what says no most often comes first.
+pub(crate) const CORNERS: [Stage; 2] = [Stage::Soft, Stage::Stiff];
+pub(crate) const NOMINAL: [Stage; 2] = [Stage::Nominal, Stage::Undamped];
+
+impl Stage {
+    fn corner(self) -> Corner {
+        match self {
+            Stage::Soft => Corner::Soft,
+            Stage::Stiff => Corner::Stiff,
+            Stage::Mixed => Corner::Mixed,
+            Stage::Nominal | Stage::Undamped => Corner::Nominal,
+        }
+    }
+
+    /// Place in the assessment, which takes the first of equals as the governing one.
+    fn rank(self) -> usize {
+        match self {
+            Stage::Nominal => 0,
+            Stage::Undamped => 1,
+            Stage::Soft => 2,
+            Stage::Stiff => 3,
+            Stage::Mixed => 4,
+        }
+    }
+}
+
+/// A case with the runs made so far: for a first finding from the corners, and the whole one later
+/// without making them again.
+///
+/// # Examples
+/// ```
+/// use footroom_core::demo::demo;
+/// use footroom_core::fit::{Effort, Trial, find};
+/// let mut trial = Trial::corners(&demo()).unwrap();
+/// assert_eq!(trial.finding(), find(&demo(), Effort::Corners).unwrap());
+/// trial.complete();
+/// assert_eq!(trial.finding(), find(&demo(), Effort::Full).unwrap());
+/// ```
+#[derive(Clone, Debug)]
+pub struct Trial {
+    /// As given: what the checks read.
+    case: Case,
+    pub(crate) ready: Ready,
+    pub(crate) runs: Vec<(Stage, Outcome)>,
+    neighbors: Neighbors,
+}
+
+impl Trial {
+    /// Makes the runs of [`Effort::Corners`].
+    ///
+    /// # Errors
+    /// Every fault of the case, when there is one.
+    pub fn corners(case: &Case) -> Result<Self, Vec<Fault>> {
+        Self::whole(case, Effort::Corners)
+    }
+
+    /// Makes those runs of [`Effort::Full`] that are still to be made.
+    pub fn complete(&mut self) {
+        if !self.runs.iter().any(|(stage, _)| NOMINAL.contains(stage)) {
+            self.run(NOMINAL);
+        }
+        while self.step() {}
+    }
+
+    pub(crate) fn new(case: &Case) -> Result<Self, Vec<Fault>> {
+        Ok(Self {
+            ready: case.ready()?,
+            neighbors: Neighbors::of(case),
+            case: case.clone(),
+            runs: Vec::new(),
+        })
+    }
+
+    pub(crate) fn whole(case: &Case, effort: Effort) -> Result<Self, Vec<Fault>> {
+        let mut trial = Self::new(case)?;
+        match effort {
+            Effort::Corners => trial.run(CORNERS),
+            Effort::Full => {
+                let ([soft, stiff], [nominal, undamped]) = (CORNERS, NOMINAL);
+                trial.run([soft, stiff, nominal, undamped]);
+            }
+        }
+        trial.run_mixed();
+        if effort == Effort::Full {
+            while trial.step() {}
+        }
+        Ok(trial)
+    }
+
+    /// Makes the next two nearby runs, the others made; false: there was none left.
+    pub(crate) fn step(&mut self) -> bool {
+        let runs = &self.runs;
+        let base_m = |around: Around| {
+            let stage = match around {
+                Around::Undamped => Stage::Undamped,
+                Around::Soft => Stage::Soft,
+                Around::Stiff => Stage::Stiff,
+            };
+            let run = runs.iter().find(|(of, _)| *of == stage);
+            run.map_or(0.0, |(_, outcome)| outcome.footroom_m)
+        };
+        (self.neighbors).step(&self.ready, base_m, Options::default())
+    }
+
+    /// Makes runs side by side.
+    pub(crate) fn run<const N: usize>(&mut self, stages: [Stage; N]) {
+        let cases = stages.map(|stage| self.moved(stage));
+        let outcomes = solve_each(cases.each_ref().map(|c| (c, Options::default())));
+        self.runs.extend(stages.into_iter().zip(outcomes));
+    }
+
+    /// Makes the mixed run, the soft one made; false where the assessment does not make it.
+    pub(crate) fn run_mixed(&mut self) -> bool {
+        let used_up = self.runs.iter().any(|(stage, outcome)| {
+            *stage == Stage::Soft && outcome.workers.iter().any(|w| w.absorber_used_up)
+        });
+        let makes = used_up || self.case.line.inline_absorber.is_some();
+        if makes {
+            self.run([Stage::Mixed]);
+        }
+        makes
+    }
+
+    /// The case of a run.
+    fn moved(&self, stage: Stage) -> Ready {
+        match stage {
+            Stage::Soft => moved(&self.ready, Sides::SOFT),
+            Stage::Stiff => moved(&self.ready, Sides::STIFF),
+            Stage::Mixed => moved(&self.ready, Sides::MIXED),
+            Stage::Nominal => self.ready.clone(),
+            Stage::Undamped => self.ready.undamped(),
+        }
+    }
+
+    /// What was solved so far.
+    fn outcomes(&self) -> Vec<&Outcome> {
+        let given = self.runs.iter().map(|(_, outcome)| outcome);
+        let nearby = self.neighbors.made().iter().map(|n| &n.outcome);
+        given.chain(nearby).collect()
+    }
+
+    pub(crate) fn demands(&self) -> Demands {
+        demands(&self.case, &self.outcomes(), self.neighbors.beyond_m())
+    }
+
+    pub(crate) fn checks(&self) -> Vec<Check> {
+        let case = &self.case;
+        checks(case, &self.demands(), case.sets, &case.own_limits)
+    }
+
+    /// What the runs made so far gave.
+    pub fn finding(&self) -> Finding {
+        let outcomes = self.outcomes();
+        let demands = demands(&self.case, &outcomes, self.neighbors.beyond_m());
+        let checks = checks(&self.case, &demands, self.case.sets, &self.case.own_limits);
+        let given = (self.runs.iter())
+            .map(|(stage, outcome)| (outcome, stage.corner(), None, stage.rank()));
+        let nearby = (self.neighbors.made().iter())
+            .map(|n| (&n.outcome, n.around.corner(), Some(n.nearby), usize::MAX));
+        let least = given.chain(nearby).min_by(|a, b| {
+            let by_footroom = a.0.footroom_m.total_cmp(&b.0.footroom_m);
+            by_footroom.then(a.3.cmp(&b.3))
+        });
+        let (footroom_m, worker, corner, nearby) = least.map_or(
+            (0.0, 0, Corner::Nominal, None),
+            |(run, corner, nearby, _)| {
+                let footroom_m = run.footroom_m - self.neighbors.beyond_m();
+                (footroom_m, run.governing_worker, corner, nearby)
+            },
+        );
+        let doubt = |is: fn(&Doubt) -> bool| outcomes.iter().any(|o| o.doubts.iter().any(is));
+        let absorber_used_up = doubt(|d| matches!(d, Doubt::AbsorberUsedUp { .. }));
+        let inline_absorber_used_up = doubt(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. }));
+        let unknown = answer::unknown(
+            &assess::doubts(&self.case, &outcomes, demands.tension_max_n),
+            footroom_m,
+        );
+        let standing = Standing::of(
+            unknown.map_or(Ok(footroom_m), Err),
+            &checks,
+            absorber_used_up || inline_absorber_used_up,
+        );
+        Finding {
+            footroom_m,
+            worker,
+            corner,
+            nearby,
+            standing,
+            tension_max_n: demands.tension_max_n,
+            arrest_force_max_n: demands
+                .workers
+                .iter()
+                .fold(0.0, |most, w| w.arrest_force_n.max(most)),
+            absorber_used_up,
+            inline_absorber_used_up,
+            unknown,
+        }
+    }
+}
