@@ -322,6 +322,9 @@ fn the_crew_stands_in_rows_and_no_span_is_cut_off() {
                 assert_eq!(page.eval(cut).await, serde_json::json!([]), "{units}");
                 page.shot(&format!("spans-{units}"), false).await;
             }
+            page.type_into("#in-line-spans_m", "9 m + 9 m").await;
+            page.wait_for("document.querySelector('#problems').hidden")
+                .await;
             // One who stays standing.
             page.eval("document.querySelector(\".crew [name='workers[0].falls']\").click()")
                 .await;
