@@ -73,10 +73,12 @@ impl Told<'_> {
         let lines = answer.lines.iter().skip(1).filter(|line| told(line));
         let lines = lines.map(|line| {
             let said = say(&line.heading, &line.number, &line.word);
-            let text = if line.text.is_empty() {
-                said
+            // Where the worst is where the crew stands, the place is no news.
+            let news = line.key != "anywhere" || line.show.is_some();
+            let text = if news && !line.text.is_empty() {
+                format!("{said}; {}.", line.text)
             } else {
-                format!("{said}; {}", line.text)
+                format!("{said}.")
             };
             format!("{} {text}", line.sign).trim_start().to_owned()
         });

@@ -225,8 +225,7 @@ impl Source<'_> {
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
-        let mut lines = vec![answer.sentence];
-        lines.extend(remarks.lines);
+        let mut lines = vec![[&[answer.sentence], remarks.lines.as_slice()].concat().join(" ")];
         lines.extend(remarks.warnings);
         let about = if detail {
             self.told.reasons()
