@@ -290,6 +290,7 @@ fn the_first_number_says_so_and_gives_way_to_the_whole_answer() {
             "void (() => { const say = (id) => document.querySelector('#' + id).textContent; \
              window.told = () => ({ busy: document.querySelector('#answer').ariaBusy, \
              number: say('answer-number'), detail: say('answer-detail'), title: document.title, \
+             worst: document.querySelector('.band__line[data-worst] output').textContent, \
              hash: location.hash }); \
              window.type = (id, text) => { const field = document.querySelector(id); \
              const before = told(); field.value = text; \
@@ -324,9 +325,10 @@ fn the_first_number_says_so_and_gives_way_to_the_whole_answer() {
             assert_eq!(seen["then"]["busy"], "false");
             assert!(!detail("then").contains(first), "{}", detail("then"));
             assert_ne!(seen["then"]["number"], seen["first"]["number"]);
-            let number = seen["then"]["number"].as_str().expect("a number");
+            // The title has the worst of the lines: here the strength.
+            let worst = seen["then"]["worst"].as_str().expect("a number");
             let title = seen["then"]["title"].as_str().expect("a title");
-            assert!(title.starts_with(number), "{title}: {number}");
+            assert!(title.contains(worst), "{title}: {worst}");
         }
         // Whatever takes the answer away takes the whole one: here the link.
         let shared = page

@@ -19,9 +19,27 @@
  */
 import { initSync, Planner } from "../pkg/planner.js";
 
-/** @type {Planner | null} */
-let planner = null;
-let subject = "";
+/**
+ * Planners by their subject, the last used last: tasks in steps go on from what theirs has.
+ * @type {Map<string, Planner>}
+ */
+const planners = new Map();
+/** As many layouts as there can be, the shown case, and one to compare it with. */
+const PLANNERS_MAX = 6;
+
+/** @param {[string, string, string]} subject */
+function plannerOf(subject) {
+  const key = JSON.stringify(subject);
+  const planner = planners.get(key) ?? new Planner(...subject);
+  planners.delete(key);
+  planners.set(key, planner);
+  const [oldest] = planners;
+  if (planners.size > PLANNERS_MAX) {
+    oldest[1].free();
+    planners.delete(oldest[0]);
+  }
+  return planner;
+}
 /** @type {Task[]} */
 let tasks = [];
 
@@ -49,14 +67,7 @@ turn.port1.addEventListener("message", () => told(() => {
   due = false;
   const task = tasks.shift();
   if (!task) return;
-  const wanted = JSON.stringify(task.subject);
-  if (subject !== wanted) {
-    planner?.free();
-    planner = null;
-    planner = new Planner(...task.subject);
-    subject = wanted;
-  }
-  const value = /** @type {any} */ (planner)[task.method](...task.args);
+  const value = /** @type {any} */ (plannerOf(task.subject))[task.method](...task.args);
   const unfinished = task.steps && value && !value.done;
   if (unfinished) tasks.push(task);
   postMessage({ number: task.number, [unfinished ? "progress" : "value"]: value });

@@ -154,8 +154,8 @@ pub struct Answer {
 impl Answer {
     /// Without lines that end between a number and its unit.
     pub fn unbroken(mut self) -> Self {
-        let lines = (self.lines.iter_mut()).flat_map(|line| [&mut line.number, &mut line.text]);
-        for text in [&mut self.sentence, &mut self.detail, &mut self.headline]
+        let lines = self.lines.iter_mut().map(|line| &mut line.text);
+        for text in [&mut self.sentence, &mut self.detail]
             .into_iter()
             .chain(&mut self.doubts)
             .chain(lines)

@@ -198,6 +198,7 @@ class Compare extends Late {
     this.sheets = [];
     view.layouts.forEach((layout, i) => {
       const figure = make("figure", "compare__layout");
+      figure.toggleAttribute("data-looking", layout.looking);
       const sheet = make("canvas", "compare__sheet");
       sheet.setAttribute("role", "img");
       sheet.setAttribute("aria-label", layout.words);

@@ -225,7 +225,11 @@ impl Source<'_> {
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
-        let mut lines = vec![[&[answer.sentence], remarks.lines.as_slice()].concat().join(" ")];
+        let mut lines = vec![
+            [&[answer.sentence], remarks.lines.as_slice()]
+                .concat()
+                .join(" "),
+        ];
         lines.extend(remarks.warnings);
         let about = if detail {
             self.told.reasons()

@@ -133,7 +133,9 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
         .map(|(m, _)| *m)
         .fold(f64::INFINITY, f64::min);
     let remarks = told.remarks();
-    let first = [&[answer.sentence], remarks.lines.as_slice()].concat().join(" ");
+    let first = [&[answer.sentence], remarks.lines.as_slice()]
+        .concat()
+        .join(" ");
     let mut topics = vec![first, told.reasons()];
     topics.extend(remarks.not_met);
     topics.extend(remarks.warnings);
