@@ -588,6 +588,7 @@ fn layouts_travel_in_one_link() {
             "document.querySelectorAll('.compare__layout').length === 4 && {SOLVED}"
         ))
         .await;
+        page.shot("compare-linked", false).await;
         assert_eq!(page.text(".compare__table").await, figures);
         // The case on the page is still its own.
         page.wait_for("location.hash.startsWith('#v1.')").await;

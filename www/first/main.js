@@ -602,17 +602,17 @@ function listen() {
 /** What is fetched after the first view. */
 let later = Promise.resolve();
 
-/** @param {Promise<typeof import("../page/views.js")>} coming */
-async function openViews(coming) {
+/** @param {Promise<typeof import("../page/views.js")>} script */
+async function openViews(script) {
   try {
-    const { Views, openPage } = await coming;
+    const { Views, openPage } = await script;
     page = whole = await openPage(element("language").value, element("units").value);
     views = new Views({
       stage,
       ask: edit,
       change,
       texts: () => texts,
-        focus: (path) => {
+      focus: (path) => {
         // Limits of one's own are in the view of the checks.
         if (!path.startsWith("own_limits")) {
           doors.enter("plan");

@@ -349,6 +349,17 @@ fn page(
             ));
         }
     }
+    // What these show comes from the calculation, the same in both; what differs between engines
+    // (drawing, printing, storage, keys) is in the others.
+    if read_before && options.name.is_none() {
+        for part in ["decide::", "spread::"] {
+            cargo.args(["--skip", part]);
+        }
+        skipped.push((
+            "page tests of decide and spread".to_owned(),
+            "ran in Chromium; `cargo xtask test --page --firefox` runs them here".to_owned(),
+        ));
+    }
     if options.dev {
         cargo.args(["--skip", "site_only"]);
         skipped.push((

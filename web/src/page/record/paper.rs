@@ -225,18 +225,18 @@ impl Source<'_> {
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
         large.extend(remarks.not_met);
-        let mut lines = vec![
-            [&[answer.sentence], remarks.lines.as_slice()]
-                .concat()
-                .join(" "),
-        ];
-        lines.extend(remarks.warnings);
-        let about = if detail {
-            self.told.reasons()
+        let first = [&[answer.sentence], remarks.lines.as_slice()]
+            .concat()
+            .join(" ");
+        let lines = if detail {
+            let about = format!("{} {}", self.told.reasons(), remarks.tally);
+            [&[first], remarks.warnings.as_slice(), &[about]].concat()
         } else {
-            self.told.who_falls(false)
+            // A sheet of one page has no room for a paragraph more.
+            let about = self.told.who_falls(false);
+            let first = format!("{first} {about} {}", remarks.tally);
+            [&[first], remarks.warnings.as_slice()].concat()
         };
-        lines.push(format!("{about} {}", remarks.tally));
         let many = large.len() > LARGE_MAX;
         Block {
             head: large,
