@@ -5,7 +5,7 @@
 //! # When a case fits
 //! - its footroom is known, see [`crate::answer`], and is not negative in any run;
 //! - no part whose strength is known falls short of the required ratio. A part whose strength is
-//!   not known stops nothing; [`Standing::parts_open`] counts them;
+//!   not known stops nothing; [`parts_open`](crate::standing::Standing::parts_open) counts them;
 //! - limits of the chosen sets and of the user's own, and absorbers used up: as [`Limits`] says.
 //!
 //! "Fits" compares numbers of the model; it is no permission.

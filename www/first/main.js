@@ -406,9 +406,9 @@ function notice(text, label, keptText, bad = false) {
   element("notice-field").value = keptText ?? "";
 }
 
-/** The part of the address that carries a case; empty when it carries none. */
+/** The part of the address that carries a case and its notes, not the room; empty when it carries none. */
 function fragment() {
-  const part = location.hash.slice(1).split("&")[0];
+  const part = location.hash.slice(1).replace(/&room=[\w.-]*/, "");
   return element(part) ? "" : part;
 }
 
