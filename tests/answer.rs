@@ -161,7 +161,7 @@ fn no_suggestion_leads_to_an_unknown() {
     for case in &mut cases {
         case.motion.duration_s = 1.6;
         case.site.below.clear();
-        case.workers.truncate(2);
+        case.workers.truncate(1);
     }
     let (mut unknown, mut suggested) = (0, 0);
     for case in cases {

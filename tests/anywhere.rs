@@ -43,7 +43,7 @@ fn looked(case: &Case) -> Anywhere {
 #[test]
 fn one_more_user_never_raises_the_room_anywhere() {
     let mut compared = 0;
-    for mut case in drawn(300, generate::typical(3)) {
+    for mut case in drawn(300, generate::typical(2)) {
         case.motion.duration_s = 1.2;
         let all = looked(&case);
         let last = case.workers.pop().expect("a crew");

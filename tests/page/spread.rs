@@ -217,7 +217,7 @@ fn axe_finds_nothing_in_the_spread() {
 /// Pictures on every kind of screen, to be looked at; nothing is wider than its screen.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn the_spread_has_its_pictures() {
+fn the_spread_has_its_pictures_at_length() {
     for (name, setup, language, units) in [
         ("spread-phone", Setup::phone(), "es", "us"),
         ("spread-wide", Setup::projector(), "en", "metric"),

@@ -8,7 +8,7 @@ use crate::page::record::drawing;
 use crate::page::record::paper::{Block, BlockKind, Paper, Sheet, Source, drawing_height_px};
 use crate::say::format;
 
-/// Rows for names on the sign-in sheet; four less where it says that the line is not to be used.
+/// Rows for names on the sign-in sheet; one less below the lines of the answer, five where it says that the line is not to be used.
 const NAMES: usize = 18;
 
 /// One page: the answer, what it holds for, how the line is set and read, the rescue in brief.
@@ -159,7 +159,7 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     blocks.extend(alert);
     blocks.push(Block::to_write("", &[r.talk_date, r.talk_place, r.talk_by]).styled("sign"));
     blocks.push(Block::text(r.talk_heading, topics).styled("list"));
-    let names = if stopped { NAMES - 4 } else { NAMES };
+    let names = if stopped { NAMES - 5 } else { NAMES - 1 };
     let rows =
         (1..=names).map(|n| vec![n.to_string(), String::new(), String::new(), String::new()]);
     blocks.push(
