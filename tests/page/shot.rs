@@ -49,6 +49,12 @@ fn main() {
         for selector in values("--click") {
             page.click(selector).await;
         }
+        // The third line of the answer is looked for beside the page.
+        page.wait_for(
+            "document.body.hasAttribute('data-blank') \
+             || document.querySelector('#anywhere-number').textContent !== '…'",
+        )
+        .await;
         // What the last click changed is on the screen after two frames.
         page.eval(
             "await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))",
