@@ -113,7 +113,7 @@ fn axe_finds_nothing_in_a_search_that_was_stopped() {
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn six_users_are_told_their_worst_timing_and_can_load_it() {
+fn six_users_are_told_their_worst_timing_and_can_load_it_at_length() {
     rig::in_browser(Setup::default(), async |page| {
         open_search(page).await;
         let before = page.text("#answer-number").await;
@@ -399,7 +399,7 @@ const ODD_CELLS: &str = "(() => { const map = document.querySelector('.map'); co
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn no_cell_of_another_case_stays_in_the_map() {
+fn no_cell_of_another_case_stays_in_the_map_at_length() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         unfold(page, "fit", MAP_WHOLE).await;

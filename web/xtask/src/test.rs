@@ -352,11 +352,18 @@ fn page(
     // What these show comes from the calculation, the same in both; what differs between engines
     // (drawing, printing, storage, keys) is in the others.
     if read_before && options.name.is_none() {
-        for part in ["decide::", "spread::", "doors::"] {
+        for part in [
+            "decide::",
+            "direct::",
+            "doors::",
+            "refused::",
+            "requests::",
+            "spread::",
+        ] {
             cargo.args(["--skip", part]);
         }
         skipped.push((
-            "page tests of decide, doors and spread".to_owned(),
+            "page tests of decide, direct, doors, refused, requests and spread".to_owned(),
             "ran in Chromium; `cargo xtask test --page --firefox` runs them here".to_owned(),
         ));
     }
