@@ -217,7 +217,7 @@ fn a_suggestion_makes_the_case_fit() {
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn a_line_that_is_too_weak_is_told_what_would_do_at_length() {
-    for setup in [Setup::phone()] {
+    for setup in [Setup::default(), Setup::phone()] {
         rig::in_browser(setup, async |page| {
             page.open_ready("").await;
             page.eval(
