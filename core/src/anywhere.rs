@@ -177,9 +177,9 @@ impl Anywhere {
 /// How far a search is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Progress {
-    /// Cases tried.
+    /// Steps made: cases tried, or what a search does in one go.
     pub made: u32,
-    /// Cases to try, as far as is known.
+    /// Steps to make, as far as is known: some turn out to be needless, or impossible.
     pub of: u32,
     /// There is no other.
     pub done: bool,
@@ -246,7 +246,7 @@ impl Posed {
 }
 
 /// When the last of the crew falls, s.
-fn last_fall_s(case: &Case) -> f64 {
+pub(crate) fn last_fall_s(case: &Case) -> f64 {
     let falls = case.workers.iter().filter_map(|w| w.fall_time_s);
     falls.fold(0.0, f64::max)
 }

@@ -10,6 +10,7 @@
 use alloc::vec::Vec;
 
 use crate::answer::Unknown;
+use crate::anywhere::last_fall_s;
 use crate::assess::assess;
 use crate::case::Case;
 use crate::corner::{Corner, Sides, moved};
@@ -17,6 +18,8 @@ use crate::fault::Fault;
 use crate::field;
 use crate::order::sort;
 use crate::solve::{Doubt, Options, Outcome, solve_each};
+
+pub use crate::anywhere::Progress;
 
 /// Who falls, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -161,12 +164,6 @@ impl Worst {
     }
 }
 
-/// When the last of the crew falls, s.
-fn last_fall_s(case: &Case) -> f64 {
-    let falls = case.workers.iter().filter_map(|w| w.fall_time_s);
-    falls.fold(0.0, f64::max)
-}
-
 /// What is searched.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum What {
@@ -180,17 +177,6 @@ pub enum What {
         /// packed more closely, see [`spacing_m`].
         spacing_m: f64,
     },
-}
-
-/// How far a search is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Progress {
-    /// Steps made.
-    pub made: u32,
-    /// Steps to make, as far as is known: some turn out to be needless, or impossible.
-    pub of: u32,
-    /// There is no other.
-    pub done: bool,
 }
 
 /// Greatest delay between one fall and the next, s.

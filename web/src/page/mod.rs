@@ -16,7 +16,7 @@ pub mod shapes;
 
 use std::cell::OnceCell;
 
-use footroom_core::anywhere::{Anywhere, Looking};
+use footroom_core::anywhere::Anywhere;
 use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
 use footroom_core::envelope::{Envelope, envelope_of};
@@ -153,13 +153,6 @@ impl Page {
             self.desk.set_anywhere(found);
         }
         taken
-    }
-
-    /// Looks for the worst anywhere here and now; for what has no worker beside it.
-    pub fn look_anywhere(&mut self) {
-        if let Ok(looking) = Looking::new(self.case()) {
-            self.desk.set_anywhere(looking.finish());
-        }
     }
 
     /// Puts the crew where the worst was found, and lets those fall who do there, as one change.
