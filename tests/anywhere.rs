@@ -3,16 +3,19 @@
 //! There is no outside source for a worst place; what is found is held against a finer scan of the
 //! places by the same runs, and against what must hold whatever the numbers.
 
-use footroom_core::anywhere::{Anywhere, Looking, Posed, When, Who};
+use footroom_core::anywhere::{APART_M, Anywhere, Looking, Posed, When, Who};
 use footroom_core::assess::assess;
-use footroom_core::case::{Case, Worker};
+use footroom_core::case::{Case, CrewMoves, Worker};
 use footroom_core::check::{CheckSet, Tally, Verdict};
 use footroom_core::demo::demo;
 use footroom_core::fit::{Effort, Limits, Rules, find};
 use footroom_core::solve::Options;
 use footroom_core::standing::Mark;
 use footroom_web::first::answer::Told;
-use footroom_web::first::view::Answer;
+use footroom_web::first::view::{Answer, AnswerLine};
+use footroom_web::page::compare::shelf::Shelf;
+use footroom_web::page::compare::solved::Solved;
+use footroom_web::page::fit::anywhere::numbers;
 use footroom_web::say::faults::Voice;
 use footroom_web::say::format::{Lang, Units};
 use proptest::strategy::{Strategy, ValueTree};
@@ -23,6 +26,14 @@ const VOICE: Voice = Voice {
     lang: Lang::En,
     units: Units::Metric,
 };
+
+const VOICES: [Voice; 2] = [
+    VOICE,
+    Voice {
+        lang: Lang::Es,
+        units: Units::Us,
+    },
+];
 
 /// So many random cases, always the same.
 fn drawn<S: Strategy>(cases: usize, from: S) -> Vec<S::Value> {
@@ -43,8 +54,11 @@ fn looked(case: &Case) -> Anywhere {
 #[test]
 fn one_more_user_never_raises_the_room_anywhere() {
     let mut compared = 0;
-    for mut case in drawn(300, generate::typical(2)) {
+    for (i, mut case) in drawn(300, generate::typical(2)).into_iter().enumerate() {
         case.motion.duration_s = 1.2;
+        if i % 6 == 0 {
+            case.crew_moves = CrewMoves::Freely;
+        }
         let all = looked(&case);
         let last = case.workers.pop().expect("a crew");
         if case.workers.is_empty() {
@@ -134,6 +148,91 @@ fn a_finer_scan_finds_little_that_is_worse() {
     let [alone_m, crew_m] = missed_m;
     println!("a scan finds {alone_m:.4} m less of one, {crew_m:.4} m less of two");
     assert!(alone_m < ALONE_M && crew_m < CREW_M, "{missed_m:?}");
+}
+
+/// Who moves freely may also keep the distance, so there is never more room. Of 60 random places for
+/// each worker, [`APART_M`] and more from another, the worst leaves little less than what was found:
+/// the ways to stand that are tried are the bad ones. There is no outside source for the worst places.
+#[test]
+fn a_crew_that_moves_freely_has_no_worse_place_by_chance() {
+    let mut dice = TestRunner::new(Config {
+        rng_seed: RngSeed::Fixed(20_261_130),
+        failure_persistence: None,
+        ..Config::default()
+    });
+    let (mut less, mut missed_m) = (0, Vec::new());
+    for mut case in drawn(12, generate::typical(3)) {
+        if case.workers.len() < 2 {
+            continue;
+        }
+        case.motion.duration_s = 2.0;
+        let kept = looked(&case);
+        case.crew_moves = CrewMoves::Freely;
+        let free = looked(&case);
+        let (Some(kept_m), Some(free_m)) = (kept.footroom_m(), free.footroom_m()) else {
+            continue;
+        };
+        assert!(free_m <= kept_m, "{free_m} {kept_m} {case:?}");
+        let weakest = |found: &Anywhere| found.weakest().map_or(f64::INFINITY, |s| s.kept());
+        assert!(weakest(&free) <= weakest(&kept));
+        less += usize::from(free_m < kept_m - 0.01);
+        let length_m = case.line.length_m();
+        let places = proptest::collection::vec(0.0..length_m, case.workers.len());
+        let mut worst_m = f64::INFINITY;
+        for _ in 0..60 {
+            let places = places.new_tree(&mut dice).expect("places").current();
+            let close = |i: usize| (places[..i].iter()).any(|m| (m - places[i]).abs() < APART_M);
+            if (1..places.len()).any(close) {
+                continue;
+            }
+            let mut stood = case.clone();
+            for (worker, m) in stood.workers.iter_mut().zip(places) {
+                worker.position_m = m;
+            }
+            if let Ok(there) = find(&stood, Effort::Full)
+                && let Some(m) = there.known_footroom_m()
+            {
+                worst_m = worst_m.min(m);
+            }
+        }
+        missed_m.push(free_m - worst_m);
+    }
+    println!("less room than with distances kept in {less}; chance finds less by {missed_m:?}");
+    assert!(less > 2 && missed_m.len() > 4);
+    assert!(missed_m.iter().all(|m| *m < 0.05), "{missed_m:?}");
+}
+
+/// Where distances have changed, the third line names every place; what else was tried is said too.
+#[test]
+fn the_line_of_a_crew_that_moves_freely_names_the_places() {
+    let mut case = demo();
+    case.crew_moves = CrewMoves::Freely;
+    case.motion.duration_s = 2.0;
+    let found = looked(&case);
+    let assessment = assess(&case, Options::default()).expect("no faults");
+    let given: Vec<f64> = case.workers.iter().map(|w| w.position_m).collect();
+    let changed = |posed: &Posed| {
+        let moved = posed.position_m.iter().zip(&given).map(|(a, b)| a - b);
+        let moved: Vec<f64> = moved.collect();
+        matches!(posed.who, Who::First { .. })
+            && moved.windows(2).any(|pair| (pair[0] - pair[1]).abs() > 0.1)
+    };
+    let room = found.room.as_ref().expect("a result");
+    assert!(changed(&room.posed), "{room:?}");
+    for voice in VOICES {
+        let told = Told::of(voice, &case, &assessment).with_anywhere(Some(&found));
+        let line = told.answer().lines.pop().expect("three lines");
+        for m in &room.posed.position_m {
+            let at = footroom_web::say::format::length(voice.units, *m);
+            assert!(line.text.contains(&at), "{at} {line:?}");
+        }
+        let freely = voice.office().anywhere_freely;
+        assert!(told.anywhere_note().contains(freely));
+        case.crew_moves = CrewMoves::KeepingDistances;
+        let kept = Told::of(voice, &case, &assessment).with_anywhere(Some(&found));
+        assert!(!kept.anywhere_note().contains(freely));
+        case.crew_moves = CrewMoves::Freely;
+    }
 }
 
 /// Where one alone goes deeper than all do, that stands.
@@ -231,6 +330,61 @@ fn the_mark_is_the_worst_of_the_lines() {
     println!("marks of the cases looked at anywhere: {seen:?}; {failed} with a failed check");
     assert!(failed > 200 && failed < 990, "{failed}");
     assert!(seen[2] > 0);
+}
+
+/// What the page says of a case and what stands in Compare are the same, in every voice: the mark, the
+/// room, the strength and the worst anywhere.
+#[test]
+fn compare_says_what_the_answer_says() {
+    let mut compared = [0; 4];
+    for (i, mut case) in drawn(40, generate::varied()).into_iter().enumerate() {
+        case.motion.duration_s = 1.5;
+        let Ok(assessment) = assess(&case, Options::default()) else {
+            continue;
+        };
+        let mut shelf = Shelf::default();
+        if shelf.add(&case, "one").is_err() {
+            continue;
+        }
+        let solved = Solved::of(&case).expect("no faults").numbers();
+        assert!(shelf.take_in(0, &solved));
+        let found = (i % 4 == 0).then(|| looked(&case));
+        if let Some(found) = &found {
+            assert!(shelf.take_anywhere(0, &numbers(found)));
+        }
+        for voice in VOICES {
+            let told = Told::of(voice, &case, &assessment).with_anywhere(found.as_ref());
+            let answer = told.answer();
+            let [room, strength, elsewhere] = answer.lines.as_slice() else {
+                panic!("three lines: {answer:?}");
+            };
+            let view = shelf.view(voice);
+            let drawn = &view.layouts[0];
+            assert_eq!(drawn.mark, answer.mark);
+            let heads = |line: &AnswerLine, text: &str| {
+                let say = voice.texts().say.answer_line;
+                let said = say(&line.heading, &line.number, &line.word);
+                assert!(text.starts_with(&said), "{text} {line:?}");
+            };
+            heads(strength, &drawn.strength);
+            assert!(drawn.strength.contains(&strength.text), "{drawn:?}");
+            heads(elsewhere, &drawn.anywhere);
+            let cell = |place: usize| view.table.rows[place][1].as_str();
+            if room.mark != "unknown" {
+                // The same number, in the order of either language.
+                for text in [drawn.footroom.as_str(), cell(0)] {
+                    assert!(text.contains(&room.number), "{text} {room:?}");
+                    assert!(text.contains(&room.word), "{text} {room:?}");
+                }
+            }
+            if found.is_some() {
+                assert_eq!(cell(2), format!("{} {}", elsewhere.number, elsewhere.word));
+            }
+            compared[usize::from(found.is_some()) + 2 * usize::from(room.mark == "unknown")] += 1;
+        }
+    }
+    println!("{compared:?}");
+    assert!(compared[0] > 20 && compared[1] > 5, "{compared:?}");
 }
 
 /// Every strength known and large.

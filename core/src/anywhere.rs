@@ -16,6 +16,12 @@
 //!    longest span all runs of the assessment ([`Trial::complete`]), so that the numbers are those of
 //!    the answer to that case. The corners do not show what small differences within a crew add.
 //!
+//! Where the case says that people move freely ([`CrewMoves::Freely`]), each of these groups is also
+//! looked for standing otherwise, the steps above for every way ([`Stand`]): close together in their
+//! order, close together with the heaviest in the middle, spread evenly over the longest span, and one
+//! in the middle of each span. What is tried where distances are kept is tried here too, so moving
+//! freely never leaves more room.
+//!
 //! The case as given is among them, with all its runs, and as it would be with only the first of its
 //! crew. A group is searched as if nobody else were there, and the first of a crew are a group of
 //! their own: so one more user never raises the room that is found.
@@ -29,13 +35,15 @@
 //! alone, and up to 5 cm less for two, whose later bounces change from place to place
 //! (`tests/anywhere.rs`).
 
+use alloc::collections::VecDeque;
 use alloc::vec::Vec;
 
 use crate::answer::Unknown;
-use crate::case::{Case, Worker};
+use crate::case::{Case, CrewMoves, Line, Worker};
 use crate::fault::Fault;
 use crate::field;
-use crate::standing::{Mark, Strength};
+use crate::order::sort;
+use crate::standing::{Mark, Standing, Strength};
 use crate::trial::{Finding, Trial};
 
 /// How often the step between places is halved around the worst.
@@ -51,6 +59,10 @@ pub const DELAY_MAX_S: f64 = 2.0;
 /// How long the motion is followed after the last fall while places are compared, s: the first
 /// bounces of a crew; what was found to be the worst is followed as long as the case says.
 pub const SCREENED_S: f64 = 3.0;
+
+/// Distance between two of a crew that stands close together, m: a choice, near enough that one span
+/// holds them.
+pub const APART_M: f64 = 1.0;
 
 /// Who falls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -174,6 +186,14 @@ impl Anywhere {
     }
 }
 
+/// The mark of an answer: the worse of how the case stands and of the worst anywhere on its line, which
+/// is left open while it is looked for (`None`).
+pub fn answer_mark(standing: &Standing, anywhere: Option<&Anywhere>) -> Mark {
+    standing
+        .mark()
+        .max(anywhere.map_or(Mark::Open, Anywhere::mark))
+}
+
 /// How far a search is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Progress {
@@ -290,6 +310,167 @@ impl Tried {
     }
 }
 
+/// A way in which a group that moves freely stands before it is moved along the line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stand {
+    /// [`APART_M`] apart, in the order of the case.
+    Close,
+    /// [`APART_M`] apart, the heaviest in the middle.
+    CloseByMass,
+    /// Evenly over the longest span, in the order of the case.
+    Spread,
+    /// One in the middle of each span, the longest first, in the order of the case; the next round
+    /// stands [`APART_M`] beside the first.
+    EachSpan,
+}
+
+/// Every way in which those who move freely are tried.
+const STANDS: [Stand; 4] = [
+    Stand::Close,
+    Stand::CloseByMass,
+    Stand::Spread,
+    Stand::EachSpan,
+];
+
+/// Where those of a crew stand close together around the middle of the longest span, m, in the order
+/// that they are told: [`APART_M`] apart, or less where the span does not hold them.
+pub fn close_together(line: &Line, crew: &[usize]) -> Vec<(usize, f64)> {
+    let (_, span_m) = line.longest_span_m();
+    evenly(line, crew, APART_M.min(span_m / crew.len().max(1) as f64))
+}
+
+/// So far apart around the middle of the longest span, m.
+fn evenly(line: &Line, crew: &[usize], apart_m: f64) -> Vec<(usize, f64)> {
+    let (middle_m, _) = line.longest_span_m();
+    let half = 0.5 * (crew.len() as f64 - 1.0);
+    let place_m = |turn: usize| middle_m + apart_m * (turn as f64 - half);
+    (crew.iter().enumerate())
+        .map(|(turn, &i)| (i, place_m(turn)))
+        .collect()
+}
+
+impl Stand {
+    /// Where those of a crew stand, m.
+    fn places_m(self, case: &Case, crew: &[usize]) -> Vec<(usize, f64)> {
+        let line = &case.line;
+        match self {
+            Self::Close => close_together(line, crew),
+            Self::CloseByMass => {
+                let mass_kg = |i: usize| case.workers.get(i).map_or(0.0, |w| w.mass_kg);
+                let mut by_mass = crew.to_vec();
+                sort(&mut by_mass, |a, b| mass_kg(*a) > mass_kg(*b));
+                // From the middle outwards, to the right and to the left in turn.
+                let mut order = VecDeque::new();
+                for (turn, i) in by_mass.into_iter().enumerate() {
+                    if turn % 2 == 0 {
+                        order.push_back(i);
+                    } else {
+                        order.push_front(i);
+                    }
+                }
+                close_together(line, order.make_contiguous())
+            }
+            Self::Spread => {
+                let (_, span_m) = line.longest_span_m();
+                evenly(line, crew, span_m / crew.len().max(1) as f64)
+            }
+            Self::EachSpan => {
+                let mut spans: Vec<(f64, f64)> = Vec::new();
+                let mut start_m = 0.0;
+                for &span_m in &line.spans_m {
+                    spans.push((start_m + 0.5 * span_m, span_m));
+                    start_m += span_m;
+                }
+                sort(&mut spans, |a, b| a.1 > b.1);
+                let place_m = |turn: usize| {
+                    let (middle_m, _) = spans.get(turn % spans.len().max(1)).copied()?;
+                    Some(middle_m + APART_M * (turn / spans.len().max(1)) as f64)
+                };
+                let places = crew.iter().enumerate();
+                places
+                    .filter_map(|(turn, &i)| Some((i, place_m(turn)?)))
+                    .collect()
+            }
+        }
+    }
+}
+
+/// Who falls together, and where the crew stands before it is moved along the line.
+#[derive(Clone, Debug)]
+struct Group {
+    who: Who,
+    /// Of every worker, m.
+    position_m: Vec<f64>,
+}
+
+impl Group {
+    fn as_given(case: &Case, who: Who) -> Self {
+        Self {
+            who,
+            position_m: case.workers.iter().map(|w| w.position_m).collect(),
+        }
+    }
+
+    /// The group standing otherwise.
+    fn standing(case: &Case, who: Who, stand: Stand) -> Self {
+        let mut group = Self::as_given(case, who);
+        let crew: Vec<usize> = (0..case.workers.len()).filter(|&i| who.falls(i)).collect();
+        let length_m = case.line.length_m();
+        for (i, position_m) in stand.places_m(case, &crew) {
+            if let Some(place) = group.position_m.get_mut(i) {
+                *place = position_m.max(0.0).min(length_m);
+            }
+        }
+        group
+    }
+
+    /// Where those who fall stand, m.
+    fn falling_m(&self) -> impl Iterator<Item = f64> {
+        let places = self.position_m.iter().enumerate();
+        places
+            .filter(|(i, _)| self.who.falls(*i))
+            .map(|(_, &position_m)| position_m)
+    }
+
+    /// The least and the greatest of those places, m.
+    fn ends_m(&self) -> (f64, f64) {
+        let start = (f64::INFINITY, f64::NEG_INFINITY);
+        (self.falling_m()).fold(start, |(least, most), m| (least.min(m), most.max(m)))
+    }
+
+    /// One is the other moved along the line.
+    fn is_moved(&self, other: &Self) -> bool {
+        let (from, to) = (self.ends_m().0, other.ends_m().0);
+        let mut pairs = self.falling_m().zip(other.falling_m());
+        self.who == other.who && pairs.all(|(a, b)| (a - from - (b - to)).abs() < 1e-9)
+    }
+}
+
+/// The groups of a case, see [the top](self).
+fn groups(case: &Case) -> Vec<Group> {
+    let crew = &case.workers;
+    let mut groups: Vec<Group> = Vec::new();
+    for worker in 0..crew.len() {
+        if crew[..worker].iter().all(|w| !alike(w, &crew[worker])) {
+            groups.push(Group::as_given(case, Who::One { worker }));
+        }
+    }
+    for count in 2..=crew.len() {
+        let who = Who::First { count };
+        groups.push(Group::as_given(case, who));
+        if case.crew_moves == CrewMoves::KeepingDistances {
+            continue;
+        }
+        for stand in STANDS {
+            let group = Group::standing(case, who, stand);
+            if !groups.iter().any(|other| group.is_moved(other)) {
+                groups.push(group);
+            }
+        }
+    }
+    groups
+}
+
 /// The part of a search that is about one group.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Stage {
@@ -323,7 +504,7 @@ enum Stage {
 #[derive(Clone, Debug)]
 pub struct Looking {
     case: Case,
-    groups: Vec<Who>,
+    groups: Vec<Group>,
     /// The group whose turn it is.
     group: usize,
     stage: Stage,
@@ -348,16 +529,9 @@ impl Looking {
     /// The faults of the case.
     pub fn new(case: &Case) -> Result<Self, Vec<Fault>> {
         case.ready()?;
-        let crew = &case.workers;
-        let alone = (0..crew.len())
-            .filter(|&i| crew[..i].iter().all(|before| !alike(before, &crew[i])))
-            .map(|worker| Who::One { worker });
-        let groups = alone
-            .chain((2..=crew.len()).map(|count| Who::First { count }))
-            .collect();
         let mut looking = Self {
             case: case.clone(),
-            groups,
+            groups: groups(case),
             group: 0,
             stage: Stage::Grid,
             next: Vec::new(),
@@ -367,7 +541,7 @@ impl Looking {
             made: 0,
             unresolved: 0,
             first_unresolved: None,
-            given: (1..=crew.len()).collect(),
+            given: (1..=case.workers.len()).collect(),
         };
         looking.next = looking.grid();
         Ok(looking)
@@ -435,9 +609,10 @@ impl Looking {
                     Stage::Grid
                 }
             };
-            let Some(&who) = self.groups.get(self.group) else {
+            let Some(group) = self.groups.get(self.group) else {
                 return;
             };
+            let who = group.who;
             match self.stage {
                 Stage::Grid => self.next = self.grid(),
                 Stage::Finer(halved) => self.next = self.finer(halved),
@@ -455,7 +630,7 @@ impl Looking {
             Who::First { count } => 2 * self.delays(count),
         };
         let now = (self.next.len() + self.whole.len()) as u32;
-        let this = self.groups.get(self.group).copied();
+        let this = self.groups.get(self.group).map(|group| group.who);
         let later = this.map_or(0, |who| match self.stage {
             Stage::Grid => finer(1) + turns(who) + 3,
             Stage::Finer(halved) => finer(halved + 1) + turns(who) + 3,
@@ -464,7 +639,7 @@ impl Looking {
         });
         let others = self.groups.iter().skip(self.group + 1);
         let others: u32 = others
-            .map(|&who| self.shifts(who).len() as u32 + finer(1) + turns(who) + 3)
+            .map(|group| self.shifts(group).len() as u32 + finer(1) + turns(group.who) + 3)
             .sum();
         self.given.len() as u32 + now + later + others
     }
@@ -484,18 +659,14 @@ impl Looking {
 
     /// From where to where a group can be shifted, m: until the first or last of it stands at an end of
     /// the line.
-    fn reach_m(&self, who: Who) -> (f64, f64) {
-        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        for (_, worker) in (self.case.workers.iter().enumerate()).filter(|(i, _)| who.falls(*i)) {
-            least = least.min(worker.position_m);
-            most = most.max(worker.position_m);
-        }
+    fn reach_m(&self, group: &Group) -> (f64, f64) {
+        let (least, most) = group.ends_m();
         (-least, self.case.line.length_m() - most)
     }
 
     /// Shifts of the coarse grid, m.
-    fn shifts(&self, who: Who) -> Vec<f64> {
-        let (from, to) = self.reach_m(who);
+    fn shifts(&self, group: &Group) -> Vec<f64> {
+        let (from, to) = self.reach_m(group);
         let step = self.step_m();
         let mut shifts = Vec::new();
         let mut shift = from;
@@ -515,14 +686,14 @@ impl Looking {
     }
 
     /// The group whose turn it is, at one instant, so far from where it is given.
-    fn shifted(&self, who: Who, shift_m: f64) -> (Posed, f64) {
+    fn shifted(&self, group: &Group, shift_m: f64) -> (Posed, f64) {
         let length = self.case.line.length_m();
-        let position_m = self.case.workers.iter();
+        let position_m = group.position_m.iter();
         let position_m = position_m
-            .map(|w| (w.position_m + shift_m).max(0.0).min(length))
+            .map(|m| (m + shift_m).max(0.0).min(length))
             .collect();
         let posed = Posed {
-            who,
+            who: group.who,
             when: When::Together,
             position_m,
         };
@@ -530,11 +701,11 @@ impl Looking {
     }
 
     fn grid(&self) -> Vec<(Posed, f64)> {
-        let Some(&who) = self.groups.get(self.group) else {
+        let Some(group) = self.groups.get(self.group) else {
             return Vec::new();
         };
-        let shifts = self.shifts(who).into_iter();
-        shifts.map(|shift| self.shifted(who, shift)).collect()
+        let shifts = self.shifts(group).into_iter();
+        shifts.map(|shift| self.shifted(group, shift)).collect()
     }
 
     /// The tried with the least of a number.
@@ -552,10 +723,10 @@ impl Looking {
     }
 
     fn finer(&self, halved: u32) -> Vec<(Posed, f64)> {
-        let Some(&who) = self.groups.get(self.group) else {
+        let Some(group) = self.groups.get(self.group) else {
             return Vec::new();
         };
-        let (from, to) = self.reach_m(who);
+        let (from, to) = self.reach_m(group);
         let step = self.step_m() / f64::from(1_u32 << halved);
         let mut next: Vec<(Posed, f64)> = Vec::new();
         for place in self.worst_places() {
@@ -566,7 +737,7 @@ impl Looking {
                     && !self.tried.iter().any(|t| known(t.shift_m))
                     && !next.iter().any(|(_, s)| known(*s))
                 {
-                    next.push(self.shifted(who, shift));
+                    next.push(self.shifted(group, shift));
                 }
             }
         }
@@ -596,25 +767,20 @@ impl Looking {
     }
 
     /// Shift that puts the middle of a group in the middle of the first of the longest spans, m.
-    fn middle_m(&self, who: Who) -> f64 {
-        let (from, to) = self.reach_m(who);
+    fn middle_m(&self, group: &Group) -> f64 {
+        let (from, to) = self.reach_m(group);
         let middle = 0.5 * (self.case.line.length_m() - from - to);
-        let (mut start, mut longest) = (0.0, (0.0, 0.0));
-        for &span in &self.case.line.spans_m {
-            if span > longest.0 {
-                longest = (span, start + 0.5 * span);
-            }
-            start += span;
-        }
-        (longest.1 - middle).max(from).min(to)
+        (self.case.line.longest_span_m().0 - middle)
+            .max(from)
+            .min(to)
     }
 
     /// The tried that are to have all runs: the least room, the least strength and the middle of the
     /// longest span, and one without a result as the line would break.
     fn to_complete(&self) -> Vec<usize> {
         let mut places = self.worst_places();
-        if let Some(&who) = self.groups.get(self.group) {
-            let middle = self.middle_m(who);
+        if let Some(group) = self.groups.get(self.group) {
+            let middle = self.middle_m(group);
             let there = |t: &Tried| t.when_together() && (t.shift_m - middle).abs() < 1e-9;
             places.extend(
                 self.tried

@@ -48,6 +48,35 @@ pub struct Case {
     pub own_limits: Vec<OwnLimit>,
     /// Settings of the time history.
     pub motion: Motion,
+    /// How the crew may stand when the worst on the whole line is looked for. A text names it only
+    /// where distances are not kept.
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "CrewMoves::keep"))]
+    pub crew_moves: CrewMoves,
+}
+
+/// What [`crate::anywhere`] may change of how a crew stands, beside moving it along the line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+pub enum CrewMoves {
+    /// Nothing: distances and order stay as they are given.
+    #[default]
+    KeepingDistances,
+    /// Distances and order: people come together, or go where they like.
+    Freely,
+}
+
+/// Key of each way in which a crew moves.
+pub const CREW_MOVES: [(&str, CrewMoves); 2] = [
+    ("keeping_distances", CrewMoves::KeepingDistances),
+    ("freely", CrewMoves::Freely),
+];
+
+#[cfg(feature = "serde")]
+impl CrewMoves {
+    fn keep(&self) -> bool {
+        *self == Self::KeepingDistances
+    }
 }
 
 /// The lifeline: one wire rope over one or more spans, fixed at the end posts, sliding freely
@@ -652,6 +681,18 @@ impl Line {
     /// Distance between the end posts, m.
     pub fn length_m(&self) -> f64 {
         self.spans_m.iter().sum()
+    }
+
+    /// The first of the longest spans: its middle on the line and its length, m.
+    pub fn longest_span_m(&self) -> (f64, f64) {
+        let (mut start_m, mut longest_m) = (0.0, (0.0, 0.0));
+        for &span_m in &self.spans_m {
+            if span_m > longest_m.1 {
+                longest_m = (start_m + 0.5 * span_m, span_m);
+            }
+            start_m += span_m;
+        }
+        longest_m
     }
 
     /// Weight per unstretched length, N/m.

@@ -14,9 +14,9 @@ use alloc::vec::Vec;
 use core::ops::RangeInclusive;
 
 use crate::case::{
-    Absorber, Allowance, BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, Gear, INLINE_PLACES,
-    InlineAbsorber, InlinePlace, Line, Motion, Posts, Site, Strengths, TEXT_MAX, Temperature,
-    Tieback, Tolerances, Worker,
+    Absorber, Allowance, BELOW_KINDS, Below, CREW_MOVES, Case, CrewMoves, EndPost, GEAR_KINDS,
+    Gear, INLINE_PLACES, InlineAbsorber, InlinePlace, Line, Motion, Posts, Site, Strengths,
+    TEXT_MAX, Temperature, Tieback, Tolerances, Worker,
 };
 use crate::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
 use crate::limits::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit, REFERENCE_MAX, Sets};
@@ -221,6 +221,7 @@ structure!(case "" Case {
     sets:          object(sets),
     own_limits:    list(own_limit, 0..=OWN_LIMITS_MAX),
     motion:        object(motion),
+    crew_moves:    seldom(CREW_MOVES, CrewMoves::KeepingDistances),
 });
 
 #[rustfmt::skip]

@@ -1,14 +1,18 @@
 //! The three lines of the answer: room, strength, anywhere; and what follows from the worst of them.
 //!
 //! What they say comes from [`footroom_core::standing`] and [`footroom_core::anywhere`]; that the mark
-//! of the answer is the worst of theirs is said here and nowhere else.
+//! of the answer is the worst of theirs is [`footroom_core::anywhere::answer_mark`].
 
-use footroom_core::anywhere::{Anywhere, DELAY_MAX_S, DELAY_STEP_S, Found, Posed, When, Who};
+use footroom_core::anywhere::{
+    Anywhere, DELAY_MAX_S, DELAY_STEP_S, Found, Posed, When, Who, answer_mark,
+};
+use footroom_core::case::{Case, CrewMoves};
 use footroom_core::standing::{Mark, Standing, Strength};
 
 use crate::first::answer::{DASH, Told};
 use crate::first::view::AnswerLine;
 use crate::first::whole_steps::MARGIN;
+use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
 use crate::say::names::{check_name, subject_name};
 
@@ -58,11 +62,10 @@ impl Told<'_> {
         let standing = self.standing();
         let lines = vec![
             self.room_line(&standing),
-            self.strength_line(&standing),
-            self.anywhere_line(),
+            strength_line(self.voice, &standing),
+            anywhere_line(self.voice, self.case, self.anywhere),
         ];
-        let anywhere = self.anywhere.map_or(Mark::Open, Anywhere::mark);
-        let mark = standing.mark().max(anywhere);
+        let mark = answer_mark(&standing, self.anywhere);
         Lines { lines, mark }
     }
 
@@ -74,22 +77,9 @@ impl Told<'_> {
         })
     }
 
-    fn line(&self, key: &'static str, heading: &str, mark: Mark) -> AnswerLine {
-        AnswerLine {
-            key,
-            heading: heading.to_owned(),
-            sign: sign(mark),
-            number: DASH.to_owned(),
-            word: self.voice.texts().word_unknown.to_owned(),
-            text: String::new(),
-            mark: mark_key(mark),
-            show: None,
-        }
-    }
-
     fn room_line(&self, standing: &Standing) -> AnswerLine {
         let t = self.voice.texts();
-        let mut line = self.line("room", t.line_room, standing.room_mark());
+        let mut line = line(self.voice, "room", t.line_room, standing.room_mark());
         if standing.footroom_m.is_none() {
             let because = self.assessment.decisive_doubt().map(|d| self.doubt(d));
             line.text = because.unwrap_or_default();
@@ -110,122 +100,11 @@ impl Told<'_> {
         line
     }
 
-    fn strength_line(&self, standing: &Standing) -> AnswerLine {
-        let t = self.voice.texts();
-        let mark = standing.strength_mark();
-        let mut line = self.line("strength", t.line_strength, mark);
-        if standing.unknown.is_some() {
-            return line;
-        }
-        let weakest = standing.strength.map(|s| self.part(&s));
-        let (parts, parts_words) = (t.say.parts_open)(standing.parts_open);
-        let (limits, limits_words) = (t.say.limits_open)(standing.limits_not_met);
-        let mut also: Vec<String> = Vec::new();
-        match standing.strength {
-            Some(strength) if standing.parts_failing > 0 || standing.limits_not_met == 0 => {
-                (line.number, line.word) = self.ratio(&strength);
-                also.extend(weakest);
-                if standing.limits_not_met > 0 {
-                    also.push(format!("{limits} {limits_words}"));
-                }
-            }
-            _ if standing.limits_not_met > 0 => {
-                (line.number, line.word) = (limits, limits_words.to_owned());
-                also.extend(
-                    standing
-                        .first_limit
-                        .map(|key| check_name(self.voice, key).to_owned()),
-                );
-                if let Some((strength, name)) = standing.strength.as_ref().zip(weakest) {
-                    let (ratio, of) = self.ratio(strength);
-                    also.push(format!("{name} {ratio} {of}"));
-                }
-            }
-            _ => {
-                (line.number, line.word) = (parts.clone(), parts_words.to_owned());
-            }
-        }
-        if standing.parts_open > 0 && line.number != parts {
-            also.push(format!("{parts} {parts_words}"));
-        }
-        if standing.absorber_used_up {
-            also.push([t.an_absorber, " ", t.word_deployed].concat());
-        }
-        also.retain(|text| !text.is_empty());
-        line.text = also.join("; ");
-        line
-    }
-
-    /// A ratio and the required one.
-    fn ratio(&self, strength: &Strength) -> (String, String) {
-        (
-            format::number_rounded(strength.ratio, 2, Rounding::Down),
-            (self.voice.texts().say.of_ratio)(&format::number(strength.required_ratio, 2)),
-        )
-    }
-
-    /// A part, and which.
-    fn part(&self, strength: &Strength) -> String {
-        let name = check_name(self.voice, strength.key);
-        match subject_name(self.voice, strength.subject) {
-            of if of.is_empty() => name.to_owned(),
-            of => (self.voice.texts().say.of_worker)(name, &of),
-        }
-    }
-
-    fn anywhere_line(&self) -> AnswerLine {
-        let t = self.voice.texts();
-        // It is looked for by the whole program, which also tells of it.
-        let Some(found) = self.anywhere.filter(|_| cfg!(feature = "office")) else {
-            let mut line = self.line("anywhere", t.line_anywhere, Mark::Open);
-            line.number = "…".to_owned();
-            line.word = t.still_looking.to_owned();
-            return line;
-        };
-        let mut line = self.line("anywhere", t.line_anywhere, found.mark());
-        let Some(worst) = found.worst() else {
-            return line;
-        };
-        let mut said = Vec::new();
-        let room = found.room.as_ref();
-        if let Some((room, footroom_m)) = room.zip(found.footroom_m()) {
-            let size = |m: f64| format::length_rounded(self.units(), m, Rounding::Down);
-            (line.number, line.word) = if footroom_m < 0.0 {
-                let short = format::length_rounded(self.units(), -footroom_m, Rounding::Up);
-                (short, t.word_short.to_owned())
-            } else {
-                (size(footroom_m), t.word_spare.to_owned())
-            };
-            said.push(self.posed(&room.posed));
-        }
-        if worst.finding.standing.unknown.is_some() {
-            (line.number, line.word) = (DASH.to_owned(), t.word_breaks.to_owned());
-            said = vec![self.posed(&worst.posed)];
-        } else if let Some((at, strength)) = found.strength.as_ref().zip(found.weakest()) {
-            let o = self.voice.office();
-            let ratio = format::number_rounded(strength.ratio, 2, Rounding::Down);
-            let required = format::number(strength.required_ratio, 2);
-            let same = room.is_some_and(|room| room.posed == at.posed);
-            said.push(if same {
-                (o.say.anywhere_strength)(&ratio, &required)
-            } else {
-                (o.say.anywhere_strength_at)(&ratio, &required, &self.posed(&at.posed))
-            });
-        }
-        line.text = said.join("; ");
-        line.show = (!self.is_here(worst)).then(|| t.show_worst.to_owned());
-        line
-    }
-
-    /// It is the case as given.
-    fn is_here(&self, found: &Found) -> bool {
-        found.posed.case(self.case) == *self.case
-    }
-
     /// What a view about the falls as given says where the worst is elsewhere; `None`: it is not, or it
     /// is still looked for.
     pub fn elsewhere(&self) -> Option<String> {
-        let line = Some(self.anywhere_line()).filter(|line| line.show.is_some())?;
+        let line = anywhere_line(self.voice, self.case, self.anywhere);
+        let line = Some(line).filter(|line| line.show.is_some())?;
         let said = (self.voice.texts().say.answer_line)(&line.heading, &line.number, &line.word);
         Some((self.voice.office().say.elsewhere)(&said))
     }
@@ -241,42 +120,183 @@ impl Told<'_> {
             o.anywhere_why.to_owned(),
             (o.say.anywhere_tried)(found.tried, &most, &step),
         ];
+        if self.case.crew_moves == CrewMoves::Freely {
+            said.push(o.anywhere_freely.to_owned());
+        }
         if let Some(first) = &found.first_unresolved {
             said.push((o.say.anywhere_unresolved)(
                 found.unresolved,
-                &self.posed(first),
+                &posed(self.voice, self.case, first),
             ));
         }
         said.join(" ")
     }
+}
 
-    /// Who falls, and where.
-    fn posed(&self, posed: &Posed) -> String {
-        let (t, o) = (self.voice.texts(), self.voice.office());
-        if *posed == Posed::given(self.case) {
-            return o.anywhere_here.to_owned();
-        }
-        let count = self.case.workers.len();
-        let who = match (posed.who, posed.when) {
-            (Who::One { worker }, _) => (o.say.scenario_one)(&(t.say.worker)(worker + 1)),
-            (Who::First { count: 1 }, _) => (o.say.scenario_one)(&(t.say.worker)(1)),
-            (Who::First { count: n }, When::InTurn { delay_s, reversed }) => {
-                let delay = format::time(delay_s);
-                if n >= count {
-                    (o.say.scenario_in_turn)(&delay, reversed)
-                } else {
-                    (o.say.anywhere_first_in_turn)(n, &delay, reversed)
-                }
-            }
-            (Who::First { count: n }, _) if n >= count => o.scenario_together.to_owned(),
-            (Who::First { count: n }, _) => (o.say.anywhere_first)(n),
-        };
-        let falls = (posed.position_m.iter().enumerate()).filter(|(i, _)| posed.who.falls(*i));
-        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        for (_, &at) in falls {
-            (least, most) = (least.min(at), most.max(at));
-        }
-        let middle = format::length_rounded(self.units(), 0.5 * (least + most), Rounding::Nearest);
-        (o.say.anywhere_at)(&who, &middle, most > least)
+fn line(voice: Voice, key: &'static str, heading: &str, mark: Mark) -> AnswerLine {
+    AnswerLine {
+        key,
+        heading: heading.to_owned(),
+        sign: sign(mark),
+        number: DASH.to_owned(),
+        word: voice.texts().word_unknown.to_owned(),
+        text: String::new(),
+        mark: mark_key(mark),
+        show: None,
     }
+}
+
+/// What is said of the strength.
+pub(crate) fn strength_line(voice: Voice, standing: &Standing) -> AnswerLine {
+    let t = voice.texts();
+    let mark = standing.strength_mark();
+    let mut line = line(voice, "strength", t.line_strength, mark);
+    if standing.unknown.is_some() {
+        return line;
+    }
+    let weakest = standing.strength.map(|s| part(voice, &s));
+    let (parts, parts_words) = (t.say.parts_open)(standing.parts_open);
+    let (limits, limits_words) = (t.say.limits_open)(standing.limits_not_met);
+    let mut also: Vec<String> = Vec::new();
+    match standing.strength {
+        Some(strength) if standing.parts_failing > 0 || standing.limits_not_met == 0 => {
+            (line.number, line.word) = ratio(voice, &strength);
+            also.extend(weakest);
+            if standing.limits_not_met > 0 {
+                also.push(format!("{limits} {limits_words}"));
+            }
+        }
+        _ if standing.limits_not_met > 0 => {
+            (line.number, line.word) = (limits, limits_words.to_owned());
+            also.extend(
+                standing
+                    .first_limit
+                    .map(|key| check_name(voice, key).to_owned()),
+            );
+            if let Some((strength, name)) = standing.strength.as_ref().zip(weakest) {
+                let (ratio, of) = ratio(voice, strength);
+                also.push(format!("{name} {ratio} {of}"));
+            }
+        }
+        _ => {
+            (line.number, line.word) = (parts.clone(), parts_words.to_owned());
+        }
+    }
+    if standing.parts_open > 0 && line.number != parts {
+        also.push(format!("{parts} {parts_words}"));
+    }
+    if standing.absorber_used_up {
+        also.push([t.an_absorber, " ", t.word_deployed].concat());
+    }
+    also.retain(|text| !text.is_empty());
+    line.text = also.join("; ");
+    line
+}
+
+/// A ratio and the required one.
+fn ratio(voice: Voice, strength: &Strength) -> (String, String) {
+    let (ratio, required) = format::strength(strength);
+    (ratio, (voice.texts().say.of_ratio)(&required))
+}
+
+/// A part, and which.
+fn part(voice: Voice, strength: &Strength) -> String {
+    let name = check_name(voice, strength.key);
+    match subject_name(voice, strength.subject) {
+        of if of.is_empty() => name.to_owned(),
+        of => (voice.texts().say.of_worker)(name, &of),
+    }
+}
+
+/// What is said of the worst anywhere on the line; `None`: it is still looked for.
+pub(crate) fn anywhere_line(voice: Voice, case: &Case, anywhere: Option<&Anywhere>) -> AnswerLine {
+    let t = voice.texts();
+    // It is looked for by the whole program, which also tells of it.
+    let Some(found) = anywhere.filter(|_| cfg!(feature = "office")) else {
+        let mut line = line(voice, "anywhere", t.line_anywhere, Mark::Open);
+        line.number = "…".to_owned();
+        line.word = t.still_looking.to_owned();
+        return line;
+    };
+    let mut line = line(voice, "anywhere", t.line_anywhere, found.mark());
+    let Some(worst) = found.worst() else {
+        return line;
+    };
+    let mut said = Vec::new();
+    let room = found.room.as_ref();
+    if let Some((room, footroom_m)) = room.zip(found.footroom_m()) {
+        let size = |m: f64| format::length_rounded(voice.units, m, Rounding::Down);
+        (line.number, line.word) = if footroom_m < 0.0 {
+            let short = format::length_rounded(voice.units, -footroom_m, Rounding::Up);
+            (short, t.word_short.to_owned())
+        } else {
+            (size(footroom_m), t.word_spare.to_owned())
+        };
+        said.push(self::posed(voice, case, &room.posed));
+    }
+    if worst.finding.standing.unknown.is_some() {
+        (line.number, line.word) = (DASH.to_owned(), t.word_breaks.to_owned());
+        said = vec![self::posed(voice, case, &worst.posed)];
+    } else if let Some((at, strength)) = found.strength.as_ref().zip(found.weakest()) {
+        let o = voice.office();
+        let (ratio, required) = format::strength(&strength);
+        let same = room.is_some_and(|room| room.posed == at.posed);
+        said.push(if same {
+            (o.say.anywhere_strength)(&ratio, &required)
+        } else {
+            (o.say.anywhere_strength_at)(&ratio, &required, &self::posed(voice, case, &at.posed))
+        });
+    }
+    line.text = said.join("; ");
+    line.show = (!is_here(case, worst)).then(|| t.show_worst.to_owned());
+    line
+}
+
+/// It is the case as given.
+fn is_here(case: &Case, found: &Found) -> bool {
+    found.posed.case(case) == *case
+}
+
+/// Who falls, and where.
+fn posed(voice: Voice, case: &Case, posed: &Posed) -> String {
+    let (t, o) = (voice.texts(), voice.office());
+    if *posed == Posed::given(case) {
+        return o.anywhere_here.to_owned();
+    }
+    let count = case.workers.len();
+    let who = match (posed.who, posed.when) {
+        (Who::One { worker }, _) => (o.say.scenario_one)(&(t.say.worker)(worker + 1)),
+        (Who::First { count: 1 }, _) => (o.say.scenario_one)(&(t.say.worker)(1)),
+        (Who::First { count: n }, When::InTurn { delay_s, reversed }) => {
+            let delay = format::time(delay_s);
+            if n >= count {
+                (o.say.scenario_in_turn)(&delay, reversed)
+            } else {
+                (o.say.anywhere_first_in_turn)(n, &delay, reversed)
+            }
+        }
+        (Who::First { count: n }, _) if n >= count => o.scenario_together.to_owned(),
+        (Who::First { count: n }, _) => (o.say.anywhere_first)(n),
+    };
+    let falls = posed.position_m.iter().zip(&case.workers).enumerate();
+    let falls: Vec<(f64, f64)> = falls
+        .filter(|(i, _)| posed.who.falls(*i))
+        .map(|(_, (&at, worker))| (at, at - worker.position_m))
+        .collect();
+    let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+    for &(at, _) in &falls {
+        (least, most) = (least.min(at), most.max(at));
+    }
+    // Moved along the line, or standing otherwise.
+    if falls
+        .windows(2)
+        .any(|pair| (pair[0].1 - pair[1].1).abs() > 1e-6)
+    {
+        let units = voice.units;
+        let place = |&(at, _): &(f64, f64)| format::length_rounded(units, at, Rounding::Nearest);
+        let places: Vec<String> = falls.iter().map(place).collect();
+        return (o.say.anywhere_places)(&who, &places.join(", "));
+    }
+    let middle = format::length_rounded(voice.units, 0.5 * (least + most), Rounding::Nearest);
+    (o.say.anywhere_at)(&who, &middle, most > least)
 }

@@ -17,6 +17,7 @@
 
 pub use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
 use footroom_core::field::Quantity;
+use footroom_core::standing::Strength;
 
 /// Display units.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -173,6 +174,15 @@ pub fn number(value: f64, decimals: usize) -> String {
         steps(value, power_of_ten(decimals), Rounding::Nearest),
         decimals,
         true,
+    )
+}
+
+/// A part's ratio, rounded down, and the one that it must keep, rounded up: what fails never reads as
+/// if it held.
+pub fn strength(strength: &Strength) -> (String, String) {
+    (
+        number_rounded(strength.ratio, 2, Rounding::Down),
+        number_rounded(strength.required_ratio, 2, Rounding::Up),
     )
 }
 

@@ -10,7 +10,7 @@
 //! takes that limit away when it is set to `off`.
 
 use footroom_core::case::{
-    Absorber, BELOW_KINDS, Below, BelowKind, Case, EndPost, GEAR_KINDS, INLINE_PLACES,
+    Absorber, BELOW_KINDS, Below, BelowKind, Case, CrewMoves, EndPost, GEAR_KINDS, INLINE_PLACES,
     InlineAbsorber, Line, Tieback, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit};
@@ -142,6 +142,13 @@ pub fn apply(case: &mut Case, path: &str, text: &str, units: Units) -> Result<()
         }
         "line.spans_m" if place == Place::None => {
             case.line.spans_m = spans(&case.line.spans_m, text, units)?;
+        }
+        "crew_moves" => {
+            case.crew_moves = if switch(text)? {
+                CrewMoves::Freely
+            } else {
+                CrewMoves::KeepingDistances
+            };
         }
         "workers.count" => set_worker_count(case, whole(text, 1, WORKERS_MAX)?),
         "site.below.count" => set_below_count(case, whole(text, 0, BELOW_MAX)?),

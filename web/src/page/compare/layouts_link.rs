@@ -9,20 +9,22 @@
 //! own with a prefix of its own, and what the old one lacks has its default as everywhere. The
 //! first format, `c1.`, was the JSON itself; `c2.` lacks the strengths of gear and that of intermediate
 //! posts along the line; `c3.` lacks the place of an in-line absorber, `c4.` the peak and the curve of a
-//! personal one. A set is written in the oldest of `c3.`, `c4.` and `c5.` that can tell it, so that pages
-//! from before open it too.
+//! personal one, `c5.` how a crew moves. A set is written in the oldest of `c3.` to `c6.` that can tell it,
+//! so that pages from before open it too.
 
-use footroom_core::case::{Case, INLINE_PLACES, InlinePlace};
+use footroom_core::case::{CREW_MOVES, Case, CrewMoves, INLINE_PLACES, InlinePlace};
 
 use crate::page::compare::layouts_diff;
 use crate::wire::case_json::{self, Entries, expected, number, whole};
 use crate::wire::json::{self, Json, JsonFault, Kind, Reason, Writer};
 use crate::wire::link::{self, LinkFault};
 
-/// What every set of the present format begins with, and what it is told by its differences to.
-const PRESENT: (&str, &str) = ("c5.", include_str!("set_reference_5.json"));
+/// What every set of the present format begins with. It is told by its differences to the reference of
+/// the fifth, with how the crew moves besides.
+const PRESENT: (&str, &str) = ("c6.", FIFTH.1);
 
-/// The same of the fourth and third format, which the present one replaces only where it is needed.
+/// The same of the fifth to third format, which the present one replaces only where it is needed.
+const FIFTH: (&str, &str) = ("c5.", include_str!("set_reference_5.json"));
 const FOURTH: (&str, &str) = ("c4.", include_str!("set_reference_4.json"));
 const THIRD: (&str, &str) = ("c3.", include_str!("set_reference_3.json"));
 
@@ -109,19 +111,38 @@ pub fn encode(set: &Set) -> Option<String> {
             a.peak.is_some() || points.iter().any(|p| !p.is_empty())
         })
     };
+    let free = |layout: &Layout| layout.case.crew_moves != CrewMoves::default();
     let any = |what: &dyn Fn(&Layout) -> bool| set.layouts.iter().any(what);
-    let (prefix, reference) = if any(&shaped) {
+    let format = if any(&free) {
         say_places(&mut read);
         say_shapes(&mut read);
+        say_moves(&mut read);
         PRESENT
+    } else if any(&shaped) {
+        say_places(&mut read);
+        say_shapes(&mut read);
+        FIFTH
     } else if any(&elsewhere) {
         say_places(&mut read);
         FOURTH
     } else {
         THIRD
     };
-    let differences = layouts_diff::write(&read, &tree(reference)?)?;
-    Some(link::pack(prefix, &differences))
+    let differences = layouts_diff::write(&read, &reference(format)?)?;
+    Some(link::pack(format.0, &differences))
+}
+
+/// Adds to every case of a set how its crew moves where a text leaves it out.
+fn say_moves(set: &mut Json) {
+    let usual = CREW_MOVES.iter().find(|m| m.1 == CrewMoves::default());
+    for case in list(set, "layouts")
+        .iter_mut()
+        .filter_map(|l| value(l, "case"))
+    {
+        if let Some((key, _)) = usual {
+            say(case, "crew_moves", Kind::Text((*key).to_owned()));
+        }
+    }
 }
 
 /// Adds the place that a text leaves out to every in-line absorber of a set: differences are told of
@@ -184,7 +205,15 @@ fn value<'a>(object: &'a mut Json, name: &str) -> Option<&'a mut Json> {
     found.map(|(_, value)| value)
 }
 
-/// A reference as a tree.
+/// The reference of a format as a tree.
+fn reference(format: (&str, &str)) -> Option<Json> {
+    let mut tree = tree(format.1)?;
+    if format.0 == PRESENT.0 {
+        say_moves(&mut tree);
+    }
+    Some(tree)
+}
+
 fn tree(reference: &str) -> Option<Json> {
     json::read(reference.trim().as_bytes()).ok()
 }
@@ -199,12 +228,12 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
         let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
         json::read(&content)
     } else {
-        let old = [SECOND, THIRD, FOURTH];
-        let (prefix, reference) = (old.into_iter())
+        let old = [SECOND, THIRD, FOURTH, FIFTH];
+        let format = (old.into_iter())
             .find(|(prefix, _)| first.starts_with(prefix))
             .unwrap_or(PRESENT);
-        let content = link::unpack(prefix, text).map_err(SetFault::Link)?;
-        differences(&content, reference)
+        let content = link::unpack(format.0, text).map_err(SetFault::Link)?;
+        differences(&content, format)
     };
     let set = (set.and_then(|json| from_json(&json)))
         .map_err(|fault| SetFault::Link(LinkFault::Content(fault)))?;
@@ -219,13 +248,13 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
     }
 }
 
-fn differences(content: &[u8], reference: &str) -> Result<Json, JsonFault> {
+fn differences(content: &[u8], format: (&str, &str)) -> Result<Json, JsonFault> {
     let fault = |at| JsonFault {
         at,
         reason: Reason::Character,
     };
     let text = core::str::from_utf8(content).map_err(|e| fault(e.valid_up_to() + 1))?;
-    layouts_diff::read(text, &tree(reference).ok_or_else(|| fault(1))?)
+    layouts_diff::read(text, &reference(format).ok_or_else(|| fault(1))?)
 }
 
 fn from_json(json: &Json) -> Result<Set, JsonFault> {
@@ -519,7 +548,7 @@ pub(crate) mod tests {
     /// reference with another prefix; these stay, or old links would say something else.
     #[test]
     fn the_reference_has_every_field_and_never_changes() {
-        let read = from_json(&tree(PRESENT.1).expect("JSON")).expect("a set");
+        let read = from_json(&reference(PRESENT).expect("JSON")).expect("a set");
         assert_eq!(read.layouts.len(), 1);
         // Every text leaves the right end out, the third format with them.
         let again = case_json::to_text(&read.layouts[0].case).expect("finite");
@@ -532,6 +561,38 @@ pub(crate) mod tests {
         assert_eq!(fnv(FOURTH.1.trim()), 12_329_382_894_138_638_502);
         assert_eq!(fnv(THIRD.1.trim()), 16_824_625_048_896_059_493);
         assert_eq!(fnv(SECOND.1.trim()), 13_538_318_889_930_195_915);
+    }
+
+    /// How the crew of every layout moves comes back; a set where all keep their distances is in the
+    /// format that needs no word of it.
+    #[test]
+    fn how_a_crew_moves_goes_there_and_back() {
+        for k in 0..16_usize {
+            let mut set = if k % 3 == 0 { shaped() } else { four() };
+            let count = set.layouts.len();
+            for (i, layout) in set.layouts.iter_mut().enumerate() {
+                if k >> i & 1 == 1 {
+                    layout.case.crew_moves = CrewMoves::Freely;
+                }
+            }
+            let free = k & ((1 << count) - 1) != 0;
+            let text = encode(&set).expect("finite");
+            assert_eq!(text.starts_with("c6."), free, "{text}");
+            assert_eq!(decode(&text), Ok(set));
+        }
+    }
+
+    /// Links open for ever: this one was made in the sixth format, when a crew could first move freely.
+    #[test]
+    fn the_sixth_set_still_opens() {
+        let text = include_str!("../../../tests/sixth_set.txt").trim();
+        assert!(text.starts_with(PRESENT.0));
+        let read = decode(text).expect("the sixth set");
+        let moves: Vec<CrewMoves> = read.layouts.iter().map(|l| l.case.crew_moves).collect();
+        assert_eq!(moves, [CrewMoves::Freely, CrewMoves::KeepingDistances]);
+        assert_eq!(read.layouts[1].case.workers[1].gear.absorber, None);
+        // Kept on in a link of today, it is the same to the letter.
+        assert_eq!(encode(&read).as_deref(), Some(text));
     }
 
     fn places_of(set: &Set) -> Vec<Option<InlinePlace>> {
@@ -619,7 +680,7 @@ pub(crate) mod tests {
     #[test]
     fn the_fifth_set_still_opens() {
         let text = include_str!("../../../tests/fifth_set.txt").trim();
-        assert!(text.starts_with(PRESENT.0));
+        assert!(text.starts_with(FIFTH.0));
         let read = decode(text).expect("the fifth set");
         let (told, expected) = (
             &read.layouts[1].case.workers,
@@ -734,9 +795,9 @@ pub(crate) mod tests {
         assert_eq!(fault("hello"), SetFault::Link(LinkFault::Foreign));
         assert_eq!(fault(""), SetFault::Link(LinkFault::Truncated));
         let version = LinkFault::Version {
-            version: "6".into(),
+            version: "7".into(),
         };
-        assert_eq!(fault("c6.abc"), SetFault::Link(version));
+        assert_eq!(fault("c7.abc"), SetFault::Link(version));
         assert_eq!(fault("v1.abc"), SetFault::Link(LinkFault::Foreign));
         let mut many = four();
         many.layouts.push(many.layouts[0].clone());

@@ -1,9 +1,8 @@
 //! Up to four layouts side by side: what each must be put up with and what it gives, drawn at one
 //! scale, as a table, as CSV and as a picture.
 
-use footroom_core::answer::Unknown;
-use footroom_core::anywhere::{Anywhere, Found};
-use footroom_core::case::{Case, InlinePlace};
+use footroom_core::anywhere::{Anywhere, answer_mark};
+use footroom_core::case::{Case, CrewMoves, InlinePlace};
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::fit::Row;
 use footroom_core::solve::Outcome;
@@ -11,11 +10,11 @@ use footroom_core::standing::Mark;
 use serde::Serialize;
 
 use crate::first::answer::DASH;
-use crate::first::lines::mark_key;
+use crate::first::lines::{anywhere_line, mark_key, strength_line};
 use crate::first::scene::small;
 use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::theme::Theme;
-use crate::first::view::Table;
+use crate::first::view::{AnswerLine, Table};
 use crate::page::compare::layouts_link::{
     self, ADDRESS_MAX, LAYOUTS_MAX, Layout, NAME_MAX, Set, SetFault,
 };
@@ -285,14 +284,20 @@ impl Shelf {
             line.extend(self.entries.iter().map(|e| e.figure_anywhere(of)));
             line
         };
-        let rows = vec![
+        let mut anywhere = vec![d.compare_anywhere_room.to_owned()];
+        anywhere.extend(self.entries.iter().map(|e| match &e.anywhere {
+            None => DASH.to_owned(),
+            found => {
+                let line = anywhere_line(voice, &e.layout.case, found.as_ref());
+                format!("{} {}", line.number, line.word)
+            }
+        }));
+        let mut rows = vec![
             line(t.footroom, &|row| footroom(voice, row)),
             line(d.compare_weakest, &|row| {
                 stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
-            worst(d.compare_anywhere_room, &|found| {
-                anywhere_room(voice, found)
-            }),
+            anywhere,
             worst(d.compare_anywhere_strength, &|found| {
                 stop::weakest(voice, &found.strength.as_ref()?.finding)
             }),
@@ -309,6 +314,7 @@ impl Shelf {
             line(t.line_tension, &|row| force(row.finding.tension_max_n)),
             line(t.arrest_force, &|row| force(row.finding.arrest_force_max_n)),
         ];
+        rows.extend(self.moves(voice));
         Table {
             caption: d.compare_table.to_owned(),
             head,
@@ -322,6 +328,23 @@ impl Shelf {
         let mut absorbers =
             (self.entries.iter()).filter_map(|e| e.layout.case.line.inline_absorber);
         absorbers.any(|a| a.place != InlinePlace::default())
+    }
+
+    /// Whether people move freely: what they are called, and yes or no for each layout; `None`: in none of
+    /// them.
+    fn moves(&self, voice: Voice) -> Option<Vec<String>> {
+        let form = voice.form();
+        let free = |e: &ShelvedLayout| e.layout.case.crew_moves == CrewMoves::Freely;
+        let said = |e| {
+            if free(e) {
+                form.choice_on
+            } else {
+                form.choice_off
+            }
+        };
+        let mut row = vec![form.crew_moves_label.to_owned()];
+        row.extend(self.entries.iter().map(|e| said(e).to_owned()));
+        self.entries.iter().any(free).then_some(row)
     }
 
     /// The figures as CSV (RFC 4180), numbers plain, units in a column of their own.
@@ -405,6 +428,10 @@ impl Shelf {
                 &[voice.form().inline_place_label.to_owned(), String::new()],
                 places.map(str::to_owned),
             ));
+        }
+        if let Some(mut moves) = self.moves(voice) {
+            moves.insert(1, String::new());
+            lines.push(line(&moves, std::iter::empty()));
         }
         lines.push(line(&[t.caution.to_owned()], std::iter::empty()));
         lines.concat()
@@ -543,15 +570,6 @@ fn footroom(voice: Voice, row: &Row) -> String {
     stop::known(voice, row.finding.footroom())
 }
 
-/// The least room anywhere on a line, or that it would break there.
-fn anywhere_room(voice: Voice, found: &Anywhere) -> Option<String> {
-    let breaks = |found: &Found| found.finding.unknown == Some(Unknown::LineBreaks);
-    if found.each().any(breaks) {
-        return Some(stop::known(voice, Err(Unknown::LineBreaks)));
-    }
-    Some(stop::known(voice, found.room.as_ref()?.finding.footroom()))
-}
-
 fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     let (t, d) = (voice.texts(), voice.decide());
     let Some(Solved { row, .. }) = &entry.solved else {
@@ -568,15 +586,9 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     };
     let footroom = footroom(voice, row);
     let standing = row.finding.standing;
-    let line = |heading: &str, text: &str| format!("{heading}: {text}");
-    let open = (t.say.parts_open)(standing.parts_open);
-    let strength = stop::weakest(voice, &row.finding);
-    let strength = strength.unwrap_or_else(|| format!("{} {}", open.0, open.1));
-    let least = match &entry.anywhere {
-        Some(found) => anywhere_room(voice, found).unwrap_or_else(|| DASH.to_owned()),
-        None => t.still_looking.to_owned(),
-    };
-    let anywhere = entry.anywhere.as_ref().map_or(Mark::Open, Anywhere::mark);
+    let said = |line: &AnswerLine| (t.say.answer_line)(&line.heading, &line.number, &line.word);
+    let strong = strength_line(voice, &standing);
+    let least = anywhere_line(voice, &entry.layout.case, entry.anywhere.as_ref());
     Drawn {
         words: (d.say.compare_words)(
             &name,
@@ -586,9 +598,12 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
         ),
         name,
         footroom,
-        strength: line(t.line_strength, &strength),
-        anywhere: line(t.line_anywhere, &least),
-        mark: mark_key(standing.mark().max(anywhere)),
+        strength: match strong.text.as_str() {
+            "" => said(&strong),
+            text => format!("{}; {text}", said(&strong)),
+        },
+        anywhere: said(&least),
+        mark: mark_key(answer_mark(&standing, entry.anywhere.as_ref())),
         waiting: false,
         looking: entry.anywhere.is_none(),
     }

@@ -52,13 +52,14 @@ pub(super) fn of(name: &str, subject: &str) -> String {
 pub fn weakest(voice: Voice, found: &Finding) -> Option<String> {
     let weak = found.standing.strength?;
     let d = voice.decide();
+    let (ratio, required) = format::strength(&weak);
     Some((d.say.weakest)(
         &of(
             check_name(voice, weak.key),
             &subject_name(voice, weak.subject),
         ),
-        &format::number_rounded(weak.ratio, 2, Rounding::Down),
-        &format::number_rounded(weak.required_ratio, 2, Rounding::Up),
+        &ratio,
+        &required,
     ))
 }
 

@@ -1,7 +1,7 @@
 //! The inputs as the page lists them: order, groups, texts, ranges, choices and faults.
 
 use footroom_core::case::{
-    Absorber, BELOW_KINDS, Below, Case, EndPost, GEAR_KINDS, GearKind, INLINE_PLACES,
+    Absorber, BELOW_KINDS, Below, Case, CrewMoves, EndPost, GEAR_KINDS, GearKind, INLINE_PLACES,
     InlineAbsorber, Posts, TEXT_MAX, Worker,
 };
 use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, REFERENCE_MAX};
@@ -410,6 +410,13 @@ impl List<'_> {
             (form.count_label, form.count_hint),
             true,
         );
+        if self.case.workers.len() > 1 || self.case.crew_moves == CrewMoves::Freely {
+            self.switch(
+                "crew_moves",
+                (form.crew_moves_label, form.crew_moves_hint),
+                self.case.crew_moves == CrewMoves::Freely,
+            );
+        }
         self.number("workers.all.mass_kg", true, "");
         let first = self.case.workers.first().map(|w| w.gear.kind);
         let alike = self.case.workers.iter().all(|w| Some(w.gear.kind) == first);
@@ -1099,6 +1106,35 @@ mod tests {
                 assert!(fault.contains(unit), "{fault}");
             }
             assert_eq!(problems(voice, &all).len(), 1);
+        }
+    }
+
+    /// Who stands alone has no distance to keep; of more the form asks, and what is chosen is on the record.
+    #[test]
+    fn the_form_asks_how_a_crew_moves() {
+        let there = |voice, case: &Case| {
+            let all = listed(voice, case, &[]);
+            all.into_iter().find(|f| f.path == "crew_moves")
+        };
+        for voice in Voice::ALL {
+            let mut case = demo();
+            for (said, moves) in [
+                ("off", CrewMoves::KeepingDistances),
+                ("on", CrewMoves::Freely),
+                ("off", CrewMoves::KeepingDistances),
+            ] {
+                input::apply(&mut case, "crew_moves", said, voice.units).expect(said);
+                assert_eq!(case.crew_moves, moves);
+                assert_eq!(there(voice, &case).expect("a crew").value, said);
+            }
+            assert!(input::apply(&mut case, "crew_moves", "perhaps", voice.units).is_err());
+            let label = voice.form().crew_moves_label;
+            let told = format!("{:?}", crate::page::record::inputs::blocks(voice, &case));
+            assert!(told.contains(label));
+            case.workers.truncate(1);
+            assert_eq!(there(voice, &case), None);
+            case.crew_moves = CrewMoves::Freely;
+            assert!(there(voice, &case).is_some(), "it can be taken back");
         }
     }
 

@@ -1,14 +1,11 @@
 //! Where the crew stands when nobody has said so: on a line of one's own where the fall is mostly
 //! worst, and on a line that has become shorter where the line still is.
 
+use footroom_core::anywhere::close_together;
 use footroom_core::case::{Case, Worker};
 
 use crate::say::format::Units;
 use crate::say::input;
-
-/// Distance between two of a crew that is put somewhere, m: a choice, close enough that one span
-/// holds them.
-pub const APART_M: f64 = 1.0;
 
 /// Who has put the crew where it stands.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -53,17 +50,9 @@ pub fn own_line(units: Units) -> Case {
 
 /// Puts the crew around the middle of the longest span, in its order.
 pub fn in_the_middle(case: &mut Case) {
-    let (mut start_m, mut middle_m, mut longest_m) = (0.0, 0.0, 0.0);
-    for &span_m in &case.line.spans_m {
-        if span_m > longest_m {
-            (middle_m, longest_m) = (start_m + 0.5 * span_m, span_m);
-        }
-        start_m += span_m;
-    }
-    let count = case.workers.len().max(1) as f64;
-    let apart_m = APART_M.min(longest_m / count);
-    for (i, worker) in case.workers.iter_mut().enumerate() {
-        worker.position_m = middle_m + apart_m * (i as f64 - 0.5 * (count - 1.0));
+    let crew: Vec<usize> = (0..case.workers.len()).collect();
+    for (i, position_m) in close_together(&case.line, &crew) {
+        case.workers[i].position_m = position_m;
     }
 }
 
@@ -89,6 +78,7 @@ mod tests {
     use super::*;
     use crate::page::Page;
     use crate::say::format::Lang;
+    use footroom_core::anywhere::APART_M;
 
     const VOICES: [(Lang, Units); 2] = [(Lang::En, Units::Metric), (Lang::Es, Units::Us)];
 

@@ -43,6 +43,8 @@ pub(super) static TEXTS: Texts = Texts {
     inline_place_left: "at the left end",
     inline_place_right: "at the right end",
     inline_place_both: "at both ends",
+    crew_moves_label: "People move freely",
+    crew_moves_hint: "The worst place on the line is then also looked for with people closer together, spread out, or one a span. Otherwise they keep their distances.",
     count_label: "Users on the line",
     count_hint: "Everyone clipped to the line. A new user is placed next to the last one.",
     below_count_label: "Obstructions below",

@@ -43,6 +43,8 @@ pub(super) static TEXTS: Texts = Texts {
     inline_place_left: "en el extremo izquierdo",
     inline_place_right: "en el extremo derecho",
     inline_place_both: "en ambos extremos",
+    crew_moves_label: "La gente se mueve libremente",
+    crew_moves_hint: "El peor lugar de la línea se busca también con la gente más junta, repartida o una persona por claro. Si no, conservan sus distancias.",
     count_label: "Usuarios en la línea",
     count_hint: "Todos los que están enganchados; cada usuario nuevo se coloca junto al último.",
     below_count_label: "Obstáculos abajo",

@@ -95,6 +95,10 @@ text_group! {
         inline_place_right,
         /// Both ends.
         inline_place_both,
+        /// Switch: distances within the crew may change.
+        crew_moves_label,
+        /// What that changes.
+        crew_moves_hint,
         /// Number of workers.
         count_label,
         /// What it does.

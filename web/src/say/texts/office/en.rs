@@ -4,6 +4,7 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    anywhere_freely: "Distances were changed as well: close together, the heaviest in the middle, spread over the longest span, one a span.",
     anywhere_here: "nothing worse found than where they stand",
     anywhere_why: "The connector slides down the line toward the middle of the span as someone falls, and people walk: so the worst place counts.",
     checks_heading: "Key limits and strengths",
@@ -114,6 +115,7 @@ pub(super) static TEXTS: Texts = Texts {
                 format!("{who}, at {place}")
             }
         },
+        anywhere_places: |who, places| format!("{who}, at {places}"),
         anywhere_first: |n| format!("the first {n} of the crew fall together"),
         anywhere_first_in_turn: |n, delay, reversed| {
             let order = if reversed { ", last first" } else { "" };

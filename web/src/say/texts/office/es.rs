@@ -4,6 +4,7 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
+    anywhere_freely: "También se cambiaron las distancias: juntos, el más pesado en el centro, repartidos por el claro más largo, uno por claro.",
     anywhere_here: "no se encontró nada peor que donde están",
     anywhere_why: "El conector baja por la línea hacia el centro del claro cuando alguien cae, y la gente camina: por eso cuenta el peor lugar.",
     checks_heading: "Límites y resistencias clave",
@@ -114,6 +115,7 @@ pub(super) static TEXTS: Texts = Texts {
                 format!("{who}, en {place}")
             }
         },
+        anywhere_places: |who, places| format!("{who}, en {places}"),
         anywhere_first: |n| format!("los primeros {n} de la cuadrilla caen a la vez"),
         anywhere_first_in_turn: |n, delay, reversed| {
             let order = if reversed { ", el último primero" } else { "" };

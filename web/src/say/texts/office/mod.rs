@@ -64,6 +64,8 @@ text_group! {
         search_stopped,
     }
     inner {
+        /// What else was tried of a crew that moves freely.
+        anywhere_freely,
         /// The worst that was found is where the crew is.
         anywhere_here,
         /// Why the worst place counts.
@@ -227,6 +229,8 @@ pub struct Sentences {
     pub elsewhere: fn(&str) -> String,
     /// Who falls where: who, and the place of one or the middle of several.
     pub anywhere_at: fn(&str, &str, bool) -> String,
+    /// Who falls where, distances changed: who, and the place of each.
+    pub anywhere_places: fn(&str, &str) -> String,
     /// The first of the crew fall together, so many.
     pub anywhere_first: fn(usize) -> String,
     /// The first of the crew fall one after another: so many, the delay, the last first.
