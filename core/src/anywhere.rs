@@ -173,16 +173,31 @@ impl Anywhere {
         self.strength.as_ref()?.finding.standing.strength
     }
 
-    /// What has the worst mark, the room first: what is shown on a press.
+    /// What is shown on a press: what has the worst mark of those that fail, the least room where there
+    /// is none to spare, else the least strength. Where nothing fails, the least room.
     pub fn worst(&self) -> Option<&Found> {
-        let mut worst: Option<&Found> = None;
-        for found in self.each() {
+        let short = |found: &Found| found.finding.standing.room_mark();
+        let weak = |found: &Found| match found.finding.standing.strength {
+            Some(strength) if strength.kept() < 1.0 => Mark::Fails,
+            _ => Mark::Holds,
+        };
+        let room = self.room.as_ref().map(|found| (found, short(found)));
+        let strength = self.strength.as_ref().map(|found| (found, weak(found)));
+        let other = self.other.as_ref().map(|found| (found, Mark::Holds));
+        let mut worst: Option<(&Found, (Mark, Mark))> = None;
+        for (found, own) in [room, strength, other].into_iter().flatten() {
             let mark = found.finding.standing.mark();
-            if worst.is_none_or(|w| mark > w.finding.standing.mark()) {
-                worst = Some(found);
+            let fails = if mark >= Mark::Fails {
+                mark
+            } else {
+                Mark::Holds
+            };
+            let rank = (fails, own);
+            if worst.is_none_or(|(_, least)| rank > least) {
+                worst = Some((found, rank));
             }
         }
-        worst
+        worst.map(|(found, _)| found)
     }
 }
 

@@ -3,6 +3,7 @@
 //! What they say comes from [`footroom_core::standing`] and [`footroom_core::anywhere`]; that the mark
 //! of the answer is the worst of theirs is [`footroom_core::anywhere::answer_mark`].
 
+use footroom_core::answer::Unknown;
 use footroom_core::anywhere::{
     Anywhere, DELAY_MAX_S, DELAY_STEP_S, Found, Posed, When, Who, answer_mark,
 };
@@ -222,34 +223,57 @@ pub(crate) fn anywhere_line(voice: Voice, case: &Case, anywhere: Option<&Anywher
     let Some(worst) = found.worst() else {
         return line;
     };
-    let mut said = Vec::new();
-    let room = found.room.as_ref();
-    if let Some((room, footroom_m)) = room.zip(found.footroom_m()) {
-        let size = |m: f64| format::length_rounded(voice.units, m, Rounding::Down);
-        (line.number, line.word) = if footroom_m < 0.0 {
-            let short = format::length_rounded(voice.units, -footroom_m, Rounding::Up);
-            (short, t.word_short.to_owned())
-        } else {
-            (size(footroom_m), t.word_spare.to_owned())
-        };
-        said.push(self::posed(voice, case, &room.posed));
-    }
-    if worst.finding.standing.unknown.is_some() {
+    let o = voice.office();
+    let standing = &worst.finding.standing;
+    let mut said = vec![posed(voice, case, &worst.posed)];
+    if standing.unknown.is_some() {
         (line.number, line.word) = (DASH.to_owned(), t.word_breaks.to_owned());
-        said = vec![self::posed(voice, case, &worst.posed)];
-    } else if let Some((at, strength)) = found.strength.as_ref().zip(found.weakest()) {
-        let o = voice.office();
-        let (ratio, required) = format::strength(&strength);
-        let same = room.is_some_and(|room| room.posed == at.posed);
-        said.push(if same {
-            (o.say.anywhere_strength)(&ratio, &required)
-        } else {
-            (o.say.anywhere_strength_at)(&ratio, &required, &self::posed(voice, case, &at.posed))
-        });
+    } else if standing.room_mark() < Mark::Fails && standing.strength_mark() == Mark::Fails {
+        // There is room, and the strength decides: that is the number, and the room goes with it.
+        let strong = strength_line(voice, standing);
+        (line.number, line.word) = (strong.number, strong.word);
+        if let Some(at) = &found.room {
+            let (number, word) = anywhere_room(voice, found);
+            let room = format!("{number} {word}");
+            said.push(if at.posed == worst.posed {
+                (o.say.anywhere_room)(&room)
+            } else {
+                (o.say.anywhere_room_at)(&room, &posed(voice, case, &at.posed))
+            });
+        }
+    } else {
+        (line.number, line.word) = anywhere_room(voice, found);
+        if let Some((at, strength)) = found.strength.as_ref().zip(found.weakest()) {
+            let (ratio, required) = format::strength(&strength);
+            said.push(if at.posed == worst.posed {
+                (o.say.anywhere_strength)(&ratio, &required)
+            } else {
+                (o.say.anywhere_strength_at)(&ratio, &required, &posed(voice, case, &at.posed))
+            });
+        }
     }
     line.text = said.join("; ");
     line.show = (!is_here(case, worst)).then(|| t.show_worst.to_owned());
     line
+}
+
+/// The least room anywhere and its word; that the line would break, where it would.
+pub(crate) fn anywhere_room(voice: Voice, found: &Anywhere) -> (String, String) {
+    let t = voice.texts();
+    if (found.each()).any(|one| one.finding.unknown == Some(Unknown::LineBreaks)) {
+        return (DASH.to_owned(), t.word_breaks.to_owned());
+    }
+    match found.footroom_m() {
+        None => (DASH.to_owned(), t.word_unknown.to_owned()),
+        Some(m) if m < 0.0 => (
+            format::length_rounded(voice.units, -m, Rounding::Up),
+            t.word_short.to_owned(),
+        ),
+        Some(m) => (
+            format::length_rounded(voice.units, m, Rounding::Down),
+            t.word_spare.to_owned(),
+        ),
+    }
 }
 
 /// It is the case as given.

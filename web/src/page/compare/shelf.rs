@@ -10,7 +10,7 @@ use footroom_core::standing::Mark;
 use serde::Serialize;
 
 use crate::first::answer::DASH;
-use crate::first::lines::{anywhere_line, mark_key, strength_line};
+use crate::first::lines::{anywhere_line, anywhere_room, mark_key, strength_line};
 use crate::first::scene::small;
 use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::theme::Theme;
@@ -284,20 +284,15 @@ impl Shelf {
             line.extend(self.entries.iter().map(|e| e.figure_anywhere(of)));
             line
         };
-        let mut anywhere = vec![d.compare_anywhere_room.to_owned()];
-        anywhere.extend(self.entries.iter().map(|e| match &e.anywhere {
-            None => DASH.to_owned(),
-            found => {
-                let line = anywhere_line(voice, &e.layout.case, found.as_ref());
-                format!("{} {}", line.number, line.word)
-            }
-        }));
         let mut rows = vec![
             line(t.footroom, &|row| footroom(voice, row)),
             line(d.compare_weakest, &|row| {
                 stop::weakest(voice, &row.finding).unwrap_or_else(|| DASH.to_owned())
             }),
-            anywhere,
+            worst(d.compare_anywhere_room, &|found| {
+                let (number, word) = anywhere_room(voice, found);
+                Some(format!("{number} {word}"))
+            }),
             worst(d.compare_anywhere_strength, &|found| {
                 stop::weakest(voice, &found.strength.as_ref()?.finding)
             }),

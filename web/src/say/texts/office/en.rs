@@ -121,6 +121,8 @@ pub(super) static TEXTS: Texts = Texts {
             let order = if reversed { ", last first" } else { "" };
             format!("the first {n} of the crew fall {delay} apart{order}")
         },
+        anywhere_room: |room| format!("least room {room}"),
+        anywhere_room_at: |room, at| format!("least room {room}: {at}"),
         anywhere_strength: |ratio, required| format!("least strength {ratio} of {required}"),
         anywhere_strength_at: |ratio, required, at| {
             format!("least strength {ratio} of {required}: {at}")

@@ -121,6 +121,8 @@ pub(super) static TEXTS: Texts = Texts {
             let order = if reversed { ", el último primero" } else { "" };
             format!("los primeros {n} de la cuadrilla caen cada {delay}{order}")
         },
+        anywhere_room: |room| format!("menor espacio {room}"),
+        anywhere_room_at: |room, at| format!("menor espacio {room}: {at}"),
         anywhere_strength: |ratio, required| format!("resistencia mínima {ratio} de {required}"),
         anywhere_strength_at: |ratio, required, at| {
             format!("resistencia mínima {ratio} de {required}: {at}")

@@ -235,6 +235,10 @@ pub struct Sentences {
     pub anywhere_first: fn(usize) -> String,
     /// The first of the crew fall one after another: so many, the delay, the last first.
     pub anywhere_first_in_turn: fn(usize, &str, bool) -> String,
+    /// The least room that was found, with its word, where the strength decides.
+    pub anywhere_room: fn(&str) -> String,
+    /// The same elsewhere: who falls where.
+    pub anywhere_room_at: fn(&str, &str) -> String,
     /// The least strength that was found, and the required one.
     pub anywhere_strength: fn(&str, &str) -> String,
     /// Where that is, when it is elsewhere.
