@@ -9,6 +9,7 @@
 use footroom_core::assess::{Assessment, Governed};
 use footroom_core::case::Case;
 use footroom_core::corner::Corner;
+use footroom_core::curve::Shape;
 use footroom_core::hash::Hash;
 use footroom_core::nearby::Nearby;
 use footroom_core::solve::Stack;
@@ -81,13 +82,20 @@ impl GoverningRun {
             || posts.right.is_some()
             || line.left_end_stiffness_n_per_m.is_some()
             || line.right_end_stiffness_n_per_m.is_some();
-        let absorbers = case.workers.iter().any(|w| w.gear.absorber.is_some());
+        let absorbers = || case.workers.iter().filter_map(|w| w.gear.absorber);
+        // A curve is stronger all along by the tolerance, an average goes up to the maximum.
+        let strong = if absorbers().any(|a| a.shape() == Shape::Average) {
+            (true, t.off_absorber_strong)
+        } else {
+            let promised = absorbers().any(|a| a.maximum_n() > a.greatest_n());
+            let off = promised || by.absorber_force_ratio > 0.0;
+            (off, t.off_absorber_stronger)
+        };
+        let weak = (by.absorber_force_ratio > 0.0, t.off_absorber_weak);
+        let (off, absorber_words) = if weak_absorbers { weak } else { strong };
         let inline = line.inline_absorber.is_some() && by.inline_force_ratio > 0.0;
         let words = [
-            (
-                absorbers && (!weak_absorbers || by.absorber_force_ratio > 0.0),
-                pick(weak_absorbers, t.off_absorber_weak, t.off_absorber_strong),
-            ),
+            (off && absorbers().next().is_some(), absorber_words),
             (
                 by.axial_stiffness_ratio > 0.0,
                 pick(soft_line, t.off_rope_soft, t.off_rope_stiff),
@@ -202,6 +210,7 @@ mod tests {
     use crate::say::texts;
     use footroom_core::assess::assess;
     use footroom_core::case::{InlineAbsorber, Tolerances};
+    use footroom_core::curve::Points;
     use footroom_core::demo::demo;
     use footroom_core::solve::Options;
 
@@ -252,6 +261,19 @@ mod tests {
         );
         case.motion.damping_s = 0.0;
         assert_eq!(GoverningRun::Stiff.taken(t, &case), t.off_absorber_strong);
+        // A curve has no maximum force of its own: it is stronger by the tolerance.
+        let mut curves = case.clone();
+        for worker in &mut curves.workers {
+            let absorber = worker.gear.absorber.as_mut().expect("there");
+            absorber.curve_extension_m = Points::of(&[0.0, 1.0]);
+            absorber.curve_force_n = Points::of(&[3_000.0, 4_000.0]);
+        }
+        assert_eq!(GoverningRun::Stiff.taken(t, &curves), "");
+        curves.tolerances.absorber_force_ratio = 0.15;
+        assert_eq!(
+            GoverningRun::Stiff.taken(t, &curves),
+            t.off_absorber_stronger
+        );
         case.tolerances.pretension_ratio = 0.1;
         case.tolerances.end_stiffness_ratio = 0.2;
         assert_eq!(

@@ -164,6 +164,7 @@ pub(super) static TEXTS: Texts = Texts {
     corner_undamped: "line without internal friction",
     off_absorber_weak: "weaker absorbers",
     off_absorber_strong: "absorbers at their maximum force",
+    off_absorber_stronger: "stronger absorbers",
     off_rope_soft: "stretchier rope",
     off_rope_stiff: "stiffer rope",
     off_ends_soft: "more flexible ends",

@@ -172,6 +172,7 @@ pub(super) static TEXTS: Texts = Texts {
     corner_undamped: "línea sin fricción interna",
     off_absorber_weak: "amortiguadores más débiles",
     off_absorber_strong: "amortiguadores a su fuerza máxima",
+    off_absorber_stronger: "amortiguadores más fuertes",
     off_rope_soft: "cable que se estira más",
     off_rope_stiff: "cable más rígido",
     off_ends_soft: "extremos más flexibles",

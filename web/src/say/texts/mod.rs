@@ -399,6 +399,8 @@ text_group! {
         off_absorber_weak,
         /// What a corner takes.
         off_absorber_strong,
+        /// Absorbers that are told by a curve, as strong as they may be.
+        off_absorber_stronger,
         /// What a corner takes.
         off_rope_soft,
         /// What a corner takes.
