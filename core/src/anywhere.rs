@@ -7,14 +7,14 @@
 //! them.
 //! 1. Of each of these groups, all at one instant: places an eighth of the longest span apart, and the
 //!    middle of the group at the middle of each span, by two or three tolerance corners
-//!    ([`Trial::corners`]) of the first [`SCREENED_S`] of the motion.
+//!    ([`Trial::corners`](crate::trial::Trial::corners)) of the first [`SCREENED_S`] of the motion.
 //! 2. Around the place with the least room and the one with the least strength, steps that are halved
 //!    [`HALVED`] times.
 //! 3. At the place with the least room, falls one after another, [`DELAY_STEP_S`] apart and up to
 //!    [`DELAY_MAX_S`].
 //! 4. Of what has the least room, of what has the least strength and of the group in the middle of the
-//!    longest span all runs of the assessment ([`Trial::complete`]), so that the numbers are those of
-//!    the answer to that case. The corners do not show what small differences within a crew add.
+//!    longest span all runs of the assessment ([`Trial::complete`](crate::trial::Trial::complete)), so
+//!    that the numbers are those of the answer to that case. The corners do not show what small differences within a crew add.
 //!
 //! Where the case says that people move freely ([`CrewMoves::Freely`]), each of these groups is also
 //! looked for standing otherwise, the steps above for every way ([`Stand`]): close together in their
@@ -44,7 +44,7 @@ use crate::fault::Fault;
 use crate::field;
 use crate::order::sort;
 use crate::standing::{Mark, Standing, Strength};
-use crate::trial::{Finding, Trial};
+use crate::trial::{Finding, Memory};
 
 /// How often the step between places is halved around the worst.
 pub const HALVED: u32 = 3;
@@ -535,6 +535,9 @@ pub struct Looking {
     first_unresolved: Option<Posed>,
     /// Of how many of the crew, as given, all runs are still to be made, last first.
     given: Vec<usize>,
+    /// Only one group, and that without falls one after another.
+    short: bool,
+    memory: Memory,
 }
 
 impl Looking {
@@ -557,9 +560,47 @@ impl Looking {
             unresolved: 0,
             first_unresolved: None,
             given: (1..=case.workers.len()).collect(),
+            short: false,
+            memory: Memory::none(),
         };
         looking.next = looking.grid();
         Ok(looking)
+    }
+
+    /// Prepares one that uses what is known, and begins with the largest group, which mostly has the
+    /// worst. It finds the same.
+    ///
+    /// # Errors
+    /// The faults of the case.
+    pub(crate) fn over(case: &Case, memory: &mut Memory) -> Result<Self, Vec<Fault>> {
+        let mut looking = Self::new(case)?;
+        looking.groups.reverse();
+        looking.next = looking.grid();
+        looking.memory = core::mem::take(memory);
+        Ok(looking)
+    }
+
+    /// What is known, with all that was made since; nothing is remembered any more.
+    pub(crate) fn take_memory(&mut self) -> Memory {
+        core::mem::replace(&mut self.memory, Memory::none())
+    }
+
+    /// What was tried last, by its corners, and what had all its runs last.
+    pub(crate) fn latest(&self) -> impl Iterator<Item = &Finding> {
+        let tried = self.tried.last().map(|tried| &tried.finding);
+        tried
+            .into_iter()
+            .chain(self.found.last().map(|found| &found.finding))
+    }
+
+    /// Leaves out the groups that are still to come, and falls one after another.
+    pub(crate) fn cut_short(&mut self) {
+        self.groups.truncate(self.group + 1);
+        self.short = true;
+        if self.stage == Stage::InTurn {
+            self.next.clear();
+            self.go_on();
+        }
     }
 
     /// How far it is.
@@ -760,7 +801,9 @@ impl Looking {
     }
 
     fn in_turn(&self, who: Who) -> Vec<(Posed, f64)> {
-        let (Who::First { count }, Some(place)) = (who, self.least(Tried::room_m)) else {
+        let (Who::First { count }, Some(place), false) =
+            (who, self.least(Tried::room_m), self.short)
+        else {
             return Vec::new();
         };
         let worst = &self.tried[place];
@@ -814,12 +857,12 @@ impl Looking {
         let case = posed.case(&self.case);
         let mut brief = case.clone();
         brief.motion.duration_s = (last_fall_s(&case) + SCREENED_S).min(case.motion.duration_s);
-        let Ok(trial) = Trial::corners(&brief) else {
+        let Ok(trial) = self.memory.corners(&brief) else {
             return;
         };
         let mut finding = trial.finding();
         if finding.unknown == Some(Unknown::NotFinished)
-            && let Ok(trial) = Trial::corners(&case)
+            && let Ok(trial) = self.memory.corners(&case)
         {
             finding = trial.finding();
         }
@@ -842,8 +885,7 @@ impl Looking {
         if self.found.iter().any(again) || case.workers.iter().all(|w| w.fall_time_s.is_none()) {
             return;
         }
-        if let Ok(mut trial) = Trial::corners(&case) {
-            trial.complete();
+        if let Ok(trial) = self.memory.whole(&case) {
             self.keep(posed, trial.finding(), tried);
         }
     }

@@ -139,6 +139,10 @@ impl Neighbors {
         &self.made
     }
 
+    pub(crate) fn outcomes_mut(&mut self) -> impl Iterator<Item = &mut Outcome> {
+        self.made.iter_mut().map(|near| &mut near.outcome)
+    }
+
     /// Whether there is none left to be made.
     pub(crate) fn are_made(&self) -> bool {
         self.next(self.made.len()).is_none()

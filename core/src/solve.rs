@@ -316,17 +316,29 @@ fn hanging(case: &Case, at_rest: &AtRest, run: &Run) -> Hanging {
     }
 }
 
+fn beyond_breaking(tension_n: f64, breaking_force_n: Option<f64>) -> Option<Doubt> {
+    let breaking_force_n = breaking_force_n.filter(|n| tension_n > *n)?;
+    Some(Doubt::BeyondBreaking {
+        tension_n,
+        breaking_force_n,
+    })
+}
+
+impl Outcome {
+    /// The same with another breaking force of the rope, N, which the motion does not know.
+    pub(crate) fn rate_rope(&mut self, breaking_force_n: Option<f64>) {
+        let doubts = &mut self.doubts;
+        doubts.retain(|d| !matches!(d, Doubt::BeyondBreaking { .. }));
+        let beyond = beyond_breaking(self.history.tension_max_n, breaking_force_n);
+        // It is the first, see `doubts`.
+        doubts.splice(0..0, beyond);
+    }
+}
+
 fn doubts(case: &Case, run: &Run, workers: &[WorkerOutcome]) -> Vec<Doubt> {
     let mut doubts = Vec::new();
     let tension_n = run.history.tension_max_n;
-    if let Some(breaking_force_n) = case.line.rope.breaking_force_n
-        && tension_n > breaking_force_n
-    {
-        doubts.push(Doubt::BeyondBreaking {
-            tension_n,
-            breaking_force_n,
-        });
-    }
+    doubts.extend(beyond_breaking(tension_n, case.line.rope.breaking_force_n));
     if run.slope_max > SLOPE_MAX {
         doubts.push(Doubt::TooSteep {
             slope: run.slope_max,

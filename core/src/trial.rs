@@ -9,7 +9,7 @@ use alloc::vec::Vec;
 
 use crate::answer::{self, Unknown};
 use crate::assess::{self, demands};
-use crate::case::Case;
+use crate::case::{Case, Strengths};
 use crate::check::{Check, Demands, checks};
 use crate::corner::{Corner, Sides, moved};
 use crate::fault::Fault;
@@ -107,6 +107,101 @@ impl Stage {
     }
 }
 
+/// Most runs that are remembered: some tens of megabytes at most.
+const REMEMBERED_MAX: usize = 4_000;
+
+/// Runs that were made, for cases that have the same motion: those that differ in ratings alone.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Memory {
+    /// What the mechanics was given, without ratings, and the runs; what was asked for last comes last.
+    known: Vec<(Case, Trial)>,
+    runs: usize,
+    /// Nothing is remembered.
+    off: bool,
+}
+
+impl Memory {
+    /// One that remembers nothing.
+    pub(crate) fn none() -> Self {
+        Self {
+            off: true,
+            ..Self::default()
+        }
+    }
+
+    /// A case with the runs of [`Effort::Corners`] made, and what else is known of it.
+    ///
+    /// # Errors
+    /// Every fault of the case, when there is one.
+    pub(crate) fn corners(&mut self, case: &Case) -> Result<Trial, Vec<Fault>> {
+        if self.off {
+            return Trial::corners(case);
+        }
+        let mut trial = Trial::new(case)?;
+        let bare = unrated(trial.ready.case());
+        if let Some(at) = self.known.iter().rposition(|(known, _)| *known == bare) {
+            // What was asked for last is forgotten last.
+            let known = self.known.remove(at);
+            trial.take_over(&known.1);
+            self.known.push(known);
+        } else {
+            trial.run(CORNERS);
+            trial.run_mixed();
+            self.keep(&trial);
+        }
+        Ok(trial)
+    }
+
+    /// As [`Memory::corners`], with all runs.
+    ///
+    /// # Errors
+    /// Every fault of the case, when there is one.
+    pub(crate) fn whole(&mut self, case: &Case) -> Result<Trial, Vec<Fault>> {
+        let mut trial = self.corners(case)?;
+        let known = trial.made();
+        trial.complete();
+        if trial.made() > known {
+            self.keep(&trial);
+        }
+        Ok(trial)
+    }
+
+    /// Remembers the runs of a case in place of what is known of it.
+    pub(crate) fn keep(&mut self, trial: &Trial) {
+        if self.off {
+            return;
+        }
+        let bare = unrated(trial.ready.case());
+        if let Some(at) = self.known.iter().rposition(|(known, _)| *known == bare) {
+            self.forget(at);
+        }
+        self.runs += trial.made();
+        self.known.push((bare, trial.clone()));
+        while self.runs > REMEMBERED_MAX && self.known.len() > 1 {
+            self.forget(0);
+        }
+    }
+
+    /// How many runs are remembered.
+    #[cfg(test)]
+    pub(crate) fn runs(&self) -> usize {
+        self.runs
+    }
+
+    fn forget(&mut self, at: usize) {
+        let (_, trial) = self.known.remove(at);
+        self.runs -= trial.made();
+    }
+}
+
+/// What the mechanics is given, without what it does not read.
+fn unrated(ready: &Case) -> Case {
+    let mut case = ready.clone();
+    case.line.rope.breaking_force_n = None;
+    case.strengths = Strengths::default();
+    case
+}
+
 /// A case with the runs made so far: for a first finding from the corners, and the whole one later
 /// without making them again.
 ///
@@ -139,10 +234,16 @@ impl Trial {
 
     /// Makes those runs of [`Effort::Full`] that are still to be made.
     pub fn complete(&mut self) {
+        while self.more() {}
+    }
+
+    /// Makes the next of those runs, the ones of [`Effort::Corners`] made; false: there was none left.
+    pub(crate) fn more(&mut self) -> bool {
         if !self.runs.iter().any(|(stage, _)| NOMINAL.contains(stage)) {
             self.run(NOMINAL);
+            return true;
         }
-        while self.step() {}
+        self.step()
     }
 
     pub(crate) fn new(case: &Case) -> Result<Self, Vec<Fault>> {
@@ -215,6 +316,22 @@ impl Trial {
         }
     }
 
+    /// How many runs were made.
+    fn made(&self) -> usize {
+        self.runs.len() + self.neighbors.made().len()
+    }
+
+    /// Takes over the runs of a case that differs in nothing but ratings, which no motion knows.
+    fn take_over(&mut self, known: &Trial) {
+        self.runs.clone_from(&known.runs);
+        self.neighbors.clone_from(&known.neighbors);
+        let breaking_force_n = self.ready.case().line.rope.breaking_force_n;
+        let given = self.runs.iter_mut().map(|(_, outcome)| outcome);
+        for outcome in given.chain(self.neighbors.outcomes_mut()) {
+            outcome.rate_rope(breaking_force_n);
+        }
+    }
+
     /// What was solved so far.
     fn outcomes(&self) -> Vec<&Outcome> {
         let given = self.runs.iter().map(|(_, outcome)| outcome);
@@ -277,6 +394,53 @@ impl Trial {
             absorber_used_up,
             inline_absorber_used_up,
             unknown,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::spread::Spread;
+
+    /// Whatever the ratings, what is remembered is what would be solved anew, and nothing is solved twice.
+    #[test]
+    fn remembered_runs_are_those_of_the_case() {
+        let mut by = Spread::new(17);
+        for _ in 0..8 {
+            let case = by.case();
+            let mut memory = Memory::default();
+            let tension_n = memory.whole(&case).unwrap().finding().tension_max_n;
+            let known = memory.runs;
+            // Beside both bounds of the tension: the line breaks in all runs, in some, in none.
+            for breaking_n in [0.5, 0.93, 0.999, 1.001, 3.0] {
+                let mut rated = case.clone();
+                rated.line.rope.breaking_force_n = Some(breaking_n * tension_n);
+                rated.strengths.end_anchorage_n = Some(20.0e3);
+                let Ok(anew) = Trial::whole(&rated, Effort::Full) else {
+                    assert!(memory.whole(&rated).is_err());
+                    continue;
+                };
+                let again = memory.whole(&rated).unwrap();
+                assert_eq!(again.finding(), anew.finding());
+                assert_eq!(again.checks(), anew.checks());
+                // Corners and nominal runs are made in another order.
+                for (stage, outcome) in &again.runs {
+                    let other = anew.runs.iter().find(|(of, _)| of == stage).unwrap();
+                    assert_eq!(*outcome, other.1);
+                }
+                let near = anew.neighbors.made().iter();
+                assert!(
+                    (again.neighbors.made().iter())
+                        .map(|n| &n.outcome)
+                        .eq(near.map(|n| &n.outcome))
+                );
+            }
+            assert_eq!((memory.runs, memory.known.len()), (known, 1));
+            let mut other = case.clone();
+            other.workers[0].mass_kg += 1.0;
+            memory.corners(&other).unwrap();
+            assert!(memory.runs > known && memory.known.len() == 2);
         }
     }
 }

@@ -36,6 +36,15 @@
 //! there the smallest are looked at anywhere, until [`WANTED`] hold or [`LOOKS_MAX`] were looked at.
 //! What does not hold gives another place, and its kind is tried on from there.
 //!
+//! # What is left out
+//! Nothing on which an offer rests: what is offered had all runs where the crew stands, at the known
+//! places, and the whole search for its worst place.
+//! - A series is tried by tolerance corners first, and by all runs from there on: more runs only raise
+//!   demands, so that what corners say no to, all runs do.
+//! - A search for the worst place of a change ends with its group when a place there says no. It begins
+//!   with the largest group, which mostly has the worst.
+//! - No motion knows the ratings: runs of a case that differs in nothing else are not made again.
+//!
 //! # Two together
 //! Where fewer than [`PAIRS_WANTED`] do it alone, and ratings alone do not, each other kind is tried
 //! with the ratings that it then needs, the smallest that leaves room. Where still nothing does it,
@@ -65,6 +74,7 @@ use crate::order::sort;
 use crate::quantity::Quantity;
 use crate::rope::{CATALOGUE, Rope};
 use crate::standing::Strength;
+use crate::trial::Memory;
 
 /// Step of lengths that are suggested, m.
 pub const LENGTH_STEP_M: f64 = 0.05;
@@ -488,22 +498,55 @@ struct Looked {
     anywhere: Anywhere,
     /// The worst of room, of strength and of what else fails, all runs made.
     worst: Vec<(Posed, Trial)>,
+    /// The search was ended early.
+    short: bool,
+}
+
+/// Whether all runs of a case stop it as these few do, whatever the limits: they only raise demands.
+fn stops(finding: &Finding) -> bool {
+    match finding.unknown {
+        Some(why) => why == Unknown::LineBreaks,
+        None => finding.footroom_m < 0.0 || finding.standing.parts_failing > 0,
+    }
 }
 
 impl Looked {
-    /// Looks for it; `None`: the case has faults.
-    fn at(case: &Case) -> Option<Self> {
-        let anywhere = Looking::new(case).ok()?.finish();
+    /// Looks for it; `None`: the case has faults. With `short` only in the first group that has a place
+    /// that stops the case, where one has.
+    fn at(case: &Case, memory: &mut Memory, short: bool) -> Option<Self> {
+        let mut looking = Looking::over(case, memory).ok()?;
+        let mut ended = false;
+        while !looking.advance().done {
+            if short && !ended && looking.latest().any(stops) {
+                looking.cut_short();
+                ended = true;
+            }
+        }
+        *memory = looking.take_memory();
+        let anywhere = looking.found()?;
         let mut worst: Vec<(Posed, Trial)> = Vec::new();
         for found in anywhere.each() {
             if worst.iter().any(|(posed, _)| *posed == found.posed) {
                 continue;
             }
-            if let Ok(trial) = Trial::whole(&found.posed.case(case), Effort::Full) {
+            if let Ok(trial) = memory.whole(&found.posed.case(case)) {
                 worst.push((found.posed.clone(), trial));
             }
         }
-        Some(Self { anywhere, worst })
+        Some(Self {
+            anywhere,
+            worst,
+            short: ended,
+        })
+    }
+
+    /// The first of the worst that stops the case, and what does.
+    fn stop(&self, rules: &Rules) -> Option<(&Posed, Stop)> {
+        let stop = |(posed, trial)| Some((posed, stop_elsewhere(trial, rules)?));
+        self.worst
+            .iter()
+            .map(|(posed, trial)| (posed, trial))
+            .find_map(stop)
     }
 }
 
@@ -516,15 +559,17 @@ fn posed(posed: &Posed, case: &Case) -> Option<Case> {
 ///
 /// A place without a result stops nothing, unless the line would break there.
 pub fn holds_anywhere(case: &Case, rules: &Rules) -> Option<Stop> {
-    let worst = Looked::at(case)?.worst;
-    (worst.iter()).find_map(|(_, trial)| stop_elsewhere(trial, rules))
+    let looked = Looked::at(case, &mut Memory::default(), false)?;
+    looked.stop(rules).map(|(_, stop)| stop)
 }
 
 fn stop_elsewhere(trial: &Trial, rules: &Rules) -> Option<Stop> {
-    match trial.stop(rules) {
-        Some(Stop::Unknown { why }) if why != Unknown::LineBreaks => None,
-        stop => stop,
-    }
+    trial.stop(rules).filter(|stop| !says_nothing(stop))
+}
+
+/// Elsewhere a case without a result is not stopped, unless the line would break.
+fn says_nothing(stop: &Stop) -> bool {
+    matches!(stop, Stop::Unknown { why } if *why != Unknown::LineBreaks)
 }
 
 /// The rules for changes of `given`, for places where it does not stand: what it does not keep at
@@ -534,7 +579,8 @@ fn stop_elsewhere(trial: &Trial, rules: &Rules) -> Option<Stop> {
 /// Every fault of the case, when there is one.
 pub fn rules_anywhere(given: &Case, limits: Limits) -> Result<Rules, Vec<Fault>> {
     let mut rules = Rules::new(given, limits)?;
-    for (_, trial) in Looked::at(given).map_or_else(Vec::new, |looked| looked.worst) {
+    let looked = Looked::at(given, &mut Memory::default(), false);
+    for (_, trial) in looked.map_or_else(Vec::new, |looked| looked.worst) {
         rules.excuse(&trial);
     }
     Ok(rules)
@@ -583,6 +629,7 @@ pub struct Search {
     pairs: u32,
     /// How many cases the worst place was looked for of.
     looks: u32,
+    memory: Memory,
     found: Vec<Suggestion>,
 }
 
@@ -607,7 +654,8 @@ impl Search {
     /// # Errors
     /// The faults of the case.
     pub fn new(given: &Case, limits: Limits, steps: Steps) -> Result<Self, Vec<Fault>> {
-        let trial = Trial::whole(given, Effort::Full)?;
+        let mut memory = Memory::default();
+        let trial = memory.whole(given)?;
         let rules = Rules::of(&trial, limits);
         Ok(Self {
             given: given.clone(),
@@ -625,6 +673,7 @@ impl Search {
             tried: 1,
             pairs: 0,
             looks: 0,
+            memory,
             found: Vec::new(),
         })
     }
@@ -651,7 +700,7 @@ impl Search {
     pub fn step(&mut self) -> bool {
         match self.stage {
             Stage::Elsewhere => {
-                let looked = self.look(&self.given.clone());
+                let looked = self.look(&self.given.clone(), false);
                 for (place, trial) in looked.map_or_else(Vec::new, |l| l.worst) {
                     self.elsewhere.excuse(&trial);
                     let stop = stop_elsewhere(&trial, &self.elsewhere);
@@ -800,48 +849,93 @@ impl Search {
 
     /// What a case gives, when it fits where it stands and at the places that are known.
     fn fits(&mut self, case: &Case) -> Option<Finding> {
+        self.fits_by(case, Effort::Full)
+    }
+
+    fn fits_by(&mut self, case: &Case, effort: Effort) -> Option<Finding> {
+        let mut here = self.memory.corners(case).ok()?;
         self.tried += 1;
-        let finding = self.rules.fits(case).ok()?;
+        if here.stop(&self.rules).is_some() {
+            return None;
+        }
+        let mut there: Vec<(usize, Trial)> = Vec::new();
         for place in 0..self.places.len() {
-            let Some(posed) = posed(&self.places[place], case) else {
+            // Where it has a fault, or no result, nothing is known.
+            let posed = posed(&self.places[place], case);
+            let Some(trial) = posed.and_then(|case| self.memory.corners(&case).ok()) else {
                 continue;
             };
             self.tried += 1;
-            match self.elsewhere.fits(&posed) {
-                Ok(_) => {}
-                // A fault there, or no result: nothing is known.
-                Err(Some(Stop::Fault { .. }) | None) => {}
-                Err(Some(Stop::Unknown { why })) if why != Unknown::LineBreaks => {}
-                Err(_) => {
-                    // The same one will say no to the next, mostly.
-                    self.places[..=place].rotate_right(1);
+            match trial.stop(&self.elsewhere) {
+                None => there.push((place, trial)),
+                Some(stop) if says_nothing(&stop) => {}
+                Some(_) => {
+                    self.says_no(place);
                     return None;
                 }
             }
         }
-        Some(finding)
+        if effort == Effort::Full {
+            if self.stop_of_all(&mut here, true).is_some() {
+                return None;
+            }
+            for (place, mut trial) in there {
+                let stop = self.stop_of_all(&mut trial, false);
+                if stop.is_some_and(|stop| !says_nothing(&stop)) {
+                    self.says_no(place);
+                    return None;
+                }
+            }
+        }
+        Some(here.finding())
+    }
+
+    /// The next will hear no of the same place, mostly.
+    fn says_no(&mut self, place: usize) {
+        self.places[..=place].rotate_right(1);
+    }
+
+    /// What stops a case, its corners made, by all runs, up to the first that does.
+    fn stop_of_all(&mut self, trial: &mut Trial, here: bool) -> Option<Stop> {
+        let rules = if here { &self.rules } else { &self.elsewhere };
+        let mut stop = None;
+        let mut more = false;
+        while stop.is_none() && trial.more() {
+            more = true;
+            stop = trial.stop(rules);
+        }
+        if more {
+            self.memory.keep(trial);
+            stop
+        } else {
+            trial.stop(rules)
+        }
     }
 
     /// Looks for the worst of a case anywhere, as long as it has not been done too often.
-    fn look(&mut self, case: &Case) -> Option<Looked> {
+    fn look(&mut self, case: &Case, short: bool) -> Option<Looked> {
         if self.looks >= LOOKS_MAX {
             return None;
         }
         self.looks += 1;
-        let looked = Looked::at(case)?;
+        let looked = Looked::at(case, &mut self.memory, short)?;
         self.tried += looked.anywhere.tried;
         Some(looked)
     }
 
     /// The worst of a case anywhere, when it holds there.
     fn holds(&mut self, case: &Case) -> Option<Elsewhere> {
-        let Looked { anywhere, worst } = self.look(case)?;
-        for (place, trial) in worst {
-            if stop_elsewhere(&trial, &self.elsewhere).is_some() {
-                self.keep_place(place);
-                return None;
-            }
+        let mut looked = self.look(case, true)?;
+        if looked.short && looked.stop(&self.elsewhere).is_none() {
+            // All runs of the worst of that group have no result.
+            looked = Looked::at(case, &mut self.memory, false)?;
         }
+        if let Some((place, _)) = looked.stop(&self.elsewhere) {
+            let place = place.clone();
+            self.keep_place(place);
+            return None;
+        }
+        let anywhere = looked.anywhere;
         Some(Elsewhere {
             footroom_m: anywhere.footroom_m(),
             strength: anywhere.weakest(),
@@ -954,25 +1048,38 @@ impl Search {
         }
     }
 
-    /// The first of a series, from `from` on, that fits at the places that are known: coarse, then
-    /// halved.
+    /// The first of a series, from `from` on, that fits at the places that are known: by its corners,
+    /// and by all runs from there on.
     fn first(
         &mut self,
         given: &Case,
         series: &[Change],
         from: usize,
     ) -> Option<(usize, Case, Finding)> {
+        let stride = series.len().saturating_sub(from).div_ceil(COARSE).max(1);
+        let even = |stride: usize| stride;
+        let (at, ..) = self.least(given, series, (from, Effort::Corners), (stride, even))?;
+        let twice = |stride: usize| 2 * stride;
+        self.least(given, series, (at, Effort::Full), (1, twice))
+    }
+
+    /// The same by the runs of an effort: in strides, the next stride by the one before, then halved.
+    fn least(
+        &mut self,
+        given: &Case,
+        series: &[Change],
+        (from, effort): (usize, Effort),
+        (mut stride, next): (usize, fn(usize) -> usize),
+    ) -> Option<(usize, Case, Finding)> {
         let mut tried = |i: usize| {
             let case = series.get(i)?.apply(given)?;
-            let finding = self.fits(&case)?;
+            let finding = self.fits_by(&case, effort)?;
             Some((i, case, finding))
         };
-        let stride = series.len().saturating_sub(from).div_ceil(COARSE).max(1);
         // Index of the last that does not fit, plus one.
         let mut low = from;
-        let mut i = from + stride - 1;
         while low < series.len() {
-            let at = i.min(series.len() - 1);
+            let at = (low + stride - 1).min(series.len() - 1);
             if let Some(mut best) = tried(at) {
                 let mut high = at;
                 while low < high {
@@ -988,7 +1095,7 @@ impl Search {
                 return Some(best);
             }
             low = at + 1;
-            i = at + stride;
+            stride = next(stride);
         }
         None
     }
@@ -1125,7 +1232,7 @@ impl Search {
             .collect();
         for case in core::iter::once(changed).chain(&there) {
             self.tried += 1;
-            if let Ok(trial) = Trial::whole(case, Effort::Full) {
+            if let Ok(trial) = self.memory.whole(case) {
                 checks.extend(trial.checks());
             }
         }
@@ -1192,7 +1299,10 @@ impl Search {
         let there = self.places.iter().filter_map(|place| posed(place, case));
         let cases: Vec<Case> = core::iter::once(case.clone()).chain(there).collect();
         self.tried += cases.len() as u32;
-        let room_m = |case: &Case| super::find(case, Effort::Corners).ok()?.known_footroom_m();
+        let room_m = |case: &Case| {
+            let trial = self.memory.corners(case).ok()?;
+            trial.finding().known_footroom_m()
+        };
         let known = cases.iter().filter_map(room_m);
         known.fold(None, |least, m| Some(least.map_or(m, |l: f64| l.min(m))))
     }
@@ -1691,6 +1801,46 @@ mod tests {
         assert!(all.found.iter().all(|s| s.changes.len() >= 2));
         // A limit to what is tried.
         assert!(all.pairs <= PAIRS_MAX);
+    }
+
+    /// Two changes of the example do not hold elsewhere: their searches end with the group that says so.
+    /// Of the ratings, which change no motion, nothing is solved again.
+    #[test]
+    fn what_an_offer_does_not_rest_on_is_left_out() {
+        let case = demo();
+        let whole = Looking::new(&case).unwrap().finish().tried;
+        let mut search = Search::new(&case, Limits::KeepMet, Steps::default()).unwrap();
+        let mut looked = Vec::new();
+        loop {
+            let (tried, looks) = (search.tried, search.looks);
+            let more = search.step();
+            if search.looks > looks {
+                looked.push(search.tried - tried);
+            }
+            if !more {
+                break;
+            }
+        }
+        let short = looked.iter().filter(|tried| **tried < whole / 2).count();
+        assert!(short >= 2, "{looked:?} of {whole}");
+        let mut rated = case.clone();
+        rated.line.rope.breaking_force_n = Some(90.0e3);
+        let mut memory = Memory::default();
+        Looked::at(&case, &mut memory, false).unwrap();
+        let runs = memory.runs();
+        let looked = Looked::at(&rated, &mut memory, false).unwrap();
+        assert_eq!(memory.runs(), runs);
+        assert_eq!(
+            looked.anywhere,
+            Looked::at(&rated, &mut Memory::default(), false)
+                .unwrap()
+                .anywhere
+        );
+        // Beginning with another group finds the same.
+        let plain = Looking::new(&rated).unwrap().finish();
+        assert_eq!(looked.anywhere.footroom_m(), plain.footroom_m());
+        assert_eq!(looked.anywhere.weakest(), plain.weakest());
+        assert_eq!(looked.anywhere.tried, plain.tried);
     }
 
     #[test]
