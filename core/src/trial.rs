@@ -129,7 +129,7 @@ impl Memory {
         }
     }
 
-    /// A case with the runs of [`Effort::Corners`] made, and what else is known of it.
+    /// A case with the runs of [`Effort::Corners`] made.
     ///
     /// # Errors
     /// Every fault of the case, when there is one.
@@ -138,13 +138,7 @@ impl Memory {
             return Trial::corners(case);
         }
         let mut trial = Trial::new(case)?;
-        let bare = unrated(trial.ready.case());
-        if let Some(at) = self.known.iter().rposition(|(known, _)| *known == bare) {
-            // What was asked for last is forgotten last.
-            let known = self.known.remove(at);
-            trial.take_over(&known.1);
-            self.known.push(known);
-        } else {
+        if !self.recall(&mut trial, Effort::Corners) {
             trial.run(CORNERS);
             trial.run_mixed();
             self.keep(&trial);
@@ -152,30 +146,48 @@ impl Memory {
         Ok(trial)
     }
 
-    /// As [`Memory::corners`], with all runs.
+    /// A case with all runs made.
     ///
     /// # Errors
     /// Every fault of the case, when there is one.
     pub(crate) fn whole(&mut self, case: &Case) -> Result<Trial, Vec<Fault>> {
         let mut trial = self.corners(case)?;
-        let known = trial.made();
+        self.recall(&mut trial, Effort::Full);
         trial.complete();
-        if trial.made() > known {
-            self.keep(&trial);
-        }
+        self.keep(&trial);
         Ok(trial)
     }
 
-    /// Remembers the runs of a case in place of what is known of it.
+    /// Takes over what is known of a case; false: nothing is.
+    pub(crate) fn recall(&mut self, trial: &mut Trial, effort: Effort) -> bool {
+        let Some(at) = self.place(trial) else {
+            return false;
+        };
+        // What was asked for last is forgotten last.
+        let known = self.known.remove(at);
+        trial.take_over(&known.1, effort);
+        self.known.push(known);
+        true
+    }
+
+    fn place(&self, trial: &Trial) -> Option<usize> {
+        let bare = unrated(trial.ready.case());
+        self.known.iter().rposition(|(known, _)| *known == bare)
+    }
+
+    /// Remembers the runs of a case, where they are more than what is known of it.
     pub(crate) fn keep(&mut self, trial: &Trial) {
         if self.off {
             return;
         }
-        let bare = unrated(trial.ready.case());
-        if let Some(at) = self.known.iter().rposition(|(known, _)| *known == bare) {
+        if let Some(at) = self.place(trial) {
+            if self.known[at].1.made() >= trial.made() {
+                return;
+            }
             self.forget(at);
         }
         self.runs += trial.made();
+        let bare = unrated(trial.ready.case());
         self.known.push((bare, trial.clone()));
         while self.runs > REMEMBERED_MAX && self.known.len() > 1 {
             self.forget(0);
@@ -321,14 +333,26 @@ impl Trial {
         self.runs.len() + self.neighbors.made().len()
     }
 
-    /// Takes over the runs of a case that differs in nothing but ratings, which no motion knows.
-    fn take_over(&mut self, known: &Trial) {
-        self.runs.clone_from(&known.runs);
-        self.neighbors.clone_from(&known.neighbors);
+    /// Takes over the runs of a case that differs in nothing but ratings, which no motion knows: those
+    /// that are still to be made, as far as that effort makes them.
+    fn take_over(&mut self, known: &Trial, effort: Effort) {
         let breaking_force_n = self.ready.case().line.rope.breaking_force_n;
-        let given = self.runs.iter_mut().map(|(_, outcome)| outcome);
-        for outcome in given.chain(self.neighbors.outcomes_mut()) {
+        let rated = |outcome: &Outcome| {
+            let mut outcome = outcome.clone();
             outcome.rate_rope(breaking_force_n);
+            outcome
+        };
+        for (stage, outcome) in &known.runs {
+            let made = self.runs.iter().any(|(of, _)| of == stage);
+            if !made && (effort == Effort::Full || !NOMINAL.contains(stage)) {
+                self.runs.push((*stage, rated(outcome)));
+            }
+        }
+        if effort == Effort::Full && self.neighbors.made().is_empty() {
+            self.neighbors = known.neighbors.clone();
+            for outcome in self.neighbors.outcomes_mut() {
+                outcome.rate_rope(breaking_force_n);
+            }
         }
     }
 
@@ -401,6 +425,7 @@ impl Trial {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fit::find;
     use crate::spread::Spread;
 
     /// Whatever the ratings, what is remembered is what would be solved anew, and nothing is solved twice.
@@ -421,6 +446,9 @@ mod tests {
                     assert!(memory.whole(&rated).is_err());
                     continue;
                 };
+                // What is known beyond the corners does not show in them.
+                let corners = memory.corners(&rated).unwrap();
+                assert_eq!(corners.finding(), find(&rated, Effort::Corners).unwrap());
                 let again = memory.whole(&rated).unwrap();
                 assert_eq!(again.finding(), anew.finding());
                 assert_eq!(again.checks(), anew.checks());

@@ -898,18 +898,13 @@ impl Search {
     /// What stops a case, its corners made, by all runs, up to the first that does.
     fn stop_of_all(&mut self, trial: &mut Trial, here: bool) -> Option<Stop> {
         let rules = if here { &self.rules } else { &self.elsewhere };
-        let mut stop = None;
-        let mut more = false;
+        self.memory.recall(trial, Effort::Full);
+        let mut stop = trial.stop(rules);
         while stop.is_none() && trial.more() {
-            more = true;
             stop = trial.stop(rules);
         }
-        if more {
-            self.memory.keep(trial);
-            stop
-        } else {
-            trial.stop(rules)
-        }
+        self.memory.keep(trial);
+        stop
     }
 
     /// Looks for the worst of a case anywhere, as long as it has not been done too often.

@@ -1,7 +1,8 @@
 //! `cargo xtask dist`: the finished site, ready for any host of static files.
 //!
 //! Script, style and wasm get names that carry a hash of their content, and every reference to them
-//! is rewritten, preload links included, so that a host may let browsers keep them for ever.
+//! is rewritten, preload links included, so that a host may let browsers keep them for ever. Comments
+//! and indentation stay behind ([`lean`]).
 //!
 //! The service worker `www/sw.js` keeps its name. It must hold these two lines, as written here; in
 //! the page as written they make a worker that stores nothing:
@@ -24,7 +25,7 @@ use anyhow::{Context, Result, bail};
 
 use crate::machine::note;
 use crate::refs::{self, Files, extension};
-use crate::{paths, size, wasm};
+use crate::{lean, paths, size, wasm};
 
 /// The two lines of the service worker that are rewritten.
 const VERSION_LINE: &str = "const VERSION = \"dev\";";
@@ -77,6 +78,7 @@ fn finished(written: &Files) -> Result<Files> {
         .filter(|(path, _)| belongs(path))
         .map(|(path, content)| (path.clone(), content.clone()))
         .collect();
+    let files = lean::all(&files)?;
     if !files.contains_key("index.html") {
         bail!("there is no www/index.html");
     }

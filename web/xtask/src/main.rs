@@ -10,6 +10,7 @@ mod deny;
 mod dist;
 mod fuzz;
 mod headers;
+mod lean;
 mod lockfile;
 mod machine;
 mod paths;

@@ -8,6 +8,7 @@ use anyhow::{Context, Result, bail};
 use flate2::Compression;
 use flate2::write::GzEncoder;
 
+use crate::lean;
 use crate::paths;
 use crate::refs::{self, Files, extension};
 
@@ -53,9 +54,9 @@ pub fn read(folder: &Path) -> Result<Files> {
     Ok(files)
 }
 
-/// The sizes of the page in `folder`.
+/// The sizes of the page in `folder`, as the finished site has them: without comments and indentation.
 pub fn table(folder: &Path) -> Result<Table> {
-    measure(&read(folder)?)
+    measure(&lean::all(&read(folder)?)?)
 }
 
 fn measure(files: &Files) -> Result<Table> {
