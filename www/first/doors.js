@@ -3,7 +3,8 @@
  * The rooms of the page, the doors to them, and the tasks in each: one room is shown, and in it one
  * task. A task is a fold that is open as long as it is looked at, so that nothing is made for the
  * others; a fold that is opened from elsewhere brings its room along. The room travels in the address
- * behind the case: `&room=site`, with a task that is not the first of its room `&room=site.set-up`.
+ * behind the case: `&room=site`, with a task that is not the first of its room `&room=site.set-up`, and
+ * what is to begin there, `&room=explain.talk.start`.
  */
 import { element, make } from "./elements.js";
 
@@ -123,6 +124,14 @@ export class Doors {
     const fold = [...foldsOf(room)].find(({ id }) => id === task);
     if (fold) fold.open = true;
     this.show(room);
+  }
+
+  /**
+   * Whether the task that an address names is to begin at once.
+   * @param {string} address its fragment
+   */
+  starts(address) {
+    return /&room=[\w-]+\.[\w-]+\.start/.test(address);
   }
 
   /**

@@ -37,6 +37,8 @@ let coming = false;
 let formWaits = false;
 /** What the address carries is being opened: what it brings along is no step of the visitor's. */
 let opening = false;
+/** The layouts that the page was sent, for as long as the case is the first of them: the address keeps them. */
+let sent = "";
 /** Counts the changes: what one of them has put off ends with the next. */
 let turn = 0;
 /** Time for which the page works at the whole answer in one go, ms. */
@@ -333,6 +335,7 @@ function showInstant(time_s, settled) {
  * @param {(page: Page) => void} task
  */
 function change(task) {
+  sent = "";
   edit(task);
   showFirst();
   putOff();
@@ -356,8 +359,14 @@ function keepInAddress() {
   keeping = undefined;
   showRest();
   if (!view?.valid || view.blank || !views || views.handles.dragging) return;
-  edit((p) => writeAddress(p.link()));
+  edit((p) => writeAddress(linkOf(p)));
 }
+
+/**
+ * The link to what is shown: the case, or the layouts that were sent.
+ * @param {Page} p
+ */
+const linkOf = (p) => (sent ? p.set_link(sent) : p.link());
 
 /**
  * Puts a link and the room into the address. An entry of the history that the page has written says
@@ -378,16 +387,13 @@ function keepRoom(anew) {
   if (keeping) keepInAddress();
 }
 
+/** Shows what there is to be given away, that of the present task first. */
 async function share() {
   await later;
   keepInAddress();
-  try {
-    await navigator.clipboard.writeText(location.href);
-    notice(texts.share_copied);
-  } catch {
-    notice(texts.share_by_hand, texts.page_link, location.href);
-    element("notice-field").select();
-  }
+  const { tasks, room } = doors;
+  const part = await views?.part(import("../page/share.js"));
+  if (part && views) part.open(views, doors.part(), tasks.get(room)?.id ?? "");
 }
 
 /**
@@ -439,24 +445,50 @@ async function openAddress() {
 /** @param {string} part */
 async function openFragment(part) {
   if (!part) return;
-  // A set of layouts is for the view that compares them; the case on the page stays.
-  if (isSet(part)) {
-    if (!views?.view) show();
-    const fault = await views?.openSet(part);
-    if (fault) {
-      if (coming) edit((p) => p.refuse());
-      refuse(location.href, fault);
-    } else if (fault === "") {
-      element("refused").hidden = true;
-      keepInAddress();
-    }
+  // The first of a set of layouts is the case on the page; the view that compares them has all.
+  const set = isSet(part);
+  let fault = "";
+  edit((p) => {
+    fault = (set ? p.open_set(part) : p.open_link(part)) ?? "";
+  });
+  if (fault) {
+    refuse(location.href, fault);
     return;
   }
-  edit((p) => {
-    const message = p.open_link(part);
-    if (message) refuse(location.href, message);
-    else element("notice").hidden = element("refused").hidden = true;
+  element("notice").hidden = element("refused").hidden = true;
+  sent = set ? part.split("&")[0] : "";
+  if (set) await views?.openSet(part);
+}
+
+/**
+ * What a link says of units or language; null: nothing that there is here.
+ * @param {"units" | "language"} key
+ */
+function said(key) {
+  const value = new RegExp(`&${key}=([\\w-]+)`).exec(location.hash)?.[1] ?? "";
+  return element(key).querySelector(`[value="${value}"]`) ? value : null;
+}
+
+/** Takes units and language that the address brings. What the device keeps of them stays. */
+function takeVoice() {
+  const units = said("units");
+  const language = said("language");
+  ask((p) => {
+    if (units) p.set_units(units);
+    if (language) p.set_language(language);
   });
+  if (language) fillTexts();
+}
+
+/**
+ * A choice of the visitor's: it is kept, and goes before what the opened link said.
+ * @param {"units" | "language"} key
+ */
+function choose(key) {
+  const { value } = element(key);
+  keep(key, value);
+  const address = location.hash.replace(new RegExp(`(&${key}=)[\\w-]*`), `$1${value}`);
+  history.replaceState(history.state, "", address || location.href);
 }
 
 /**
@@ -543,12 +575,12 @@ function listen() {
     if (input.checked) stage.speed = Number(input.value);
   }
   element("units").addEventListener("change", () => {
-    keep("units", element("units").value);
+    choose("units");
     ask((p) => p.set_units(element("units").value));
     show();
   });
   element("language").addEventListener("change", () => {
-    keep("language", element("language").value);
+    choose("language");
     ask((p) => p.set_language(element("language").value));
     fillTexts();
     show();
@@ -587,16 +619,27 @@ function listen() {
     if (!state?.room) return;
     doors.take(location.hash);
     // The case is that of now, not that of the entry.
-    if (whole && view?.valid && !view.blank) edit((p) => writeAddress(p.link()));
+    if (whole && view?.valid && !view.blank) edit((p) => writeAddress(linkOf(p)));
   });
   addEventListener("hashchange", async () => {
     if (history.state?.room) return;
     doors.take(location.hash);
+    takeVoice();
     await openAddress();
     history.replaceState({ room: doors.room }, "");
     show();
-    if (!view?.blank) views?.openPlan(`#${fragment()}`);
+    openTalk();
   });
+}
+
+/** Takes the plan of the talk that the address carries, and begins the talk where it asks for that. */
+function openTalk() {
+  if (!view || view.blank || !views) return;
+  views.openPlan(`#${fragment()}`);
+  if (!doors.starts(location.hash)) return;
+  // It begins once: whoever loads the page again is at its list.
+  writeAddress(fragment());
+  void views.startTalk();
 }
 
 /** What is fetched after the first view. */
@@ -621,6 +664,10 @@ async function openViews(script) {
         form.focus(path);
       },
       keep: keepInAddress,
+      own: () => {
+        sent = "";
+        keepInAddress();
+      },
       notice,
       fail: giveUp,
       answered: () => {
@@ -642,8 +689,7 @@ async function openViews(script) {
   // The example may have been asked for under a link that the first view has refused.
   const example = !element("refused").hidden && !view?.blank;
   const part = fragment();
-  // A set of layouts comes beside the example, not in its place.
-  if (!part || isSet(part)) edit((p) => p.demo());
+  if (!part) edit((p) => p.demo());
   await openAddress();
   if (example) edit((p) => p.demo());
   coming = false;
@@ -659,7 +705,7 @@ async function openViews(script) {
   show();
   form.keepTyped = false;
   element("coming").hidden = true;
-  if (!view?.blank) views.openPlan(`#${fragment()}`);
+  openTalk();
   stage.drawAll();
   document.body.dataset.views = "ready";
 }
@@ -690,8 +736,9 @@ async function start() {
   officeModule().catch(() => {});
   const rest = import("../page/views.js");
   rest.catch(() => {});
-  const language = read("language") ?? (navigator.language.startsWith("es") ? "es" : "en");
-  const units = read("units") === "us" ? "us" : "metric";
+  const language = said("language") ?? read("language")
+    ?? (navigator.language.startsWith("es") ? "es" : "en");
+  const units = said("units") ?? (read("units") === "us" ? "us" : "metric");
   const first = new module.Page(language === "es" ? "es" : "en", units);
   page = first;
   fillTexts();

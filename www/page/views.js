@@ -30,6 +30,7 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * @property {(task: (page: Calculation) => void) => void} change changes the case and shows it
  * @property {(path: string) => void} focus leads to an input
  * @property {() => void} keep keeps the case, and what goes with it, in the address bar
+ * @property {() => void} own the layouts are not those any more that were sent: the address has the case
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
  * @property {() => void} answered more is known of the answer
@@ -39,7 +40,6 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * A view that is made when its fold is opened for the first time.
  * @typedef {object} LateView
  * @property {(view: View) => void} refresh the case has changed, or its words
- * @property {string} [linkFault] why the layouts of a link were refused; empty: they were not
  */
 
 /**
@@ -351,13 +351,10 @@ export class Views {
   /**
    * Opens the view that compares layouts with a set that came in a link or a file.
    * @param {string} set
-   * @returns {Promise<string | undefined>} why it was refused; empty: it was not; undefined: the
-   *   view did not come
    */
   async openSet(set) {
     this.linkedSet = set;
     element("compare").open = true;
     await this.openLate("compare");
-    return this.late.get("compare")?.linkFault;
   }
 }

@@ -4,10 +4,11 @@ use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 use web_sys::HtmlCanvasElement;
 
 use super::page::Page;
-use super::{object, prepared};
+use super::{misuse, object, prepared};
 use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::theme::Theme;
 use crate::page::compare::shelf;
+use crate::page::share::GIVEN;
 use crate::wire::case_json;
 
 #[wasm_bindgen]
@@ -15,6 +16,9 @@ extern "C" {
     /// [`shelf::Compared`].
     #[wasm_bindgen(typescript_type = "Compared")]
     pub type JsCompared;
+    /// [`crate::page::share::ShareView`].
+    #[wasm_bindgen(typescript_type = "ShareView")]
+    pub type JsShareView;
 }
 
 #[wasm_bindgen]
@@ -36,8 +40,39 @@ impl Page {
         }
     }
 
-    /// The set as text, for the browser's storage and for a link, without `#`; empty while layouts
-    /// are waited for.
+    /// Opens what a link with layouts brought: the first of them is the shown case. Gives nothing when it was
+    /// taken, else what is wrong with it, in words; nothing is changed then.
+    pub fn open_set(&mut self, fragment: &str) -> Option<String> {
+        self.inner.open_set(fragment).err()
+    }
+
+    /// A set of layouts as a link, without `#`, with the page's units and language.
+    pub fn set_link(&self, set: &str) -> String {
+        self.inner.set_link(set)
+    }
+
+    /// What is shown of what is given away: `case`, `layouts` or `talk`. `room`: that of the page, as its
+    /// address has it; `kept`: the set of layouts that the device keeps; `address`: that of the page, without
+    /// a fragment.
+    ///
+    /// # Errors
+    /// There is nothing of that name.
+    pub fn share(
+        &mut self,
+        given: &str,
+        room: &str,
+        kept: &str,
+        address: &str,
+    ) -> Result<JsShareView, JsError> {
+        let found = GIVEN.iter().find(|(key, _)| *key == given);
+        let given = found
+            .ok_or_else(|| misuse("given: case, layouts or talk"))?
+            .1;
+        Ok(object(&self.whole().share(given, room, kept, address))?.into())
+    }
+
+    /// The set as text, for the browser's storage and for a file; empty while layouts are waited
+    /// for.
     pub fn shelf_text(&self) -> String {
         self.inner.shelf.text().unwrap_or_default()
     }
@@ -51,11 +86,6 @@ impl Page {
     /// about that.
     pub fn shelf_take_anywhere(&mut self, layout: usize, numbers: &[f64]) -> bool {
         self.inner.shelf.take_anywhere(layout, numbers)
-    }
-
-    /// Why an address with this set is not to be sent, in words; nothing: it is short enough.
-    pub fn shelf_too_long(&self, address: &str) -> Option<String> {
-        shelf::too_long(self.inner.voice(), address)
     }
 
     /// Adds the shown case, not yet solved; false when there is no room for it.
@@ -84,7 +114,7 @@ impl Page {
     /// # Errors
     /// Never in practice: the engine refuses an object.
     pub fn shelf_view(&self) -> Result<JsCompared, JsError> {
-        Ok(object(&self.inner.shelf.view(self.inner.voice()))?.into())
+        Ok(object(&self.inner.compared())?.into())
     }
 
     /// The figures as CSV.

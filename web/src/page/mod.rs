@@ -13,6 +13,7 @@ pub mod plan;
 pub mod planner;
 pub mod record;
 pub mod shapes;
+pub mod share;
 
 use std::cell::OnceCell;
 
@@ -23,7 +24,7 @@ use footroom_core::envelope::{Envelope, envelope_of};
 use footroom_core::ready::Ready;
 use footroom_core::solve::Outcome;
 
-use self::compare::shelf::{AddFault, Shelf};
+use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
 use self::explain::talk::{Subject, Talk};
 use self::plan::chart::{self, ChartKind};
 use self::plan::editing::Editing;
@@ -38,7 +39,7 @@ use crate::page::plan::view::{Checks, SetUp};
 use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
 use crate::wire::link::{self, Shared};
-use crate::wire::notes::Notes;
+use crate::wire::notes::{self, Notes};
 
 /// Everything on the page.
 #[derive(Debug)]
@@ -218,11 +219,17 @@ impl Page {
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
         let link = link::encode(&self.shared()?)?;
-        let behind = self.talk.plan().encode().unwrap_or_default() + &self.notes.text();
-        Some(match behind.as_str() {
-            "" => link,
-            behind => format!("{link}.{behind}"),
-        })
+        let plan = self.talk.plan().encode().unwrap_or_default();
+        Some(format!("{link}.{plan}{}", self.notes_in(&self.notes)))
+    }
+
+    /// Notes as a link has them: with the page's own units and language.
+    fn notes_in(&self, notes: &Notes) -> String {
+        let Voice { lang, units } = self.voice();
+        let mut notes = notes.clone();
+        notes.set(notes::UNITS, units.key());
+        notes.set(notes::LANGUAGE, lang.key());
+        notes.text()
     }
 
     /// The case with its result, as links and files carry it; `None` when there is no result.
@@ -252,6 +259,34 @@ impl Page {
             // A set with a faulty case is refused when it is opened.
             let _ = self.load(case);
         }
+    }
+
+    /// Opens what a link with layouts brought: they stand on the shelf, and the first of them is the shown
+    /// case, as one change.
+    ///
+    /// # Errors
+    /// What is wrong with it, in words; nothing is changed then, but see [`Page::refuse`].
+    pub fn open_set(&mut self, text: &str) -> Result<(), String> {
+        let shelf = match Shelf::open(text) {
+            Ok(shelf) => shelf,
+            Err(fault) => {
+                let said = set_fault(self.voice(), &fault);
+                return Err(self.refused(said));
+            }
+        };
+        match shelf.case(0).cloned() {
+            Some(first) => self.load(first)?,
+            None if self.desk.is_blank() => self.demo(),
+            None => {}
+        }
+        self.shelf = shelf;
+        self.notes = Notes::of(text);
+        Ok(())
+    }
+
+    /// The layouts on the shelf as the page shows them, beside the shown case.
+    pub fn compared(&self) -> Compared {
+        self.shelf.view(self.voice(), self.case())
     }
 
     /// Loads the case of a cell of the map, as one change.
@@ -331,12 +366,13 @@ mod tests {
         other.finish();
         assert_eq!(other.link().as_ref(), Some(&link));
         other
-            .open_link(&format!("{link}.&draws=7&other=x"))
+            .open_link(&format!("{link}&draws=7&other=x"))
             .expect("an own link");
         assert_eq!(other.notes.get("draws"), Some("7"));
         other.finish();
-        assert_eq!(other.link(), Some(format!("{link}.&draws=7&other=x")));
-        assert!(other.open_link(&format!("{link}x&draws=8")).is_err());
+        assert_eq!(other.link(), Some(format!("{link}&draws=7&other=x")));
+        let damaged = link.replace(".&", "x.&");
+        assert!(other.open_link(&format!("{damaged}&draws=8")).is_err());
         assert_eq!(other.notes.get("draws"), Some("7"));
         other.open_link(&link).expect("an own link");
         assert_eq!(other.notes.get("draws"), None);

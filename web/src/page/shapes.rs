@@ -68,6 +68,7 @@ export interface WhyView {
   table: Table;
   note: string;
   unknown: string;
+  brief: string;
 }
 export interface WhyStep {
   kind: "end" | "takes" | "gives" | "same";
@@ -83,6 +84,14 @@ export interface Compared {
   full: boolean;
   waiting: boolean;
   note: string;
+  sent: string;
+  looks: string;
+}
+export interface ShareView {
+  address: string;
+  code: string;
+  note: string;
+  file: boolean;
 }
 export interface Drawn {
   name: string;
@@ -159,8 +168,11 @@ mod tests {
         agrees(TYPESCRIPT, "Lesson", &json(&planner.lesson(0)));
         let mut shelf = crate::page::compare::shelf::Shelf::default();
         shelf.add(&case, "one").expect("room");
-        let compared = json(&shelf.view(Voice { lang, units }));
+        let compared = json(&shelf.view(Voice { lang, units }, &case));
         agrees(TYPESCRIPT, "Compared", &compared);
         agrees(TYPESCRIPT, "Drawn", &compared["layouts"][0]);
+        let page = crate::page::Page::new(lang, units);
+        let given = page.share(crate::page::share::Given::Case, "", "", "");
+        agrees(TYPESCRIPT, "ShareView", &json(&given));
     }
 }

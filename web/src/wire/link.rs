@@ -6,7 +6,7 @@
 //!
 //! Behind the case a link may carry what is no matter of the answer, behind a point: a part with a
 //! prefix and a checksum of its own, which [`part`] finds for [`crate::page::explain::talk::plan`], and
-//! after it small choices, which [`notes`] finds for [`crate::wire::notes`].
+//! after it small choices, which [`halves`] splits off for [`crate::wire::notes`].
 
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
@@ -151,7 +151,8 @@ pub(crate) fn read_entries(mut entries: Entries<'_>) -> Result<Shared, JsonFault
 /// The first reason for which it cannot be taken. The faults of the case itself are for
 /// [`Case::faults`].
 pub fn decode(link: &str) -> Result<Shared, LinkFault> {
-    // What follows after a point is for others.
+    // What follows after a point, and the notes, are for others.
+    let link = halves(link).0;
     let end = behind(link).map_or(link.len(), |(begins, _)| begins - 1);
     let content = unpack(PREFIX, link.get(..end).unwrap_or(link))?;
     json::read(&content)
@@ -179,18 +180,13 @@ pub(crate) fn unpack(prefix: &str, link: &str) -> Result<Vec<u8>, LinkFault> {
 /// The part after the case of a link, from the place of its first character, counted from 0;
 /// `None`: there is none.
 pub fn part(link: &str) -> Option<(usize, &str)> {
-    let (begins, text) = behind(link)?;
-    match text.split_once('&') {
-        None => Some((begins, text)),
-        Some(("", _)) => None,
-        Some((part, _)) => Some((begins, part)),
-    }
+    behind(halves(link).0).filter(|(_, part)| !part.is_empty())
 }
 
-/// The small choices at the end of a link, each behind an `&` but the first; empty: there are none.
-pub fn notes(link: &str) -> &str {
-    let notes = behind(link).and_then(|(_, text)| text.split_once('&'));
-    notes.map_or("", |(_, notes)| notes)
+/// What a link carries, and the small choices at its end, each behind an `&` but the first; empty: there
+/// are none.
+pub fn halves(link: &str) -> (&str, &str) {
+    link.split_once('&').unwrap_or((link, ""))
 }
 
 /// All that stands after the case of a link, from its place, counted from 0; `None`: nothing does.
@@ -349,14 +345,16 @@ mod tests {
             (".t1.ab", Some("t1.ab"), ""),
             (".t1.ab&draws=7&units=us", Some("t1.ab"), "draws=7&units=us"),
             (".&", None, ""),
-            (".", Some(""), ""),
+            (".", None, ""),
+            // The room that an address has, where there is no other note.
+            ("&room=site", None, "room=site"),
+            ("&ro", None, "ro"),
         ] {
             let link = format!("#{link}{behind}");
             assert_eq!(decode(&link).as_ref(), Ok(&sent), "{behind}");
             assert_eq!(part(&link).map(|(_, text)| text), has_part, "{behind}");
-            assert_eq!(notes(&link), noted, "{behind}");
+            assert_eq!(halves(&link).1, noted, "{behind}");
         }
-        assert!(decode(&format!("{link}&draws=7")).is_err());
     }
 
     #[test]

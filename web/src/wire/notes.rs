@@ -1,9 +1,13 @@
-//! What a link carries at its end beside case and talk: small choices of the reader's page, each
-//! behind an `&` as `key=value`, in the order in which they were set.
+//! What a link carries at its end beside case and talk, or beside layouts: small choices of the reader's
+//! page, each behind an `&` as `key=value`, in the order in which they were set.
 //!
-//! `v1.CASE.&draws=7`, or `v1.CASE.t1.TALK&draws=7`: always behind a point, so that a page that knows
-//! nothing of them still opens the case. They are no matter of the answer, so what cannot be read among
-//! them is left out and the rest taken; what a page does not know it keeps and hands on.
+//! `v1.CASE.&draws=7`, or `v1.CASE.t1.TALK&draws=7`: behind a case always after a point, so that a page
+//! that knows nothing of them still opens it; `c3.LAYOUTS&units=us` behind a set. They are no matter of
+//! the answer, so what cannot be read among them is left out and the rest taken; what a page does not
+//! know it keeps and hands on.
+//!
+//! [`UNITS`] and [`LANGUAGE`] say in which voice the sender's page spoke; the page's script asks for them
+//! before it opens anything, as it does for the room, which stands last: `&room=site.set-up`.
 
 use crate::wire::link;
 
@@ -11,6 +15,11 @@ use crate::wire::link;
 const NOTES_MAX: usize = 16;
 /// Most characters of a key, and of a value.
 const LONGEST: usize = 32;
+
+/// Key of the units of the sender's page: `metric` or `us`.
+pub const UNITS: &str = "units";
+/// Key of the language of the sender's page: `en` or `es`.
+pub const LANGUAGE: &str = "language";
 
 /// The notes of a link.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -20,7 +29,7 @@ impl Notes {
     /// Those of a link, with or without its `#`. Of two with one key the first counts.
     pub fn of(link: &str) -> Self {
         let mut notes = Self::default();
-        for note in link::notes(link).split('&') {
+        for note in link::halves(link.trim_end()).1.split('&') {
             if let Some((key, value)) = note.split_once('=')
                 && notes.get(key).is_none()
             {
@@ -54,7 +63,7 @@ impl Notes {
         }
     }
 
-    /// As they stand in a link, behind the point; empty: there are none.
+    /// As they stand in a link; empty: there are none.
     pub fn text(&self) -> String {
         let mut text = String::new();
         for (key, value) in &self.0 {
@@ -79,7 +88,13 @@ mod tests {
             notes.set(key, value);
         }
         assert_eq!(notes.text(), "&units=metric&draws=7");
-        for link in ["v1.abc.", "#v1.abc.t1.def", " v1.abc.t1.def"] {
+        for link in [
+            "v1.abc.",
+            "#v1.abc.t1.def",
+            " v1.abc.t1.def",
+            "c3.abc",
+            "v1.abc",
+        ] {
             let link = format!("{link}{}\n", notes.text());
             assert_eq!(Notes::of(&link), notes, "{link}");
         }
@@ -104,8 +119,9 @@ mod tests {
             "v1.",
             "v1.abc",
             "v1.abc.t1.def",
-            "c4.abc&draws=7",
-            "&draws=7",
+            "c4.abc",
+            "v1.abc.&",
+            "v1.abc.&draws=",
         ] {
             assert_eq!(Notes::of(none), Notes::default(), "{none}");
         }

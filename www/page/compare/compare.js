@@ -33,8 +33,6 @@ class Compare extends Late {
     /** Whether the visitor's own set was changed and is to be kept once it is solved. */
     this.unkept = false;
     this.message = "";
-    /** Why the last set from outside was refused. */
-    this.linkFault = "";
     /** @type {Compared | null} */
     this.view = null;
     /** @type {HTMLCanvasElement[]} */
@@ -45,6 +43,14 @@ class Compare extends Late {
     this.between = "";
     this.status = make("div", "compare__status");
     this.status.setAttribute("role", "status");
+    /** Why the two layouts differ, in one sentence. */
+    this.reason = make("p", "compare__reason");
+    this.reason.setAttribute("role", "status");
+    this.steps.told = (brief) => {
+      this.brief = brief;
+      this.tellReason();
+    };
+    this.brief = "";
     new ResizeObserver(() => this.draw()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
     this.dropWhenClosed(OWNER);
@@ -64,7 +70,6 @@ class Compare extends Late {
       this.views.linkedSet = "";
       this.opened = true;
       this.linked = this.take(linkedSet);
-      this.linkFault = this.message;
       if (!this.linked) this.openOwn(this.message);
     } else if (!this.opened) {
       this.opened = true;
@@ -99,6 +104,7 @@ class Compare extends Late {
   /** Solves the set after a change, keeps it and shows it. */
   changed() {
     this.linked = false;
+    this.views.page.own();
     this.unkept = true;
     this.message = "";
     this.show();
@@ -187,6 +193,7 @@ class Compare extends Late {
       this.view = whole.shelf_view();
     });
     if (this.view) this.build(this.view);
+    dispatchEvent(new Event("footroom-shelf"));
   }
 
   /** @param {Compared} view */
@@ -204,9 +211,12 @@ class Compare extends Late {
       sheet.setAttribute("aria-label", layout.words);
       this.sheets.push(sheet);
       const tools = make("div", "group__tools");
-      tools.append(
-        this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name),
-        this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
+      tools.append(this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name));
+      // Who was sent them has nothing to change.
+      if (!this.linked) {
+        tools.append(
+          this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
+      }
       const footroom = make("p", "compare__footroom", layout.footroom);
       footroom.dataset.mark = layout.mark;
       footroom.classList.toggle("compare__footroom--waiting", layout.waiting);
@@ -223,11 +233,20 @@ class Compare extends Late {
     const notes = [this.message, view.note, this.linked ? this.text("compare_from_link") : "",
       view.full ? this.text("compare_full") : "", some ? "" : this.text("compare_empty")];
     this.status.replaceChildren(...notes.filter(Boolean).map((text) => make("p", "", text)));
-    const parts = [this.adder(view.full, name), this.status];
-    if (some) parts.push(list, scroll, make("p", "panel__note", this.text("compare_note")));
-    if (view.layouts.length > 1) parts.push(this.chooser(view), this.steps.place);
+    const several = view.layouts.length > 1;
+    const adder = [this.adder(view.full, name), this.status];
+    // Who was sent layouts looks at them first, and why they differ.
+    const head = this.linked ? [make("h3", "compare__sent", view.sent),
+      make("p", "compare__looks", view.looks)] : adder;
+    const parts = [...head];
+    if (some) parts.push(list);
+    if (this.linked && several) parts.push(this.reason);
+    if (some) parts.push(scroll, make("p", "panel__note", this.text("compare_note")));
+    if (several) parts.push(this.chooser(view), this.steps.place);
+    if (this.linked) parts.push(...adder);
     parts.push(this.tools(some, view.waiting));
     this.place.replaceChildren(...parts);
+    this.tellReason();
     if (focused) element(focused)?.focus();
     this.draw();
     this.why();
@@ -260,6 +279,12 @@ class Compare extends Late {
       row.append(label);
     });
     return row;
+  }
+
+  /** Why the two layouts differ, or that it is still computed. */
+  tellReason() {
+    const said = `${this.text("compare_why")}: ${this.brief || this.text("fit_running")}`;
+    if (this.reason.textContent !== said) this.reason.textContent = said;
   }
 
   /** Has the difference of the two layouts split, when both are solved and somebody sees it. */
@@ -330,6 +355,7 @@ class Compare extends Late {
     if (this.linked) {
       tools.append(this.tool("layouts-own", "compare_own", () => {
         this.openOwn("");
+        this.views.page.own();
         this.show();
         this.solve();
       }));
@@ -360,17 +386,14 @@ class Compare extends Late {
   }
 
   async link() {
-    let set = "";
+    /** @type {import("../../pkg/office.js").ShareView | null} */
+    let given = null;
     this.views.ask((whole) => {
-      set = whole.shelf_text();
+      given = whole.share("layouts", "", "", location.href.split("#")[0]);
     });
-    const address = `${location.href.split("#")[0]}#${set}`;
-    let fault = "";
-    this.views.ask((whole) => {
-      fault = whole.shelf_too_long(address) ?? "";
-    });
-    if (fault) {
-      this.status.replaceChildren(make("p", "", fault));
+    const { address, note } = given ?? { address: "", note: "" };
+    if (!address) {
+      this.status.replaceChildren(make("p", "", note));
       element("layouts-file")?.focus();
       return;
     }

@@ -20,6 +20,8 @@ export class Steps {
     this.owner = owner;
     this.text = text;
     this.place = make("div", "why");
+    /** Hears why, in one sentence; nothing while that is computed. @type {(brief: string) => void} */
+    this.told = () => {};
   }
 
   /** @param {string} text, or the key of a text */
@@ -28,6 +30,7 @@ export class Steps {
     const words = make("p", "why__status", this.text(text) || text);
     words.setAttribute("role", "status");
     this.put([words]);
+    this.told(words.textContent ?? "");
   }
 
   /** @param {HTMLElement[]} parts */
@@ -46,12 +49,16 @@ export class Steps {
   compute(subject, method, args, { none, same }) {
     drop(this.owner);
     delete this.place.dataset.state;
+    this.told("");
     ask({
       owner: this.owner, subject, method, args, long: true,
       failed: () => this.say("fit_failed"),
       done: (/** @type {WhyView | null} */ view) => {
         if (view?.unknown) this.say(view.unknown);
-        else if (view && view.steps.length > 2) this.put(parts(view));
+        else if (view && view.steps.length > 2) {
+          this.put(parts(view));
+          this.told(view.brief);
+        }
         else this.say(view ? same : none);
       },
     });

@@ -218,11 +218,12 @@ fn tree(reference: &str) -> Option<Json> {
     json::read(reference.trim().as_bytes()).ok()
 }
 
-/// Reads a set, with or without its `#`.
+/// Reads a set, with or without its `#`; the notes behind it are for others.
 ///
 /// # Errors
 /// The first reason for which it cannot be taken.
 pub fn decode(text: &str) -> Result<Set, SetFault> {
+    let text = link::halves(text).0;
     let first = text.trim().trim_start_matches('#');
     let set = if first.starts_with(FIRST_PREFIX) {
         let content = link::unpack(FIRST_PREFIX, text).map_err(SetFault::Link)?;
@@ -246,6 +247,12 @@ pub fn decode(text: &str) -> Result<Set, SetFault> {
         Some(layout) => Err(SetFault::Case { layout }),
         None => Ok(set),
     }
+}
+
+/// Whether a text is the beginning of a set, cut before its point.
+pub fn is_beginning(text: &str) -> bool {
+    let digits = text.trim().trim_start_matches('#').strip_prefix('c');
+    digits.is_some_and(|rest| rest.bytes().all(|b| b.is_ascii_digit()))
 }
 
 fn differences(content: &[u8], format: (&str, &str)) -> Result<Json, JsonFault> {

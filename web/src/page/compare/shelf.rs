@@ -38,6 +38,10 @@ pub struct Compared {
     pub waiting: bool,
     /// Whether a layout has another footroom than when the set was written; empty: none has.
     pub note: String,
+    /// For who was sent them: what they are.
+    pub sent: String,
+    /// For the same: what one looks at, and which of them the answer at the top of the page is of.
+    pub looks: String,
 }
 
 /// A drawing of the comparison.
@@ -238,8 +242,31 @@ impl Shelf {
             .collect()
     }
 
-    /// What the page shows.
-    pub fn view(&self, voice: Voice) -> Compared {
+    /// Whether no layout stands here.
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
+    /// What they are: how many, of which job.
+    fn sent(&self, voice: Voice) -> String {
+        let mut titles = self.entries.iter().map(|e| e.layout.case.title.trim());
+        let first = titles.next().unwrap_or_default();
+        let one = titles.all(|title| title == first);
+        let of = if one { first } else { "" };
+        (voice.decide().say.compare_sent)(self.entries.len(), of)
+    }
+
+    /// What one looks at, and which layout the shown case is.
+    fn looks(&self, voice: Voice, shown: &Case) -> String {
+        let d = voice.decide();
+        let at = self.entries.iter().position(|e| e.layout.case == *shown);
+        let name = at.and_then(|at| self.names().into_iter().nth(at));
+        let above = (d.say.compare_above)(name.as_deref());
+        format!("{} {above}", d.compare_looks)
+    }
+
+    /// What the page shows. `shown`: the case that its answer is of.
+    pub fn view(&self, voice: Voice, shown: &Case) -> Compared {
         let d = voice.decide();
         let entries = self.entries.iter().zip(self.names());
         Compared {
@@ -252,6 +279,8 @@ impl Shelf {
             } else {
                 String::new()
             },
+            sent: self.sent(voice),
+            looks: self.looks(voice, shown),
         }
     }
 
@@ -748,7 +777,7 @@ mod tests {
         solve(&mut shelf);
         shelf.add(&text, "two").expect("room");
         for voice in Voice::ALL {
-            let view = shelf.view(voice);
+            let view = shelf.view(voice, &demo());
             assert!(view.waiting && view.layouts[1].waiting && !view.layouts[0].waiting);
             assert_eq!(view.layouts[1].footroom, voice.decide().fit_running);
             assert!(view.table.rows.iter().all(|row| row[2] == DASH));
@@ -756,7 +785,7 @@ mod tests {
         }
         assert!(!shelf.take_in(1, &[]) && !shelf.take_in(2, &[]));
         solve(&mut shelf);
-        let view = shelf.view(VOICE);
+        let view = shelf.view(VOICE, &demo());
         assert!(!view.waiting && shelf.text().is_some());
         assert!(view.table.rows.iter().all(|row| row[2] == row[1]));
     }
@@ -765,7 +794,7 @@ mod tests {
     fn a_set_is_put_up_changed_and_written_again() {
         let mut shelf = shelf();
         // The footrooms of the made-up set are not those of this model.
-        assert!(!shelf.view(VOICE).note.is_empty() && shelf.view(VOICE).full);
+        assert!(!shelf.view(VOICE, &demo()).note.is_empty() && shelf.view(VOICE, &demo()).full);
         let text = demo();
         assert_eq!(shelf.add(&text, "x"), Err(AddFault::Full));
         shelf.remove(2);
@@ -774,17 +803,17 @@ mod tests {
         nobody.workers.clear();
         assert_eq!(shelf.add(&nobody, "x"), Err(AddFault::Case));
         assert_eq!(shelf.add(&text, "  "), Ok(()));
-        let view = shelf.view(VOICE);
+        let view = shelf.view(VOICE, &demo());
         assert_eq!(view.layouts.len(), 4);
         assert_eq!(view.layouts[3].name, "Wharf shed, beam B4");
         assert_eq!(shelf.case(3), Some(&demo()));
         // Written by this model, it is the same when it is opened.
         assert_eq!(shelf.text(), None);
         solve(&mut shelf);
-        let view = shelf.view(VOICE);
+        let view = shelf.view(VOICE, &demo());
         let again = opened(&shelf.text().expect("finite"));
-        assert_eq!(again.view(VOICE).note, "");
-        assert_eq!(again.view(VOICE).table, view.table);
+        assert_eq!(again.view(VOICE, &demo()).note, "");
+        assert_eq!(again.view(VOICE, &demo()).table, view.table);
         assert!(shelf.text().expect("finite").len() < 2_000);
     }
 
@@ -796,7 +825,7 @@ mod tests {
             shelf.add(&text, name).expect("room");
         }
         let shown = ["planned (1)", "Wharf shed, beam B4", "planned (2)"];
-        let view = shelf.view(VOICE);
+        let view = shelf.view(VOICE, &demo());
         assert!(view.layouts.iter().map(|l| l.name.as_str()).eq(shown));
         assert_eq!(view.table.head[1..], shown);
         assert!(view.layouts[2].words.starts_with(shown[2]));
@@ -814,7 +843,7 @@ mod tests {
     fn the_footroom_is_the_answer_in_every_voice() {
         for lang in [Lang::En, Lang::Es] {
             for units in [Units::Metric, Units::Us] {
-                let view = shelf().view(Voice { lang, units });
+                let view = shelf().view(Voice { lang, units }, &demo());
                 // The example in metric units, whatever the units shown.
                 let mut desk = crate::page::Page::new(lang, Units::Metric);
                 desk.set_units(units);
@@ -841,7 +870,7 @@ mod tests {
         let solved = shelf.entries[0].solved.as_ref().expect("solved");
         assert!(solved.row.finding.footroom_m > 0.0);
         for voice in Voice::ALL {
-            let view = shelf.view(voice);
+            let view = shelf.view(voice, &demo());
             let why = voice.decide().stop_breaks;
             for said in [
                 &view.layouts[0].footroom,
@@ -902,14 +931,14 @@ mod tests {
         solve(&mut shelf);
         for voice in Voice::ALL {
             let place = inline_place_name(voice, InlinePlace::Right);
-            let told = format!("{:?}{}", shelf.view(voice).table, shelf.csv(voice));
+            let told = format!("{:?}{}", shelf.view(voice, &demo()).table, shelf.csv(voice));
             assert!(!told.contains(place), "{told}");
         }
         shelf.add(&at(InlinePlace::Left), "left").expect("room");
         shelf.add(&at(InlinePlace::Both), "both").expect("room");
         solve(&mut shelf);
         for voice in Voice::ALL {
-            let (table, csv) = (shelf.view(voice).table, shelf.csv(voice));
+            let (table, csv) = (shelf.view(voice, &demo()).table, shelf.csv(voice));
             let row = (table.rows.iter()).find(|row| row[0] == voice.decide().compare_absorbers);
             let row = row.expect("absorbers");
             let position = voice.form().inline_place_label;
@@ -939,8 +968,11 @@ mod tests {
             }
         }
         let again = opened(&shelf.text().expect("finite"));
-        assert_eq!(again.view(VOICE).note, "");
-        assert_eq!(again.view(VOICE).table, shelf.view(VOICE).table);
+        assert_eq!(again.view(VOICE, &demo()).note, "");
+        assert_eq!(
+            again.view(VOICE, &demo()).table,
+            shelf.view(VOICE, &demo()).table
+        );
     }
 
     #[test]

@@ -37,6 +37,8 @@ pub struct WhyView {
     /// That a footroom at an end of the way is not known, and why: there are no steps then. Else
     /// empty.
     pub unknown: String,
+    /// Why the two cases differ, in one sentence; empty where there are no steps, and from one user on.
+    pub brief: String,
 }
 
 /// A bar with its sentence.
@@ -240,6 +242,7 @@ fn no_footroom(voice: Voice, which: &str, why: Unknown) -> WhyView {
         table: Table::default(),
         note: String::new(),
         unknown: (d.say.why_unknown)(which, stop::unknown(voice, why)),
+        brief: String::new(),
     }
 }
 
@@ -331,7 +334,7 @@ fn between(
     let first = state_column(voice.units, &split.from);
     let last = state_column(voice.units, &split.to);
     let columns = part_columns(voice.units, &split.parts, &last.less(&first));
-    let parts = split
+    let parts: Vec<Step> = split
         .parts
         .iter()
         .zip(columns)
@@ -341,7 +344,9 @@ fn between(
             part: *part,
         })
         .collect();
-    let mut view = WhyWords { voice }.told(
+    let words = WhyWords { voice };
+    let brief = words.brief((from_name, first), (to_name, last), &parts);
+    let mut view = words.told(
         &heading(corner_name(voice, corner)),
         (from_name.to_owned(), first),
         parts,
@@ -350,6 +355,7 @@ fn between(
     if split.doubtful > 0 {
         view.note = d.why_doubtful.to_owned();
     }
+    view.brief = brief;
     Some(view)
 }
 
@@ -554,7 +560,33 @@ impl WhyWords {
             table: self.table(d.why_table, &first, &parts, &last),
             note: String::new(),
             unknown: String::new(),
+            brief: String::new(),
         }
+    }
+
+    /// Why the second of two cases differs from the first: how much more or less room it leaves, and which
+    /// cause has the greatest part in that.
+    fn brief(&self, from: (&str, Column), to: (&str, Column), parts: &[Step]) -> String {
+        let say = &self.voice.decide().say;
+        let change = to.1.footroom() - from.1.footroom();
+        let size = |part: &Step| part.column.footroom() * change.signum();
+        let mut first = None;
+        for part in parts.iter().filter(|part| size(part) > 0) {
+            if first.is_none_or(|most| size(part) > size(most)) {
+                first = Some(part);
+            }
+        }
+        let Some(part) = first else {
+            return (say.why_alike)(to.0, from.0);
+        };
+        let said = if change > 0 {
+            say.why_more
+        } else {
+            say.why_less
+        };
+        let amount = format::length_of_steps(self.voice.units, change.abs());
+        let step = self.signed(part.column.footroom());
+        format::unbroken(&said(to.0, from.0, &amount, &part.label, &step))
     }
 
     fn table(
@@ -728,6 +760,38 @@ mod tests {
                     assert!(!step.sentence.contains(name), "{}", step.sentence);
                 }
             }
+        }
+    }
+
+    /// One sentence says how much the second leaves more or less than the first, as the bars do, and the
+    /// cause that does most of it.
+    #[test]
+    fn one_sentence_says_which_leaves_more_and_why() {
+        for voice in Voice::ALL {
+            let say = &voice.decide().say;
+            let (a, b) = ((&demo(), "A"), (&other(), "B"));
+            for (from, to) in [(a, b), (b, a)] {
+                let view = layouts(voice, from, to).expect("no faults");
+                let ends = [&view.steps[0], &view.steps[view.steps.len() - 1]];
+                let [first, last] = ends.map(|end| count(&end.amount, voice.units));
+                let change = last - first;
+                assert_ne!(change, 0);
+                let most = view.steps[1..view.steps.len() - 1]
+                    .iter()
+                    .max_by_key(|step| count(&step.amount, voice.units) * change.signum())
+                    .expect("causes");
+                let said = if change > 0 {
+                    say.why_more
+                } else {
+                    say.why_less
+                };
+                let amount = format::length_of_steps(voice.units, change.abs());
+                let expected = said(to.1, from.1, &amount, &most.label, &most.amount);
+                assert_eq!(view.brief, format::unbroken(&expected));
+            }
+            let same = layouts(voice, a, (&demo(), "B")).expect("no faults");
+            assert_eq!(same.brief, (say.why_alike)("B", "A"));
+            assert_eq!(users(voice, &demo()).expect("users").brief, "");
         }
     }
 

@@ -8,6 +8,7 @@ use footroom_core::ready::Ready;
 use crate::first::desk::{Desk, Refusal, ShownCase, example, opened};
 use crate::first::view::View;
 use crate::page::Page;
+use crate::page::compare::layouts_link;
 use crate::page::plan::fields::{self, Draft};
 use crate::page::plan::places::{Placed, in_the_middle, moved_with_the_line, own_line};
 use crate::page::plan::view::{Field, Form};
@@ -473,15 +474,25 @@ impl Page {
             }
             Err(refusal) => refusal,
         };
-        self.refuse();
         let said = match refusal {
+            // The beginning of a set of layouts, and no more of it.
+            Refusal::Link(LinkFault::Foreign) if layouts_link::is_beginning(text) => {
+                faults::link_fault(self.voice(), &LinkFault::Truncated)
+            }
             Refusal::Link(fault) => faults::link_fault(self.voice(), &fault),
             Refusal::Faulty(case) => first_fault(self.voice(), &case).unwrap_or_default(),
         };
+        Err(self.refused(said))
+    }
+
+    /// Refuses what was to be opened, see [`Page::refuse`]; `said`: what is wrong with it. Gives that with
+    /// what became of the present case.
+    pub fn refused(&mut self, said: String) -> String {
+        self.refuse();
         if self.desk.is_blank() {
-            return Err(said);
+            return said;
         }
-        Err(format!("{said} {}", self.voice().form().link_kept))
+        format!("{said} {}", self.voice().form().link_kept)
     }
 
     /// Loads a case from its text, see [`case_json`]; the present one can be had back with

@@ -135,7 +135,7 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     let of = (t.say.of_worker)(t.stack_heading, &told.worker_label());
     blocks.push(Block::table(&of, &[r.col_length, r.col_value], stack.collect()).styled("stack"));
     // The code fills the place under the stack.
-    blocks.extend(source.code());
+    blocks.extend(source.code(r.code_note));
     blocks.push(
         Block::table(r.holds_heading, &[r.col_input, r.col_value], holds(source)).styled("holds"),
     );

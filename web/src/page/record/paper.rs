@@ -256,13 +256,13 @@ impl Source<'_> {
         })
     }
 
-    /// The link as a code, or why there is none.
-    pub fn code(&self) -> Option<Block> {
+    /// The link as a code, or why there is none; `note`: what it opens.
+    pub fn code(&self, note: &str) -> Option<Block> {
         let link = self.link?;
         let r = self.texts();
         let code = Code::of(link);
         let note = if code.is_some() {
-            r.code_note
+            note
         } else {
             r.code_too_long
         };

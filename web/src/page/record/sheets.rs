@@ -37,7 +37,7 @@ pub fn tag(source: &Source<'_>) -> Paper {
             blocks.push(Block::of_table(figures).styled("figures"));
         }
         // The code fills the place beside the figures.
-        blocks.extend(source.code());
+        blocks.extend(source.code(r.code_note_tag));
         blocks.extend(tables.next().map(Block::of_table));
     }
     let lines = [r.tag_stop, r.rescue_suspension].map(str::to_owned);

@@ -15,6 +15,7 @@ use crate::page::record::further::{self, FURTHER, Further};
 use crate::page::record::inspection::{self, POINTS};
 use crate::page::record::paper::{self, Paper, Source};
 use crate::page::record::{drawing, sheets};
+use crate::page::share;
 use crate::say::faults;
 
 /// The inspection as the page lists it.
@@ -133,7 +134,8 @@ impl Page {
         measure: Measure<'_>,
     ) -> Option<Paper> {
         let told = self.told()?;
-        let link = self.link().map(|link| format!("{address}#{link}"));
+        let room = share::room_of_sheet(kind);
+        let link = self.link().map(|link| format!("{address}#{link}{room}"));
         let source = Source {
             told: &told,
             book,
@@ -883,7 +885,9 @@ mod tests {
         let page = metric();
         let paper = paper_of(&page, "record", &Book::default());
         let of = |paper: &Paper, kind| paper.blocks().find(|b| b.kind == kind).cloned();
-        let link = format!("https://example.org/#{}", page.link().expect("solved"));
+        // It opens the checks.
+        let link = page.link().expect("solved");
+        let link = format!("https://example.org/#{link}&room=file");
         let text = of(&paper, BlockKind::Link).expect("a link");
         assert_eq!(text.lines, [link.as_str()]);
         let drawn = crate::page::record::qr::Code::of(&link).expect("short enough");

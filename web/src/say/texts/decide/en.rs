@@ -117,6 +117,7 @@ pub(super) static TEXTS: Texts = Texts {
     cause_others: "allowances and tolerances",
     cause_together: "everything that differs (cannot be split)",
     cause_differences: "small differences within the crew, and the tolerances",
+    compare_looks: "All drawings have one scale and show the crew at the lowest point of the fall.",
     compare_table: "What each layout needs and gives",
     compare_users: "users",
     compare_posts: "posts",
@@ -321,6 +322,28 @@ pub(super) static TEXTS: Texts = Texts {
         why_takes: |amount, changes| format!("takes {amount} of the footroom ({changes})."),
         why_gives: |amount, changes| format!("gives {amount} of footroom ({changes})."),
         why_same: |_, changes| format!("leaves the footroom as it is ({changes})."),
+        why_more: |to, from, amount, cause, step| {
+            format!(
+                "“{to}” leaves {amount} more room than “{from}”, mainly through {cause} ({step})."
+            )
+        },
+        why_less: |to, from, amount, cause, step| {
+            format!(
+                "“{to}” leaves {amount} less room than “{from}”, mainly through {cause} ({step})."
+            )
+        },
+        why_alike: |to, from| format!("“{to}” leaves as much room as “{from}”."),
+        compare_sent: |n, title| {
+            let layouts = if n == 1 { "layout" } else { "layouts" };
+            match title {
+                "" => format!("You were sent: {n} {layouts}"),
+                title => format!("You were sent: {n} {layouts} of {title}"),
+            }
+        },
+        compare_above: |name| match name {
+            Some(name) => format!("The answer at the top is for “{name}”."),
+            None => "The answer at the top is for another case.".to_owned(),
+        },
         compare_words: |name, users, posts, footroom| {
             format!("{name}: {users}, {posts}, {footroom}")
         },

@@ -117,6 +117,7 @@ pub(super) static TEXTS: Texts = Texts {
     cause_others: "incrementos y tolerancias",
     cause_together: "todo lo que difiere, que no se puede separar",
     cause_differences: "pequeñas diferencias dentro de la cuadrilla, y las tolerancias",
+    compare_looks: "Todos los dibujos tienen una sola escala y muestran a la cuadrilla en el punto más bajo de la caída.",
     compare_table: "Lo que pide y da cada disposición",
     compare_users: "usuarios",
     compare_posts: "postes",
@@ -333,6 +334,28 @@ pub(super) static TEXTS: Texts = Texts {
         },
         why_gives: |amount, changes| format!("da {amount} de espacio bajo los pies ({changes})."),
         why_same: |_, changes| format!("deja igual el espacio bajo los pies ({changes})."),
+        why_more: |to, from, amount, cause, step| {
+            format!("«{to}» deja {amount} más que «{from}», sobre todo por {cause} ({step}).")
+        },
+        why_less: |to, from, amount, cause, step| {
+            format!("«{to}» deja {amount} menos que «{from}», sobre todo por {cause} ({step}).")
+        },
+        why_alike: |to, from| format!("«{to}» deja el mismo espacio que «{from}»."),
+        compare_sent: |n, title| {
+            let layouts = if n == 1 {
+                "disposición"
+            } else {
+                "disposiciones"
+            };
+            match title {
+                "" => format!("Le enviaron: {n} {layouts}"),
+                title => format!("Le enviaron: {n} {layouts} de {title}"),
+            }
+        },
+        compare_above: |name| match name {
+            Some(name) => format!("La respuesta de arriba es la de «{name}»."),
+            None => "La respuesta de arriba es de otro caso.".to_owned(),
+        },
         compare_words: |name, users, posts, footroom| {
             format!("{name}: {users}, {posts}, {footroom}")
         },

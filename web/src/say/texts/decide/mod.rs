@@ -140,6 +140,8 @@ text_group! {
         learn_done,
     }
     inner {
+        /// What one looks at who was sent layouts.
+        compare_looks,
         /// Over the row heads.
         map_corner,
         /// The cell of the present case.
@@ -464,6 +466,17 @@ pub struct Sentences {
     pub why_gives: fn(&str, &str) -> String,
     /// Under its name, a step that changes nothing: nothing, changes.
     pub why_same: fn(&str, &str) -> String,
+    /// Why two layouts differ, in one sentence, where the second leaves more: the second, the first, how
+    /// much, its first cause, how much that gives.
+    pub why_more: fn(&str, &str, &str, &str, &str) -> String,
+    /// The same where it leaves less.
+    pub why_less: fn(&str, &str, &str, &str, &str) -> String,
+    /// The same where they leave as much: the second, the first.
+    pub why_alike: fn(&str, &str) -> String,
+    /// Over layouts that were sent: how many, of which job; it may be empty.
+    pub compare_sent: fn(usize, &str) -> String,
+    /// Which of them the answer at the top is of; `None`: of none.
+    pub compare_above: fn(Option<&str>) -> String,
     /// A drawing in words: name, users, posts, footroom.
     pub compare_words: fn(&str, &str, &str, &str) -> String,
     /// Posts: end posts, intermediate ones.

@@ -62,10 +62,38 @@ text_group! {
         search_stop,
         /// A search was stopped.
         search_stopped,
+        /// Over the choice of what is given away.
+        share_what,
+        /// A choice of it.
+        share_case,
+        /// A choice of it.
+        share_layouts,
+        /// A choice of it.
+        share_talk,
+        /// Command: copy the link.
+        share_copy,
+        /// Command: hand the link to another program.
+        share_send,
+        /// Command: save what is given away as a file.
+        share_file,
     }
     inner {
         /// What else was tried of a crew that moves freely.
         anywhere_freely,
+        /// Alternative of the code.
+        share_code,
+        /// What a link opens.
+        share_opens_case,
+        /// What a link opens.
+        share_opens_layouts,
+        /// What a link opens.
+        share_opens_talk,
+        /// There are no layouts to give away.
+        share_no_layouts,
+        /// There is no result to give away.
+        share_no_result,
+        /// The link is too long for a code.
+        share_no_code,
         /// The worst that was found is where the crew is.
         anywhere_here,
         /// Why the worst place counts.

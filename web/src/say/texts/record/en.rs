@@ -120,6 +120,7 @@ pub(super) static TEXTS: Texts = Texts {
     sign_site: "Competent person on site",
     code_heading: "Link to this case",
     code_note: "Opens the same case in a browser. The address carries the whole case; nothing is sent to a server.",
+    code_note_tag: "Opens today's reading of this line in a browser. The address carries the whole case; nothing is sent to a server.",
     code_too_long: "The link is too long for a code a phone can scan; the text below carries the whole case.",
     holds_heading: "These results apply to",
     holds_users: "users on the line, maximum",

@@ -120,6 +120,7 @@ pub(super) static TEXTS: Texts = Texts {
     sign_site: "Persona competente en la obra",
     code_heading: "Enlace a este caso",
     code_note: "Abre el mismo caso en un navegador. La dirección lleva el caso completo; nada se envía a un servidor.",
+    code_note_tag: "Abre la lectura de hoy de esta línea en un navegador. La dirección lleva el caso completo; nada se envía a un servidor.",
     code_too_long: "El enlace es demasiado largo para un código que lea un teléfono; el texto de abajo lleva el caso completo.",
     holds_heading: "Estos resultados valen para",
     holds_users: "usuarios en la línea, máximo",

@@ -266,6 +266,8 @@ text_group! {
         code_heading,
         /// Beside the code.
         code_note,
+        /// Beside the code on the tag.
+        code_note_tag,
         /// In place of the code.
         code_too_long,
         /// Heading.
