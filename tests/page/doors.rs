@@ -12,12 +12,17 @@ const SIZES: [(u32, u32); 4] = [(1920, 1080), (1366, 768), (1280, 720), (390, 84
 /// The rooms in the order of the job.
 const ROOMS: [&str; 5] = ["plan", "decide", "explain", "site", "file"];
 
-async fn choose_language(page: &Page, language: &str) {
+/// Chooses units or language on the page.
+pub async fn choose(page: &Page, what: &str, value: &str) {
     page.eval(&format!(
-        "(() => {{ const list = document.querySelector('#language'); list.value = '{language}'; \
+        "(() => {{ const list = document.querySelector('#{what}'); list.value = '{value}'; \
          list.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
     ))
     .await;
+}
+
+async fn choose_language(page: &Page, language: &str) {
+    choose(page, "language", language).await;
     page.wait_for(&format!("document.documentElement.lang === '{language}'"))
         .await;
 }
@@ -82,7 +87,7 @@ impl Visit<'_> {
 }
 
 /// Those of `selectors` that are not whole in what is in view, or have something over them.
-async fn out_of_sight(page: &Page, selectors: &[&str]) -> Vec<String> {
+pub async fn out_of_sight(page: &Page, selectors: &[&str]) -> Vec<String> {
     let list = serde_json::to_string(selectors).expect("a list");
     let found = page
         .eval(&format!(

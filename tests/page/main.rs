@@ -10,6 +10,7 @@ mod guess;
 mod host;
 mod journey;
 mod kept;
+mod links;
 mod offline;
 mod record;
 mod refused;

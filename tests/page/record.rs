@@ -333,53 +333,41 @@ fn what_is_not_met_is_printed_as_large_as_the_number() {
     });
 }
 
+/// Sheets and what is given away: their codes lead where the reader is to look, with the same answer.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn the_code_on_the_page_opens_the_same_case() {
+fn the_code_on_the_tag_opens_the_reading_of_the_same_case() {
     rig::in_browser(Setup::default(), async |page| {
         open_record(page).await;
-        // The code as its pixels, four to a module.
-        let drawn = page
-            .eval(
-                "await (async () => { \
-                 const svg = document.querySelector('.paper__block--code svg').cloneNode(true); \
-                 const side = 4 * svg.viewBox.baseVal.width; \
-                 svg.setAttribute('width', side); svg.setAttribute('height', side); \
-                 const image = new Image(); \
-                 image.src = 'data:image/svg+xml,' \
-                   + encodeURIComponent(new XMLSerializer().serializeToString(svg)); \
-                 await image.decode(); \
-                 const canvas = document.createElement('canvas'); \
-                 canvas.width = side; canvas.height = side; \
-                 const context = canvas.getContext('2d'); context.drawImage(image, 0, 0); \
-                 const pixels = context.getImageData(0, 0, side, side).data; \
-                 let text = ''; \
-                 for (let i = 0; i < pixels.length; i += 4) text += pixels[i] < 128 ? 1 : 0; \
-                 return { side, text }; })()",
-            )
+        page.wait_for("document.querySelector('.paper__link')?.textContent.endsWith('&room=file')")
             .await;
-        let side = drawn["side"].as_u64().expect("a side") as usize;
-        let pixels = drawn["text"].as_str().expect("pixels").as_bytes();
-        let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| {
-            if pixels[y * side + x] == b'1' { 0 } else { 255 }
-        });
-        let grids = image.detect_grids();
-        let read: Vec<String> = grids
-            .iter()
-            .filter_map(|grid| grid.decode().ok())
-            .map(|(_, text)| text)
-            .collect();
-        assert_eq!(read, [page.text(".paper__link").await]);
+        let link = page.text(".paper__link").await;
+        let on_record = page.scanned(".paper__block--code svg").await;
+        assert_eq!(on_record, link);
+        page.eval("document.querySelector('[name=sheet][value=tag]').click()")
+            .await;
+        page.wait_for("document.querySelector('.paper--tag')").await;
+        let on_tag = page.scanned(".paper__block--code svg").await;
+        assert_eq!(on_tag, link.replace("&room=file", "&room=site"));
         // A visitor who reads the code sees the same answer, and would pass on the same address.
         let answer = page.text("#answer-sentence").await;
         page.go("about:blank").await;
-        page.go(&read[0]).await;
+        page.go(&on_tag).await;
         page.wait_ready().await;
         assert_eq!(page.text("#answer-sentence").await, answer);
-        page.click("#share").await;
-        page.wait_for("!document.querySelector('#notice').hidden")
+        let shown = page
+            .eval("document.querySelector('#read-weight').checkVisibility()")
             .await;
-        assert_eq!(page.eval("location.href").await, read[0].as_str());
+        assert_eq!(shown, true, "today's reading");
+        page.click("#share").await;
+        page.wait_for("document.querySelector('#share-link')?.value")
+            .await;
+        let given = page
+            .eval("document.querySelector('#share-link').value")
+            .await;
+        assert_eq!(given, on_tag.as_str());
+        assert_eq!(page.eval("location.href").await, on_tag.as_str());
+        assert_eq!(page.scanned(".share__code svg").await, on_tag);
     });
 }
 

@@ -430,6 +430,18 @@ impl Page {
         }
     }
 
+    /// As [`Page::wait_for`], for what takes long where several browsers share a small machine.
+    pub async fn wait_long(&self, condition: &str) {
+        let start = Instant::now();
+        while self.eval(&format!("Boolean({condition})")).await != Value::Bool(true) {
+            assert!(
+                start.elapsed() < Duration::from_secs(120),
+                "after two minutes it does not hold that {condition}"
+            );
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+    }
+
     /// The first element that a CSS selector names; it fails when there is none.
     pub async fn find(&self, selector: &str) -> WebElement {
         self.driver
@@ -457,6 +469,42 @@ impl Page {
              entry.click(); }})()"
         ))
         .await;
+    }
+
+    /// What a reader of codes makes of a code that the page shows, by its pixels, four to a module.
+    pub async fn scanned(&self, selector: &str) -> String {
+        let drawn = self
+            .eval(&format!(
+                "await (async () => {{ \
+                 const svg = document.querySelector({selector:?}).cloneNode(true); \
+                 const side = 4 * svg.viewBox.baseVal.width; \
+                 svg.setAttribute('width', side); svg.setAttribute('height', side); \
+                 const image = new Image(); \
+                 image.src = 'data:image/svg+xml,' \
+                   + encodeURIComponent(new XMLSerializer().serializeToString(svg)); \
+                 await image.decode(); \
+                 const canvas = document.createElement('canvas'); \
+                 canvas.width = side; canvas.height = side; \
+                 const context = canvas.getContext('2d'); context.drawImage(image, 0, 0); \
+                 const pixels = context.getImageData(0, 0, side, side).data; \
+                 let text = ''; \
+                 for (let i = 0; i < pixels.length; i += 4) text += pixels[i] < 128 ? 1 : 0; \
+                 return {{ side, text }}; }})()"
+            ))
+            .await;
+        let side = drawn["side"].as_u64().expect("a side") as usize;
+        let pixels = drawn["text"].as_str().expect("pixels").as_bytes();
+        let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| {
+            if pixels[y * side + x] == b'1' { 0 } else { 255 }
+        });
+        let grids = image.detect_grids();
+        let read: Vec<String> = grids
+            .iter()
+            .filter_map(|grid| grid.decode().ok())
+            .map(|(_, text)| text)
+            .collect();
+        assert_eq!(read.len(), 1, "codes read at {selector}");
+        read.concat()
     }
 
     /// Opens a view, named by the id of its fold, and waits until it is there.
