@@ -816,7 +816,6 @@ fn axe_finds_nothing_in_compare() {
 }
 
 const SWEEPS_WHOLE: &str = "document.querySelector('#sweeps .late').dataset.state === 'whole'";
-const LEARN_WHOLE: &str = "document.querySelector('#learn .late').dataset.state === 'whole'";
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
@@ -915,35 +914,7 @@ fn charts_against_time_are_read_by_pointer_and_key() {
 
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn a_trainee_guesses_lets_go_and_is_told_why() {
-    rig::in_browser(Setup::default(), async |page| {
-        page.open_ready("").await;
-        unfold(page, "learn", LEARN_WHOLE).await;
-        let lessons = page
-            .eval("document.querySelectorAll('.lesson').length")
-            .await;
-        assert_eq!(lessons, 5);
-        page.eval("document.querySelector('#guess-0').focus()")
-            .await;
-        page.press(thirtyfour::Key::Left + "").await;
-        page.eval("document.querySelector('.lesson .button--main').click()")
-            .await;
-        page.wait_for("document.querySelector('.lesson__is')").await;
-        page.wait_for("document.querySelector('#in-workers-count').value === '2'")
-            .await;
-        // What is told is the answer of the page.
-        let told = page.text(".lesson__is").await;
-        let answer = page.text("#answer-number").await;
-        assert!(told.contains(&answer), "{told} and {answer}");
-        assert!(page.text(".lesson__number").await.contains("footroom"));
-        page.wait_for("localStorage.getItem('footroom.learnt') === '0'")
-            .await;
-    });
-}
-
-#[test]
-#[ignore = "needs a browser: cargo xtask test --page"]
-fn axe_finds_nothing_in_charts_and_questions() {
+fn axe_finds_nothing_in_charts() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         unfold(page, "sweeps", SWEEPS_WHOLE).await;
@@ -951,10 +922,6 @@ fn axe_finds_nothing_in_charts_and_questions() {
         say_in_spanish(page).await;
         wait_long(page, SWEEPS_WHOLE).await;
         no_findings(page, "charts, Spanish").await;
-        unfold(page, "learn", LEARN_WHOLE).await;
-        page.eval("document.querySelector('.lesson .button--main').click()")
-            .await;
-        no_findings(page, "questions, Spanish").await;
     });
 }
 
@@ -969,7 +936,6 @@ fn every_view_has_its_pictures_at_length() {
             ("why", WHY_WHOLE),
             ("compare", "document.querySelector('#layout-add')"),
             ("sweeps", SWEEPS_WHOLE),
-            ("learn", LEARN_WHOLE),
         ];
         for (size, name) in [
             ((1920, 1080), "wide"),

@@ -151,9 +151,18 @@ fn each_task_is_two_actions_away_and_in_sight() {
                 visit.press("#task-guess").await;
                 page.wait_for("document.querySelector('#guess-depth')?.value")
                     .await;
-                let seen = ["#guess-depth", "#guess-go", ".guess__canvas"];
+                let seen = ["#guess-depth", "#guess-go", ".guess__ask", ".guess__canvas"];
                 assert_eq!(out_of_sight(page, &seen).await, [""; 0], "guess, {what}");
                 assert!(visit.actions <= 2, "guess, {what}");
+                // A question of the list is in sight as well, with its drawing and its mark.
+                page.eval(
+                    "(() => { const list = document.querySelector('#guess-question'); \
+                     list.value = '0'; list.dispatchEvent(new Event('change')); })()",
+                )
+                .await;
+                page.wait_for("!document.querySelector('#guess-go').disabled")
+                    .await;
+                assert_eq!(out_of_sight(page, &seen).await, [""; 0], "question, {what}");
 
                 // The estimator: layouts side by side.
                 let mut visit = Visit { page, actions: 0 };

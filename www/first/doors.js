@@ -10,6 +10,8 @@ import { element, make } from "./elements.js";
 
 /** In the order of the job; the key of each is its place. */
 const ROOMS = ["plan", "decide", "explain", "site", "file"];
+/** @type {Record<string, string>} Tasks of earlier addresses, by the one that has taken them in. */
+const FORMER = { learn: "guess" };
 /** The room of an address that names none. */
 const USUAL = "plan";
 
@@ -121,7 +123,7 @@ export class Doors {
   take(address) {
     const [room, task] = (/&room=([\w.-]+)/.exec(address)?.[1] ?? USUAL).split(".");
     if (!ROOMS.includes(room)) return;
-    const fold = [...foldsOf(room)].find(({ id }) => id === task);
+    const fold = [...foldsOf(room)].find(({ id }) => id === (FORMER[task] ?? task));
     if (fold) fold.open = true;
     this.show(room);
   }
@@ -182,8 +184,7 @@ export class Doors {
 
   /** The drop goes along where it helps; charts are drawn where they are seen. */
   fit() {
-    const beside = this.room === "decide" ? WIDE.matches
-      : this.room === "explain" && this.tasks.get("explain")?.id === "learn";
+    const beside = this.room === "decide" && WIDE.matches;
     const slot = element(`slot-${beside ? this.room : "plan"}`);
     const drop = element("drop");
     if (drop.parentElement !== slot) slot.append(drop);

@@ -53,7 +53,6 @@ const LATE = {
   compare: () => import("./compare/compare.js"),
   sweeps: () => import("./fit/sweeps.js"),
   spread: () => import("./fit/spread.js"),
-  learn: () => import("./explain/learn.js"),
   guess: () => import("./explain/guess.js"),
   talk: () => import("./explain/talk.js"),
   reading: () => import("./record/as_found.js"),

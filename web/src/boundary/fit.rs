@@ -8,7 +8,6 @@ use super::page::Page;
 use super::plan::JsTable;
 use super::{across_of, misuse, object, prepared};
 use crate::first::scene::theme::Theme;
-use crate::page::explain::learn;
 use crate::page::fit::ask;
 use crate::page::fit::map;
 use crate::page::fit::sweep::Sweep;
@@ -120,21 +119,6 @@ impl Page {
         let theme = Theme::from_js(theme);
         chart_canvas::draw_sweep(canvas, context, &sweep, &theme, dpr, Some(picked))
             .map_err(|fault| misuse(&fault))
-    }
-
-    /// Number of questions for trainees.
-    pub fn lessons(&self) -> usize {
-        learn::COUNT
-    }
-
-    /// A guess in words.
-    pub fn learn_guess(&self, steps: i32) -> String {
-        learn::guess(self.inner.voice(), steps)
-    }
-
-    /// A guess beside what it is.
-    pub fn learn_result(&self, guess_steps: i32, to_steps: i32) -> String {
-        learn::result(self.inner.voice(), guess_steps, to_steps)
     }
 
     /// Number of inverse questions.

@@ -25,6 +25,7 @@ use footroom_core::ready::Ready;
 use footroom_core::solve::Outcome;
 
 use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
+use self::explain::guess::Asked;
 use self::explain::talk::{Subject, Talk};
 use self::plan::chart::{self, ChartKind};
 use self::plan::editing::Editing;
@@ -49,6 +50,8 @@ pub struct Page {
     /// Solved when a chart first asks for it: it takes as long as the answer.
     envelope: OnceCell<Option<Envelope>>,
     talk: Talk,
+    /// What is guessed at in place of the shown case.
+    asked: Option<Asked>,
     /// Layouts side by side.
     pub shelf: Shelf,
     /// What was read on the line.
@@ -74,6 +77,7 @@ impl Page {
             desk,
             envelope: OnceCell::new(),
             talk: Talk::default(),
+            asked: None,
             shelf: Shelf::default(),
             readings: Readings::default(),
             grab: None,
@@ -175,6 +179,51 @@ impl Page {
             anywhere: desk.anywhere(),
         };
         (&mut self.talk, subject)
+    }
+
+    /// Asks about a case of its own, given as text; about the shown one when it is empty. False: the
+    /// text is no case without faults, and nothing is changed.
+    pub fn ask_about(&mut self, text: &str) -> bool {
+        let asked = Asked::of_text(text);
+        let taken = asked.is_some() || text.is_empty();
+        if taken {
+            self.asked = asked;
+        }
+        taken
+    }
+
+    /// The case that is guessed at.
+    pub fn asked_case(&self) -> &Case {
+        self.asked.as_ref().map_or(self.case(), Asked::case)
+    }
+
+    /// The case that is guessed at with its answer; of a question's own case once it was solved.
+    pub fn asked_told(&self) -> Option<Told<'_>> {
+        match &self.asked {
+            Some(asked) => asked.told(self.voice()),
+            None => self.told(),
+        }
+    }
+
+    /// Whether the shown case is guessed at, not one of a question's own.
+    pub fn is_about_the_page(&self) -> bool {
+        self.asked.is_none()
+    }
+
+    /// Makes the answer to the case that is guessed at.
+    pub fn solve_asked(&mut self) {
+        match &mut self.asked {
+            Some(asked) => asked.solve(),
+            None => self.finish(),
+        }
+    }
+
+    /// Puts the case of a question on the page, as one change.
+    pub fn put_asked(&mut self) {
+        if let Some(asked) = &self.asked {
+            // Only a case without faults is asked about.
+            let _ = self.load(asked.case().clone());
+        }
     }
 
     /// All limits and strengths; empty when there is no result.
@@ -325,6 +374,36 @@ mod tests {
         assert!(*page.case() == cell && page.undo());
         page.load_cell(99, 99);
         assert_eq!(page.case().workers.len(), 1);
+    }
+
+    /// A trainee's question is about a copy: nothing on the page moves until its case is put there, and
+    /// then it can be taken back.
+    #[test]
+    fn a_question_leaves_the_case_on_the_page_alone() {
+        use crate::page::explain::{guess, learn};
+        let mut page = page();
+        page.set("workers.all.mass_kg", "110", 0.0).expect("path");
+        page.finish();
+        let (given, answer, link) = (page.case().clone(), page.view().answer, page.link());
+        let lesson = learn::lesson(page.voice(), 1).expect("a question");
+        assert!(page.ask_about(&lesson.case_text));
+        assert_eq!(page.asked_case().line.spans_m, [4.5; 4]);
+        assert!(page.asked_told().is_none(), "solved before it is asked for");
+        page.solve_asked();
+        let told = page.asked_told().expect("an answer");
+        let revealed = guess::reveal(&told, lesson.before_m, "");
+        assert!(revealed.known && revealed.tally != "");
+        assert_eq!(*page.case(), given);
+        assert_eq!((page.view().answer, page.link()), (answer.clone(), link));
+        assert!(!page.ask_about("{}") && page.asked_case().line.spans_m.len() == 4);
+        page.put_asked();
+        assert_eq!(page.case().line.spans_m, [4.5; 4]);
+        assert!(page.undo());
+        page.finish();
+        assert_eq!((page.case(), page.view().answer), (&given, answer));
+        assert!(page.ask_about(""));
+        page.put_asked();
+        assert_eq!((page.case(), page.asked_case()), (&given, &given));
     }
 
     /// What was made of a case is not told of another, and a changed voice is heard at once.

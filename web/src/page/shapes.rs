@@ -104,15 +104,11 @@ export interface Drawn {
   words: string;
 }
 export interface Lesson {
-  title: string;
   question: string;
-  from_text: string;
-  to_text: string;
-  from_steps: number;
-  to_steps: number;
-  least_steps: number;
-  most_steps: number;
+  case_text: string;
+  before_m: number;
   reason: string;
+  rooms: string;
   numbers: string[];
 }
 "#;

@@ -1,19 +1,28 @@
 // @ts-check
 /**
- * Guess first: the learner puts a mark where the soles will stop, lets go, and sees how far off it
- * was. Until then the page's answer is covered.
+ * Guess and learn: the learner puts a mark where the feet will stop, lets go, and sees how far off it
+ * was and why. The question is about the line on the page, or one of those for trainees, which fall
+ * here on a copy of their own. Until then the page's answer is covered.
  *
  * @typedef {import("../../pkg/office.js").GuessMark} GuessMark
  * @typedef {import("../../pkg/office.js").GuessResult} GuessResult
+ * @typedef {import("../../pkg/office.js").Lesson} Lesson
  * @typedef {import("../views.js").Views} Views
  */
-import { make, style } from "../../first/elements.js";
+import { ask, drop } from "../background.js";
+import { element, make, style } from "../../first/elements.js";
 import { hold, keep } from "../held.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
 /** Where the tally is kept. */
 const KEPT = "guesses";
+/** Where it is kept which questions were answered. */
+const LEARNT = "learnt";
+/** Owner of the questions that are made. */
+const OWNER = "learn";
+/** Least height of the drawing, px. */
+const LEAST_PX = 176;
 
 class Guess {
   /**
@@ -28,6 +37,17 @@ class Guess {
         this.tally = now;
         this.showTally();
       }) ?? "";
+    /** @type {Set<string>} The questions that were answered. */
+    this.done = new Set();
+    const take = (/** @type {string} */ text) => {
+      for (const word of text.split(" ").filter(Boolean)) this.done.add(word);
+      this.showDone();
+    };
+    /** The place of the question; empty: about the line on the page. */
+    this.question = "";
+    /** @type {Lesson | null} */
+    this.lesson = null;
+    this.voice = "";
     /** @type {GuessMark | null} */
     this.mark = null;
     /** @type {GuessResult | null} */
@@ -37,13 +57,24 @@ class Guess {
     this.last_ms = 0;
     style("page/explain/guess.css");
     this.build(place);
-    this.fold.addEventListener("toggle", () => this.cover());
+    take(hold(LEARNT, take) ?? "");
+    this.fold.addEventListener("toggle", () => {
+      if (!this.fold.open) drop(OWNER);
+      this.cover();
+    });
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    const sizes = new ResizeObserver(() => this.fit());
+    for (const part of [place, element("desk")]) sizes.observe(part);
     new ResizeObserver(() => this.draw()).observe(this.canvas);
+    addEventListener("resize", () => this.fit());
   }
 
   /** @param {HTMLElement} place */
   build(place) {
+    this.questionLabel = make("label", "field__label");
+    this.questionLabel.htmlFor = "guess-question";
+    this.questions = make("select", "pick__list guess__questions");
+    this.questions.id = "guess-question";
     this.ask = make("p", "guess__ask");
     this.canvas = make("canvas", "guess__canvas");
     this.canvas.setAttribute("role", "img");
@@ -62,22 +93,30 @@ class Guess {
     this.go = make("button", "button button--main");
     this.go.type = "button";
     this.go.id = "guess-go";
-    this.said = make("p", "guess__said");
+    this.put = make("button", "button");
+    this.put.type = "button";
+    this.put.id = "guess-put";
+    this.said = make("div", "guess__said");
     this.said.setAttribute("role", "status");
+    this.numbers = make("ul", "guess__numbers");
     this.tallyHeading = make("h3", "group__heading");
     this.told = make("p", "guess__tally");
     this.note = make("p", "panel__note");
     this.clear = make("button", "button");
     this.clear.type = "button";
+    const pick = make("div", "guess__row");
+    pick.append(this.questionLabel, this.questions);
     const row = make("div", "guess__row");
-    row.append(this.fieldLabel, this.field, this.slider, this.go);
-    place.append(this.ask, this.said, row, this.fault, this.canvas, this.tallyHeading, this.told,
-      this.clear, this.note);
+    row.append(this.fieldLabel, this.field, this.slider, this.go, this.put);
+    place.append(pick, this.ask, this.said, row, this.fault, this.canvas, this.numbers,
+      this.tallyHeading, this.told, this.clear, this.note);
+    this.questions.addEventListener("change", () => this.choose(this.questions.value));
     this.slider.addEventListener("input", () =>
       this.set((whole) => whole.guess_mark(Number(this.slider.value))));
     this.field.addEventListener("change", () =>
       this.set((whole) => whole.guess_typed(this.field.value, this.mark?.depth_m ?? NaN)));
     this.go.addEventListener("click", () => (this.result ? this.again() : this.letGo()));
+    this.put.addEventListener("click", () => this.putOnPage());
     this.clear.addEventListener("click", () => {
       this.tally = "";
       void keep(KEPT, "");
@@ -98,6 +137,11 @@ class Guess {
         held = false;
       });
     }
+  }
+
+  /** @param {string} key */
+  text(key) {
+    return this.views.page.texts()[key] ?? "";
   }
 
   /** @param {PointerEvent} event */
@@ -128,27 +172,78 @@ class Guess {
     this.slider.setAttribute("aria-valuetext", mark.told);
   }
 
-  /** The case has changed, or its words: what was guessed was about another one. */
-  refresh() {
-    const texts = this.views.page.texts();
-    this.canvas.setAttribute("aria-label", texts.guess_drawing);
-    this.fieldLabel.textContent = texts.guess_depth;
-    this.slider.setAttribute("aria-label", texts.guess_slider);
-    this.tallyHeading.textContent = texts.guess_tally;
-    this.note.textContent = texts.guess_kept;
-    this.clear.textContent = texts.guess_clear;
-    this.again();
+  /**
+   * The case has changed, or its words. What was guessed of the line on the page was about another
+   * one; a question for trainees is the same as long as its words are.
+   * @param {import("../../pkg/footroom.js").View} view
+   */
+  refresh(view) {
+    const voice = `${view.language} ${view.units}`;
+    if (this.question && voice === this.voice) {
+      this.draw();
+      return;
+    }
+    this.voice = voice;
+    this.canvas.setAttribute("aria-label", this.text("guess_drawing"));
+    this.questionLabel.textContent = this.text("guess_question");
+    this.fieldLabel.textContent = this.text("guess_depth");
+    this.slider.setAttribute("aria-label", this.text("guess_slider"));
+    this.put.textContent = this.text("guess_put");
+    this.tallyHeading.textContent = this.text("guess_tally");
+    this.note.textContent = `${this.text("learn_note")} ${this.text("guess_kept")}`;
+    this.clear.textContent = this.text("guess_clear");
+    this.views.ask((whole) => this.questions.replaceChildren(
+      new Option(this.text("guess_own"), ""),
+      ...whole.lessons().map((title, i) => new Option(`${i + 1}. ${title}`, String(i)))));
+    this.titles = [...this.questions.options].map(({ text }) => text);
+    this.showDone();
+    this.choose(this.question);
   }
 
-  again() {
+  showDone() {
+    for (const [i, option] of [...this.questions.options].entries()) {
+      const done = this.done.has(option.value) ? ` (${this.text("learn_done")})` : "";
+      option.text = (this.titles?.[i] ?? "") + done;
+    }
+  }
+
+  /** @param {string} question its place; empty: about the line on the page */
+  choose(question) {
+    this.question = question;
+    this.questions.value = question;
+    this.lesson = null;
+    drop(OWNER);
+    const subject = this.views.subject();
+    if (question === "" || !subject) {
+      this.views.ask((whole) => whole.guess_about(""));
+      this.again(NaN);
+      return;
+    }
+    this.again(NaN);
+    ask({
+      owner: OWNER, subject, method: "lesson", args: [Number(question)], long: false,
+      failed: () => {
+        this.ask.textContent = this.text("fit_failed");
+      },
+      done: (/** @type {Lesson | null} */ lesson) => {
+        if (!lesson) return;
+        this.lesson = lesson;
+        this.views.ask((whole) => whole.guess_about(lesson.case_text));
+        this.again(lesson.before_m);
+      },
+    });
+  }
+
+  /** Makes the learner guess, at first from a depth, m; not a number: from where there is room. */
+  again(from_m = this.mark?.depth_m ?? NaN) {
     cancelAnimationFrame(this.ticking);
     this.result = null;
     this.time_s = STANDING_S;
-    const depth_m = this.mark?.depth_m ?? NaN;
     this.views.ask((whole) => {
-      this.mark = whole.guess_mark(depth_m);
+      this.mark = whole.guess_mark(from_m);
     });
-    this.said.textContent = "";
+    this.said.replaceChildren();
+    this.numbers.replaceChildren();
     this.showMark();
     this.showTally();
     this.cover();
@@ -156,12 +251,12 @@ class Guess {
 
   letGo() {
     const { mark } = this;
-    if (!mark) return;
+    if (!mark || this.waits) return;
     this.views.ask((whole) => {
       this.result = whole.guess_reveal(mark.depth_m, this.tally);
     });
     if (!this.result) {
-      this.said.textContent = this.views.page.texts().guess_no_result;
+      this.said.replaceChildren(make("p", "", this.text("guess_no_result")));
       return;
     }
     this.tally = this.result.tally;
@@ -185,18 +280,43 @@ class Guess {
       this.ticking = requestAnimationFrame((now) => this.tick(now));
       return;
     }
-    this.said.textContent = result.sentence;
+    this.said.replaceChildren(make("p", "guess__is", result.sentence));
+    if (this.lesson) {
+      this.said.append(make("p", "guess__why", `${this.lesson.rooms} ${this.lesson.reason}`));
+      this.numbers.replaceChildren(...this.lesson.numbers.map((text) =>
+        make("li", "guess__number", text)));
+      this.done.add(this.question);
+      this.showDone();
+      // Only a mark is lost where nothing can be kept.
+      void keep(LEARNT, [...this.done].join(" "));
+    }
     this.showTally();
     this.cover();
   }
 
+  /** Puts the case of the question on the page, so that undo brings the one there back. */
+  putOnPage() {
+    this.views.page.change((whole) => whole.guess_put());
+    this.views.page.notice(this.text("guess_put_done"));
+  }
+
+  /** Whether a question is still being made. */
+  get waits() {
+    return this.question !== "" && !this.lesson;
+  }
+
   showControls() {
-    const texts = this.views.page.texts();
     const done = this.result !== null;
-    this.go.textContent = done ? texts.guess_again : texts.guess_let_go;
-    this.field.disabled = done;
-    this.slider.disabled = done;
-    this.ask.textContent = done ? "" : `${texts.guess_ask} ${texts.guess_covered}`;
+    this.go.textContent = this.text(done ? "guess_again" : "guess_let_go");
+    this.go.disabled = this.waits;
+    this.put.hidden = !this.lesson;
+    this.field.disabled = done || this.waits;
+    this.slider.disabled = done || this.waits;
+    this.canvas.hidden = this.waits;
+    const own = `${this.text("guess_ask")} ${this.text("guess_covered")}`;
+    const asked = this.lesson ? `${this.lesson.question} ${this.text("guess_how")}`
+      : this.waits ? this.text("guess_making") : own;
+    this.ask.textContent = this.stopped ? "" : asked;
   }
 
   showTally() {
@@ -206,30 +326,46 @@ class Guess {
     this.clear.hidden = this.tally === "";
   }
 
-  /** Whether the soles have stopped. */
+  /** Whether the feet have stopped. */
   get stopped() {
     return this.result !== null && this.time_s >= this.result.lowest_time_s;
   }
 
-  /** Covers the page's answer as long as somebody guesses. */
+  /** Covers the page's answer as long as somebody guesses at it, or at another case than its own. */
   cover() {
     this.showControls();
-    const covers = this.fold.open && !this.stopped;
+    const covers = this.fold.open && (this.question !== "" || !this.stopped);
     if (covers !== document.body.hasAttribute("data-guessing")) {
       document.body.toggleAttribute("data-guessing", covers);
       // What is covered takes no room: the fold stays where it is looked at.
       if (this.fold.open) this.fold.scrollIntoView({ block: covers ? "start" : "nearest" });
     }
+    this.fit();
     this.draw();
+  }
+
+  /** Gives the drawing what is left of the screen under the question. */
+  fit() {
+    if (!this.fold.open || this.canvas.hidden) return;
+    const box = this.fold.getBoundingClientRect();
+    const above = this.canvas.getBoundingClientRect().top;
+    const scrolls = getComputedStyle(this.fold).overflowY === "auto";
+    // Where the page scrolls, the doors and the caution stand at its foot.
+    const end = scrolls ? box.bottom - this.fold.scrollTop - 12
+      : innerHeight - element("caution").parentElement.offsetHeight
+        - element("door-explain").offsetHeight - scrollY - 4;
+    const height = `${Math.max(LEAST_PX, Math.floor(end - above))}px`;
+    if (this.canvas.style.height !== height) this.canvas.style.height = height;
   }
 
   draw() {
     const { mark } = this;
-    if (!mark || !this.fold.open) return;
+    if (!mark || !this.fold.open || this.waits) return;
     const { stage } = this.views.page;
+    const before_m = this.lesson?.before_m ?? NaN;
     stage.onCanvas(this.canvas, (width, height, ratio) => this.views.ask((whole) => {
       whole.guess_draw(this.canvas, width, height, ratio, this.time_s,
-        mark.depth_m, this.stopped, stage.theme);
+        mark.depth_m, before_m, this.stopped, stage.theme);
     }));
   }
 }
@@ -240,5 +376,8 @@ class Guess {
  */
 export function open(place, views) {
   const guess = new Guess(place, views);
-  return { refresh: () => guess.refresh() };
+  return {
+    /** @param {import("../../pkg/footroom.js").View} view */
+    refresh: (view) => guess.refresh(view),
+  };
 }

@@ -3,6 +3,7 @@
 //! Depths are measured downward from the level of the line supports, m. What is told is counted
 //! in shown steps, so that mark, depth and difference add up as they are read.
 
+use footroom_core::assess::Assessment;
 use footroom_core::case::Case;
 use footroom_core::field::Quantity;
 use serde::Serialize;
@@ -14,11 +15,12 @@ use crate::first::scene::surface::{Align, Face, Rect, Surface, at};
 use crate::first::scene::theme::Theme;
 use crate::first::whole_steps::{MARGIN, ShownStack};
 use crate::order::{sort, sort_numbers};
+use crate::page::explain::talk::script::answered;
 use crate::say::faults::{Voice, input_fault};
 use crate::say::format::{self, INCH_M, Rounding, Units};
 use crate::say::input::InputFault;
 use crate::say::texts::guess as words;
-use crate::wire::decimal;
+use crate::wire::{case_json, decimal};
 
 /// The shapes for TypeScript.
 pub const TYPESCRIPT: &str = r#"
@@ -86,6 +88,42 @@ pub struct Revealed {
     pub lowest_time_s: f64,
     /// Part of the true speed at which it is played.
     pub speed: f64,
+}
+
+/// The case of a question: a copy of its own, so that the case on the page stays as it is.
+#[derive(Debug)]
+pub struct Asked {
+    case: Case,
+    assessment: Option<Assessment>,
+}
+
+impl Asked {
+    /// A question about a case that is given as text, see [`case_json`]; `None`: it is none.
+    pub fn of_text(text: &str) -> Option<Self> {
+        let case = case_json::from_text(text).ok()?;
+        case.faults().is_empty().then_some(Self {
+            case,
+            assessment: None,
+        })
+    }
+
+    /// The case.
+    pub fn case(&self) -> &Case {
+        &self.case
+    }
+
+    /// Solves it, once.
+    pub fn solve(&mut self) {
+        if self.assessment.is_none() {
+            self.assessment = answered(&self.case);
+        }
+    }
+
+    /// The case with its answer; `None` as long as it is not solved, and when it has none.
+    pub fn told(&self, voice: Voice) -> Option<Told<'_>> {
+        let assessment = self.assessment.as_ref()?;
+        Some(Told::of(voice, &self.case, assessment))
+    }
 }
 
 fn range_m(case: &Case) -> (f64, f64) {
@@ -287,7 +325,8 @@ pub fn tally_told(voice: Voice, tally: &str) -> String {
     )
 }
 
-/// Draws the mark over the scene and, once it is known, where the soles stopped.
+/// Draws the mark over the scene, where the soles stopped before the change and, once it is known,
+/// where they stop.
 pub fn draw(
     surface: &mut impl Surface,
     voice: Voice,
@@ -295,7 +334,7 @@ pub fn draw(
     frame: &Frame,
     theme: &Theme,
     depth_m: f64,
-    stop_m: Option<f64>,
+    [before_m, stop_m]: [Option<f64>; 2],
 ) {
     let t = words::of(voice.lang);
     let line_m = case.site.beam_top_m + case.line.height_above_beam_m;
@@ -304,7 +343,31 @@ pub fn draw(
         size_px: 15.0,
         bold: true,
     };
-    let stop_m = stop_m.filter(|m| m.is_finite());
+    let [before_m, stop_m] = [before_m, stop_m].map(|m| m.filter(|m| m.is_finite()));
+    if let Some(before_m) = before_m {
+        // On the other side than the mark, which begins there.
+        let y = y(before_m);
+        surface.path();
+        surface.move_to(at(frame.left_px, y));
+        surface.line_to(at(frame.right_px, y));
+        surface.stroke(&theme.muted, 1.5, &[2.0, 4.0]);
+        let text = format!(
+            "{} {}",
+            t.drawn_before,
+            format::length(voice.units, before_m)
+        );
+        let w = surface.text_width(&text, face);
+        surface.path();
+        surface.rect(Rect {
+            x: frame.right_px - w - 10.0,
+            y: y - LABEL_PX - 10.0,
+            w: w + 10.0,
+            h: 20.0,
+        });
+        surface.fill(&theme.paper);
+        let end = at(frame.right_px - 5.0, y - LABEL_PX);
+        surface.text(&text, end, Align::Right, face, &theme.muted);
+    }
     let mark = (depth_m, t.drawn_mark, &theme.accent, &[9.0, 6.0][..]);
     let mut levels = vec![mark];
     levels.extend(stop_m.map(|m| (m, t.drawn_soles, &theme.ink, &[][..])));

@@ -1,42 +1,35 @@
-//! Five short questions for a trainee: guess the footroom after one change, let go, and see what it
-//! is and why. The cases are those of the invented demonstration, so that every class sees the same
-//! numbers.
+//! Five questions for a trainee: where the feet stop after one change, and why. The cases are those
+//! of the invented demonstration, so that every class sees the same numbers.
 
 use footroom_core::case::{Case, GearKind};
 use footroom_core::demo::demo;
-use footroom_core::fit::{Effort, find};
 use serde::Serialize;
 
+use crate::first::answer::Told;
+use crate::page::explain::guess;
+use crate::page::explain::talk::script::answered;
 use crate::page::explain::why::{self, StepKind};
 use crate::page::fit::stop;
 use crate::say::faults::Voice;
-use crate::say::format::{self, Rounding};
+use crate::say::format;
 use crate::wire::case_json;
 
 /// Number of questions.
 pub const COUNT: usize = 5;
 
 /// A question with all that is shown of it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Lesson {
-    /// Its subject.
-    pub title: String,
-    /// What is asked, with the footroom before the change.
+    /// What is asked, with what was so before the change.
     pub question: String,
-    /// The case before the change as text.
-    pub from_text: String,
-    /// The case after it as text.
-    pub to_text: String,
-    /// Footroom before, in shown steps: where the mark of the guess begins.
-    pub from_steps: i32,
-    /// Footroom after, in shown steps.
-    pub to_steps: i32,
-    /// Least guess, in shown steps.
-    pub least_steps: i32,
-    /// Greatest guess, in shown steps.
-    pub most_steps: i32,
+    /// The case after the change as text.
+    pub case_text: String,
+    /// Where the feet stopped before it, m below the line: the mark begins there.
+    pub before_m: f64,
     /// Why, in words.
     pub reason: String,
+    /// The footroom before the change and after it.
+    pub rooms: String,
     /// Why, with the computed numbers, a sentence each.
     pub numbers: Vec<String>,
 }
@@ -75,37 +68,47 @@ fn cases(lesson: usize) -> Option<(Case, Case)> {
     Some((from, to))
 }
 
-fn footroom_m(case: &Case) -> Option<f64> {
-    find(case, Effort::Full).ok()?.known_footroom_m()
+/// The subject of a question by its place; empty: there is none.
+pub fn title(voice: Voice, place: usize) -> &'static str {
+    let d = voice.decide();
+    let titles = [
+        d.learn_users,
+        d.learn_span,
+        d.learn_slack,
+        d.learn_mass,
+        d.learn_gear,
+    ];
+    titles.get(place).copied().unwrap_or_default()
+}
+
+/// Where the feet stop, m below the line, and the footroom, m; `None`: there is no answer.
+fn answer(voice: Voice, case: &Case) -> Option<(f64, f64)> {
+    let assessment = answered(case)?;
+    let soles_m = guess::soles_m(&Told::of(voice, case, &assessment))?;
+    Some((soles_m, assessment.footroom.value))
 }
 
 /// A question by its place; `None`: there is none.
 pub fn lesson(voice: Voice, place: usize) -> Option<Lesson> {
     let (from, to) = cases(place)?;
     let d = voice.decide();
-    let (title, question, reason) = match place {
-        0 => (d.learn_users, d.learn_users_ask, d.learn_users_why),
-        1 => (d.learn_span, d.learn_span_ask, d.learn_span_why),
-        2 => (d.learn_slack, d.learn_slack_ask, d.learn_slack_why),
-        3 => (d.learn_mass, d.learn_mass_ask, d.learn_mass_why),
-        _ => (d.learn_gear, d.learn_gear_ask, d.learn_gear_why),
+    let (question, reason) = match place {
+        0 => (d.learn_users_ask, d.learn_users_why),
+        1 => (d.learn_span_ask, d.learn_span_why),
+        2 => (d.learn_slack_ask, d.learn_slack_why),
+        3 => (d.learn_mass_ask, d.learn_mass_why),
+        _ => (d.learn_gear_ask, d.learn_gear_why),
     };
-    let (before_m, after_m) = (footroom_m(&from)?, footroom_m(&to)?);
-    let steps = |m| format::length_steps(voice.units, m, Rounding::Down) as i32;
+    let ((before_m, before_room_m), (_, room_m)) = (answer(voice, &from)?, answer(voice, &to)?);
+    let [before_room, room] = [before_room_m, room_m].map(|m| stop::footroom(voice, m));
+    let depth = format::length(voice.units, before_m);
     let view = why::cases(voice, &from, &to)?;
-    // Wide enough that its ends do not give the answer away: the same on both sides of the start.
-    let reach = steps(2.0_f64.max((after_m - before_m).abs() + 0.5));
-    let from_steps = steps(before_m);
     Some(Lesson {
-        title: title.to_owned(),
-        question: (d.say.learn_question)(question, &stop::footroom(voice, before_m)),
-        from_text: case_json::to_text(&from)?,
-        to_text: case_json::to_text(&to)?,
-        from_steps,
-        to_steps: steps(after_m),
-        least_steps: from_steps - reach,
-        most_steps: from_steps + reach,
+        question: (d.say.learn_question)(question, &depth, &before_room),
+        case_text: case_json::to_text(&to)?,
+        before_m,
         reason: reason.to_owned(),
+        rooms: (d.say.learn_rooms)(&before_room, &room),
         numbers: view
             .steps
             .into_iter()
@@ -115,61 +118,37 @@ pub fn lesson(voice: Voice, place: usize) -> Option<Lesson> {
     })
 }
 
-fn shown(voice: Voice, steps: i32) -> String {
-    let metres = f64::from(steps) * format::length_of_step_m(voice.units);
-    stop::footroom(voice, metres)
-}
-
-/// A guess in words.
-pub fn guess(voice: Voice, steps: i32) -> String {
-    shown(voice, steps)
-}
-
-/// A guess beside what it is.
-pub fn result(voice: Voice, guess_steps: i32, to_steps: i32) -> String {
-    let d = voice.decide();
-    let off = i64::from(guess_steps) - i64::from(to_steps);
-    let amount = format::length_of_steps(voice.units, off.abs());
-    let (guess, is) = (shown(voice, guess_steps), shown(voice, to_steps));
-    match off.signum() {
-        0 => (d.say.learn_exact)(&is),
-        1 => (d.say.learn_more)(&guess, &is, &amount),
-        _ => (d.say.learn_less)(&guess, &is, &amount),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::say::format::Rounding;
 
     #[test]
     fn every_question_has_an_answer_that_its_reason_fits() {
         for voice in Voice::ALL {
             for place in 0..COUNT {
                 let lesson = lesson(voice, place).expect("a question");
-                let change = lesson.to_steps - lesson.from_steps;
-                // More users, a slacker line and a heavier worker take footroom; short spans and a
-                // self-retracting lifeline give some.
-                assert_eq!(change > 0, matches!(place, 1 | 4), "{lesson:?}");
-                assert_ne!(change, 0);
-                assert!((lesson.least_steps..=lesson.most_steps).contains(&lesson.to_steps));
+                let case = case_json::from_text(&lesson.case_text).expect("own text");
+                assert!(case.faults().is_empty() && case.invented);
+                let (after_m, room_m) = answer(voice, &case).expect("an answer");
+                // More users, a slacker line and a heavier worker take the feet deeper; short spans
+                // and a self-retracting lifeline hold them higher.
+                assert_eq!(
+                    after_m < lesson.before_m,
+                    matches!(place, 1 | 4),
+                    "{lesson:?}"
+                );
+                assert_ne!(after_m, lesson.before_m);
+                let before = format::length(voice.units, lesson.before_m);
+                assert!(lesson.question.contains(&before), "{}", lesson.question);
+                let steps = format::length_steps(voice.units, room_m, Rounding::Down);
+                let room = format::length_of_steps(voice.units, steps.abs());
+                assert!(lesson.rooms.contains(&room), "{}: {room}", lesson.rooms);
                 assert!(!lesson.numbers.is_empty() && lesson.reason.len() > 20);
-                for text in [&lesson.from_text, &lesson.to_text] {
-                    let case = case_json::from_text(text).expect("own text");
-                    assert!(case.faults().is_empty() && case.invented);
-                }
+                assert!(!title(voice, place).is_empty());
             }
             assert_eq!(lesson(voice, COUNT), None);
+            assert!(title(voice, COUNT).is_empty());
         }
-    }
-
-    #[test]
-    fn a_guess_is_set_beside_the_answer() {
-        let voice = Voice::ALL[0];
-        assert_eq!(guess(voice, -12), "short by 0.12 m");
-        let near = result(voice, 30, 12);
-        assert!(near.contains("0.30 m") && near.contains("0.12 m"), "{near}");
-        assert!(near.contains("0.18 m"), "{near}");
-        assert_ne!(result(voice, 12, 12), result(voice, 13, 12));
     }
 }

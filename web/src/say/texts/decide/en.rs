@@ -60,12 +60,7 @@ pub(super) static TEXTS: Texts = Texts {
     view_sweeps: "By input",
     sweeps_note: "One input runs along the bottom; the rest stays as in this case. Every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no result; the readout and the table say why. When spans change, each worker keeps their place within their span, and an obstruction stays under the nearest worker. Longer delays are calculated over a longer motion.",
     sweeps_read: "Point on the chart",
-    view_learn: "Learn",
-    learn_note: "Five questions on the invented example. Move the mark to where you think the footroom will end up, then start the fall. Your answers stay on this device.",
-    learn_guess: "My guess",
-    learn_go: "Start the fall",
-    learn_see: "Show the starting point in the drawing",
-    learn_again: "Guess again",
+    learn_note: "Questions 1 to 5 are about an invented example. Your own case stays as it is.",
     learn_done: "answered",
     map_corner: "intermediate posts",
     map_present: "users and posts of the current case",
@@ -358,13 +353,11 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (this case)"),
         sweep_axis: |unit| format!("footroom, {unit}"),
-        learn_question: |question, footroom| format!("{question} Before: {footroom}. After?"),
-        learn_exact: |is| format!("It is {is}: exactly what you guessed."),
-        learn_more: |guess, is, amount| {
-            format!("You guessed {guess}; it is {is}. That is {amount} less than you thought.")
+        learn_question: |question, depth, footroom| {
+            format!(
+                "{question} Before, the feet stop {depth} below the line: {footroom}. Where do they stop now?"
+            )
         },
-        learn_less: |guess, is, amount| {
-            format!("You guessed {guess}; it is {is}. That is {amount} more than you thought.")
-        },
+        learn_rooms: |before, now| format!("Footroom before: {before}. Now: {now}."),
     },
 };

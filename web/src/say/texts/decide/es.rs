@@ -60,12 +60,7 @@ pub(super) static TEXTS: Texts = Texts {
     view_sweeps: "Por dato",
     sweeps_note: "Un dato corre por abajo; lo demás queda como en este caso. Cada punto es el peor de todos los cálculos. Círculo: hay espacio. Triángulo: falta. Anillo: este caso. Raya discontinua: ya no queda espacio. Hueco: sin resultado; la lectura y la tabla dicen por qué. Si cambian los claros, cada quien conserva su lugar en su claro y el obstáculo queda bajo el trabajador más cercano. Los tiempos más largos entre caídas se calculan con un movimiento más largo.",
     sweeps_read: "Punto de la gráfica",
-    view_learn: "Aprender",
-    learn_note: "Cinco preguntas sobre el ejemplo inventado. Mueva la marca a donde cree que quedará el espacio bajo los pies e inicie la caída. Sus respuestas se quedan en este dispositivo.",
-    learn_guess: "Lo que adivino",
-    learn_go: "Iniciar la caída",
-    learn_see: "Ver el principio en el dibujo",
-    learn_again: "Adivinar otra vez",
+    learn_note: "Las preguntas 1 a 5 tratan de un ejemplo inventado. Su caso queda como está.",
     learn_done: "contestada",
     map_corner: "postes intermedios",
     map_present: "usuarios y postes del caso actual",
@@ -370,15 +365,11 @@ pub(super) static TEXTS: Texts = Texts {
         sweep_point: |value, footroom| format!("{value}: {footroom}"),
         sweep_present: |text| format!("{text} (este caso)"),
         sweep_axis: |unit| format!("espacio bajo los pies, {unit}"),
-        learn_question: |question, footroom| format!("{question} Antes: {footroom}. ¿Después?"),
-        learn_exact: |is| format!("En realidad: {is}. Justo lo que adivinó."),
-        learn_more: |guess, is, amount| {
+        learn_question: |question, depth, footroom| {
             format!(
-                "Usted adivinó: {guess}; en realidad: {is}. Son {amount} menos de lo que pensó."
+                "{question} Antes, los pies se detienen a {depth} bajo la línea: {footroom}. ¿Dónde se detienen ahora?"
             )
         },
-        learn_less: |guess, is, amount| {
-            format!("Usted adivinó: {guess}; en realidad: {is}. Son {amount} más de lo que pensó.")
-        },
+        learn_rooms: |before, now| format!("Espacio bajo los pies, antes: {before}. Ahora: {now}."),
     },
 };

@@ -124,18 +124,8 @@ text_group! {
         sweeps_note,
         /// Label of the read-out of a chart.
         sweeps_read,
-        /// Name of the path for trainees.
-        view_learn,
-        /// Over the questions.
+        /// What the questions are about.
         learn_note,
-        /// Label of the guess.
-        learn_guess,
-        /// Command: let go.
-        learn_go,
-        /// Command: show the start in the drawing.
-        learn_see,
-        /// Command: guess again.
-        learn_again,
         /// Mark of an answered question.
         learn_done,
     }
@@ -493,12 +483,8 @@ pub struct Sentences {
     pub sweep_present: fn(&str) -> String,
     /// Name of the value axis: unit.
     pub sweep_axis: fn(&str) -> String,
-    /// A question with the footroom before: question, footroom.
-    pub learn_question: fn(&str, &str) -> String,
-    /// The guess is right.
-    pub learn_exact: fn(&str) -> String,
-    /// The guess is too high: guess, what it is, by how much.
-    pub learn_more: fn(&str, &str, &str) -> String,
-    /// The guess is too low: guess, what it is, by how much.
-    pub learn_less: fn(&str, &str, &str) -> String,
+    /// A question with what was so before: question, depth of the feet below the line, footroom.
+    pub learn_question: fn(&str, &str, &str) -> String,
+    /// The footroom before the change and after it.
+    pub learn_rooms: fn(&str, &str) -> String,
 }

@@ -4,8 +4,14 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    view_guess: "Guess first",
+    view_guess: "Guess and learn",
+    guess_question: "Question",
+    guess_own: "The line on this page",
     guess_ask: "Where do the feet of the lowest worker end up? Drag the mark in the drawing or type a depth, then start the fall.",
+    guess_how: "Drag the mark or type a depth, then start the fall.",
+    guess_making: "Making the question…",
+    guess_put: "Put this case on the page",
+    guess_put_done: "The case of the question is on the page. Undo brings yours back.",
     guess_covered: "The answer stays covered until then.",
     guess_depth: "Depth below the line",
     guess_slider: "Mark in the drawing",
@@ -18,6 +24,7 @@ pub(super) static TEXTS: Texts = Texts {
     guess_no_result: "No result to guess: fix the inputs first.",
     exact: "right on your mark",
     drawn_mark: "your mark",
+    drawn_before: "before",
     drawn_soles: "feet",
     say: Sentences {
         below_line: |depth| format!("{depth} below the line"),

@@ -4,8 +4,14 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    view_guess: "Primero adivine",
+    view_guess: "Adivine y aprenda",
+    guess_question: "Pregunta",
+    guess_own: "La línea de esta página",
     guess_ask: "¿Hasta dónde llegan los pies del trabajador que más baja? Arrastre la marca en el dibujo o escriba una profundidad, y luego inicie la caída.",
+    guess_how: "Arrastre la marca o escriba una profundidad, y luego inicie la caída.",
+    guess_making: "Preparando la pregunta…",
+    guess_put: "Poner este caso en la página",
+    guess_put_done: "El caso de la pregunta está en la página. Deshacer regresa el suyo.",
     guess_covered: "La respuesta queda tapada hasta entonces.",
     guess_depth: "Profundidad bajo la línea",
     guess_slider: "Marca en el dibujo",
@@ -18,6 +24,7 @@ pub(super) static TEXTS: Texts = Texts {
     guess_no_result: "No hay resultado que adivinar: corrija primero los datos.",
     exact: "justo en su marca",
     drawn_mark: "su marca",
+    drawn_before: "antes",
     drawn_soles: "pies",
     say: Sentences {
         below_line: |depth| format!("{depth} bajo la línea"),

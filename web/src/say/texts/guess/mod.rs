@@ -14,8 +14,20 @@ text_group! {
     page {
         /// Heading of the view.
         view_guess,
+        /// Label of the list of questions.
+        guess_question,
+        /// The question about the case on the page.
+        guess_own,
         /// What is asked.
         guess_ask,
+        /// What to do, under a question of the list.
+        guess_how,
+        /// While a question is made.
+        guess_making,
+        /// Command: the case of the question in place of that on the page.
+        guess_put,
+        /// Said when it is there.
+        guess_put_done,
         /// The answer is covered meanwhile.
         guess_covered,
         /// Label of the field.
@@ -42,6 +54,8 @@ text_group! {
         exact,
         /// Beside the mark in the drawing.
         drawn_mark,
+        /// Beside the depth before the change.
+        drawn_before,
         /// Beside the depth in the drawing.
         drawn_soles,
     }
