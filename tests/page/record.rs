@@ -53,7 +53,12 @@ async fn choose_sheet(page: &Page, kind: &str) {
 /// Prints the chosen sheet as the button does, and keeps the file beside the pictures.
 async fn print(page: &Page, name: &str, paper: PrintPage) -> Vec<u8> {
     page.view("record").await;
-    page.eval("document.querySelector('#record-print').click()")
+    print_by(page, "#record-print", name, paper).await
+}
+
+/// The same by another button.
+async fn print_by(page: &Page, button: &str, name: &str, paper: PrintPage) -> Vec<u8> {
+    page.eval(&format!("document.querySelector('{button}').click()"))
         .await;
     page.wait_for("window.printed && document.documentElement.dataset.print")
         .await;
@@ -189,6 +194,62 @@ fn the_record_takes_two_pages_and_one_for_each_further_sheet() {
             .await;
         assert_eq!(chosen, serde_json::json!(["inspection"]));
         page.eval("localStorage.clear()").await;
+    });
+}
+
+/// The handout: all steps of the talk on one page of either paper, a page a language, with the answer and
+/// the cautions; and the talk on the screen prints it as well.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_handout_is_one_page_for_each_language() {
+    rig::in_browser(Setup::default(), async |page| {
+        open_record(page).await;
+        page.view("handout").await;
+        page.wait_for("document.querySelector('#handout .paper--handout svg')")
+            .await;
+        page.eval("document.querySelector('[name=handout-languages][value=true]').click()")
+            .await;
+        page.wait_for("document.querySelectorAll('#handout .paper--handout').length === 2")
+            .await;
+        page.shot("handout", false).await;
+        let answer = page.text("#answer-sentence").await;
+        let caution = page.text("#caution").await;
+        for (format, paper) in [("a4", A4), ("letter", LETTER)] {
+            let name = format!("handout-{format}");
+            let printed = pages(&print_by(page, "#handout-print", &name, paper).await);
+            assert_eq!(printed.len(), 2, "{format}: a page a language");
+            for text in [
+                answer.as_str(),
+                &caution,
+                "All three fall",
+                "invented example",
+            ] {
+                assert!(printed[0].contains(&packed(text)), "{format}: {text}");
+            }
+            for text in ["Caen los tres", "ejemplo inventado", "En su teléfono"] {
+                assert!(printed[1].contains(&packed(text)), "{format}: {text}");
+            }
+        }
+        // From the talk on the screen, with another crew: what is printed is the plan.
+        page.eval("document.activeElement.blur()").await;
+        page.press("t").await;
+        page.wait_for("document.querySelector('.talk')?.open").await;
+        page.press("+").await;
+        page.wait_for("document.querySelector('.talk__live').textContent.includes('4 users')")
+            .await;
+        page.eval("void dispatchEvent(new Event('beforeprint'))")
+            .await;
+        let printed = page.eval("document.documentElement.dataset.print").await;
+        assert_eq!(printed, "handout");
+        let said = page.text("body > .papers").await;
+        assert!(
+            said.contains("All three fall") && !said.contains("four"),
+            "{said}"
+        );
+        page.eval("void dispatchEvent(new Event('afterprint'))")
+            .await;
+        let live = page.text(".talk__live").await;
+        assert!(live.contains("4 users"), "{live}");
     });
 }
 

@@ -47,7 +47,8 @@ fn a_whole_talk_is_given_from_the_keyboard() {
             assert_eq!(step(page).await, *key);
             held(page).await;
             let place = page.text(".talk__place").await;
-            assert_eq!(place, format!("{} of {}", i + 1, STEPS.len()));
+            // The code comes behind them.
+            assert_eq!(place, format!("{} of {}", i + 1, STEPS.len() + 1));
             // Nothing of the screen is pushed out of it.
             let out = "[...document.querySelectorAll('.talk__screen p, .talk__screen dd, \
                        .talk__bar button')].filter((part) => { const box = \
@@ -69,6 +70,43 @@ fn a_whole_talk_is_given_from_the_keyboard() {
         let answer = page.eval("document.querySelector('#answer-number').textContent");
         let answer = answer.await.as_str().expect("a number").to_owned();
         assert_eq!(page.text(".talk__number").await, answer);
+
+        // The last step is the code of the link, as large as the screen lets it be.
+        page.press(Key::Right + "").await;
+        assert_eq!(step(page).await, "code");
+        let side = "document.querySelector('.talk__code svg').getBoundingClientRect().height \
+                    / innerHeight";
+        let side = page.eval(side).await;
+        assert!(side.as_f64() > Some(0.5), "{side}");
+        page.shot("talk-code", false).await;
+        page.press(Key::Left + "").await;
+        assert_eq!(step(page).await, "today");
+        held(page).await;
+
+        // Another crew is tried on the step at hand, on a copy, and put back by one key.
+        page.wait_for("document.querySelector('.talk__screen').dataset.prepared === 'true'")
+            .await;
+        page.press("+").await;
+        page.wait_for(
+            "document.querySelector('.talk__live').textContent.startsWith('Tried: 4 users')",
+        )
+        .await;
+        assert_eq!(step(page).await, "today");
+        held(page).await;
+        assert_ne!(page.text(".talk__number").await, answer);
+        assert!(page.text(".talk__rows").await.contains("As planned, 3"));
+        page.shot("talk-four", false).await;
+        page.press(Key::Shift + Key::Left).await;
+        page.wait_for("document.querySelector('.talk__live').textContent.endsWith('to the left')")
+            .await;
+        held(page).await;
+        page.press("0").await;
+        page.wait_for("!document.querySelector('.talk__live').textContent")
+            .await;
+        assert_eq!(page.text(".talk__number").await, answer);
+        let count = page.eval("document.querySelector('#in-workers-count').value");
+        assert_eq!(count.await, "3");
+        held(page).await;
 
         // Space plays it again, and holds it.
         page.press(" ").await;
@@ -180,6 +218,49 @@ fn a_notice_of_a_new_version_does_not_interrupt_a_talk() {
     });
 }
 
+/// The fall as a file: recorded in the browser, named by the job, whole or not at all.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn the_fall_is_recorded_as_a_film() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.view("film").await;
+        page.wait_for("document.querySelector('.film__canvas')?.height > 600")
+            .await;
+        page.eval(
+            "(() => { const make = URL.createObjectURL; \
+             URL.createObjectURL = (blob) => { window.film = blob; return make.call(URL, blob); }; \
+             HTMLAnchorElement.prototype.click = function () { window.filmName = this.download; }; \
+             })()",
+        )
+        .await;
+        // What is stopped is no file.
+        page.click("#film-make").await;
+        page.click("#film-stop").await;
+        page.wait_for("!document.querySelector('#film-make').hidden")
+            .await;
+        assert_eq!(page.text(".film__said").await, "");
+        page.click("#film-make").await;
+        page.wait_for("document.querySelector('.film__progress').value > 0.2")
+            .await;
+        page.shot("film", false).await;
+        page.wait_for("window.filmName").await;
+        let name = page.eval("window.filmName").await;
+        assert_eq!(name, "footroom-wharf-shed-beam-b4.webm");
+        let file = page
+            .eval(
+                "await window.film.arrayBuffer().then((bytes) => ({ type: window.film.type, \
+                 size: bytes.byteLength, head: [...new Uint8Array(bytes, 0, 4)] }))",
+            )
+            .await;
+        assert_eq!(file["type"], "video/webm");
+        assert!(file["size"].as_f64() > Some(20_000.0), "{file}");
+        // The mark of the container (RFC 8794, section 11.2.1: the EBML header's identifier).
+        assert_eq!(file["head"], serde_json::json!([0x1A, 0x45, 0xDF, 0xA3]));
+        assert!(page.text(".film__said").await.contains("downloads"));
+    });
+}
+
 /// Every view of the talk in one language, for the accessibility checker and for the eye.
 async fn look(page: &Page, language: &str) -> Vec<String> {
     page.eval(&format!(
@@ -192,6 +273,19 @@ async fn look(page: &Page, language: &str) -> Vec<String> {
     open_list(page).await;
     let mut found = page.axe().await;
     page.shot(&format!("talk-list-{language}"), false).await;
+    for (task, shown) in [
+        ("handout", "document.querySelector('#handout .paper svg')"),
+        (
+            "film",
+            "document.querySelector('.film__canvas')?.height > 600",
+        ),
+    ] {
+        page.view(task).await;
+        page.wait_for(shown).await;
+        found.extend(page.axe().await);
+        page.shot(&format!("{task}-{language}"), false).await;
+    }
+    page.view("talk").await;
     page.click("#talk-start").await;
     page.wait_for("document.querySelector('.talk')?.open").await;
     page.press(Key::End + "").await;

@@ -55,6 +55,8 @@ const LATE = {
   spread: () => import("./fit/spread.js"),
   guess: () => import("./explain/guess.js"),
   talk: () => import("./explain/talk.js"),
+  handout: () => import("./explain/handout.js"),
+  film: () => import("./explain/film.js"),
   reading: () => import("./record/as_found.js"),
   "record-inspection": () => import("./record/inspection.js"),
   "record-log": () => import("./record/log.js"),
@@ -180,6 +182,7 @@ export class Views {
     /** @type {Checks | null} */
     this.checks = null;
     this.linkedSet = "";
+    this.handout = false;
     /** @type {Map<string, LateView>} */
     this.late = new Map();
     style("page/views.css");
@@ -193,6 +196,9 @@ export class Views {
       void this.part(import("./record/sheets.js")).then((part) =>
         part?.printsSheet(element("set-up"), this, "set_up"));
     }, { once: true });
+    for (const id of ["talk", "guess", "handout", "film"]) {
+      element(id).addEventListener("toggle", () => this.printsHandout());
+    }
     for (const name of READINGS) {
       const field = element(`read-${name}`);
       // What the browser has put back into it.
@@ -280,6 +286,13 @@ export class Views {
     if (!this.checks) return;
     element("checks-tally").textContent = this.checks.tally;
     if (element("checks").open) showChecks(this.checks, this.page.texts(), this.page.focus);
+  }
+
+  /** What is printed in the room of the talk comes when that is entered. */
+  printsHandout() {
+    if (this.handout) return;
+    this.handout = true;
+    void this.part(import("./explain/handout.js")).then((part) => part?.prints(this));
   }
 
   /** Begins the talk, wherever somebody is. */

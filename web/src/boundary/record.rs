@@ -83,7 +83,7 @@ fn kept_kind(key: &str) -> Result<kept::KeptKind, JsError> {
 #[wasm_bindgen]
 #[derive(Debug, Default)]
 pub struct SiteBook {
-    inner: Book,
+    pub(super) inner: Book,
 }
 
 #[wasm_bindgen]
@@ -117,12 +117,12 @@ impl SiteBook {
 }
 
 /// Measures texts with a canvas that nobody sees; without one they are estimated.
-struct Ruler {
+pub(super) struct Ruler {
     context: Option<CanvasRenderingContext2d>,
 }
 
 impl Ruler {
-    fn new() -> Self {
+    pub(super) fn new() -> Self {
         let document = web_sys::window().and_then(|w| w.document());
         let canvas = document.and_then(|d| d.create_element("canvas").ok());
         let canvas = canvas.and_then(|c| c.dyn_into::<HtmlCanvasElement>().ok());
@@ -132,7 +132,7 @@ impl Ruler {
         }
     }
 
-    fn width(&self, text: &str, face: Face) -> f64 {
+    pub(super) fn width(&self, text: &str, face: Face) -> f64 {
         let estimated = || svg::estimated_width(text, face);
         let Some(context) = &self.context else {
             return estimated();

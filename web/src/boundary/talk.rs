@@ -1,18 +1,26 @@
 //! The talk for the page's scripts.
 
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
-use web_sys::HtmlCanvasElement;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::page::Page;
-use super::{misuse, object, prepared};
+use super::record::{Ruler, SiteBook};
+use super::{language_of, misuse, object, prepared};
+use crate::first::answer::Told;
 use crate::first::scene::canvas::CanvasSurface;
+use crate::first::scene::surface::Surface;
+use crate::first::scene::theme::Theme;
 use crate::first::scene::{self, SceneView};
+use crate::page::explain::film::{self, Film};
 use crate::page::explain::talk::script::Step;
 use crate::page::explain::talk::{self, legible};
+use crate::page::record::site;
 use crate::say::faults;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = talk::TYPESCRIPT;
+#[wasm_bindgen(typescript_custom_section)]
+const FILM_SHAPES: &str = film::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -22,6 +30,21 @@ extern "C" {
     /// [`crate::page::explain::talk::Shown`].
     #[wasm_bindgen(typescript_type = "TalkStep | null")]
     pub type JsTalkStep;
+    /// [`crate::page::explain::talk::Code`].
+    #[wasm_bindgen(typescript_type = "TalkCode | null")]
+    pub type JsTalkCode;
+    /// [`crate::page::explain::film::Film`].
+    #[wasm_bindgen(typescript_type = "Film | null")]
+    pub type JsFilm;
+    /// [`crate::page::record::paper::Paper`].
+    #[wasm_bindgen(typescript_type = "Paper | null")]
+    pub type JsHandout;
+}
+
+/// The film of the case in the type face of a canvas.
+fn film_of(told: &Told<'_>, context: &CanvasRenderingContext2d, theme: &Theme) -> Film {
+    let measured = CanvasSurface::new(context, &theme.font);
+    Film::of(told, &|text, face| measured.text_width(text, face))
 }
 
 fn step_of(key: &str) -> Result<Step, JsError> {
@@ -39,11 +62,45 @@ impl Page {
         Ok(object(&talk.list(subject))?.into())
     }
 
-    /// The keys of the steps that are shown, in their order.
+    /// The keys of the steps that are shown, in their order, and that of the code behind them.
     pub fn talk_keys(&mut self) -> Vec<String> {
         let (talk, subject) = self.whole().talk();
         let steps = talk.steps(subject).into_iter();
-        steps.map(|step| step.key().to_owned()).collect()
+        let mut keys: Vec<String> = steps.map(|step| step.key().to_owned()).collect();
+        if !keys.is_empty() {
+            keys.push(talk::CODE.to_owned());
+        }
+        keys
+    }
+
+    /// Solves the next step that is shown; false: all are solved.
+    pub fn talk_prepare(&mut self) -> bool {
+        let (talk, subject) = self.whole().talk();
+        talk.prepare(subject)
+    }
+
+    /// Tries one user more or fewer, on a copy of the talk's own. False: there cannot be.
+    pub fn talk_users(&mut self, more: bool) -> bool {
+        self.whole().try_users(more)
+    }
+
+    /// Moves the crew a step along the line, on a copy of the talk's own. False: the line ends there.
+    pub fn talk_place(&mut self, right: bool) -> bool {
+        self.whole().try_place(right)
+    }
+
+    /// The talk is about the planned crew again.
+    pub fn talk_as_planned(&mut self) {
+        self.inner.as_planned();
+    }
+
+    /// The last step: the link to the case as a code. `address` is that of the page, without a
+    /// fragment. Null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn talk_code(&mut self, address: &str) -> Result<JsTalkCode, JsError> {
+        Ok(object(&self.whole().talk_code(address))?.into())
     }
 
     /// The computed sentence of a step; empty when there is no answer to it.
@@ -125,6 +182,63 @@ impl Page {
         opened.err().map(|fault| faults::link_fault(voice, &fault))
     }
 
+    /// The handout in a language, `en` or `es`. `address` is that of the page, without a fragment. Null
+    /// when there is no result.
+    ///
+    /// # Errors
+    /// Another language.
+    pub fn handout(
+        &mut self,
+        language: &str,
+        book: &SiteBook,
+        address: &str,
+    ) -> Result<JsHandout, JsError> {
+        let language = language_of(language)?;
+        let ruler = Ruler::new();
+        let measure = |text: &str, face| ruler.width(text, face);
+        let paper = self.inner.handout(language, &book.inner, address, &measure);
+        Ok(object(&paper)?.into())
+    }
+
+    /// The film of the case; null when there is no result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn film(&mut self) -> Result<JsFilm, JsError> {
+        let ruler = Ruler::new();
+        let measure = |text: &str, face| ruler.width(text, face);
+        let told = self.whole().told();
+        Ok(object(&told.map(|told| Film::of(&told, &measure)))?.into())
+    }
+
+    /// Draws a frame of the film at a time of it, s. Nothing is drawn when there is no result.
+    ///
+    /// # Errors
+    /// The browser gives no context.
+    pub fn film_draw(
+        &mut self,
+        canvas: &HtmlCanvasElement,
+        film_s: f64,
+        theme: &JsValue,
+    ) -> Result<(), JsError> {
+        let theme = self.drawn.talk.theme(theme);
+        let Some(told) = self.inner.told() else {
+            return Ok(());
+        };
+        // Measured first: how high it is hangs on the words.
+        let side = [canvas.width(), canvas.height()].map(f64::from);
+        let film = film_of(&told, &prepared(canvas, side[0], side[1], 1.0)?, &theme);
+        let context = prepared(canvas, film.width_px, film.height_px, 1.0)?;
+        let mut surface = CanvasSurface::new(&context, &theme.font);
+        film.draw(&mut surface, &told, &theme, film_s);
+        Ok(())
+    }
+
+    /// Name of the film as a file with an ending.
+    pub fn film_name(&self, ending: &str) -> String {
+        site::file_name(self.inner.job(), ending)
+    }
+
     /// Size of the smallest type on a screen, CSS px.
     pub fn talk_type_px(width_px: f64, height_px: f64) -> f64 {
         legible::type_px(width_px, height_px)
@@ -179,8 +293,10 @@ impl Page {
                 time_s,
             )
         };
-        let view = talk.scene(subject, step, &view).unwrap_or(view);
         let mut surface = CanvasSurface::new(&context, &theme.font);
+        let window = talk.window(subject, &mut surface, &view);
+        let view = SceneView { window, ..view };
+        let view = talk.scene(subject, step, &view).unwrap_or(view);
         if let Some(back) = back {
             surface = surface.keeping(back, &mut self.drawn.talk, &view);
         }

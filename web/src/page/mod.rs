@@ -26,6 +26,7 @@ use footroom_core::solve::Outcome;
 
 use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
 use self::explain::guess::Asked;
+use self::explain::talk::live::{Live, Tried};
 use self::explain::talk::{Subject, Talk};
 use self::plan::chart::{self, ChartKind};
 use self::plan::editing::Editing;
@@ -50,6 +51,8 @@ pub struct Page {
     /// Solved when a chart first asks for it: it takes as long as the answer.
     envelope: OnceCell<Option<Envelope>>,
     talk: Talk,
+    /// What is tried with the crew while the talk runs.
+    live: Option<Live>,
     /// What is guessed at in place of the shown case.
     asked: Option<Asked>,
     /// Layouts side by side.
@@ -77,6 +80,7 @@ impl Page {
             desk,
             envelope: OnceCell::new(),
             talk: Talk::default(),
+            live: None,
             asked: None,
             shelf: Shelf::default(),
             readings: Readings::default(),
@@ -95,6 +99,7 @@ impl Page {
     fn forget(&mut self) {
         self.envelope = OnceCell::new();
         self.talk.forget();
+        self.live = None;
     }
 
     /// Language and units.
@@ -149,6 +154,12 @@ impl Page {
             .map(|told| told.with_anywhere(self.desk.anywhere()))
     }
 
+    /// The same in another voice.
+    pub fn told_in(&self, voice: Voice) -> Option<Told<'_>> {
+        let told = self.told()?;
+        Some(Told { voice, ..told })
+    }
+
     /// Takes what was found beside the page to be the worst anywhere, as numbers; false: it is not
     /// about the shown case.
     pub fn take_anywhere(&mut self, numbers: &[f64]) -> bool {
@@ -172,13 +183,67 @@ impl Page {
     /// The talk, and the case that it is about.
     pub fn talk(&mut self) -> (&mut Talk, Subject<'_>) {
         let desk = &self.desk;
-        let subject = Subject {
-            voice: desk.voice(),
-            case: desk.case(),
-            assessment: desk.assessment().filter(|found| found.whole),
-            anywhere: desk.anywhere(),
+        let subject = match &self.live {
+            Some(live) => Subject {
+                voice: desk.voice(),
+                case: &live.case,
+                live: Some((live, desk.case())),
+                assessment: live.assessment.as_ref(),
+                // It was looked for with the planned crew.
+                anywhere: None,
+            },
+            None => Subject {
+                voice: desk.voice(),
+                case: desk.case(),
+                live: None,
+                assessment: desk.assessment().filter(|found| found.whole),
+                anywhere: desk.anywhere(),
+            },
         };
         (&mut self.talk, subject)
+    }
+
+    /// Tries one user more or fewer in the talk, on its own copy. False: there cannot be.
+    pub fn try_users(&mut self, more: bool) -> bool {
+        let tried = self.tried().users(more);
+        tried.is_some_and(|tried| self.try_out(tried))
+    }
+
+    /// Moves the crew along the line in the talk, on its own copy. False: the line ends there.
+    pub fn try_place(&mut self, right: bool) -> bool {
+        self.try_out(self.tried().moved(right))
+    }
+
+    /// The talk is about the planned crew again.
+    pub fn as_planned(&mut self) {
+        self.live = None;
+        self.talk.as_planned();
+    }
+
+    fn tried(&self) -> Tried {
+        let planned = || Tried::planned(self.desk.case());
+        self.live.as_ref().map_or_else(planned, Live::tried)
+    }
+
+    fn try_out(&mut self, tried: Tried) -> bool {
+        if tried == Tried::planned(self.desk.case()) {
+            self.as_planned();
+            return true;
+        }
+        let live = Live::of(tried, self.desk.case(), self.voice().units);
+        let taken = live.is_some();
+        if taken {
+            self.live = live;
+            self.talk.try_out();
+        }
+        taken
+    }
+
+    /// The last step of the talk, at the address of the page; `None`: there is no result to link to.
+    pub fn talk_code(&mut self, address: &str) -> Option<explain::talk::Code> {
+        let link = self.link()?;
+        let (talk, subject) = self.talk();
+        Some(talk.code(subject, &format!("{address}#{link}&room=explain.talk")))
     }
 
     /// Asks about a case of its own, given as text; about the shown one when it is empty. False: the
@@ -374,6 +439,83 @@ mod tests {
         assert!(*page.case() == cell && page.undo());
         page.load_cell(99, 99);
         assert_eq!(page.case().workers.len(), 1);
+    }
+
+    /// What is tried in the talk is the talk's own: more users, another place, each with the answer of
+    /// the core, beside what is planned; and it can be put back.
+    #[test]
+    fn the_talk_tries_another_crew_on_a_copy() {
+        use crate::page::explain::talk::script::{Step, answered};
+        use footroom_core::fit::layout::with_users;
+        let mut page = page();
+        let step = |page: &mut Page, step| {
+            let (talk, subject) = page.talk();
+            talk.step(subject, step)
+        };
+        let (planned, link) = (page.case().clone(), page.link());
+        let before = step(&mut page, Step::All).expect("an answer");
+        assert!(before.live.is_empty());
+        assert!(page.try_users(true));
+        let tried = step(&mut page, Step::All).expect("an answer");
+        assert_eq!(tried.title, "All four fall");
+        assert_eq!(tried.live, "Tried: 4 users, planned: 3");
+        let four = answered(&with_users(&planned, 4)).expect("an answer");
+        let told = Told::of(page.voice(), &planned, &four).answer();
+        assert_eq!((&tried.number, tried.kind), (&told.number, told.kind));
+        assert_ne!(tried.number, before.number);
+        // Before and after, of the same step.
+        assert_eq!(tried.rows.len(), 1);
+        assert_eq!(tried.rows[0].label, "As planned, 3");
+        assert!(tried.rows[0].value.starts_with(&before.number));
+        assert!(tried.open.iter().any(|line| line.contains("not searched")));
+        assert_eq!((page.case(), page.link()), (&planned, link.clone()));
+
+        page.as_planned();
+        assert_eq!(step(&mut page, Step::All), Some(before.clone()));
+
+        // Along the line, as far as it goes.
+        assert!(page.try_place(false));
+        let moved = step(&mut page, Step::Today).expect("an answer");
+        assert_eq!(moved.title, "With this crew");
+        assert!(
+            moved.live.ends_with("crew 0.50 m to the left"),
+            "{}",
+            moved.live
+        );
+        let mut steps = 1;
+        while page.try_place(false) {
+            steps += 1;
+            assert!(steps < 100);
+        }
+        let least_m = planned.workers.iter().map(|w| w.position_m);
+        let least_m = least_m.fold(f64::INFINITY, f64::min);
+        assert_eq!(f64::from(steps), (least_m / 0.5).floor());
+        assert!(page.try_place(true));
+
+        // One to six, and back to the plan by as many steps: nothing is tried then.
+        page.as_planned();
+        assert!(page.try_users(false) && page.try_users(false) && !page.try_users(false));
+        assert!(step(&mut page, Step::All).is_none());
+        assert_eq!(
+            step(&mut page, Step::One).map(|one| one.rows.len()),
+            Some(1)
+        );
+        assert!(page.try_users(true) && page.try_users(true));
+        assert_eq!(step(&mut page, Step::All), Some(before));
+
+        // The code leads to the planned case, whatever is tried.
+        assert!(page.try_users(true));
+        let code = page.talk_code("https://example.org/").expect("a link");
+        assert!(
+            code.svg.starts_with("<svg ") && code.place == "8 of 8",
+            "{}",
+            code.place
+        );
+        assert_eq!(page.link(), link);
+        // Another case on the page is a talk of its own.
+        page.set("workers.all.mass_kg", "110", 0.0).expect("path");
+        page.finish();
+        assert!(step(&mut page, Step::All).is_some_and(|all| all.live.is_empty()));
     }
 
     /// A trainee's question is about a copy: nothing on the page moves until its case is put there, and

@@ -7,9 +7,12 @@
  * @typedef {import("../views.js").Views} Views
  */
 import { Page } from "../../pkg/office.js";
-import { element, make, style } from "../../first/elements.js";
+import { element, make, style, write } from "../../first/elements.js";
 import { ROLES } from "../../first/theme.js";
+import { drawing } from "../trusted.js";
 
+/** Key of the step that shows the code of the link. */
+const CODE = "code";
 /** Time for which each key frame stands when less motion is wanted, ms. */
 const KEY_FRAME_MS = 1400;
 
@@ -215,6 +218,8 @@ class Show {
     this.still.getContext("2d", { alpha: false });
     this.began_ms = performance.now();
     this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
+    /** @type {ReturnType<typeof setTimeout> | 0} Another crew is about to be tried. */
+    this.trying = 0;
     this.build();
     this.resize = new ResizeObserver(() => this.size());
     this.resize.observe(this.screen);
@@ -226,6 +231,20 @@ class Show {
     // Where there is no full screen, the layer over the page is the screen.
     this.screen.requestFullscreen?.().catch(() => {});
     this.go(0);
+    this.preparing = setTimeout(() => this.prepare());
+  }
+
+  /** Solves the steps to come while nothing plays, so that they have one scale and stand at once. */
+  prepare() {
+    let more = true;
+    if (!this.playing) {
+      this.talk.ask((whole) => {
+        more = whole.talk_prepare();
+      });
+      this.draw();
+    }
+    this.screen.dataset.prepared = String(!more);
+    if (more) this.preparing = setTimeout(() => this.prepare(), this.playing ? 200 : 0);
   }
 
   build() {
@@ -236,13 +255,17 @@ class Show {
     this.screen.tabIndex = -1;
     this.title = make("h2", "talk__title");
     this.job = make("p", "talk__job");
+    this.live = make("p", "talk__live");
+    this.live.setAttribute("role", "status");
     const head = make("div", "talk__head");
-    head.append(this.title, this.job);
+    head.append(this.title, this.live, this.job);
     this.canvas = make("canvas", "talk__canvas");
     this.canvas.setAttribute("role", "img");
     this.canvas.getContext("2d", { alpha: false });
+    this.code = make("div", "talk__code");
+    this.code.hidden = true;
     const picture = make("div", "talk__picture");
-    picture.append(this.canvas);
+    picture.append(this.canvas, this.code);
     // Taps: the left third goes back, the rest goes on.
     picture.addEventListener("click", (event) => {
       const part = event.offsetX / Math.max(picture.clientWidth, 1);
@@ -276,7 +299,8 @@ class Show {
     this.clock.setAttribute("role", "timer");
     this.clock.setAttribute("aria-label", texts.talk_clock);
     const bar = make("div", "talk__bar");
-    bar.append(this.back, this.play, this.next, dark, this.notesButton, this.clock, end);
+    bar.append(this.back, this.play, this.next, this.trials(), dark, this.notesButton, this.clock,
+      end);
     this.notes = make("div", "talk__notes");
     this.notes.hidden = true;
     this.note = make("p", "talk__note");
@@ -296,6 +320,72 @@ class Show {
       if (!document.fullscreenElement) this.end();
     };
     this.screen.addEventListener("fullscreenchange", this.onFull);
+    // What is printed is the plan, whatever is tried: the step on the screen is made anew.
+    this.onPrinted = () => this.go(this.at);
+    addEventListener("afterprint", this.onPrinted);
+  }
+
+  /** The commands that try another crew. */
+  trials() {
+    const { texts } = this.talk;
+    const group = make("div", "talk__try");
+    group.setAttribute("role", "group");
+    group.setAttribute("aria-label", texts.talk_try);
+    for (const [sign, key, act] of /** @type {[string, string, () => void][]} */ ([
+      ["−1", "talk_fewer", () => this.users(false)],
+      ["+1", "talk_more", () => this.users(true)],
+      ["◀", "talk_left", () => this.shift(false)],
+      ["▶", "talk_right", () => this.shift(true)],
+    ])) {
+      const made = button("talk__button talk__button--sign", sign, act);
+      made.setAttribute("aria-label", texts[key]);
+      made.title = texts[key];
+      group.append(made);
+    }
+    this.planned = button("talk__button", texts.talk_planned, () => this.asPlanned());
+    this.planned.hidden = true;
+    group.append(this.planned);
+    return group;
+  }
+
+  /** @param {boolean} more */
+  users(more) {
+    this.tryOut((whole) => whole.talk_users(more));
+  }
+
+  /** @param {boolean} right */
+  shift(right) {
+    this.tryOut((whole) => whole.talk_place(right));
+  }
+
+  asPlanned() {
+    this.tryOut((whole) => {
+      whole.talk_as_planned();
+      return true;
+    });
+  }
+
+  /**
+   * Runs the present step again with another crew, on a copy of the talk's own.
+   * @param {(page: import("../../pkg/office.js").Page) => boolean} task
+   */
+  tryOut(task) {
+    const key = this.keys[this.at];
+    if (key === CODE || this.trying) return;
+    this.stop();
+    write(this.live, this.talk.texts.talk_making);
+    // It takes a while: first it is said.
+    this.trying = setTimeout(() => {
+      this.trying = 0;
+      let taken = false;
+      this.talk.ask((whole) => {
+        taken = task(whole);
+        this.keys = whole.talk_keys();
+      });
+      const there = this.keys.indexOf(key);
+      this.go(there >= 0 ? there : Math.min(1, this.keys.length - 1));
+      if (!taken) write(this.live, `${this.live.textContent} ${this.talk.texts.talk_no_further}`);
+    }, 30);
   }
 
   /** @param {KeyboardEvent} event */
@@ -311,6 +401,11 @@ class Show {
     }
     const onButton = /** @type {HTMLElement} */ (event.target).closest("button");
     if (onButton && [" ", "Enter"].includes(event.key)) return;
+    if (event.shiftKey && ["ArrowLeft", "ArrowRight"].includes(event.key)) {
+      event.preventDefault();
+      this.shift(event.key === "ArrowRight");
+      return;
+    }
     /** @type {Record<string, () => void>} */
     const keys = {
       ArrowRight: () => this.move(1),
@@ -326,6 +421,9 @@ class Show {
       b: () => this.darken(true),
       B: () => this.darken(true),
       ".": () => this.darken(true),
+      "+": () => this.users(true),
+      "-": () => this.users(false),
+      0: () => this.asPlanned(),
       n: () => this.toggleNotes(),
       N: () => this.toggleNotes(),
       Escape: () => this.end(),
@@ -346,6 +444,16 @@ class Show {
   go(at) {
     this.at = at;
     this.stop();
+    const isCode = this.keys[at] === CODE;
+    this.canvas.hidden = isCode;
+    this.code.hidden = !isCode;
+    this.back.disabled = at === 0;
+    this.next.disabled = at === this.keys.length - 1;
+    this.play.disabled = isCode;
+    if (isCode) {
+      this.showCode();
+      return;
+    }
     this.talk.ask((whole) => {
       this.step = whole.talk_step(this.keys[at]);
     });
@@ -370,12 +478,37 @@ class Show {
     this.note.textContent = step.note;
     this.canvas.setAttribute("aria-label", step.description);
     this.screen.dataset.step = step.key;
-    this.back.disabled = at === 0;
-    this.next.disabled = at === this.keys.length - 1;
     this.play.disabled = !step.plays;
+    write(this.live, step.live);
+    this.planned.hidden = !step.live;
     this.time_s = 0;
     this.draw();
     if (step.plays) this.start();
+  }
+
+  /** The last step: the link as a code for the phones in the room. */
+  showCode() {
+    this.step = null;
+    /** @type {import("../../pkg/office.js").TalkCode | null} */
+    let code = null;
+    this.talk.ask((whole) => {
+      code = whole.talk_code(location.href.split("#")[0]);
+    });
+    if (!code) return;
+    const { title, job, sentence, caution, place, svg, note } =
+      /** @type {import("../../pkg/office.js").TalkCode} */ (code);
+    this.title.textContent = title;
+    this.job.textContent = job;
+    this.sentence.textContent = sentence;
+    this.caution.textContent = caution;
+    this.place.textContent = place;
+    this.note.textContent = note;
+    this.code.replaceChildren(...(svg ? [drawing(svg)] : []));
+    for (const part of [this.edited, this.number, this.word, this.live]) part.textContent = "";
+    this.open.hidden = true;
+    this.rows.replaceChildren();
+    this.rowsName.hidden = true;
+    this.screen.dataset.step = CODE;
   }
 
   toggle() {
@@ -483,8 +616,12 @@ class Show {
   end() {
     if (!this.layer.isConnected) return;
     this.stop();
+    clearTimeout(this.preparing);
+    clearTimeout(this.trying);
+    this.talk.ask((whole) => whole.talk_as_planned());
     clearInterval(this.ticking);
     this.resize.disconnect();
+    removeEventListener("afterprint", this.onPrinted);
     this.screen.removeEventListener("fullscreenchange", this.onFull);
     if (document.fullscreenElement) document.exitFullscreen().catch(() => {});
     this.layer.close();

@@ -8,6 +8,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use footroom_core::case::Case;
 
+use super::layout::Window;
 use super::surface::{Align, Face, Point, Rect, Surface};
 use super::theme::Theme;
 use super::{Added, SceneView};
@@ -57,6 +58,7 @@ struct Shown {
     size: [f64; 3],
     whose: (Option<usize>, Option<Added>),
     type_px: Option<f64>,
+    window: Option<Window>,
 }
 
 /// Whether two texts are as wide as each other without being measured: digits have one width.
@@ -99,7 +101,7 @@ impl Kept {
         let whose = (view.focus, view.tolerance);
         if let Some(s) = &self.shown
             && (s.solved, s.words, s.size) == (solved, words, size)
-            && (s.whose, s.type_px) == (whose, view.type_px)
+            && (s.whose, s.type_px, s.window) == (whose, view.type_px, view.window)
             && s.theme == *view.theme
             && s.case == *view.case
         {
@@ -113,6 +115,7 @@ impl Kept {
             size,
             whose,
             type_px: view.type_px,
+            window: view.window,
         });
         false
     }

@@ -40,6 +40,87 @@ pub struct Surroundings {
     pub edge_px: f64,
     /// What the tolerances add to the required depth, m.
     pub tolerance_m: f64,
+    /// The window that several drawings share; `None`: one of its own.
+    pub window: Option<Window>,
+}
+
+/// What drawings of one sheet share that stand one after another at one scale: how deep they go, what
+/// their ladder takes, which span they show.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Window {
+    /// Greatest required depth below the level of the line supports, m.
+    pub required_m: f64,
+    /// Greatest available depth, m.
+    pub available_m: f64,
+    /// Width of the widest ladder, px.
+    pub ladder_px: f64,
+    /// Whether all of them have room for names.
+    pub named: bool,
+    /// Left and right edge of the governing span with its posts, m.
+    pub span_m: (f64, f64),
+    /// First place of those who fall in it, that of the focus worker, and the last, m.
+    pub group_m: [f64; 3],
+}
+
+impl Window {
+    /// The window of both, around the span and the crew of this one.
+    pub fn joined(self, other: Self) -> Self {
+        Self {
+            required_m: self.required_m.max(other.required_m),
+            available_m: self.available_m.max(other.available_m),
+            ladder_px: self.ladder_px.max(other.ladder_px),
+            named: self.named && other.named,
+            ..self
+        }
+    }
+}
+
+/// Required and available depth of the worker whose stack is drawn, m.
+pub fn depths_m(
+    case: &Case,
+    outcome: Option<&Outcome>,
+    focus: usize,
+    tolerance_m: f64,
+) -> (f64, f64) {
+    let height_m = held(case.line.height_above_beam_m, 0.0, 20.0);
+    let line_level_m = held(case.site.beam_top_m, 0.0, 1.0e4) + height_m;
+    let stack = outcome.and_then(|o| o.workers.get(focus)).map(|w| w.stack);
+    let required_m = stack.map_or(height_m + 1.0, |s| {
+        held(s.required_m + tolerance_m, 0.5, 60.0)
+    });
+    let available_m = stack.map_or(line_level_m, |s| held(s.available_m, 0.0, 400.0));
+    (required_m, available_m)
+}
+
+/// The governing span: its left and right edge, m, with its posts; at an end of the line with the
+/// tieback too. And who falls in it, see [`Window::group_m`].
+pub fn span_of(case: &Case, focus: usize) -> ((f64, f64), [f64; 3]) {
+    let length_m = held(case.line.length_m(), 0.5, 1.0e5);
+    let over_m = held(case.line.height_above_beam_m, 0.0, 20.0).clamp(0.4, 4.0) + BEAM_END_M;
+    let place_m = case.workers.get(focus).map_or(0.0, |w| w.position_m);
+    let (span, _) = case.line.locate(place_m);
+    let start_m: f64 = case.line.spans_m.iter().take(span).sum();
+    let span_m = case.line.spans_m.get(span).copied().unwrap_or(length_m);
+    let left_m = if span == 0 { -over_m } else { start_m - 0.5 };
+    let right_m = if span + 1 >= case.line.spans_m.len() {
+        length_m + over_m
+    } else {
+        start_m + held(span_m, 0.5, 1.0e4) + 0.5
+    };
+    let (low, high) = group_extent_m(case, focus, start_m, span_m);
+    ((left_m, right_m), [low, held(place_m, low, high), high])
+}
+
+/// The place in the middle of a drawing that shows a part of the beam, m.
+fn middle_m(shown_m: f64, (left_m, right_m): (f64, f64), [low, at, high]: [f64; 3]) -> f64 {
+    if shown_m >= right_m - left_m - 0.01 {
+        0.5 * (left_m + right_m)
+    } else if high - low + 1.6 <= shown_m {
+        // The whole group where it fits, and the focus in any case.
+        0.5 * (low + high)
+    } else {
+        at
+    }
 }
 
 /// What stands where.
@@ -92,11 +173,10 @@ impl Layout {
         let top_m = beam_top_m + tallest_m.max(height_m) + HEADROOM_M;
 
         // How deep the drawing must go.
-        let stack = outcome.and_then(|o| o.workers.get(focus)).map(|w| w.stack);
-        let required_m = stack.map_or(height_m + 1.0, |s| {
-            held(s.required_m + room.tolerance_m, 0.5, 60.0)
-        });
-        let available_m = stack.map_or(line_level_m, |s| held(s.available_m, 0.0, 400.0));
+        let (required_m, available_m) = room.window.map_or_else(
+            || depths_m(case, outcome, focus, room.tolerance_m),
+            |window| (window.required_m, window.available_m),
+        );
         let deepest_m = required_m.max(available_m.min(required_m + 2.5)) + BELOW_REQUIRED_M;
         let to_datum_m = top_m.max(0.1);
         let to_need_m = top_m - (line_level_m - deepest_m);
@@ -114,22 +194,8 @@ impl Layout {
         let by_height = h_px / (top_m - floor_m).max(0.5);
         let whole_m = length_m + 2.0 * over_m;
         let by_width = w_px / whole_m;
-        let (span, _) = case
-            .line
-            .locate(case.workers.get(focus).map_or(0.0, |w| w.position_m));
-        let span_start_m: f64 = case.line.spans_m.iter().take(span).sum();
-        let span_m = case.line.spans_m.get(span).copied().unwrap_or(length_m);
-        // The span with its posts; at an end of the line with the tieback too.
-        let span_left_m = if span == 0 {
-            -over_m
-        } else {
-            span_start_m - 0.5
-        };
-        let span_right_m = if span + 1 >= case.line.spans_m.len() {
-            length_m + over_m
-        } else {
-            span_start_m + held(span_m, 0.5, 1.0e4) + 0.5
-        };
+        let (own_span_m, own_group_m) = span_of(case, focus);
+        let (span_left_m, span_right_m) = room.window.map_or(own_span_m, |window| window.span_m);
         let by_span = (w_px / (span_right_m - span_left_m))
             .max(WHOLE_SPAN_PART * by_height)
             .min(by_height);
@@ -144,22 +210,16 @@ impl Layout {
         let left_m = if whole {
             0.5 * (length_m - shown_m)
         } else {
-            let (low, high) = group_extent_m(case, focus, span_start_m, span_m);
-            let middle = if shown_m >= span_right_m - span_left_m - 0.01 {
-                0.5 * (span_left_m + span_right_m)
-            } else {
-                // The whole group where it fits, and the focus in any case.
-                let at = held(
-                    case.workers.get(focus).map_or(0.0, |w| w.position_m),
-                    low,
-                    high,
-                );
-                if high - low + 1.6 <= shown_m {
-                    0.5 * (low + high)
-                } else {
-                    at
-                }
-            };
+            let [low, _, high] = own_group_m;
+            // The window of all as long as it shows who falls.
+            let shared = room
+                .window
+                .map(|window| middle_m(shown_m, window.span_m, window.group_m))
+                .filter(|middle| {
+                    (low.max(middle - 0.5 * shown_m) == low)
+                        && (high.min(middle + 0.5 * shown_m) == high)
+                });
+            let middle = shared.unwrap_or_else(|| middle_m(shown_m, own_span_m, own_group_m));
             held(
                 middle - 0.5 * shown_m,
                 -over_m - 0.2,

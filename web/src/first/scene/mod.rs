@@ -33,12 +33,12 @@ mod turn;
 use footroom_core::case::Case;
 use footroom_core::solve::Outcome;
 
-use self::layout::{Layout, Surroundings};
+use self::layout::{Layout, Surroundings, Window, depths_m, span_of};
 use self::moment::{Moment, Phase, WorkerMoment, held};
 use self::pattern::Pattern;
 use self::pen::Pen;
 use self::people::Look;
-use self::stack::Ladder;
+use self::stack::{Ladder, PARTS};
 use self::surface::{Align, Face, Rect, Surface, at};
 use self::theme::Theme;
 use crate::first::governing::GoverningStack;
@@ -87,6 +87,11 @@ pub struct SceneView<'a> {
     pub cropped: bool,
     /// Height of the type, CSS px; `None`: by the size of the sheet.
     pub type_px: Option<f64>,
+    /// Short names of the lengths, where large type has no room for the others. The levels of the
+    /// ladder then stand without theirs.
+    pub names: Option<[&'static str; PARTS]>,
+    /// The window that it shares with others; `None`: one of its own.
+    pub window: Option<Window>,
 }
 
 impl Added {
@@ -126,49 +131,105 @@ impl<'a> SceneView<'a> {
             tolerance: governing.and_then(|governing| Added::of(governing, texts)),
             cropped: false,
             type_px: None,
+            names: None,
+            window: None,
         }
     }
 }
 
-/// Draws the scene. Gives what stands where; `None`: the sheet is too small to draw on.
-pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) -> Option<Layout> {
-    let width_px = held(view.width_px, 1.0, 2.0e4);
-    let height_px = held(view.height_px, 1.0, 2.0e4);
-    let dpr = held(view.dpr, 0.25, 16.0);
-    let time_s = held(view.time_s, 0.0, 1.0e6);
-    let case = &tamed(view.case);
-    let view = &SceneView {
-        case,
-        width_px,
-        height_px,
-        dpr,
-        time_s,
+/// The window in which views of one sheet stand at one scale, around the span and the crew of the first.
+/// `None`: there is none, or the sheet is too small to draw on.
+pub fn window_of(surface: &mut impl Surface, views: &[SceneView<'_>]) -> Option<Window> {
+    let windows = views.iter().filter_map(|view| {
+        let view = &held_view(view);
+        let case = &tamed(view.case);
+        let view = &SceneView { case, ..*view };
+        if !fits(view) {
+            return None;
+        }
+        let mut pen = pen_of(surface, view);
+        let focus = focus_of(view);
+        let moment = Moment::at(case, view.outcome, view.time_s);
+        let tolerance_m = tolerance_m(view);
+        let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s, tolerance_m);
+        let (ladder_px, named) = ladder.as_ref().map_or((0.0, true), |ladder| {
+            stack::width_px(&mut pen, view, ladder)
+        });
+        let (required_m, available_m) = depths_m(case, view.outcome, focus, tolerance_m);
+        let (span_m, group_m) = span_of(case, focus);
+        Some(Window {
+            required_m,
+            available_m,
+            ladder_px,
+            named,
+            span_m,
+            group_m,
+        })
+    });
+    windows.reduce(Window::joined)
+}
+
+/// Whether a sheet is large enough to draw on.
+fn fits(view: &SceneView<'_>) -> bool {
+    view.width_px >= 60.0 && view.height_px >= 60.0
+}
+
+/// The view with every number of its own in a range that can be drawn.
+fn held_view<'a>(view: &SceneView<'a>) -> SceneView<'a> {
+    SceneView {
+        width_px: held(view.width_px, 1.0, 2.0e4),
+        height_px: held(view.height_px, 1.0, 2.0e4),
+        dpr: held(view.dpr, 0.25, 16.0),
+        time_s: held(view.time_s, 0.0, 1.0e6),
         ..*view
-    };
-    surface.begin(width_px, height_px, dpr, &view.theme.paper);
-    if width_px < 60.0 || height_px < 60.0 {
-        return None;
     }
-    let size_px = (0.0125 * width_px + 0.0065 * height_px).clamp(11.5, 26.0);
-    let mut pen = Pen {
+}
+
+/// The worker whose stack is drawn.
+fn focus_of(view: &SceneView<'_>) -> usize {
+    view.focus
+        .or(view.outcome.map(|o| o.governing_worker))
+        .unwrap_or(0)
+        .min(view.case.workers.len().saturating_sub(1))
+}
+
+/// What the tolerances add to his stack, m.
+fn tolerance_m(view: &SceneView<'_>) -> f64 {
+    held(view.tolerance.map_or(0.0, |t| t.length_m), 0.0, 100.0)
+}
+
+/// What draws a view.
+fn pen_of<'a, S: Surface>(surface: &'a mut S, view: &SceneView<'a>) -> Pen<'a, S> {
+    let size_px = (0.0125 * view.width_px + 0.0065 * view.height_px).clamp(11.5, 26.0);
+    Pen {
         surface,
         theme: view.theme,
         labels: label::Labels::default(),
         sheet: Rect {
             x: 0.0,
             y: 0.0,
-            w: width_px,
-            h: height_px,
+            w: view.width_px,
+            h: view.height_px,
         },
         face: Face {
-            size_px: view.type_px.unwrap_or(size_px.min(if width_px < 1300.0 {
-                14.0
-            } else {
-                26.0
-            })),
+            size_px: view
+                .type_px
+                .unwrap_or(size_px.min(if view.width_px < 1300.0 { 14.0 } else { 26.0 })),
             bold: false,
         },
-    };
+    }
+}
+
+/// Draws the scene. Gives what stands where; `None`: the sheet is too small to draw on.
+pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) -> Option<Layout> {
+    let view = &held_view(view);
+    let case = &tamed(view.case);
+    let view = &SceneView { case, ..*view };
+    surface.begin(view.width_px, view.height_px, view.dpr, &view.theme.paper);
+    if !fits(view) {
+        return None;
+    }
+    let mut pen = pen_of(surface, view);
     Some(compose(&mut pen, view))
 }
 
@@ -205,17 +266,14 @@ fn tamed(case: &Case) -> Case {
 
 fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
     let case = view.case;
-    let focus = view
-        .focus
-        .or(view.outcome.map(|o| o.governing_worker))
-        .unwrap_or(0)
-        .min(case.workers.len().saturating_sub(1));
+    let focus = focus_of(view);
     let moment = Moment::at(case, view.outcome, view.time_s);
-    let tolerance_m = held(view.tolerance.map_or(0.0, |t| t.length_m), 0.0, 100.0);
+    let tolerance_m = tolerance_m(view);
     let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s, tolerance_m);
-    let (ladder_px, named) = match &ladder {
-        Some(ladder) => stack::width_px(pen, view, ladder),
-        None => (0.0, false),
+    let (ladder_px, named) = match (view.window, &ladder) {
+        (Some(window), _) => (window.ladder_px, window.named),
+        (None, Some(ladder)) => stack::width_px(pen, view, ladder),
+        (None, None) => (0.0, false),
     };
     let row = pen.line_height();
     // A low sheet has no room for lengths and levels: things stand there, and the footroom.
@@ -235,6 +293,7 @@ fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
         ladder_px,
         edge_px: 10.0,
         tolerance_m,
+        window: view.window,
     };
     let mut layout = Layout::new(case, view.outcome, focus, view.cropped, &room(0.0));
     if layout.cropped && !plain {

@@ -147,6 +147,9 @@ fn styles<'a, S: Surface>(pen: &Pen<'a, S>) -> [(&'a str, Pattern); PARTS] {
 /// Names of the lengths, in the order of the stack.
 fn names(view: &SceneView<'_>) -> [&'static str; PARTS] {
     let t = view.texts;
+    if let Some(names) = view.names {
+        return names;
+    }
     [
         t.line_deflection,
         t.lanyard,
@@ -166,22 +169,32 @@ pub fn width_px<S: Surface>(
     ladder: &Ladder,
 ) -> (f64, bool) {
     let t = view.texts;
-    // The widest lengths that the rows will show in either system.
-    let value = [3.315, 11.99, ladder.required_m, ladder.available_m]
+    // A name that never appears needs no room.
+    let lengths = whole_steps::lengths_m(&ladder.stack, ladder.tolerance_m);
+    // The widest lengths that the rows will show in either system. Where the levels stand without
+    // theirs, those of the parts alone: under 3 m none is wider than 5 ft 10 1/2 in.
+    let widest_m = match view.names {
+        Some(_) if lengths.iter().all(|&m| m < 3.0) => [1.7907; 4],
+        _ => [3.315, 11.99, ladder.required_m, ladder.available_m],
+    };
+    let value = widest_m
         .map(|m| pen.width(&format::length(view.units, m)))
         .into_iter()
         .fold(0.0, f64::max);
-    // A name that never appears needs no room.
-    let lengths = whole_steps::lengths_m(&ladder.stack, ladder.tolerance_m);
     let named = names(view).into_iter().zip(lengths);
     let name = named
         .filter(|(_, length)| *length > NAMED_M)
         .map(|(name, _)| name)
-        .chain([t.scene_required, t.scene_available])
+        .chain(
+            [t.scene_required, t.scene_available]
+                .into_iter()
+                .filter(|_| view.names.is_none()),
+        )
         .fold(0.0, |w: f64, n| w.max(pen.width(n)));
     let bar = bar_px(pen, true) + 8.0 + LEADER_PX;
     let wide = bar + value + 8.0 + name;
-    if view.width_px >= 3.1 * wide {
+    let part = if view.names.is_some() { 1.9 } else { 3.1 };
+    if view.width_px >= part * wide {
         (wide, true)
     } else {
         (bar_px(pen, false) + 8.0 + LEADER_SHORT_PX + value, false)
@@ -368,7 +381,7 @@ fn rows<S: Surface>(
             level: false,
         })
         .collect();
-    if named {
+    if named && view.names.is_none() {
         for (depth, steps, name) in [
             (ladder.required_m, whole.required, t.scene_required),
             (ladder.available_m, whole.available, t.scene_available),
@@ -476,7 +489,7 @@ pub fn texts<S: Surface>(
             h: last - first + gap,
         });
     }
-    if !named {
+    if !named || view.names.is_some() {
         footroom_beside(pen, layout, view, ladder, named);
     }
 }

@@ -150,6 +150,8 @@ fn drawn(
             tolerance,
             cropped: size.0 < 500.0,
             type_px: None,
+            names: None,
+            window: None,
         },
     );
     (recording, layout)
@@ -268,6 +270,7 @@ fn drawing_and_ladder_have_one_scale() {
         let time_s = outcome.workers[focus].time_lowest_s;
         for (size, cropped) in [((1200.0, 640.0), false), ((358.0, 440.0), true)] {
             let room = Surroundings {
+                window: None,
                 sheet: Rect {
                     x: 0.0,
                     y: 0.0,
@@ -641,6 +644,8 @@ fn the_back_is_the_same_at_every_instant() {
                 tolerance: None,
                 cropped: false,
                 type_px: None,
+                names: None,
+                window: None,
             };
             draw(&mut log, &view);
             (log.state, log.calls)

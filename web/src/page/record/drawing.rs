@@ -60,8 +60,14 @@ fn caption(told: &Told<'_>, width: &dyn Fn(&str, Face) -> f64, width_px: f64) ->
     said.extend(remarks.warnings.into_iter().map(|text| (text, false)));
     said.push((remarks.tally, false));
     let caution = told.voice.texts().caution;
+    // A picture that is handed on alone says so of invented data.
+    let job = if told.case.invented {
+        format!("{} ({})", told.case.title, told.voice.texts().invented)
+    } else {
+        told.case.title.clone()
+    };
     said.push((
-        format!("{}. {caution} Footroom, {}.", told.case.title, told.model()),
+        format!("{job}. {caution} Footroom, {}.", told.model()),
         false,
     ));
     let mut lines = Vec::new();

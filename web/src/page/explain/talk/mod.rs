@@ -1,9 +1,11 @@
 //! The talk: what a crew lead shows a crew on a projector, step by step, made of the case at hand.
 //!
 //! [`script`] derives the cases, this file solves them as they are asked for and words them,
-//! [`plan`] is what the leader has made of the script, [`legible`] how large the type must be.
+//! [`plan`] is what the leader has made of the script, [`live`] what is tried while it runs,
+//! [`legible`] how large the type must be. After the steps comes the code of the link, [`CODE`].
 
 pub mod legible;
+pub mod live;
 pub mod plan;
 pub mod script;
 
@@ -15,14 +17,18 @@ use footroom_core::solve::Doubt;
 use footroom_core::standing::Mark;
 use serde::Serialize;
 
+use self::live::Live;
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::GoverningStack;
 use crate::first::lines::mark_key;
-use crate::first::scene::{Added, SceneView};
+use crate::first::scene::layout::Window;
+use crate::first::scene::surface::Surface;
+use crate::first::scene::{self, Added, SceneView};
 use crate::first::view::{Answer, AnswerLine, FootroomKind};
-use crate::first::whole_steps::{MARGIN, ShownStack};
+use crate::first::whole_steps::{MARGIN, PARTS, ShownStack};
+use crate::page::record::qr;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
 use crate::say::texts::talk::{self as words, Texts};
@@ -52,6 +58,7 @@ export interface TalkStep {
   edited: string | null;
   number: string;
   word: string;
+  live: string;
   kind: "spare" | "short" | "unknown";
   mark: LineMark;
   open: string[];
@@ -66,7 +73,19 @@ export interface TalkStep {
   job: string;
   caution: string;
 }
+export interface TalkCode {
+  title: string;
+  place: string;
+  sentence: string;
+  svg: string;
+  note: string;
+  job: string;
+  caution: string;
+}
 "#;
+
+/// Key of the last step: the link as a code, large, for the phones in the room. It is always there.
+pub const CODE: &str = "code";
 
 /// The steps of a talk as a list to edit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -115,6 +134,8 @@ pub struct Shown {
     pub number: String,
     /// What it is.
     pub word: String,
+    /// What is tried with the crew instead of what is planned; empty: nothing.
+    pub live: String,
     /// What it says of the footroom.
     pub kind: FootroomKind,
     /// The worst mark of the lines of the answer to this fall; `open` where it has none.
@@ -122,7 +143,8 @@ pub struct Shown {
     /// What does not hold beside the room: strength and limits of this fall, and, where all fall as
     /// given, the worst place on the line.
     pub open: Vec<String>,
-    /// The footroom of the falls right before this one.
+    /// The footroom of the falls right before this one; of a crew that is tried, that of this step
+    /// as planned.
     pub rows: Vec<crate::first::view::Row>,
     /// For the leader.
     pub note: &'static str,
@@ -158,6 +180,25 @@ impl Shown {
     }
 }
 
+/// The last step as it is shown.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Code {
+    /// What it is.
+    pub title: String,
+    /// Its place in the talk.
+    pub place: String,
+    /// What the code leads to, or why there is none.
+    pub sentence: String,
+    /// The code as a drawing; empty: the link is too long for one.
+    pub svg: String,
+    /// For the leader.
+    pub note: &'static str,
+    /// The job, said to be invented when it is.
+    pub job: String,
+    /// The cautions in a line.
+    pub caution: &'static str,
+}
+
 /// What a talk is about.
 #[derive(Clone, Copy)]
 pub struct Subject<'a> {
@@ -165,6 +206,8 @@ pub struct Subject<'a> {
     pub voice: Voice,
     /// The case at hand.
     pub case: &'a Case,
+    /// What the leader tries: the case at hand is a copy of the planned one, changed by it.
+    pub live: Option<(&'a Live, &'a Case)>,
     /// Its assessment.
     pub assessment: Option<&'a Assessment>,
     /// The worst anywhere on its line; `None`: it is still looked for.
@@ -193,7 +236,15 @@ enum Made {
 pub struct Talk {
     plan: Plan,
     made: [Made; Step::ALL.len()],
+    /// What was made of the planned case, while something else is tried.
+    planned: Option<Box<[Made; Step::ALL.len()]>>,
+    /// Counts what changes in [`Talk::made`].
+    turn: u32,
+    window: Option<(Sheet, u32, Window)>,
 }
+
+/// A sheet: width, height, CSS px, device px in each, size of the type.
+type Sheet = [f64; 4];
 
 impl Subject<'_> {
     fn words(&self) -> &'static Texts {
@@ -232,6 +283,38 @@ impl Talk {
     /// Forgets what was computed: the case has changed, or its words.
     pub fn forget(&mut self) {
         self.made = Default::default();
+        self.planned = None;
+        self.window = None;
+    }
+
+    /// Something is tried, or something else than before: what was made of the planned case stays for
+    /// [`Talk::as_planned`], and the window of the drawings too, so that their scale does.
+    pub fn try_out(&mut self) {
+        let made = core::mem::take(&mut self.made);
+        if self.planned.is_none() {
+            self.planned = Some(Box::new(made));
+        }
+        self.turn += 1;
+    }
+
+    /// Nothing is tried any more.
+    pub fn as_planned(&mut self) {
+        if let Some(planned) = self.planned.take() {
+            self.made = *planned;
+            self.turn += 1;
+        }
+    }
+
+    /// Solves the next step that is shown; false: all of them are solved, so that the window of their
+    /// drawings is that of all.
+    pub fn prepare(&mut self, subject: Subject<'_>) -> bool {
+        let steps = self.steps(subject);
+        let open = |step: &&Step| matches!(self.made[**step as usize], Made::Derived(_));
+        let Some(&next) = steps.iter().find(open) else {
+            return false;
+        };
+        self.solve(subject, next);
+        true
     }
 
     /// Brings a step before or after the next one in the list.
@@ -242,29 +325,63 @@ impl Talk {
 
     /// Whether the premise of a step holds.
     pub fn is_there(&mut self, subject: Subject<'_>, step: Step) -> bool {
-        let made = &mut self.made[step as usize];
-        if matches!(made, Made::Unknown) {
-            let derived = subject
-                .focus()
-                .and_then(|focus| script::derived(step, subject.case, focus, subject.voice.units));
-            *made = derived.map_or(Made::Absent, |derived| Made::Derived(Box::new(derived)));
+        // Whether an absorber is used up takes many runs: while something is tried that is asked only
+        // where it is looked at.
+        if let (Step::UsedUp, Made::Unknown, Some(planned)) =
+            (step, &self.made[step as usize], &self.planned)
+        {
+            return !matches!(planned[step as usize], Made::Absent);
         }
-        !matches!(made, Made::Absent)
+        self.derive(subject, step)
+    }
+
+    /// Derives the case of a step; false: its premise does not hold.
+    fn derive(&mut self, subject: Subject<'_>, step: Step) -> bool {
+        if matches!(self.made[step as usize], Made::Unknown) {
+            let focus = match step {
+                Step::One | Step::Two => self.together(subject),
+                _ => subject.focus(),
+            };
+            let derived = focus
+                .and_then(|focus| script::derived(step, subject.case, focus, subject.voice.units));
+            self.made[step as usize] =
+                derived.map_or(Made::Absent, |derived| Made::Derived(Box::new(derived)));
+        }
+        !matches!(self.made[step as usize], Made::Absent)
+    }
+
+    /// The worker with the least footroom when all fall at one instant: whoever is to be compared with
+    /// them falls alone at the same place.
+    fn together(&mut self, subject: Subject<'_>) -> Option<usize> {
+        let workers = &subject.case.workers;
+        if workers.iter().all(|w| w.fall_time_s == Some(0.0)) {
+            return subject.focus();
+        }
+        self.solve(subject, Step::All);
+        let all = self.solved(Step::All);
+        all.map(|all| all.assessment.footroom.worker)
+            .or(subject.focus())
     }
 
     fn solve(&mut self, subject: Subject<'_>, step: Step) {
-        if !self.is_there(subject, step) {
+        if !self.derive(subject, step) {
             return;
         }
         let made = &mut self.made[step as usize];
         if let Made::Derived(derived) = made {
-            *made = match script::answered(&derived.case) {
+            // What is played of the case at hand is solved already.
+            let same = subject
+                .assessment
+                .filter(|found| derived.case == *subject.case && found.nominal.traces.is_some());
+            let found = same.cloned().or_else(|| script::answered(&derived.case));
+            *made = match found {
                 Some(assessment) => Made::Solved(Box::new(Solved {
                     derived: (**derived).clone(),
                     assessment,
                 })),
                 None => Made::Absent,
             };
+            self.turn += 1;
         }
     }
 
@@ -283,7 +400,7 @@ impl Talk {
             .into_iter()
             .filter(|entry| self.is_there(subject, entry.step))
             .map(|entry| {
-                let title = title(t, subject.case, entry.step);
+                let title = title(t, subject, entry.step);
                 let of = |what: &str| (t.say.of_step)(what, &title);
                 ListEntry {
                     key: entry.step.key(),
@@ -331,7 +448,9 @@ impl Talk {
         for other in before(step) {
             self.solve(subject, other);
         }
-        let falls = at.map_or(&[][..], |at| &steps[..at]);
+        // What is tried stands beside what is planned, not beside the other steps.
+        let before = at.filter(|_| subject.live.is_none());
+        let falls = before.map_or(&[][..], |at| &steps[..at]);
         for &fall in falls.iter().filter(|&&s| counts(s)) {
             self.solve(subject, fall);
         }
@@ -340,33 +459,47 @@ impl Talk {
         let t = subject.words();
         let answer = told.answer();
         let (sentence, number, word) = self.say(subject, step)?;
+        // The numbers in a sentence of the leader's own are those of the plan.
         let own = self.plan.entry(step).and_then(|e| e.say.clone());
+        let own = own.filter(|_| subject.live.is_none());
         let falls: Vec<Step> = falls.iter().copied().filter(|&s| counts(s)).collect();
-        let rows = falls
+        let row = |label: String, solved: &Solved| {
+            let answer = solved.told(subject.voice).answer();
+            crate::first::view::Row {
+                label,
+                // Room to spare is what a footroom is; a lack of it is said.
+                value: match answer.kind {
+                    FootroomKind::Short => footroom_words(&answer.number, &answer.word),
+                    FootroomKind::Spare | FootroomKind::Unknown => answer.number,
+                },
+            }
+        };
+        let mut rows: Vec<crate::first::view::Row> = falls
             .iter()
             .skip(falls.len().saturating_sub(ROWS_MAX))
-            .filter_map(|&fall| {
-                let answer = self.solved(fall)?.told(subject.voice).answer();
-                Some(crate::first::view::Row {
-                    label: title(t, subject.case, fall),
-                    // Room to spare is what a footroom is; a lack of it is said.
-                    value: match answer.kind {
-                        FootroomKind::Short => footroom_words(&answer.number, &answer.word),
-                        FootroomKind::Spare | FootroomKind::Unknown => answer.number,
-                    },
-                })
-            })
+            .filter_map(|&fall| Some(row(title(t, subject, fall), self.solved(fall)?)))
             .collect();
+        if let Some(planned) = &self.planned
+            && let Made::Solved(planned) = &planned[step as usize]
+            && counts(step)
+        {
+            let users = planned.derived.case.workers.len();
+            rows.push(row((t.say.row_planned)(users), planned));
+        }
         let plays = step != Step::Rest;
         let traces = solved.assessment.nominal.traces.as_ref();
         Some(Shown {
             key: step.key(),
-            title: title(t, subject.case, step),
-            place: at.map_or_else(String::new, |at| (t.say.place)(at + 1, steps.len())),
+            title: title(t, subject, step),
+            // The code comes behind the steps.
+            place: at.map_or_else(String::new, |at| (t.say.place)(at + 1, steps.len() + 1)),
             edited: own.is_some().then_some(t.edited),
             sentence: own.unwrap_or(sentence),
             number,
             word,
+            live: subject.live.map_or_else(String::new, |(live, planned)| {
+                live.said(subject.voice, planned)
+            }),
             kind: if counts(step) {
                 answer.kind
             } else {
@@ -392,13 +525,29 @@ impl Talk {
             speed: told.play_speed(),
             marks_s: told.marks().iter().map(|mark| mark.time_s).collect(),
             description: told.description(),
-            job: if subject.case.invented {
-                (t.say.invented)(&subject.case.title)
-            } else {
-                subject.case.title.clone()
-            },
+            job: job(t, subject.case),
             caution: t.caution,
         })
+    }
+
+    /// The last step: the code of the whole link to the case, `link`.
+    pub fn code(&mut self, subject: Subject<'_>, link: &str) -> Code {
+        let t = subject.words();
+        let count = self.steps(subject).len() + 1;
+        let code = qr::Code::of(link);
+        Code {
+            title: t.title_code.to_owned(),
+            place: (t.say.place)(count, count),
+            sentence: if code.is_some() {
+                t.code.to_owned()
+            } else {
+                subject.voice.record().code_too_long.to_owned()
+            },
+            svg: code.map_or_else(String::new, |code| code.svg(t.title_code)),
+            note: t.note_code,
+            job: job(t, subject.case),
+            caution: t.caution,
+        }
     }
 
     /// See [`Shown::open`].
@@ -417,6 +566,9 @@ impl Talk {
             let told = told.with_anywhere(subject.anywhere);
             let elsewhere = told.answer().lines.into_iter().nth(2);
             open.extend(elsewhere.filter(|l| l.show.is_some()).as_ref().map(line));
+            if subject.live.is_some() {
+                open.push(subject.words().not_searched.to_owned());
+            }
         }
         open
     }
@@ -465,7 +617,7 @@ impl Talk {
                 } else {
                     (say.hits)(&(voice.texts().say.worker)(worker + 1))
                 };
-                let what = title(t, subject.case, step);
+                let what = title(t, subject, step);
                 ((say.hit)(&what, &said, &room), footroom())
             }
             Step::One => {
@@ -476,9 +628,10 @@ impl Talk {
             Step::Two | Step::All => {
                 let own = solved.shown(voice)?;
                 let one = self.solved(Step::One).filter(|one| one.is_known());
-                let more = one.and_then(|one| one.shown(voice)).map(|one| {
-                    let soles = |s: &ShownStack| s.required - s.parts[MARGIN];
-                    soles(&own) - soles(&one)
+                // The same worker, at the same place on the line.
+                let more = one.and_then(|one| {
+                    let worker = one.assessment.footroom.worker;
+                    Some(solved.soles(voice, worker)? - one.soles(voice, worker)?)
                 });
                 let compared = match more {
                     Some(0) => t.same_as_one.to_owned(),
@@ -486,7 +639,7 @@ impl Talk {
                     Some(steps) => (say.higher_than_one)(&own.text(-steps)),
                     None => String::new(),
                 };
-                let who = title(t, subject.case, step);
+                let who = title(t, subject, step);
                 ((say.several)(&who, &compared, &room), footroom())
             }
             Step::UsedUp => {
@@ -517,7 +670,12 @@ impl Talk {
                 let margin = solved.shown(voice)?;
                 let worker = (voice.texts().say.worker)(told.focus() + 1);
                 let margin = margin.text(margin.parts[MARGIN]);
-                ((say.today)(&room, &worker, &margin), footroom())
+                let say = if subject.live.is_some() {
+                    say.tried
+                } else {
+                    say.today
+                };
+                (say(&room, &worker, &margin), footroom())
             }
         };
         Some((sentence, number, word))
@@ -539,8 +697,62 @@ impl Talk {
             outcome: (step != Step::Rest).then_some(&solved.assessment.nominal),
             focus: Some(governing.worker),
             tolerance: Added::of(&governing, subject.voice.texts()),
+            names: Some(part_names(subject.words())),
             ..*rest
         })
+    }
+
+    /// The window that the drawings of all steps share on a sheet: one scale from step to step. It holds
+    /// what is solved so far, and grows with what is tried.
+    pub fn window(
+        &mut self,
+        subject: Subject<'_>,
+        surface: &mut impl Surface,
+        rest: &SceneView<'_>,
+    ) -> Option<Window> {
+        let type_px = rest.type_px.unwrap_or(0.0);
+        let sheet = [rest.width_px, rest.height_px, rest.dpr, type_px];
+        let before = self.window.filter(|(of, ..)| *of == sheet);
+        if let Some((_, turn, window)) = before
+            && turn == self.turn
+        {
+            return Some(window);
+        }
+        let shown = self.steps(subject);
+        // Around the crew at hand; the steps with another line or another place follow it.
+        let first = [Step::All, Step::Today, Step::One];
+        let order = first.into_iter().filter(|step| shown.contains(step));
+        let order = order.chain(shown.iter().copied());
+        let views: Vec<SceneView<'_>> = order
+            .filter_map(|step| self.scene(subject, step, rest))
+            .collect();
+        let found = scene::window_of(surface, &views)?;
+        let window = before.map_or(found, |(.., known)| known.joined(found));
+        self.window = Some((sheet, self.turn, window));
+        Some(window)
+    }
+}
+
+/// Short names of the lengths in the drawing, in the order of the stack.
+fn part_names(t: &Texts) -> [&'static str; PARTS] {
+    [
+        t.part_line,
+        t.part_lanyard,
+        t.part_absorber,
+        t.part_allowance,
+        t.part_harness,
+        t.part_body,
+        t.part_tolerance,
+        t.part_margin,
+    ]
+}
+
+/// The job, said to be invented when it is.
+fn job(t: &Texts, case: &Case) -> String {
+    if case.invented {
+        (t.say.invented)(&case.title)
+    } else {
+        case.title.clone()
     }
 }
 
@@ -551,6 +763,18 @@ impl Solved {
 
     fn is_known(&self) -> bool {
         self.assessment.answer().is_ok()
+    }
+
+    /// Where the soles of a worker stop, in shown steps below the line; `None`: there is no such worker.
+    fn soles(&self, voice: Voice, worker: usize) -> Option<i64> {
+        if worker == self.assessment.footroom.worker {
+            let shown = self.shown(voice)?;
+            return Some(shown.required - shown.parts[MARGIN]);
+        }
+        let demand = self.assessment.demands.workers.get(worker)?;
+        let steps = |m, rounding| format::length_steps(voice.units, m, rounding);
+        let margin = steps(demand.margin_m, Rounding::Nearest);
+        Some(steps(demand.required_depth_m, Rounding::Up) - margin)
     }
 
     /// The answered stack as it is shown.
@@ -601,14 +825,15 @@ fn middles_m(spans_m: &[f64]) -> Vec<f64> {
         .collect()
 }
 
-fn title(t: &Texts, given: &Case, step: Step) -> String {
+fn title(t: &Texts, subject: Subject<'_>, step: Step) -> String {
     match step {
         Step::Rest => t.title_rest.to_owned(),
         Step::One => t.title_one.to_owned(),
         Step::Two => t.title_two.to_owned(),
-        Step::All => (t.say.title_all)(given.workers.len()),
+        Step::All => (t.say.title_all)(subject.case.workers.len()),
         Step::UsedUp => t.title_used_up.to_owned(),
         Step::Post => t.title_post.to_owned(),
+        Step::Today if subject.live.is_some() => t.title_tried.to_owned(),
         Step::Today => t.title_today.to_owned(),
     }
 }

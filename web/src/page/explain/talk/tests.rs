@@ -15,6 +15,7 @@ fn about(case: &Case, check: impl Fn(&mut Talk, Subject<'_>)) {
         let subject = Subject {
             voice: Voice { lang, units },
             case,
+            live: None,
             anywhere: None,
             assessment: Some(&assessment),
         };
@@ -184,6 +185,100 @@ fn one_worker_makes_a_short_talk() {
         assert_eq!(keys, ["rest", "one", "post", "today"]);
         assert_eq!(talk.list(subject).entries.len(), keys.len());
     });
+}
+
+/// Whoever falls alone stands where the one stands who is deepest when all fall: the depths of one and
+/// of several are of the same place. The one who was meant to fall alone may stand elsewhere.
+#[test]
+fn one_and_several_are_compared_at_the_same_place() {
+    let mut case = demo();
+    for worker in &mut case.workers[1..] {
+        worker.fall_time_s = None;
+    }
+    about(&case, |talk, subject| {
+        assert_eq!(subject.focus(), Some(0), "as given the first falls");
+        for step in [Step::One, Step::Two, Step::All] {
+            talk.step(subject, step).expect("an answer");
+        }
+        let all = talk.solved(Step::All).expect("solved");
+        let deepest = all.assessment.footroom.worker;
+        assert_ne!(deepest, 0, "else nothing is tried here");
+        for (step, count) in [(Step::One, 1), (Step::Two, 2)] {
+            let case = &talk.solved(step).expect("solved").derived.case;
+            let falls: Vec<usize> = (0..case.workers.len())
+                .filter(|&i| case.workers[i].fall_time_s.is_some())
+                .collect();
+            assert!(
+                falls.len() == count && falls.contains(&deepest),
+                "{falls:?}"
+            );
+            assert_eq!(
+                case.workers[deepest].position_m,
+                demo().workers[deepest].position_m
+            );
+        }
+        let units = subject.voice.units;
+        let (one, both) = (
+            stack_of(&only(&demo(), &[deepest]), units),
+            stack_of(&only(&demo(), &[0, 1, 2]), units),
+        );
+        let more = one.text((both.required - one.required).abs());
+        let said = talk.sentence(subject, Step::All).expect("an answer");
+        assert!(said.contains(&more), "{said}: {more}");
+    });
+}
+
+/// One scale and one level of the line from step to step, and a name beside every length.
+#[test]
+fn all_steps_are_drawn_at_one_scale_with_names_beside_the_lengths() {
+    use crate::first::scene::recording::Recording;
+    use crate::first::scene::theme::Theme;
+    let theme = Theme::default();
+    for (sheet, named) in [([1700.0, 760.0, 1.0], true), ([360.0, 330.0, 3.0], false)] {
+        about(&demo(), |talk, subject| {
+            while talk.prepare(subject) {}
+            let [width, height, _] = sheet;
+            let rest = SceneView {
+                cropped: true,
+                type_px: Some(legible::type_px(1.13 * width, 1.42 * height)),
+                ..SceneView::new(
+                    subject.case,
+                    (None, None),
+                    subject.voice,
+                    &theme,
+                    sheet,
+                    0.0,
+                )
+            };
+            let mut first: Option<(f64, f64)> = None;
+            for step in talk.steps(subject) {
+                let mut surface = Recording::default();
+                let window = talk.window(subject, &mut surface, &rest);
+                let view = SceneView { window, ..rest };
+                let lowest_s = talk.step(subject, step).expect("a step").lowest_time_s;
+                let view = SceneView {
+                    time_s: lowest_s,
+                    ..talk.scene(subject, step, &view).expect("a scene")
+                };
+                let layout = scene::draw(&mut surface, &view).expect("large enough");
+                let drawn = (layout.px_per_m, layout.depth_y(0.0));
+                let first = *first.get_or_insert(drawn);
+                assert!(
+                    (drawn.0 - first.0).abs() < 1e-9 && (drawn.1 - first.1).abs() < 1e-9,
+                    "{step:?}: {drawn:?}, the first {first:?}"
+                );
+                let texts: Vec<&str> = surface.texts.iter().map(|t| t.text.as_str()).collect();
+                let t = subject.words();
+                for name in [t.part_line, t.part_lanyard, t.part_body, t.part_margin] {
+                    assert_eq!(
+                        texts.contains(&name),
+                        named && step != Step::Rest,
+                        "{step:?}: {name} among {texts:?}"
+                    );
+                }
+            }
+        });
+    }
 }
 
 #[test]

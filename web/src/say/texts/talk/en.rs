@@ -28,14 +28,46 @@ pub(super) static TEXTS: Texts = Texts {
     talk_notes: "Notes",
     talk_end: "End",
     talk_clock: "Time since the talk began",
-    talk_keys: "Keys: arrows or Page Up and Page Down change the step, Space starts and pauses, B blanks the screen, N shows the notes, Esc ends.",
+    talk_more: "One more user",
+    talk_fewer: "One user fewer",
+    talk_left: "Move the crew left",
+    talk_right: "Move the crew right",
+    talk_planned: "As planned",
+    talk_try: "Try another crew",
+    talk_no_further: "No further in that direction.",
+    talk_keys: "Keys: arrows or Page Up and Page Down change the step, Space starts and pauses, + and − try one user more or fewer, Shift with an arrow moves the crew, 0 goes back to the plan, B blanks the screen, N shows the notes, Esc ends.",
     talk_link_fault: "The case was opened, but not the talk in the link.",
     talk_rows: "Footroom so far",
+    handout: "Handout",
+    handout_note: "The talk on one page: a picture and a sentence for each step, and the code of the link. It prints from anywhere in this room.",
+    handout_languages: "Languages",
+    handout_one: "This language",
+    handout_both: "English and Spanish, a page each",
+    handout_print: "Print the handout",
+    film: "Film",
+    film_note: "The fall as a video file, with the answer and the cautions in the picture. This browser records it while it plays; nothing is sent.",
+    film_make: "Record the film",
+    film_stop: "Stop recording",
+    film_making: "Recording: keep this page in view.",
+    film_done: "The film is recorded. The browser has put it with your downloads.",
+    film_none: "This browser cannot record a film. Use another browser, or save the drop as a picture in On file.",
+    film_failed: "The recording failed. Try again, or save the drop as a picture in On file.",
+    film_frame: "A frame of the film: the drop with the answer and the cautions under it",
     edited: "edited, numbers not calculated",
     edited_note: "Sentences marked as edited are yours: the numbers in them are not computed and do not change with the case.",
     caution: "A teaching aid. The qualified person decides, under local codes and manufacturers' instructions. Rescue plan in place first.",
     word_sag: "sag at rest",
     word_force: "arrest force",
+    not_searched: "Worst position: not searched for this crew",
+    part_line: "line",
+    part_lanyard: "lanyard",
+    part_absorber: "absorber",
+    part_allowance: "allowance",
+    part_harness: "harness",
+    part_body: "body",
+    part_tolerance: "tolerances",
+    part_margin: "margin",
+    code: "Take it with you: the same line on your phone. Nothing is sent.",
     same_as_one: "as deep as one alone",
     title_rest: "The line at rest",
     title_one: "One falls",
@@ -43,6 +75,9 @@ pub(super) static TEXTS: Texts = Texts {
     title_used_up: "The absorber is fully deployed",
     title_post: "One more post",
     title_today: "Here, today",
+    title_tried: "With this crew",
+    title_code: "On your phone",
+    note_code: "Point the camera of a phone at the code. The page opens with this line; it calculates on the phone.",
     note_rest: "Point out the posts, the tiebacks and the line. Ask: how far does a person go down before the feet stop? Let everyone say a number before you go on.",
     note_one: "Play it once, then step back and play it again. Name the lengths beside the drawing from the top: line, lanyard, absorber, harness, body, margin.",
     note_two: "Ask first: does a second person on the same line change anything for the first? Then start the fall.",
@@ -92,5 +127,21 @@ pub(super) static TEXTS: Texts = Texts {
         today: |room, worker, margin| {
             format!("Here, today: {room} under {worker}, after a {margin} margin.")
         },
+        tried: |room, worker, margin| {
+            format!("With this crew: {room} under {worker}, after a {margin} margin.")
+        },
+        live_users: |users, planned| {
+            let users = if users == 1 {
+                "1 user".to_owned()
+            } else {
+                format!("{users} users")
+            };
+            format!("Tried: {users}, planned: {planned}")
+        },
+        live_moved: |by, right| {
+            let way = if right { "right" } else { "left" };
+            format!("crew {by} to the {way}")
+        },
+        row_planned: |users| format!("As planned, {users}"),
     },
 };

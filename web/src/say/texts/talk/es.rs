@@ -28,14 +28,46 @@ pub(super) static TEXTS: Texts = Texts {
     talk_notes: "Notas",
     talk_end: "Terminar",
     talk_clock: "Tiempo desde que empezó la charla",
-    talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio inicia y pausa, B pone la pantalla en negro, N muestra las notas, Esc termina.",
+    talk_more: "Un usuario más",
+    talk_fewer: "Un usuario menos",
+    talk_left: "Mover la cuadrilla a la izquierda",
+    talk_right: "Mover la cuadrilla a la derecha",
+    talk_planned: "Como se planeó",
+    talk_try: "Probar otra cuadrilla",
+    talk_no_further: "Ya no se puede más en esa dirección.",
+    talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio inicia y pausa, + y − prueban un usuario más o menos, Mayús con flecha mueve la cuadrilla, 0 vuelve al plan, B pone la pantalla en negro, N muestra las notas, Esc termina.",
     talk_link_fault: "Se abrió el caso, pero no la charla que trae el enlace.",
     talk_rows: "Espacio hasta ahora",
+    handout: "Hoja de la charla",
+    handout_note: "La charla en una página: un dibujo y una frase por paso, y el código del enlace. Se imprime desde cualquier parte de esta sección.",
+    handout_languages: "Idiomas",
+    handout_one: "Este idioma",
+    handout_both: "Español e inglés, una página cada uno",
+    handout_print: "Imprimir la hoja",
+    film: "Video",
+    film_note: "La caída como archivo de video, con la respuesta y las advertencias en la imagen. Este navegador lo graba mientras corre; no se envía nada.",
+    film_make: "Grabar el video",
+    film_stop: "Detener la grabación",
+    film_making: "Grabando: deje esta página a la vista.",
+    film_done: "El video está grabado. El navegador lo puso con sus descargas.",
+    film_none: "Este navegador no puede grabar video. Use otro navegador o guarde la caída como imagen en Archivo.",
+    film_failed: "La grabación falló. Intente otra vez o guarde la caída como imagen en Archivo.",
+    film_frame: "Un cuadro del video: la caída con la respuesta y las advertencias debajo",
     edited: "editada, números sin calcular",
     edited_note: "Las frases marcadas como editadas son suyas: sus números no se calculan y no siguen al caso.",
     caution: "Ayuda para enseñar. Decide la persona calificada, según los códigos locales y las instrucciones de los fabricantes. Primero, el plan de rescate.",
     word_sag: "de flecha en reposo",
     word_force: "fuerza de detención",
+    not_searched: "Peor posición: no se buscó para esta cuadrilla",
+    part_line: "línea",
+    part_lanyard: "eslinga",
+    part_absorber: "amortiguador",
+    part_allowance: "incremento",
+    part_harness: "arnés",
+    part_body: "cuerpo",
+    part_tolerance: "tolerancias",
+    part_margin: "margen",
+    code: "Llévesela: la misma línea en su teléfono. No se envía nada.",
     same_as_one: "tan abajo como uno solo",
     title_rest: "La línea en reposo",
     title_one: "Cae uno",
@@ -43,6 +75,9 @@ pub(super) static TEXTS: Texts = Texts {
     title_used_up: "El amortiguador se agota",
     title_post: "Un poste más",
     title_today: "Aquí, hoy",
+    title_tried: "Con esta cuadrilla",
+    title_code: "En su teléfono",
+    note_code: "Apunte la cámara de un teléfono al código. Se abre la página con esta línea; el teléfono hace el cálculo.",
     note_rest: "Muestre los postes, los tirantes y la línea. Pregunte: ¿cuánto baja una persona hasta que se detienen los pies? Que cada quien diga un número antes de seguir.",
     note_one: "Muéstrela una vez, regrese y muéstrela de nuevo. Nombre las longitudes junto al dibujo desde arriba: línea, eslinga, amortiguador, arnés, cuerpo, margen.",
     note_two: "Pregunte primero: ¿le cambia algo al primero que haya otra persona en la misma línea? Luego inicie la caída.",
@@ -94,5 +129,21 @@ pub(super) static TEXTS: Texts = Texts {
         today: |room, worker, margin| {
             format!("Aquí, hoy: {room} bajo {worker}, después del margen de {margin}.")
         },
+        tried: |room, worker, margin| {
+            format!("Con esta cuadrilla: {room} bajo {worker}, después del margen de {margin}.")
+        },
+        live_users: |users, planned| {
+            let users = if users == 1 {
+                "1 usuario".to_owned()
+            } else {
+                format!("{users} usuarios")
+            };
+            format!("Se prueba: {users}; planeado: {planned}")
+        },
+        live_moved: |by, right| {
+            let way = if right { "derecha" } else { "izquierda" };
+            format!("cuadrilla {by} a la {way}")
+        },
+        row_planned: |users| format!("Como se planeó, {users}"),
     },
 };

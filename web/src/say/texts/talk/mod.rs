@@ -60,12 +60,56 @@ text_group! {
         talk_end,
         /// Name of the clock.
         talk_clock,
+        /// Command: one user more.
+        talk_more,
+        /// Command: one user fewer.
+        talk_fewer,
+        /// Command: the crew a step to the left.
+        talk_left,
+        /// Command: the crew a step to the right.
+        talk_right,
+        /// Command: the planned crew.
+        talk_planned,
+        /// Name of those commands.
+        talk_try,
+        /// Where one of them goes no further.
+        talk_no_further,
         /// The keys.
         talk_keys,
         /// The plan of a link could not be read; before the reason.
         talk_link_fault,
         /// Heading of the rows of footroom.
         talk_rows,
+        /// Name of the handout.
+        handout,
+        /// What it is.
+        handout_note,
+        /// Name of the choice of languages.
+        handout_languages,
+        /// In the page's language.
+        handout_one,
+        /// In both.
+        handout_both,
+        /// Command.
+        handout_print,
+        /// Name of the film.
+        film,
+        /// What it is.
+        film_note,
+        /// Command: record it.
+        film_make,
+        /// Command: stop that.
+        film_stop,
+        /// While it is recorded.
+        film_making,
+        /// It is recorded.
+        film_done,
+        /// The browser records none.
+        film_none,
+        /// The recording failed.
+        film_failed,
+        /// Name of the drawing.
+        film_frame,
     }
     inner {
         /// Beside a sentence of the leader's own, on the screen.
@@ -78,6 +122,26 @@ text_group! {
         word_sag,
         /// What the number of the absorber's step is.
         word_force,
+        /// Last of what is not met: the worst place is not known.
+        not_searched,
+        /// Short name of a length in the drawing.
+        part_line,
+        /// Short name of a length in the drawing.
+        part_lanyard,
+        /// Short name of a length in the drawing.
+        part_absorber,
+        /// Short name of a length in the drawing.
+        part_allowance,
+        /// Short name of a length in the drawing.
+        part_harness,
+        /// Short name of a length in the drawing.
+        part_body,
+        /// Short name of a length in the drawing.
+        part_tolerance,
+        /// Short name of a length in the drawing.
+        part_margin,
+        /// What the code leads to.
+        code,
         /// As deep as one alone.
         same_as_one,
         /// Title of a step.
@@ -92,6 +156,12 @@ text_group! {
         title_post,
         /// Title of a step.
         title_today,
+        /// Title of a step with another crew than planned.
+        title_tried,
+        /// Title of the last step.
+        title_code,
+        /// For the leader.
+        note_code,
         /// For the leader.
         note_rest,
         /// For the leader.
@@ -143,4 +213,12 @@ pub struct Sentences {
     pub post: fn(usize, &str) -> String,
     /// The case as given: footroom in words, worker, margin.
     pub today: fn(&str, &str, &str) -> String,
+    /// The case with another crew: footroom in words, worker, margin.
+    pub tried: fn(&str, &str, &str) -> String,
+    /// What is tried: users, users planned.
+    pub live_users: fn(usize, usize) -> String,
+    /// How far the crew was moved; whether to the right.
+    pub live_moved: fn(&str, bool) -> String,
+    /// The row of the planned crew: users.
+    pub row_planned: fn(usize) -> String,
 }
