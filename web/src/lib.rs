@@ -26,3 +26,5 @@ pub mod wire;
 pub use boundary::page::{Page, version};
 #[cfg(feature = "planner")]
 pub use boundary::planner::Planner;
+#[cfg(feature = "office")]
+pub use boundary::record::SiteBook;

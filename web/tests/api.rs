@@ -4,7 +4,7 @@
 #[path = "../../tests/support/corpus.rs"]
 mod corpus;
 
-use footroom_web::{Page, Planner, version};
+use footroom_web::{Page, Planner, SiteBook, version};
 use js_sys::{Array, Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -295,8 +295,13 @@ fn checks_set_up_and_searches_are_plain_objects() {
     desk.read("movement", "6 cm").ok().expect("a reading");
     assert!(desk.read("luck", "").is_err());
     let set_up: JsValue = desk.set_up().ok().expect("an object").into();
-    assert!(text(&set_up, "by_weight.sentence").contains("kN at rest"));
-    assert!(get(&set_up, "by_swings").is_null());
+    assert_eq!(text(&set_up, "length_unit"), "m");
+    let found: JsValue = desk
+        .found_line(&SiteBook::new())
+        .ok()
+        .expect("an object")
+        .into();
+    assert!(text(&found, "verdict").contains("kN"));
     let planner = Planner::new(&desk.case_text(), "en", "metric");
     let mut planner = planner.ok().expect("a case");
     let found = loop {

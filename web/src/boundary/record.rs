@@ -14,8 +14,10 @@ use crate::page::kept;
 use crate::page::record::as_found::Site;
 use crate::page::record::book::Book;
 use crate::page::record::further::{FURTHER, Further};
-use crate::page::record::{self, file};
+use crate::page::record::lines::{self, Lines};
+use crate::page::record::{self, calendar, file};
 use crate::say::format::number;
+use crate::wire::case_json;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = record::TYPESCRIPT;
@@ -43,9 +45,37 @@ extern "C" {
     /// [`crate::page::kept::KeptText`].
     #[wasm_bindgen(typescript_type = "KeptText")]
     pub type JsKept;
+    /// [`crate::page::record::paper::Block`], a list of them.
+    #[wasm_bindgen(typescript_type = "Block[]")]
+    pub type JsBlocks;
+    /// [`crate::page::record::round::LinesView`].
+    #[wasm_bindgen(typescript_type = "LinesView")]
+    pub type JsLines;
+    /// [`crate::page::record::round::NextLine`].
+    #[wasm_bindgen(typescript_type = "NextLine | null")]
+    pub type JsNextLine;
+    /// [`TakenLines`].
+    #[wasm_bindgen(typescript_type = "TakenLines | null")]
+    pub type JsTakenLines;
     /// [`crate::page::record::site::SavedFile`].
     #[wasm_bindgen(typescript_type = "SavedFile | null")]
     pub type JsSavedFile;
+}
+
+/// What was done with the lines of a file.
+#[derive(Debug, serde::Serialize)]
+struct TakenLines {
+    /// In words.
+    message: String,
+    /// Whether points stay failed although the file says otherwise.
+    bad: bool,
+}
+
+/// The day of an instant on the site, as 2026-03-04: `now_ms` since 1970 began in UTC, `behind_min`,
+/// by how many minutes the browser's clock is behind that.
+#[wasm_bindgen]
+pub fn day(now_ms: f64, behind_min: f64) -> String {
+    calendar::day_of(now_ms, behind_min)
 }
 
 /// Brings a change of what is kept on the device together with what stands there now: `base`, what
@@ -173,16 +203,16 @@ impl Page {
         Ok(object(&paper)?.into())
     }
 
-    /// The inspection of the job at hand.
+    /// The inspection of the job at hand; `today`: see [`day`].
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn inspection(&self, book: &SiteBook) -> Result<JsInspection, JsError> {
-        Ok(object(&self.inner.inspection(&book.inner))?.into())
+    pub fn inspection(&self, book: &SiteBook, today: &str) -> Result<JsInspection, JsError> {
+        Ok(object(&self.inner.inspection(&book.inner, today))?.into())
     }
 
     /// Takes what was found at a point of the inspection: `pass`, `fail`, `not_applicable`, or
-    /// nothing.
+    /// nothing. An inspection without a day is of `date`.
     ///
     /// # Errors
     /// There is no such point.
@@ -192,9 +222,10 @@ impl Page {
         point: &str,
         found: &str,
         note: &str,
+        date: &str,
     ) -> Result<(), JsError> {
-        let job = self.inner.job();
-        let taken = book.inner.look(job, point, found, note);
+        let said = (found, note);
+        let taken = self.inner.look(&mut book.inner, point, said, date);
         taken.ok_or_else(|| misuse(&format!("no point {point}, or no room")))
     }
 
@@ -220,9 +251,114 @@ impl Page {
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
-    pub fn found_line(&mut self) -> Result<JsFoundView, JsError> {
+    pub fn found_line(&mut self, book: &SiteBook) -> Result<JsFoundView, JsError> {
         let page = self.whole();
-        Ok(object(&page.found_line(&page.readings.site()))?.into())
+        let found = page.found_line(&page.readings.site(), &book.inner);
+        Ok(object(&found)?.into())
+    }
+
+    /// What a rescue plan has to answer for the case at hand, as it is printed; empty when there is no
+    /// result.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn rescue(&mut self) -> Result<JsBlocks, JsError> {
+        Ok(object(&self.whole().rescue())?.into())
+    }
+
+    /// Takes the lines that the device keeps from their text; false: that cannot be read, and nothing is
+    /// changed.
+    pub fn lines_open(&mut self, text: &str) -> bool {
+        let lines = Lines::from_text(text);
+        let read = lines.is_ok();
+        self.inner.round.lines =
+            lines.unwrap_or_else(|_| core::mem::take(&mut self.inner.round.lines));
+        read
+    }
+
+    /// The text of the lines, to keep.
+    pub fn lines_text(&self) -> String {
+        self.inner.round.lines.text(None)
+    }
+
+    /// How many lines are kept.
+    pub fn lines_count(&self) -> usize {
+        self.inner.round.lines.lines.len()
+    }
+
+    /// The list of the lines; `today`: see [`day`].
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn lines(&self, book: &SiteBook, today: &str) -> Result<JsLines, JsError> {
+        Ok(object(&self.inner.lines(&book.inner, today))?.into())
+    }
+
+    /// Keeps the shown case among the lines; `instead`: in place of another case of its name. False:
+    /// there is no room.
+    pub fn lines_keep(&mut self, now_ms: f64, instead: bool) -> bool {
+        let (case, kept_s) = (self.inner.case().clone(), lines::kept_s(now_ms));
+        let lines = &mut self.inner.round.lines;
+        if instead {
+            lines.keep_instead(&case, kept_s)
+        } else {
+            lines.keep(&case, kept_s)
+        }
+    }
+
+    /// Takes a line out of the list.
+    pub fn lines_remove(&mut self, place: usize) {
+        self.inner.round.lines.remove(place);
+    }
+
+    /// Opens a line, as one change; false: there is none.
+    pub fn lines_load(&mut self, place: usize) -> bool {
+        self.inner.open_line(place)
+    }
+
+    /// The text of a line's case, for the planner; empty when there is none.
+    pub fn lines_case_text(&self, place: usize) -> String {
+        let line = self.inner.round.lines.lines.get(place);
+        line.and_then(|line| case_json::to_text(&line.case))
+            .unwrap_or_default()
+    }
+
+    /// Takes in what the planner found of a line, see [`Page::shelf_take_in`].
+    pub fn lines_take_in(&mut self, place: usize, numbers: &[f64]) {
+        self.inner.round.take_in(place, numbers);
+    }
+
+    /// Takes in what the planner found to be the worst anywhere on a line; false: it is not about that.
+    pub fn lines_take_anywhere(&mut self, place: usize, numbers: &[f64]) -> bool {
+        self.inner.round.take_anywhere(place, numbers)
+    }
+
+    /// The next line of the round that has no reading of today; null: there is none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn lines_next(&self, book: &SiteBook, today: &str) -> Result<JsNextLine, JsError> {
+        let (voice, case) = (self.inner.voice(), self.inner.case());
+        let next = self.inner.round.next(voice, case, &book.inner, today);
+        Ok(object(&next)?.into())
+    }
+
+    /// Takes in lines and book of an opened file, all or nothing, and says what was done. Nothing: there
+    /// is not room for all.
+    pub fn lines_take_file(
+        &mut self,
+        book: &mut SiteBook,
+        lines: &str,
+        site: &str,
+    ) -> Result<JsTakenLines, JsError> {
+        let read = Lines::from_text(lines).ok().zip(Book::from_text(site).ok());
+        let (lines, site) = read.ok_or_else(|| misuse("lines: the texts of an opened file"))?;
+        let taken = self.inner.take_lines(&mut book.inner, lines, site);
+        Ok(object(&taken.map(|(message, stay)| TakenLines {
+            message,
+            bad: !stay.is_empty(),
+        }))?
+        .into())
     }
 
     /// Enters a day in the log, with the readings. Gives nothing when it was entered, else what is
@@ -238,8 +374,8 @@ impl Page {
             .err()
     }
 
-    /// Opens a file. A `case` is loaded, as one change; `site` comes with a text for the book, `fault`
-    /// with what is wrong.
+    /// Opens a file. A `case` is loaded, as one change; `site` comes with a text for the book, `lines`
+    /// with one for the lines as well, `fault` with what is wrong.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
@@ -257,7 +393,7 @@ impl Page {
         file::FILE_MAX
     }
 
-    /// A file to save: `case`, `csv`, `svg` or `site`. Null when there is no result.
+    /// A file to save: `case`, `csv`, `svg`, `site` or `lines`. Null when there is no result.
     ///
     /// # Errors
     /// There is no such file.
@@ -265,7 +401,7 @@ impl Page {
         let ruler = Ruler::new();
         let measure = |text: &str, face| ruler.width(text, face);
         let saved = self.whole().save(kind, &book.inner, &measure);
-        let saved = saved.ok_or_else(|| misuse("file: case, csv, svg or site"))?;
+        let saved = saved.ok_or_else(|| misuse("file: case, csv, svg, site or lines"))?;
         Ok(object(&saved)?.into())
     }
 

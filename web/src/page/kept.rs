@@ -11,6 +11,7 @@ use serde::Serialize;
 use crate::page::compare::layouts_link::{self, LAYOUTS_MAX, Layout, Set};
 use crate::page::explain::guess;
 use crate::page::record::book::Book;
+use crate::page::record::lines::Lines;
 use crate::wire::case_json;
 
 /// The shape for TypeScript.
@@ -28,6 +29,8 @@ export interface KeptText {
 pub enum KeptKind {
     /// Inspections and log.
     Site,
+    /// The lines of a site.
+    Lines,
     /// The layouts to compare.
     Layouts,
     /// The tally of guesses.
@@ -39,8 +42,9 @@ pub enum KeptKind {
 }
 
 /// Keys of [`KeptKind`].
-pub const KINDS: [(&str, KeptKind); 5] = [
+pub const KINDS: [(&str, KeptKind); 6] = [
     ("site", KeptKind::Site),
+    ("lines", KeptKind::Lines),
     ("layouts", KeptKind::Layouts),
     ("guesses", KeptKind::Guesses),
     ("kept-case", KeptKind::Case),
@@ -65,6 +69,7 @@ pub struct KeptText {
 pub fn reads(kind: KeptKind, text: &str) -> bool {
     match kind {
         KeptKind::Site => Book::from_text(text).is_ok(),
+        KeptKind::Lines => Lines::from_text(text).is_ok(),
         KeptKind::Layouts => layouts_link::decode(text).is_ok(),
         KeptKind::Guesses => guess::tally(text).is_some(),
         KeptKind::Case => case_json::from_text(text).is_ok(),
@@ -102,6 +107,7 @@ pub fn merge(kind: KeptKind, base: Option<&str>, mine: &str, stored: Option<&str
     let base = base.filter(|base| reads(kind, base));
     match kind {
         KeptKind::Site => site(base, mine, stored),
+        KeptKind::Lines => lines(base, mine, stored),
         KeptKind::Layouts => layouts(base, mine, stored),
         KeptKind::Guesses => Some(KeptText {
             text: guess::merged_tally(base.unwrap_or_default(), mine, stored),
@@ -133,6 +139,18 @@ fn site(base: Option<&str>, mine: &str, stored: &str) -> Option<KeptText> {
             full: true,
             ..KeptText::default()
         },
+    })
+}
+
+fn lines(base: Option<&str>, mine: &str, stored: &str) -> Option<KeptText> {
+    let read = |text: &str| Lines::from_text(text).ok();
+    let base = base.and_then(read).unwrap_or_default();
+    let merged = Lines::merged(&base, &read(mine)?, &read(stored)?);
+    Some(KeptText {
+        full: merged.is_none(),
+        // As for the book: what stands there stays.
+        text: merged.map_or_else(|| stored.to_owned(), |lines| lines.text(None)),
+        ..KeptText::default()
     })
 }
 

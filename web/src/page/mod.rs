@@ -33,6 +33,7 @@ use self::plan::editing::Editing;
 use self::plan::handles::Grab;
 use self::plan::set_up::{self, Typed};
 use self::record::as_found::Readings;
+use self::record::round::Round;
 use crate::first::answer::{Told, fingerprint_text};
 use crate::first::desk::{Desk, ShownCase};
 use crate::first::governing::{self, GoverningStack};
@@ -59,6 +60,8 @@ pub struct Page {
     pub shelf: Shelf,
     /// What was read on the line.
     pub readings: Readings,
+    /// The lines that the device keeps.
+    pub round: Round,
     grab: Option<Grab>,
     /// What the link carries beside case and talk.
     pub notes: Notes,
@@ -84,6 +87,7 @@ impl Page {
             asked: None,
             shelf: Shelf::default(),
             readings: Readings::default(),
+            round: Round::default(),
             grab: None,
             notes: Notes::default(),
         }

@@ -595,7 +595,7 @@ fn footroom(voice: Voice, row: &Row) -> String {
 }
 
 fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
-    let (t, d) = (voice.texts(), voice.decide());
+    let d = voice.decide();
     let Some(Solved { row, .. }) = &entry.solved else {
         return Drawn {
             words: format!("{name}: {}", d.fit_running),
@@ -608,28 +608,50 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
             looking: true,
         };
     };
-    let footroom = footroom(voice, row);
-    let standing = row.finding.standing;
-    let said = |line: &AnswerLine| (t.say.answer_line)(&line.heading, &line.number, &line.word);
-    let strong = strength_line(voice, &standing);
-    let least = anywhere_line(voice, &entry.layout.case, entry.anywhere.as_ref());
+    let stand = stand(voice, &entry.layout.case, row, entry.anywhere.as_ref());
     Drawn {
         words: (d.say.compare_words)(
             &name,
             &(d.say.users)(row.users),
             &(d.say.posts)(row.intermediate_posts),
-            &footroom,
+            &stand.footroom,
         ),
         name,
-        footroom,
+        footroom: stand.footroom,
+        strength: stand.strength,
+        anywhere: stand.anywhere,
+        mark: mark_key(stand.mark),
+        waiting: false,
+        looking: entry.anywhere.is_none(),
+    }
+}
+
+/// How a case stands that a worker has solved, in words.
+pub(crate) struct Stand {
+    /// Its footroom.
+    pub(crate) footroom: String,
+    /// Its strength, the weakest part.
+    pub(crate) strength: String,
+    /// The least room anywhere on its line.
+    pub(crate) anywhere: String,
+    /// The worst mark of the three.
+    pub(crate) mark: Mark,
+}
+
+/// How a case stands, in the words of the answer; `anywhere`: `None`, it is still looked for.
+pub(crate) fn stand(voice: Voice, case: &Case, row: &Row, anywhere: Option<&Anywhere>) -> Stand {
+    let t = voice.texts();
+    let standing = row.finding.standing;
+    let said = |line: &AnswerLine| (t.say.answer_line)(&line.heading, &line.number, &line.word);
+    let strong = strength_line(voice, &standing);
+    Stand {
+        footroom: footroom(voice, row),
         strength: match strong.text.as_str() {
             "" => said(&strong),
             text => format!("{}; {text}", said(&strong)),
         },
-        anywhere: said(&least),
-        mark: mark_key(answer_mark(&standing, entry.anywhere.as_ref())),
-        waiting: false,
-        looking: entry.anywhere.is_none(),
+        anywhere: said(&anywhere_line(voice, case, anywhere)),
+        mark: answer_mark(&standing, anywhere),
     }
 }
 

@@ -1,50 +1,39 @@
 //! The set-up figures in words: how to put the line up, its tension against the temperature, the
-//! tiebacks, and what a reading on the line says.
+//! tiebacks.
 
-use footroom_core::case::{Case, Line};
-use footroom_core::fault::Fault;
+use footroom_core::case::Case;
 use footroom_core::field::Quantity;
-use footroom_core::setup::{
-    self, GOOD_READING_RATIO, Plan, SwingReading, TemperatureRow, TensionReading, TiebackSetUp,
-    Way, WeightReading,
-};
-use footroom_core::support::line_on_posts;
+use footroom_core::setup::{self, GOOD_READING_RATIO, Plan, TemperatureRow, TiebackSetUp, Way};
 
 use crate::first::answer::DASH;
 use crate::first::view::Table;
 use crate::order::sort;
-use crate::page::plan::view::{Reading, SetUp};
+use crate::page::plan::view::SetUp;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 use crate::say::input::{self, InputFault};
 
-/// What was typed of a reading; empty texts: nothing was read.
+/// What the figures are made for, as typed on the site.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Typed<'a> {
-    /// Weight hung from the middle of the span; empty: that of the figures.
+    /// Weight hung from the middle of the span; empty: the usual one.
     pub weight: &'a str,
-    /// How far it moved the line down.
-    pub movement: &'a str,
-    /// Number of full swings that were timed; empty: that of the figures.
+    /// Number of full swings that are timed; empty: the usual one.
     pub swings: &'a str,
-    /// Their time.
-    pub time: &'a str,
 }
 
-/// All set-up figures of a case, and what the readings say; `None` for a case with faults.
+/// All set-up figures of a case; `None` for a case with faults.
 pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     let mut plan = Plan::default();
-    let weight = parsed(voice, Quantity::Force, typed.weight);
-    if let Some(Ok(weight_n)) = weight {
+    if let Some(Ok(weight_n)) = parsed(voice, Quantity::Force, typed.weight) {
         plan.weight_n = weight_n;
     }
-    let swings = counted(voice, typed.swings);
-    if let Some(Ok(swings)) = swings {
+    if let Some(Ok(swings)) = counted(voice, typed.swings) {
         plan.swings = swings;
     }
     let (figures, plan) = match setup::set_up(case, &plan) {
         Ok(figures) => (figures, plan),
-        // A weight out of range is told with the reading.
+        // A weight out of range is told where it is typed.
         Err(_) => {
             let plan = Plan {
                 weight_n: Plan::default().weight_n,
@@ -53,10 +42,8 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
             (setup::set_up(case, &plan).ok()?, plan)
         }
     };
-    let line = line_on_posts(&case.line, &case.posts).ok()?;
     let teller = SetUpWords {
         voice,
-        case,
         plan: &plan,
         figures: &figures,
     };
@@ -67,8 +54,6 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
         length_unit: format::unit(Quantity::Length, voice.units),
         weight_usual: format::field_text(Quantity::Force, voice.units, plan.weight_n),
         swings_usual: plan.swings.to_string(),
-        by_weight: teller.by_weight(&line, weight, typed.movement),
-        by_swings: teller.by_swings(&line, swings, typed.time),
     })
 }
 
@@ -111,7 +96,6 @@ pub(crate) fn better_reading(voice: Voice, figures: &setup::SetUp, hung_n: Optio
 
 struct SetUpWords<'a> {
     voice: Voice,
-    case: &'a Case,
     plan: &'a Plan,
     figures: &'a setup::SetUp,
 }
@@ -381,111 +365,6 @@ impl SetUpWords<'_> {
             rows.collect(),
         )
     }
-
-    fn by_weight(
-        &self,
-        line: &Line,
-        weight: Option<Result<f64, String>>,
-        movement: &str,
-    ) -> Option<Reading> {
-        let weight_n = match weight.unwrap_or(Ok(self.plan.weight_n)) {
-            Ok(weight_n) => weight_n,
-            Err(message) => return Some(wrong(message)),
-        };
-        let movement_m = match parsed(self.voice, Quantity::Length, movement)? {
-            Ok(movement_m) => movement_m,
-            Err(message) => return Some(wrong(message)),
-        };
-        let reading = WeightReading {
-            span: self.figures.weight.span,
-            weight_n,
-            movement_m,
-            reading_error_m: self.plan.reading_error_m,
-        };
-        let read = setup::tension_from_deflection(line, &reading);
-        Some(self.told(read, Some(weight_n)))
-    }
-
-    fn by_swings(
-        &self,
-        line: &Line,
-        swings: Option<Result<u32, String>>,
-        time: &str,
-    ) -> Option<Reading> {
-        let swings = match swings.unwrap_or(Ok(self.plan.swings)) {
-            Ok(swings) => swings,
-            Err(message) => return Some(wrong(message)),
-        };
-        let time_s = match parsed(self.voice, Quantity::Time, time)? {
-            Ok(time_s) => time_s,
-            Err(message) => return Some(wrong(message)),
-        };
-        let reading = SwingReading {
-            span: self.figures.swings.span,
-            swings,
-            time_s,
-            timing_error_s: self.plan.timing_error_s,
-        };
-        let read = setup::tension_from_swings(line, &reading);
-        Some(self.told(read, None))
-    }
-
-    /// A tension that was read back, with its band and what it means for the tolerance.
-    fn told(&self, read: Result<TensionReading, Vec<Fault>>, hung_n: Option<f64>) -> Reading {
-        let o = self.voice.office();
-        let read = match read {
-            Ok(read) => read,
-            Err(faults) => {
-                let fault = faults.first();
-                let text = fault.map(|f| faults::case_fault(self.voice, self.case, f));
-                return wrong(text.unwrap_or_default());
-            }
-        };
-        let tension = self.force(read.tension_n);
-        let mut said = vec![match (read.low_n, read.high_n) {
-            (Some(low), Some(high)) => {
-                (o.say.setup_read)(&tension, &self.force(low), &self.force(high))
-            }
-            _ => (o.say.setup_read_only)(&tension),
-        }];
-        for other in &read.others {
-            said.push((o.say.setup_read_other)(
-                &self.force(other.low_n),
-                &self.force(other.high_n),
-            ));
-        }
-        // What the reading does not tell is neither within the tolerance nor outside it.
-        if read.error_ratio.is_some() {
-            let f = self.figures;
-            let within = (f.pretension_low_n..=f.pretension_high_n).contains(&read.tension_n);
-            said.push(
-                if within {
-                    o.setup_read_within
-                } else {
-                    o.setup_read_beyond
-                }
-                .to_owned(),
-            );
-        }
-        let poor = read
-            .error_ratio
-            .is_none_or(|error| error > GOOD_READING_RATIO);
-        if poor {
-            said.push(o.setup_read_poor.to_owned());
-            said.push(better_reading(self.voice, self.figures, hung_n));
-        }
-        Reading {
-            sentence: said.join(" "),
-            bad: false,
-        }
-    }
-}
-
-fn wrong(sentence: String) -> Reading {
-    Reading {
-        sentence,
-        bad: true,
-    }
 }
 
 #[cfg(test)]
@@ -517,7 +396,6 @@ mod tests {
                 for units in [Units::Metric, Units::Us] {
                     let voice = Voice { lang, units };
                     let shown = set_up(voice, &case, Typed::default()).expect("figures");
-                    assert_eq!((shown.by_weight, shown.by_swings), (None, None));
                     for table in &shown.tables {
                         for row in &table.rows {
                             assert_eq!(row.len(), table.head.len(), "{}", table.caption);
@@ -531,131 +409,49 @@ mod tests {
         }
     }
 
+    /// Whoever counts another number of swings has the figures for it; what is no count changes none.
     #[test]
-    fn what_the_figures_say_is_read_back() {
-        let plan = Plan::default();
-        let figures = setup::set_up(&demo(), &plan).expect("figures");
-        let movement = format!("{} mm", 1000.0 * figures.weight.movement_m);
-        let time = format!("{} s", figures.swings.time_s);
-        let shown = told(Typed {
-            movement: &movement,
-            time: &time,
-            ..Typed::default()
-        });
-        for reading in [shown.by_weight, shown.by_swings] {
-            let reading = reading.expect("a reading");
-            assert!(!reading.bad);
-            assert!(
-                reading.sentence.starts_with("4.40 kN at rest")
-                    || reading.sentence.starts_with("4.4 kN at rest"),
-                "{}",
-                reading.sentence
-            );
-            assert!(reading.sentence.contains("within the tolerance"));
-        }
-        // Further down under the same weight: a slacker line.
-        let more = format!("{} mm", 1400.0 * figures.weight.movement_m);
-        let slack = told(Typed {
-            movement: &more,
-            ..Typed::default()
-        });
-        let sentence = slack.by_weight.expect("a reading").sentence;
-        assert!(sentence.contains("outside the tolerance"), "{sentence}");
-    }
-
-    /// Whoever counts another number of swings enters it: the same line, the same tension.
-    #[test]
-    fn any_number_of_swings_can_be_entered() {
-        let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
-        let one_s = 1.0 / figures.swings.frequency_hz;
-        for swings in [1_u32, 10, 25] {
+    fn the_figures_are_for_the_swings_that_are_counted() {
+        for swings in ["1", "10", "25"] {
             let shown = told(Typed {
-                swings: &swings.to_string(),
-                time: &format!("{} s", f64::from(swings) * one_s),
+                swings,
                 ..Typed::default()
             });
-            let reading = shown.by_swings.expect("a reading");
-            assert!(
-                !reading.bad && reading.sentence.starts_with("4.4"),
-                "{reading:?}"
-            );
-            assert_eq!(shown.swings_usual, swings.to_string());
-            let label = (VOICE.office().say.setup_swings)(swings);
+            assert_eq!(shown.swings_usual, swings);
+            let label = (VOICE.office().say.setup_swings)(swings.parse().expect("a count"));
             assert!(label.contains("there and back"), "{label}");
             assert!(shown.tables[0].rows.iter().any(|row| row[0] == label));
         }
-        for wrong in ["ten", "2.5", "0", "501", "-3"] {
-            let shown = told(Typed {
-                swings: wrong,
-                time: "3",
+        for typed in [
+            Typed {
+                swings: "ten",
                 ..Typed::default()
-            });
-            assert!(shown.by_swings.expect("a reading").bad, "{wrong}");
+            },
+            Typed {
+                weight: "90 kN",
+                ..Typed::default()
+            },
+        ] {
+            assert_eq!(told(typed), told(Typed::default()));
         }
     }
 
     /// The demonstration's line makes six swings a second: nobody is told to count fifty of them.
     #[test]
     fn what_nobody_can_count_is_not_advised() {
-        for lang in [Lang::En, Lang::Es] {
-            let voice = Voice {
-                lang,
-                units: Units::Metric,
-            };
+        for voice in Voice::ALL {
             let o = voice.office();
-            let typed = Typed {
-                time: "1.6 s",
-                ..Typed::default()
-            };
-            let shown = set_up(voice, &demo(), typed).expect("figures");
+            let shown = set_up(voice, &demo(), Typed::default()).expect("figures");
             let label = (o.say.setup_swings)(10);
             let mut rows = shown.tables[0].rows.iter();
             let swings = rows.find(|row| row[0] == label).expect("the swings");
             assert!(swings[2].ends_with(o.setup_uncountable), "{swings:?}");
-            let reading = shown.by_swings.expect("a reading").sentence;
             let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
             let weight_n = figures.weight.good_weight_n.expect("a weight that tells");
             let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
-            assert!(reading.contains(o.setup_read_poor), "{reading}");
-            assert!(reading.ends_with(&(o.say.setup_hang)(&weight)), "{reading}");
+            let better = better_reading(voice, &figures, None);
+            assert_eq!(better, (o.say.setup_hang)(&weight));
         }
-    }
-
-    #[test]
-    fn wrong_readings_are_told() {
-        let bad = |typed| {
-            let shown = told(typed);
-            let reading = shown.by_weight.or(shown.by_swings).expect("a reading");
-            assert!(reading.bad, "{}", reading.sentence);
-            reading.sentence
-        };
-        let typed = Typed::default();
-        assert!(
-            bad(Typed {
-                weight: "a lot",
-                ..typed
-            })
-            .contains("write it like")
-        );
-        assert!(
-            bad(Typed {
-                time: "ten",
-                ..typed
-            })
-            .contains("write it like")
-        );
-        // No pretension of this line gives such a movement.
-        let far = bad(Typed {
-            movement: "9 m",
-            ..typed
-        });
-        assert!(far.contains("9.00 m is outside"), "{far}");
-        let heavy = bad(Typed {
-            weight: "90 kN",
-            movement: "5 cm",
-            ..typed
-        });
-        assert!(heavy.contains("90.0 kN is outside"), "{heavy}");
     }
 
     #[test]

@@ -58,10 +58,7 @@ export interface SetUp {
   length_unit: string;
   weight_usual: string;
   swings_usual: string;
-  by_weight: Reading | null;
-  by_swings: Reading | null;
 }
-export interface Reading { sentence: string; bad: boolean; }
 "#;
 
 /// The inputs with what is wrong with them.
@@ -246,19 +243,6 @@ pub struct SetUp {
     pub weight_usual: String,
     /// The number of swings of the figures.
     pub swings_usual: String,
-    /// What the movement under the weight says; `None`: nothing was typed.
-    pub by_weight: Option<Reading>,
-    /// What the time of the swings says; `None`: nothing was typed.
-    pub by_swings: Option<Reading>,
-}
-
-/// What a reading on the line says.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Reading {
-    /// In words.
-    pub sentence: String,
-    /// It cannot be used, and the words say why.
-    pub bad: bool,
 }
 
 #[cfg(test)]
@@ -303,13 +287,8 @@ mod tests {
         let readout = serde_json::to_value(desk.readout(0.7)).expect("plain");
         agrees(view::TYPESCRIPT, "Readout", &readout);
         agrees(view::TYPESCRIPT, "Row", &readout["rows"][0]);
-        let typed = Typed {
-            movement: "6 cm",
-            ..Typed::default()
-        };
-        let set_up = serde_json::to_value(desk.set_up(typed)).expect("plain");
+        let set_up = serde_json::to_value(desk.set_up(Typed::default())).expect("plain");
         agrees(TYPESCRIPT, "SetUp", &set_up);
-        agrees(TYPESCRIPT, "Reading", &set_up["by_weight"]);
     }
 
     #[test]

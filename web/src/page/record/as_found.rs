@@ -13,9 +13,10 @@ use serde::Serialize;
 use crate::first::answer::{DASH, Told};
 use crate::first::view::Table;
 use crate::page::plan::set_up::{Typed, better_reading, counted, parsed};
-use crate::page::record::book::{Compared, LogEntry, is_date, trimmed};
+use crate::page::record::book::{Compared, LogEntry, trimmed};
+use crate::page::record::calendar::is_date;
 use crate::say::faults::{self, Voice};
-use crate::say::format::{self, Rounding};
+use crate::say::format::{self, Rounding, Units};
 
 /// What was typed on the site; empty texts: as planned, or not read.
 #[derive(Clone, Copy, Debug, Default)]
@@ -65,13 +66,11 @@ impl Readings {
         Some(())
     }
 
-    /// Those that say what the tension is.
+    /// Those that the set-up figures are made for.
     pub fn typed(&self) -> Typed<'_> {
         Typed {
             weight: &self.weight,
-            movement: &self.movement,
             swings: &self.swings,
-            time: &self.time,
         }
     }
 
@@ -94,13 +93,16 @@ impl Readings {
 pub struct FoundView {
     /// Planned and found side by side; no rows while nothing was measured.
     pub table: Table,
-    /// That the line is not to be used, and why; empty: neither the reading nor the answer says so.
+    /// What today's readings say of the line, in one sentence.
+    pub verdict: String,
+    /// That the line is not to be used, and why, beside what the verdict says; empty: nothing else
+    /// says so.
     pub alert: String,
     /// The answer for the line as it is found.
     pub sentence: String,
     /// What has to stand beside it: what is not met, every warning, how many checks were made.
     pub remarks: Vec<String>,
-    /// What the tension that was read means.
+    /// What else is to be known of the tension that was read.
     pub reading: String,
     /// The tension is outside the tolerance, or the line as it is found is not to be used for
     /// another reason.
@@ -111,6 +113,9 @@ pub struct FoundView {
     pub temperature_unit: &'static str,
     /// Unit of the lengths.
     pub length_unit: &'static str,
+    /// Which keys a length is typed with, as `inputmode` names them: a keypad has no blank, no slash
+    /// and no quotes for feet and inches.
+    pub length_keys: &'static str,
 }
 
 /// A field that cannot be used as typed.
@@ -273,6 +278,12 @@ fn compared(case: &Case, reading: Option<&TensionReading>, expected_n: Option<f6
     }
 }
 
+/// True when a reading is not precise enough alone.
+fn is_poor(reading: &TensionReading) -> bool {
+    let error = reading.error_ratio;
+    error.is_none_or(|error| error > setup::GOOD_READING_RATIO)
+}
+
 /// True when a reading says which tension the line has, as closely as a tension can be given.
 fn tells(reading: &TensionReading) -> bool {
     let most = footroom_core::field::find("tolerances.pretension_ratio").map_or(0.0, |f| f.max);
@@ -289,8 +300,8 @@ fn field_of(fault: &Fault) -> &'static str {
     }
 }
 
-/// Compares the line as it is found with the plan.
-pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
+/// Compares the line as it is found with the plan; `failed`: its inspection found a point that fails.
+pub fn found(told: &Told<'_>, site: &Site<'_>, failed: bool) -> FoundView {
     let (voice, plan) = (told.voice, told.case);
     let r = voice.record();
     let mut read = Read::of(voice, site);
@@ -299,11 +310,8 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
     let compared = compared(plan, tension.reading.as_ref(), expected);
     let mut view = FoundView {
         table: Table::default(),
-        alert: if matches!(compared, Compared::Below | Compared::Above) {
-            alert(voice, &[r.found_outside.to_owned()])
-        } else {
-            String::new()
-        },
+        verdict: r.found_nothing.to_owned(),
+        alert: String::new(),
         sentence: String::new(),
         remarks: Vec::new(),
         reading: String::new(),
@@ -311,7 +319,12 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
         problems: Vec::new(),
         temperature_unit: format::unit(Quantity::Temperature, voice.units),
         length_unit: format::unit(Quantity::Length, voice.units),
+        length_keys: match voice.units {
+            Units::Metric => "decimal",
+            Units::Us => "text",
+        },
     };
+    let mut said = None;
     if let (Some(reading), Some(expected)) = (&tension.reading, expected) {
         let force = |n| format::force_rounded(voice.units, n, Rounding::Nearest);
         let band = |low, high| (r.say.found_band)(&force(low), &force(high));
@@ -322,26 +335,28 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
             .into_iter()
             .collect();
         fits.extend(reading.others.iter().map(|b| band(b.low_n, b.high_n)));
-        let mut sentences = vec![(r.say.found_reading)(
-            &force(reading.tension_n),
-            &force(expected),
-        )];
+        let now_k = (read.temperature_k).unwrap_or(plan.temperature.today_k);
+        let at = format::field_text_with_unit(Quantity::Temperature, voice.units, now_k);
+        let (tension_text, expected) = (force(reading.tension_n), force(expected));
+        let verdict = |say: fn(&str, &str, &str) -> String| say(&tension_text, &expected, &at);
+        said = Some(match compared {
+            Compared::Within if is_poor(reading) => verdict(r.say.found_is_vague),
+            Compared::Within => verdict(r.say.found_is_within),
+            Compared::Below => verdict(r.say.found_is_below),
+            Compared::Above => verdict(r.say.found_is_above),
+            Compared::NotTold => r.found_not_told.to_owned(),
+        });
+        let mut sentences = Vec::new();
+        if view.outside {
+            sentences.push(r.found_until.to_owned());
+        }
         if !fits.is_empty() {
             sentences.push((r.say.found_fits)(&fits.join("; ")));
         }
         if !reading.others.is_empty() {
             sentences.push(r.found_which.to_owned());
         }
-        let means = match compared {
-            Compared::Within => r.found_within,
-            Compared::Below => r.found_below,
-            Compared::Above => r.found_above,
-            Compared::NotTold => r.found_not_told,
-        };
-        sentences.push(means.to_owned());
-        let poor = reading
-            .error_ratio
-            .is_none_or(|e| e > setup::GOOD_READING_RATIO);
+        let poor = is_poor(reading);
         if poor && compared != Compared::NotTold {
             sentences.push(voice.office().setup_read_poor.to_owned());
         }
@@ -365,13 +380,17 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
             depth_m,
         }),
     };
+    let mut why = Vec::new();
+    if failed {
+        why.push(r.do_not_use_why.to_owned());
+    }
     if measured != Measured::default() && read.problems.is_empty() {
         let solved = as_found(plan, &measured).and_then(|case| {
             let assessment = assess(&case, Options::default())?;
             Ok((case, assessment))
         });
         match solved {
-            Ok((case, assessment)) => compare(told, &case, &assessment, &mut view),
+            Ok((case, assessment)) => why.extend(compare(told, &case, &assessment, &mut view)),
             Err(faults) => {
                 if let Some(fault) = faults.first() {
                     read.problems.push(FoundProblem {
@@ -383,6 +402,20 @@ pub fn found(told: &Told<'_>, site: &Site<'_>) -> FoundView {
         }
     }
     view.problems = read.problems;
+    // First what forbids the use: no other sentence stands out beside it.
+    match (said, why.is_empty()) {
+        (Some(said), true) => view.verdict = said,
+        (None, true) => {}
+        (Some(said), false) if view.outside => {
+            view.verdict = said;
+            view.alert = alert(voice, &why);
+        }
+        (said, false) => {
+            view.verdict = alert(voice, &why);
+            view.reading = [said.unwrap_or_default(), view.reading].join(" ");
+        }
+    }
+    view.outside |= !why.is_empty();
     view
 }
 
@@ -391,7 +424,13 @@ fn alert(voice: Voice, why: &[String]) -> String {
     format!("{}: {}", voice.record().do_not_use, why.join(" "))
 }
 
-fn compare(plan: &Told<'_>, case: &Case, assessment: &Assessment, view: &mut FoundView) {
+/// Puts plan and found side by side; gives why the line as it is found is not to be used.
+fn compare(
+    plan: &Told<'_>,
+    case: &Case,
+    assessment: &Assessment,
+    view: &mut FoundView,
+) -> Vec<String> {
     let voice = plan.voice;
     let (r, t) = (voice.record(), voice.texts());
     let found = Told::of(voice, case, assessment);
@@ -439,21 +478,12 @@ fn compare(plan: &Told<'_>, case: &Case, assessment: &Assessment, view: &mut Fou
         rows: rows.collect(),
         note: String::new(),
     };
-    let mut remarks = found.remarks();
-    // What the reading says has been told in full beside it.
-    let mut why = Vec::new();
-    if view.outside {
-        why.push(r.found_outside.to_owned());
-    }
-    why.append(&mut remarks.do_not_use);
-    if !why.is_empty() {
-        view.outside = true;
-        view.alert = alert(voice, &why);
-    }
+    let remarks = found.remarks();
     view.sentence = answer.sentence;
     view.remarks = remarks.not_met;
     view.remarks.extend(remarks.warnings);
     view.remarks.push(remarks.tally);
+    remarks.do_not_use
 }
 
 /// The day's entry for the log.

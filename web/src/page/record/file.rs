@@ -5,6 +5,7 @@
 
 use crate::page::record::book::{self, Book};
 use crate::page::record::csv;
+use crate::page::record::lines::{self, Lines, Place};
 use crate::page::record::paper::{BlockKind, Paper};
 use crate::say::faults::{self, Voice};
 use crate::wire::case_json::{Entries, number};
@@ -27,6 +28,8 @@ pub enum Opened {
     Case(Box<Shared>),
     /// Inspections and a log.
     Site(Book),
+    /// The lines of a site, with their inspections and log.
+    Lines(Lines, Book),
 }
 
 /// Why a file was refused. Places count bytes from 1.
@@ -43,6 +46,8 @@ pub enum FileFault {
     TooLong,
     /// It is damaged.
     Content(JsonFault),
+    /// One of its lines is.
+    Line(Place, JsonFault),
 }
 
 /// Writes a case with its answer as a file.
@@ -73,8 +78,9 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
     if bytes.iter().find(|b| !b.is_ascii_whitespace()) != Some(&b'{') {
         return Err(FileFault::Foreign);
     }
-    // Only a book may be longer than a case, and its mark stands first in it.
-    if bytes.len() > CONTENT_MAX && !begins_as_book(bytes) {
+    // Only books and lines may be longer than a case, and their mark stands first in them.
+    let long = [book::MARK, lines::MARK];
+    if bytes.len() > CONTENT_MAX && !long.iter().any(|mark| begins_with(bytes, mark)) {
         return Err(FileFault::TooLong);
     }
     let json = json::read(bytes).map_err(FileFault::Content)?;
@@ -87,9 +93,11 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
             .find(|(name, _)| name == mark)
             .map(|(_, v)| v)
     };
-    let (found, known) = match (version(MARK), version(book::MARK)) {
-        (Some(found), None) => (found, VERSION),
-        (None, Some(found)) => (found, book::VERSION),
+    let marks = [version(MARK), version(book::MARK), version(lines::MARK)];
+    let (found, known) = match marks {
+        [Some(found), None, None] => (found, VERSION),
+        [None, Some(found), None] => (found, book::VERSION),
+        [None, None, Some(found)] => (found, lines::VERSION),
         _ => return Err(FileFault::Foreign),
     };
     let value = number(found).map_err(FileFault::Content)?;
@@ -109,19 +117,25 @@ pub fn read(bytes: &[u8]) -> Result<Opened, FileFault> {
         let mut entries = Entries::of(&json).map_err(FileFault::Content)?;
         entries.take(MARK);
         link::read_entries(entries).map(|shared| Opened::Case(Box::new(shared)))
-    } else {
+    } else if version(book::MARK).is_some() {
         Book::of_json(&json).map(Opened::Site)
+    } else {
+        return match Lines::of_json(&json) {
+            Ok((lines, book)) => Ok(Opened::Lines(lines, book.unwrap_or_default())),
+            Err((Some(place), fault)) => Err(FileFault::Line(place, fault)),
+            Err((None, fault)) => Err(FileFault::Content(fault)),
+        };
     };
     opened.map_err(FileFault::Content)
 }
 
-/// Whether the first name of the object is that of a book's version.
-fn begins_as_book(bytes: &[u8]) -> bool {
+/// Whether the first name of the object is this mark.
+fn begins_with(bytes: &[u8], first: &str) -> bool {
     let text = bytes.trim_ascii_start();
     let name = text.strip_prefix(b"{").unwrap_or(text).trim_ascii_start();
     let mark = name
         .strip_prefix(b"\"")
-        .and_then(|rest| rest.strip_prefix(book::MARK.as_bytes()));
+        .and_then(|rest| rest.strip_prefix(first.as_bytes()));
     mark.is_some_and(|rest| rest.starts_with(b"\""))
 }
 
@@ -136,8 +150,23 @@ pub fn fault_text(voice: Voice, fault: &FileFault) -> String {
             let reason = faults::json_reason(voice.form(), &fault.reason);
             (r.say.file_content)(fault.at, &reason)
         }
+        FileFault::Line(place, fault) => {
+            let reason = faults::json_reason(voice.form(), &fault.reason);
+            let said = (r.say.file_content)(fault.at, &reason);
+            format!("{}: {said}", line_text(voice, place))
+        }
     };
     format!("{message} {}", r.file_kept)
+}
+
+/// Which line of a file, in words.
+pub fn line_text(voice: Voice, place: &Place) -> String {
+    let r = voice.record();
+    let name = match place.name.trim() {
+        "" => r.lines_unnamed,
+        name => name,
+    };
+    (r.say.lines_line)(place.line, name)
 }
 
 /// The tables of a record as comma-separated values (RFC 4180), each under its caption.

@@ -2,21 +2,24 @@
 //!
 //! [`further`] and [`sheets`] make the sheets of the blocks of [`paper`], [`inputs`] lists all inputs,
 //! [`inspection`] and [`rescue`] hold what is asked on the site, [`book`] keeps inspection and daily
-//! log, [`as_found`] compares the line as it is found with the plan, [`mod@file`] writes and reads
+//! log, [`lines`] the lines of a site and [`round`] what each has today, [`as_found`] compares the line as it is found with the plan, [`mod@file`] writes and reads
 //! files, [`csv`] and [`qr`] are how cells and codes are written, and [`site`] shows all of it to the
 //! page.
 
 pub mod as_found;
 pub mod book;
+pub mod calendar;
 pub mod csv;
 pub mod drawing;
 pub mod file;
 pub mod further;
 pub mod inputs;
 pub mod inspection;
+pub mod lines;
 pub mod paper;
 pub mod qr;
 pub mod rescue;
+pub mod round;
 pub mod sheets;
 pub mod site;
 
@@ -35,6 +38,7 @@ export interface Block {
 }
 export interface InspectionView {
   date: string;
+  of_day: string;
   name: string;
   parts: InspectionPart[];
   failed: string;
@@ -48,9 +52,26 @@ export interface InspectionPoint {
   result: "" | "pass" | "fail" | "not_applicable";
   note: string;
 }
-export interface LogView { table: Table; places: number[]; note: string; }
+export interface LogView { table: Table; last: string[]; places: number[]; note: string; }
+export interface LinesView { rows: LineRow[]; tally: string; shown: "kept" | "new" | "other"; }
+export interface LineRow {
+  title: string;
+  stop: string;
+  footroom: string;
+  strength: string;
+  anywhere: string;
+  mark: "holds" | "open" | "fails" | "unknown";
+  waiting: boolean;
+  looking: boolean;
+  reading: string;
+  open: string;
+  shown: boolean;
+}
+export interface NextLine { place: number; text: string; }
+export interface TakenLines { message: string; bad: boolean; }
 export interface FoundView {
   table: Table;
+  verdict: string;
   alert: string;
   sentence: string;
   remarks: string[];
@@ -59,8 +80,14 @@ export interface FoundView {
   problems: FoundProblem[];
   temperature_unit: string;
   length_unit: string;
+  length_keys: "decimal" | "text";
 }
 export interface FoundProblem { field: string; message: string; }
-export interface OpenedFile { kind: "case" | "site" | "fault"; site: string; message: string; }
+export interface OpenedFile {
+  kind: "case" | "site" | "lines" | "fault";
+  site: string;
+  lines: string;
+  message: string;
+}
 export interface SavedFile { name: string; type: string; text: string; }
 "#;

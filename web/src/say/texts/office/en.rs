@@ -105,8 +105,6 @@ pub(super) static TEXTS: Texts = Texts {
     setup_length: "length",
     setup_tension_ratio: "tieback ÷ line pull",
     setup_compression_ratio: "post ÷ line pull",
-    setup_read_within: "That is within the tolerance on pretension.",
-    setup_read_beyond: "That is outside the tolerance on pretension.",
     setup_no_reading: "Neither a weight hung by hand nor counted swings show the tension well here: use the system's own tension indicator.",
     setup_read_poor: "This reading is not precise enough: check the sag too.",
     scenario_as_given: "falls as entered",
@@ -222,11 +220,6 @@ pub(super) static TEXTS: Texts = Texts {
         setup_good_swings: |n, time| format!("{n} full swings ({time})"),
         setup_hang: |weight| format!("Hang {weight} for a better reading."),
         setup_count: |n| format!("Count {n} full swings (there and back) for a better reading."),
-        setup_read: |tension, low, high| {
-            format!("{tension} at rest; the reading error puts it between {low} and {high}.")
-        },
-        setup_read_other: |low, high| format!("{low} to {high} fits this reading too."),
-        setup_read_only: |tension| format!("{tension} at rest."),
         scenario_one: |worker| format!("only {worker} falls"),
         scenario_in_turn: |delay, reversed| {
             let first = if reversed { "last" } else { "first" };

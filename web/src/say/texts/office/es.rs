@@ -105,8 +105,6 @@ pub(super) static TEXTS: Texts = Texts {
     setup_length: "longitud",
     setup_tension_ratio: "tirante ÷ línea",
     setup_compression_ratio: "poste ÷ línea",
-    setup_read_within: "Está dentro de la tolerancia de la tensión inicial.",
-    setup_read_beyond: "Está fuera de la tolerancia de la tensión inicial.",
     setup_no_reading: "Aquí ni un peso colgado a mano ni los vaivenes contados muestran bien la tensión: use el indicador de tensión del propio sistema.",
     setup_read_poor: "Esta lectura no es bastante precisa: revise también la flecha.",
     scenario_as_given: "caídas como se anotaron",
@@ -232,11 +230,6 @@ pub(super) static TEXTS: Texts = Texts {
         setup_good_swings: |n, time| format!("{n} vaivenes ({time})"),
         setup_hang: |weight| format!("Para leerla mejor, cuelgue {weight}."),
         setup_count: |n| format!("Para leerla mejor, cuente {n} vaivenes (ida y vuelta)."),
-        setup_read: |tension, low, high| {
-            format!("{tension} en reposo, entre {low} y {high} por el error de la lectura.")
-        },
-        setup_read_other: |low, high| format!("También concuerda una tensión de {low} a {high}."),
-        setup_read_only: |tension| format!("{tension} en reposo."),
         scenario_one: |worker| format!("solo cae {worker}"),
         scenario_in_turn: |delay, reversed| {
             let first = if reversed { "último" } else { "primer" };

@@ -226,10 +226,6 @@ text_group! {
         setup_tension_ratio,
         /// Column.
         setup_compression_ratio,
-        /// Said of a tension that was read.
-        setup_read_within,
-        /// Said of a tension that was read.
-        setup_read_beyond,
         /// Said where neither way tells.
         setup_no_reading,
         /// Said of a reading that does not tell.
@@ -345,12 +341,6 @@ pub struct Sentences {
     pub setup_hang: fn(&str) -> String,
     /// How many full swings to count for a better reading.
     pub setup_count: fn(u32) -> String,
-    /// A tension read back: tension, least, greatest.
-    pub setup_read: fn(&str, &str, &str) -> String,
-    /// A tension read back without its band.
-    pub setup_read_only: fn(&str) -> String,
-    /// Other tensions that fit a reading: least, greatest.
-    pub setup_read_other: fn(&str, &str) -> String,
     /// Who falls when: one worker.
     pub scenario_one: fn(&str) -> String,
     /// Who falls when: delay, last of the case first.

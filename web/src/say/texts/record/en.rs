@@ -34,7 +34,7 @@ pub(super) static TEXTS: Texts = Texts {
     date_label: "Date",
     name_label: "Name (optional)",
     log_open: "Log",
-    log_help: "Entries come from Set-up, under “The line as found”. They stay on this device only and are lost if the browser data is cleared: save them to a file now and then.",
+    log_help: "An entry has the reading of today, if there is one. Entries stay on this device only and are lost if the browser data is cleared: save them to a file now and then.",
     log_remove: "Remove",
     log_empty: "No entries for this job yet.",
     files_open: "Files",
@@ -53,7 +53,7 @@ pub(super) static TEXTS: Texts = Texts {
     storage_failed: "This device keeps nothing (storage full or blocked): what you enter is lost when you close the page. Save the inspection and log to a file now.",
     storage_damaged: "The inspection and log stored on this device cannot be read. They were set aside unchanged, and a new log was started.",
     found_open: "The line as found",
-    found_help: "Enter what you read and measured today; anything left blank counts as planned. For tension, use the weight or the swings above.",
+    found_help: "Enter what you read and measured today; anything left blank counts as planned.",
     found_temperature: "Rope temperature",
     found_height: "Line height above the beam top",
     found_depth: "Line to lower level, under the answer's worker",
@@ -142,14 +142,40 @@ pub(super) static TEXTS: Texts = Texts {
     found_planned: "as planned",
     found_found: "as found",
     found_tension: "tension at rest",
-    found_within: "That is within the tolerance.",
-    found_below: "That is too little tension: do not use the line until a qualified person finds out why.",
-    found_above: "That is too much tension: do not use the line until a qualified person finds out why.",
     found_which: "The sag at rest tells which one it is: compare it with the set-up figures.",
     found_outside: "The tension is outside its tolerance.",
     found_not_told: "This reading cannot show the tension: check the sag.",
     file_foreign: "This file is not from this page.",
     file_kept: "Nothing on the page was changed.",
+    site_by: "Read the tension by",
+    site_by_weight: "Hung weight",
+    site_by_swings: "Counted swings",
+    found_below_zero: "Below zero",
+    found_also: "Height and depth, as measured",
+    log_last: "Last entries",
+    log_new: "New entry",
+    inspection_next: "Go to the next open item",
+    lines_open: "Lines",
+    lines_help: "The lines kept on this device, in the order of the round. Their answers are calculated here and now. They stay on this device only: save them to a file now and then.",
+    lines_keep: "Keep this line",
+    lines_instead: "Replace the kept line",
+    lines_beside: "Keep as another line",
+    lines_other: "Another case of this name is kept.",
+    lines_load: "Open",
+    lines_remove: "Remove",
+    lines_removed: "Removed from the list. Its inspection and log stay on this device.",
+    lines_save: "Save all lines",
+    lines_shown: "on the page now",
+    lines_full: "The list is full. Nothing was added: save the lines to a file, then remove some.",
+    lines_damaged: "The lines stored on this device cannot be read. They were set aside unchanged, and a new list was started.",
+    lines_all_read: "All lines on this device were read today.",
+    rescue_open: "Rescue",
+    lines_unnamed: "no name",
+    lines_not_read: "No reading yet.",
+    lines_reading: "reading",
+    lines_done: "Read and inspected today.",
+    found_nothing: "No reading yet: hang a weight at midspan, or count swings.",
+    found_until: "Do not use the line until a qualified person finds out why.",
     parts: [
         "rope",
         "terminations",
@@ -223,9 +249,7 @@ pub(super) static TEXTS: Texts = Texts {
                 "Marked as failed elsewhere, so it stays failed: {points} Look at it again before you change it."
             )
         },
-        inspection_tally: |failed, open, all| {
-            format!("{failed} fail, {open} of {all} not checked yet")
-        },
+        inspection_tally: |failed, open, all| format!("{open} of {all} open, {failed} failed"),
         log_weight: |weight, movement| format!("{movement} under {weight}"),
         log_swings: |n, time| format!("{n} full swings in {time}"),
         log_tension: |read, expected| format!("{read}, expected {expected}"),
@@ -237,9 +261,41 @@ pub(super) static TEXTS: Texts = Texts {
                 "After the fall the lowest worker hangs with the feet {above} above the lower level. Rescue follows the plan; nobody improvises."
             )
         },
-        found_reading: |read, expected| {
-            format!("Read: {read}; expected at this temperature: {expected}.")
+        found_is_within: |read, expected, at| {
+            format!(
+                "The tension is within its tolerance: {read} read, {expected} expected at {at}."
+            )
         },
+        found_is_vague: |read, expected, at| {
+            format!(
+                "Within the tolerance, but not precise enough alone: {read} read, {expected} expected at {at}."
+            )
+        },
+        found_is_below: |read, expected, at| {
+            format!(
+                "Too little tension, do not use the line: {read} read, {expected} expected at {at}."
+            )
+        },
+        found_is_above: |read, expected, at| {
+            format!(
+                "Too much tension, do not use the line: {read} read, {expected} expected at {at}."
+            )
+        },
+        inspection_of: |date| format!("This inspection is of {date}. Start a new one for today."),
+        lines_tally: |all, open| format!("Lines: {all}. Something is open today on {open}."),
+        lines_last: |date, verdict| format!("Last reading {date}: {verdict}."),
+        lines_points: |open, all| format!("{open} of {all} items"),
+        lines_open_today: |open| format!("Open today: {open}."),
+        lines_failed: |n| match n {
+            1 => "One item failed its inspection.".to_owned(),
+            n => format!("{n} items failed their inspection."),
+        },
+        lines_next: |name| format!("Go on to {name}"),
+        lines_line: |n, name| format!("Line {n} ({name})"),
+        lines_taken: |new, newer, same| {
+            format!("Lines in the file: {new} new, {newer} newer than here, {same} here already.")
+        },
+        lines_both: |names| format!("Kept beside another case of the same name: {names}."),
         found_band: |low, high| format!("{low} to {high}"),
         found_fits: |bands| format!("Allowing for its error, the reading fits {bands}."),
         file_version: |version| {

@@ -34,7 +34,7 @@ pub(super) static TEXTS: Texts = Texts {
     date_label: "Fecha",
     name_label: "Nombre (opcional)",
     log_open: "Bitácora",
-    log_help: "Las anotaciones vienen de Montaje, en «La línea como se encontró». Quedan solo en este dispositivo y se pierden si se borran los datos del navegador: guárdelas en un archivo de vez en cuando.",
+    log_help: "Una anotación lleva la lectura de hoy, si la hay. Las anotaciones quedan solo en este dispositivo y se pierden si se borran los datos del navegador: guárdelas en un archivo de vez en cuando.",
     log_remove: "Quitar",
     log_empty: "Todavía no hay anotaciones de esta obra.",
     files_open: "Archivos",
@@ -53,7 +53,7 @@ pub(super) static TEXTS: Texts = Texts {
     storage_failed: "Este dispositivo no guarda nada (almacenamiento lleno o bloqueado): lo que anote se pierde al cerrar la página. Guarde ahora la inspección y la bitácora en un archivo.",
     storage_damaged: "La inspección y la bitácora guardadas en este dispositivo no se pueden leer. Se apartaron sin cambios y se empezó una bitácora nueva.",
     found_open: "La línea como se encontró",
-    found_help: "Anote lo que leyó y midió hoy; lo que quede vacío cuenta como en el plan. Tensión: el peso o los vaivenes de arriba.",
+    found_help: "Anote lo que leyó y midió hoy; lo que quede vacío cuenta como en el plan.",
     found_temperature: "Temperatura del cable",
     found_height: "Altura de la línea sobre la viga",
     found_depth: "De la línea al nivel inferior, trabajador de la respuesta",
@@ -142,14 +142,40 @@ pub(super) static TEXTS: Texts = Texts {
     found_planned: "plan",
     found_found: "como se encontró",
     found_tension: "tensión en reposo",
-    found_within: "Está dentro de la tolerancia.",
-    found_below: "Es muy poca: no use la línea hasta que una persona calificada sepa por qué.",
-    found_above: "Es demasiada: no use la línea hasta que una persona calificada sepa por qué.",
     found_which: "La flecha en reposo dice cuál es: compárela con las cifras de montaje.",
     found_outside: "La tensión está fuera de su tolerancia.",
     found_not_told: "Esta lectura no muestra la tensión: revise la flecha.",
     file_foreign: "Este no es un archivo de esta página.",
     file_kept: "Nada cambió en la página.",
+    site_by: "Leer la tensión con",
+    site_by_weight: "Peso colgado",
+    site_by_swings: "Vaivenes contados",
+    found_below_zero: "Bajo cero",
+    found_also: "Altura y profundidad medidas",
+    log_last: "Últimas anotaciones",
+    log_new: "Nueva anotación",
+    inspection_next: "Ir al siguiente punto pendiente",
+    lines_open: "Líneas",
+    lines_help: "Las líneas guardadas en este dispositivo, en el orden del recorrido. Sus respuestas se calculan aquí y ahora. Quedan solo en este dispositivo: guárdelas en un archivo de vez en cuando.",
+    lines_keep: "Guardar esta línea",
+    lines_instead: "Reemplazar la línea guardada",
+    lines_beside: "Guardar como otra línea",
+    lines_other: "Hay otro caso guardado con este nombre.",
+    lines_load: "Abrir",
+    lines_remove: "Quitar",
+    lines_removed: "Se quitó de la lista. Su inspección y su bitácora quedan en este dispositivo.",
+    lines_save: "Guardar todas las líneas",
+    lines_shown: "ahora en la página",
+    lines_full: "La lista está llena. No se agregó nada: guarde las líneas en un archivo y quite algunas.",
+    lines_damaged: "Las líneas guardadas en este dispositivo no se pueden leer. Se apartaron sin cambios y se empezó una lista nueva.",
+    lines_all_read: "Hoy se leyeron todas las líneas de este dispositivo.",
+    rescue_open: "Rescate",
+    lines_unnamed: "sin nombre",
+    lines_not_read: "Todavía sin lectura.",
+    lines_reading: "lectura",
+    lines_done: "Leída e inspeccionada hoy.",
+    found_nothing: "Sin lectura: cuelgue un peso a medio claro o cuente vaivenes.",
+    found_until: "No use la línea hasta que una persona calificada sepa por qué.",
     parts: [
         "cable",
         "terminaciones",
@@ -224,7 +250,7 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         inspection_tally: |failed, open, all| {
-            format!("{failed} no cumplen, faltan {open} de {all}")
+            format!("faltan {open} de {all}, {failed} no cumplen")
         },
         log_weight: |weight, movement| format!("{movement} con {weight}"),
         log_swings: |n, time| format!("{n} vaivenes en {time}"),
@@ -237,9 +263,43 @@ pub(super) static TEXTS: Texts = Texts {
                 "Después de la caída, quien queda más abajo cuelga con los pies a {above} del nivel inferior. El rescate sigue el plan; nadie improvisa."
             )
         },
-        found_reading: |read, expected| {
-            format!("Se leyó {read}; a esta temperatura se esperaba {expected}.")
+        found_is_within: |read, expected, at| {
+            format!(
+                "La tensión está dentro de su tolerancia: se leyó {read}; a {at} se esperaba {expected}."
+            )
         },
+        found_is_vague: |read, expected, at| {
+            format!(
+                "Dentro de la tolerancia, pero sin bastante precisión: se leyó {read}; a {at} se esperaba {expected}."
+            )
+        },
+        found_is_below: |read, expected, at| {
+            format!(
+                "Muy poca tensión, no use la línea: se leyó {read}; a {at} se esperaba {expected}."
+            )
+        },
+        found_is_above: |read, expected, at| {
+            format!(
+                "Demasiada tensión, no use la línea: se leyó {read}; a {at} se esperaba {expected}."
+            )
+        },
+        inspection_of: |date| format!("Esta inspección es del {date}. Empiece otra para hoy."),
+        lines_tally: |all, open| format!("Líneas: {all}. Hoy falta algo en {open}."),
+        lines_last: |date, verdict| format!("Última lectura {date}: {verdict}."),
+        lines_points: |open, all| format!("{open} de {all} puntos"),
+        lines_open_today: |open| format!("Falta hoy: {open}."),
+        lines_failed: |n| match n {
+            1 => "Un punto no cumple en la inspección.".to_owned(),
+            n => format!("{n} puntos no cumplen en la inspección."),
+        },
+        lines_next: |name| format!("Seguir con {name}"),
+        lines_line: |n, name| format!("Línea {n} ({name})"),
+        lines_taken: |new, newer, same| {
+            format!(
+                "Líneas del archivo: {new} nuevas, {newer} más recientes que aquí, {same} ya estaban."
+            )
+        },
+        lines_both: |names| format!("Se guardaron junto a otro caso del mismo nombre: {names}."),
         found_band: |low, high| format!("de {low} a {high}"),
         found_fits: |bands| format!("Con su error, la lectura concuerda con una tensión {bands}."),
         file_version: |version| {

@@ -144,8 +144,66 @@ text_group! {
         log_entered,
         /// Said of an entry that was not made.
         log_full,
+        /// Name of the choice of how the tension is read.
+        site_by,
+        /// A way to read the tension.
+        site_by_weight,
+        /// A way to read the tension.
+        site_by_swings,
+        /// Command beside a temperature: change its sign.
+        found_below_zero,
+        /// Heading of what else may be measured.
+        found_also,
+        /// Heading of the last entries.
+        log_last,
+        /// Heading of an entry to be made.
+        log_new,
+        /// Command: go to the next point that was not looked at.
+        inspection_next,
+        /// Heading of the list of lines.
+        lines_open,
+        /// Above the list of lines.
+        lines_help,
+        /// Command: keep the line on the page.
+        lines_keep,
+        /// Command: keep it in place of another case of its name.
+        lines_instead,
+        /// Command: keep it beside another case of its name.
+        lines_beside,
+        /// Before these commands.
+        lines_other,
+        /// Command: open a line.
+        lines_load,
+        /// Command: take a line from the list.
+        lines_remove,
+        /// Said of a line that was taken from the list.
+        lines_removed,
+        /// Command: save all lines.
+        lines_save,
+        /// Said of the line that is on the page.
+        lines_shown,
+        /// There is no room for a line.
+        lines_full,
+        /// The list that was kept cannot be read.
+        lines_damaged,
+        /// Said when all lines were read today.
+        lines_all_read,
+        /// Heading of the rescue view.
+        rescue_open,
     }
     inner {
+        /// Stands for the name of a line that has none.
+        lines_unnamed,
+        /// Of a line without a reading.
+        lines_not_read,
+        /// What is open.
+        lines_reading,
+        /// Of a line on which nothing is open.
+        lines_done,
+        /// In place of a verdict.
+        found_nothing,
+        /// After a verdict.
+        found_until,
         /// Heading of what failed.
         do_not_use,
         /// Before what failed.
@@ -310,12 +368,6 @@ text_group! {
         found_found,
         /// A row.
         found_tension,
-        /// Said of a tension.
-        found_within,
-        /// Said of a tension.
-        found_below,
-        /// Said of a tension.
-        found_above,
         /// Said of a reading.
         found_not_told,
         /// Why the line is not to be used.
@@ -358,8 +410,34 @@ pub struct Sentences {
     pub holds_below: fn(&str, &str, &str) -> String,
     /// How high the soles hang: the lowest.
     pub talk_hanging: fn(&str) -> String,
-    /// A tension that was read: tension, expected at that temperature.
-    pub found_reading: fn(&str, &str) -> String,
+    /// The verdict on a tension: read, expected, at which temperature.
+    pub found_is_within: fn(&str, &str, &str) -> String,
+    /// The same of a reading that is not precise enough alone.
+    pub found_is_vague: fn(&str, &str, &str) -> String,
+    /// The same of too little.
+    pub found_is_below: fn(&str, &str, &str) -> String,
+    /// The same of too much.
+    pub found_is_above: fn(&str, &str, &str) -> String,
+    /// That an inspection is of another day: day.
+    pub inspection_of: fn(&str) -> String,
+    /// How many lines there are, on how many something is open.
+    pub lines_tally: fn(usize, usize) -> String,
+    /// The last reading: day, how it compares.
+    pub lines_last: fn(&str, &str) -> String,
+    /// Points that are open, of how many.
+    pub lines_points: fn(usize, usize) -> String,
+    /// What is open: all of it.
+    pub lines_open_today: fn(&str) -> String,
+    /// How many points failed.
+    pub lines_failed: fn(usize) -> String,
+    /// Command: go on to a line.
+    pub lines_next: fn(&str) -> String,
+    /// A line of a file: its number, its name.
+    pub lines_line: fn(usize, &str) -> String,
+    /// What has become of the lines of a file: how many are new, newer, here already.
+    pub lines_taken: fn(usize, usize, usize) -> String,
+    /// Which stand beside others of their names.
+    pub lines_both: fn(&str) -> String,
     /// A band of tensions: least, greatest.
     pub found_band: fn(&str, &str) -> String,
     /// What fits the reading with its error: one band or several.
