@@ -98,6 +98,18 @@ export class Doors {
   }
 
   /**
+   * Puts a task first in the list of its room, and begins with it where none was looked at yet.
+   * @param {HTMLDetailsElement} fold
+   */
+  lead(fold) {
+    const entry = element(`task-${fold.id}`);
+    const room = ROOMS.find((name) => roomOf(name).contains(fold)) ?? USUAL;
+    if (!entry.previousElementSibling) return;
+    entry.parentElement.prepend(entry);
+    if (!this.tasks.has(room)) this.tasks.set(room, fold);
+  }
+
+  /**
    * @param {string} room
    * @param {HTMLDetailsElement} fold
    */

@@ -668,6 +668,7 @@ async function openViews(script) {
         sent = "";
         keepInAddress();
       },
+      lead: (fold) => doors.lead(fold),
       notice,
       fail: giveUp,
       answered: () => {

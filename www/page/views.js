@@ -5,7 +5,6 @@
  *
  * @typedef {import("../pkg/office.js").Checks} Checks
  * @typedef {import("../pkg/office.js").CheckRow} CheckRow
- * @typedef {import("../pkg/office.js").Reading} Reading
  * @typedef {import("../pkg/office.js").Page} Calculation
  * @typedef {import("../pkg/footroom.js").View} View
  * @typedef {import("../first/stage.js").Stage} Stage
@@ -34,6 +33,7 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
  * @property {() => void} answered more is known of the answer
+ * @property {(fold: HTMLDetailsElement) => void} lead puts a task first in its room
  */
 
 /**
@@ -60,6 +60,8 @@ const LATE = {
   reading: () => import("./record/as_found.js"),
   "record-inspection": () => import("./record/inspection.js"),
   "record-log": () => import("./record/log.js"),
+  lines: () => import("./record/lines.js"),
+  rescue: () => import("./record/rescue.js"),
   record: () => import("./record/record.js"),
   "record-files": () => import("./record/exchange.js"),
 };
@@ -159,9 +161,6 @@ function showBrief(checks) {
   }));
 }
 
-/** The fields of the set-up view for what is read on the line, as the calculation calls them. */
-const READINGS = ["weight", "movement", "swings", "time"];
-
 /**
  * Fetches the whole program.
  * @param {string} language
@@ -199,15 +198,6 @@ export class Views {
     for (const id of ["talk", "guess", "handout", "film"]) {
       element(id).addEventListener("toggle", () => this.printsHandout());
     }
-    for (const name of READINGS) {
-      const field = element(`read-${name}`);
-      // What the browser has put back into it.
-      if (field.value) this.ask((whole) => whole.read(name, field.value));
-      field.addEventListener("change", () => {
-        this.ask((whole) => whole.read(name, field.value));
-        this.showSetUp();
-      });
-    }
     this.search = new Search(this);
     this.anywhere = new Anywhere(this);
     this.starts = new Starts(this);
@@ -215,7 +205,10 @@ export class Views {
       element(id).addEventListener("toggle", () => void this.openLate(id));
       void this.openLate(id);
     }
-    void this.part(import("./record/files.js")).then((part) => part?.takeDrops(this));
+    void this.part(import("./record/files.js")).then((part) => {
+      part?.takeDrops(this);
+      part?.leadLines(this);
+    });
     for (const place of /** @type {NodeListOf<HTMLElement>} */ (
       document.querySelectorAll(".panel__scroll"))) {
       keysScroll(place, () => {
@@ -327,21 +320,9 @@ export class Views {
       element("set-up-tables").replaceChildren(...tables);
       element("set-up-note").textContent = shown?.note ?? "";
       element("read-weight-unit").textContent = shown?.weight_unit ?? "";
-      element("read-movement-unit").textContent = shown?.length_unit ?? "";
       element("read-weight").placeholder = shown?.weight_usual ?? "";
       element("read-swings").placeholder = shown?.swings_usual ?? "";
-      this.tell("read-by-weight", shown?.by_weight);
-      this.tell("read-by-swings", shown?.by_swings);
     });
-  }
-
-  /**
-   * @param {string} id
-   * @param {Reading | null | undefined} reading
-   */
-  tell(id, reading) {
-    element(id).textContent = reading?.sentence ?? "";
-    element(id).classList.toggle("field__fault", reading?.bad ?? false);
   }
 
   /**

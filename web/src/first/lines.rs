@@ -28,7 +28,7 @@ pub fn mark_key(mark: Mark) -> &'static str {
 }
 
 /// Tells a mark in black and white too.
-fn sign(mark: Mark) -> &'static str {
+pub(crate) fn sign(mark: Mark) -> &'static str {
     match mark {
         Mark::Holds => "",
         Mark::Open => "?",

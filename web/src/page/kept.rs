@@ -277,6 +277,8 @@ mod tests {
             ("kept-case", case_json::to_text(&demo()).expect("finite")),
             ("learnt", "0 3".to_owned()),
         ];
+        let lines = Lines::default().text(None);
+        let good = [&good[..], &[("lines", lines)]].concat();
         assert_eq!(good.len(), KINDS.len());
         for (key, mine) in good {
             assert!(reads(kind(key), &mine), "{key}");
@@ -294,6 +296,39 @@ mod tests {
                 assert!(!kept.aside, "{key}");
             }
         }
+    }
+
+    /// Two tabs keep a line each: the one that writes last has the other's too, and a full list takes
+    /// nothing of another tab's away.
+    #[test]
+    fn lines_of_two_tabs_are_both_kept() {
+        use crate::page::record::lines::LINES_MAX;
+        use crate::page::record::lines::tests::named;
+        let text = |names: &[String]| {
+            let mut lines = Lines::default();
+            for name in names {
+                lines.keep(&named(name), 1.0);
+            }
+            lines.text(None)
+        };
+        let names = |text: &str| {
+            let lines = Lines::from_text(text).expect("lines").lines;
+            let names = lines.into_iter().map(|line| line.case.title);
+            names.collect::<Vec<_>>()
+        };
+        let of = |names: &[&str]| text(&names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>());
+        let base = of(&["B4"]);
+        let kept = merge(
+            KeptKind::Lines,
+            Some(&base),
+            &of(&["B4", "B5"]),
+            Some(&of(&["B4", "C1"])),
+        );
+        assert!(!kept.full && !kept.aside);
+        assert_eq!(names(&kept.text), ["B4", "C1", "B5"]);
+        let many: Vec<String> = (0..LINES_MAX).map(|i| i.to_string()).collect();
+        let kept = merge(KeptKind::Lines, None, &of(&["B5"]), Some(&text(&many)));
+        assert!(kept.full && kept.text == text(&many));
     }
 
     #[test]

@@ -27,6 +27,8 @@ export class Starts {
   /** @param {Views} views */
   constructor(views) {
     this.views = views;
+    /** Links of the cases that stood there when the page was opened, and of those kept here. */
+    this.known = new Set(kept().map(([, link]) => link));
     const own = element("own");
     own.disabled = false;
     own.addEventListener("click", () => {
@@ -57,8 +59,10 @@ export class Starts {
     });
     if (!link) return;
     const name = [view.title, view.answer.headline].filter(Boolean).join(": ");
+    // Of one name the latest stays, but what another tab has kept meanwhile is not this one's.
     const others = kept().filter(([other, same]) => same !== link
-      && !(view.title && other.startsWith(`${view.title}: `)));
+      && !(view.title && this.known.has(same) && other.startsWith(`${view.title}: `)));
+    this.known.add(link);
     /** @type {Kept[]} */
     const list = [[name, link], ...others];
     write(KEY, JSON.stringify(list.slice(0, MOST)));

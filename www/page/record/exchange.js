@@ -9,26 +9,40 @@ import { command } from "./command.js";
 import { make } from "../../first/elements.js";
 
 /**
+ * A command that opens a file, with its field.
+ * @param {Views} views
+ * @param {string} text
+ * @param {string} [id] of the command
+ */
+export function opener(views, text, id = "") {
+  const input = make("input", "unseen");
+  input.type = "file";
+  input.accept = ".json,application/json";
+  input.tabIndex = -1;
+  input.setAttribute("aria-label", text);
+  input.addEventListener("change", () => {
+    const file = input.files?.[0];
+    if (file) void openFile(views, file);
+    input.value = "";
+  });
+  const made = command(text, () => input.click(), "group__tool");
+  if (id) {
+    made.id = id;
+    input.id = "file-input";
+  }
+  return [made, input];
+}
+
+/**
  * @param {HTMLElement} inside
  * @param {Views} views
  */
 export function open(inside, views) {
   function fill() {
     const texts = views.page.texts();
-    const input = make("input", "unseen");
-    input.type = "file";
-    input.accept = ".json,application/json";
-    input.id = "file-input";
-    input.tabIndex = -1;
-    input.setAttribute("aria-label", texts.file_open);
-    input.addEventListener("change", () => {
-      const file = input.files?.[0];
-      if (file) void openFile(views, file);
-      input.value = "";
-    });
     const tools = make("div", "group__tools");
+    tools.append(...opener(views, texts.file_open, "file-open"));
     for (const [key, act] of /** @type {[string, () => void][]} */ ([
-      ["file_open", () => input.click()],
       ["file_save", () => saveFile(views, "case")],
       ["file_site", () => saveFile(views, "site")],
       ["file_csv", () => saveFile(views, "csv")],
@@ -39,7 +53,7 @@ export function open(inside, views) {
       made.id = key.replace("_", "-");
       tools.append(made);
     }
-    inside.replaceChildren(make("p", "panel__note", texts.files_help), tools, input);
+    inside.replaceChildren(make("p", "panel__note", texts.files_help), tools);
   }
 
   return { refresh: fill };

@@ -6,8 +6,9 @@
  * @typedef {import("../../pkg/office.js").SiteBook} SiteBook
  */
 import { Page, SiteBook as Book } from "../../pkg/office.js";
-import { save } from "../../first/elements.js";
+import { element, save } from "../../first/elements.js";
 import { hold, keep } from "../held.js";
+import { keepLines, takeLines } from "./line_store.js";
 
 /** Where the book is kept. */
 const KEY = "site";
@@ -57,7 +58,7 @@ export async function keepBook(views) {
 }
 
 /**
- * Opens a file with a case, a site book or a set of layouts; one that cannot be taken changes nothing.
+ * Opens a file with a case, a site book, lines or a set of layouts; one that cannot be taken changes nothing.
  * @param {Views} views
  * @param {File} file
  */
@@ -82,6 +83,14 @@ export async function openFile(views, file) {
         : texts.file_site_full;
       views.page.notice(said, "", "", !stay || stay.length > 0);
       dispatchEvent(new Event("footroom-book"));
+    } else if (opened.kind === "lines") {
+      takeLines(views);
+      const taken = whole.lines_take_file(book(views), opened.lines, opened.site);
+      views.page.notice(taken?.message ?? texts.file_site_full, "", "", taken?.bad ?? true);
+      if (!taken) return;
+      void keepLines(views);
+      void keepBook(views);
+      dispatchEvent(new Event("footroom-book"));
     } else {
       // Who chose it has it: a text of megabytes in one line would hold the page up.
       const text = bytes.length > SHOWN_MAX ? "" : new TextDecoder().decode(bytes);
@@ -92,7 +101,7 @@ export async function openFile(views, file) {
 
 /**
  * @param {Views} views
- * @param {"case" | "csv" | "svg" | "site"} kind
+ * @param {"case" | "csv" | "svg" | "site" | "lines"} kind
  */
 export function saveFile(views, kind) {
   views.ask((whole) => {
@@ -123,6 +132,19 @@ export function savePicture(views) {
       else views.page.notice(views.page.texts().file_png_failed, "", "", true);
     });
   });
+}
+
+/**
+ * Where more than one line is kept, their list is the first task of the site.
+ * @param {Views} views
+ */
+export function leadLines(views) {
+  takeLines(views);
+  const lead = () => views.ask((whole) => {
+    if (whole.lines_count() > 1) views.page.lead(element("lines"));
+  });
+  addEventListener("footroom-lines", lead);
+  lead();
 }
 
 /**

@@ -8,6 +8,7 @@
  */
 import { book, keepBook } from "./files.js";
 import { command } from "./command.js";
+import { today } from "./line_store.js";
 import { printsSheet } from "./sheets.js";
 import { make, style } from "../../first/elements.js";
 
@@ -46,14 +47,25 @@ export function open(inside, views) {
     /** @type {import("../../pkg/office.js").InspectionView | null} */
     let view = null;
     views.ask((whole) => {
-      view = whole.inspection(book(views));
+      view = whole.inspection(book(views), today());
     });
     if (!view) return;
     const shown = /** @type {import("../../pkg/office.js").InspectionView} */ (view);
     const failed = make("p", "record__failed", shown.failed);
     failed.id = "inspection-failed";
     failed.setAttribute("role", "status");
-    const tally = make("p", "panel__note", shown.tally);
+    const tally = make("p", "inspection__tally", shown.tally);
+    tally.id = "inspection-tally";
+    tally.setAttribute("role", "status");
+    const ofDay = make("p", "inspection__day", shown.of_day);
+    const onward = command(texts.inspection_next, () => {
+      const open = inside.querySelector(".point:not(:has(:checked))");
+      open?.scrollIntoView({ block: "center" });
+      /** @type {HTMLElement | null | undefined} */ (open?.querySelector("input"))?.focus(
+        { preventScroll: true });
+    }, "inspection__next");
+    const head = make("div", "inspection__head");
+    head.append(tally, onward);
     const date = make("input", "field__input");
     date.type = "date";
     date.value = shown.date;
@@ -76,9 +88,8 @@ export function open(inside, views) {
       if (input !== document.activeElement && input.value !== text) input.value = text;
     };
     follow = () => views.ask((whole) => {
-      const now = whole.inspection(book(views));
-      failed.textContent = now.failed;
-      tally.textContent = now.tally;
+      const now = whole.inspection(book(views), today());
+      say(now);
       put(date, now.date);
       put(name, now.name);
       for (const part of now.parts) {
@@ -90,11 +101,17 @@ export function open(inside, views) {
     function change(task) {
       views.ask((whole) => {
         task(whole);
-        const now = whole.inspection(book(views));
-        failed.textContent = now.failed;
-        tally.textContent = now.tally;
+        say(whole.inspection(book(views), today()));
       });
       void keepBook(views);
+    }
+
+    /** @param {import("../../pkg/office.js").InspectionView} now */
+    function say(now) {
+      failed.textContent = now.failed;
+      tally.textContent = now.tally;
+      ofDay.textContent = now.of_day;
+      onward.hidden = !inside.querySelector(".point:not(:has(:checked))");
     }
 
     /** @param {InspectionPoint} point */
@@ -109,7 +126,8 @@ export function open(inside, views) {
       note.setAttribute("aria-label", `${texts.note_label}: ${point.text}`);
       const result = () => group.querySelector("input:checked")?.getAttribute("value") ?? "";
       const look = () =>
-        change((whole) => whole.look(book(views), point.key, result(), note.value));
+        change((whole) =>
+          whole.look(book(views), point.key, result(), note.value, date.value));
       note.addEventListener("change", look);
       const answers = make("div", "point__answers");
       for (const value of RESULTS) {
@@ -141,13 +159,15 @@ export function open(inside, views) {
       fill();
       inside.querySelector("input")?.focus();
     }, "button--quiet group__tool");
-    inside.replaceChildren(make("p", "panel__note", texts.inspection_help),
+    inside.replaceChildren(head, failed, ofDay,
+      make("p", "panel__note", texts.inspection_help),
       labelled(texts.date_label, date, "inspection-date"),
       labelled(texts.name_label, name, "inspection-name"),
-      failed, tally,
       ...shown.parts.flatMap((part) =>
         [make("h3", "group__heading", part.name), ...part.points.map(pointOf)]),
       clear);
+    ofDay.after(clear);
+    say(shown);
   }
 
   addEventListener("footroom-book", () => follow());

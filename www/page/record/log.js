@@ -1,15 +1,17 @@
 // @ts-check
 /**
- * The log of the line's readings, as the book of the device has it. All words come from the
- * calculation.
+ * The log of the line's readings, as the book of the device has it: an entry, its file, and the
+ * entries so far. All words come from the calculation.
  *
  * @typedef {import("../views.js").Views} Views
  */
-import { book, keepBook } from "./files.js";
+import { book, keepBook, saveFile } from "./files.js";
 import { command } from "./command.js";
+import { entry } from "./entry.js";
+import { opener } from "./exchange.js";
 import { printsSheet } from "./sheets.js";
 import { make, style } from "../../first/elements.js";
-import { table } from "../../first/table.js";
+import { scrolled, table } from "../../first/table.js";
 
 /**
  * @param {HTMLElement} inside
@@ -18,34 +20,43 @@ import { table } from "../../first/table.js";
 export function open(inside, views) {
   style("page/record/record.css");
   printsSheet(/** @type {HTMLDetailsElement} */ (inside.closest("details")), views, "log");
+  const signed = entry(views, "log");
+  const list = make("div", "log__list");
+  const tools = make("div", "group__tools");
+  inside.classList.add("log");
+  inside.append(signed.form, tools, list);
 
   function fill() {
     const texts = views.page.texts();
     views.ask((whole) => {
       const log = whole.log(book(views));
-      const list = table(log.table);
-      [...list.tBodies[0].rows].forEach((row, i) => {
+      const made = table(log.table);
+      [...made.tBodies[0].rows].forEach((row, i) => {
         const remove = command(texts.log_remove, () => {
           book(views).remove(log.places[i]);
           void keepBook(views);
-          fill();
+          dispatchEvent(new Event("footroom-book"));
         }, "button--quiet group__tool");
         remove.setAttribute("aria-label", `${texts.log_remove}: ${log.table.rows[i][0]}`);
         row.insertCell().append(remove);
       });
-      if (log.places.length) list.tHead?.rows[0].append(make("td", "table__head"));
-      const box = make("div", "panel__scroll");
-      box.append(log.places.length ? list : make("p", "panel__note", texts.log_empty));
-      if (log.places.length) {
-        box.tabIndex = 0;
-        box.setAttribute("role", "region");
-        box.setAttribute("aria-label", texts.log_open);
-      }
-      inside.replaceChildren(make("p", "panel__note", texts.log_help), box,
-        make("p", "panel__note", log.note));
+      made.tHead?.rows[0].append(make("td", "table__head"));
+      list.replaceChildren(
+        log.places.length ? scrolled(made, texts.log_open)
+          : make("p", "panel__note", texts.log_empty),
+        make("p", "panel__note", texts.log_help), make("p", "panel__note", log.note));
     });
   }
 
+  function refresh() {
+    const texts = views.page.texts();
+    signed.refresh();
+    tools.replaceChildren(
+      command(texts.file_site, () => saveFile(views, "site"), "group__tool"),
+      ...opener(views, texts.file_open));
+    fill();
+  }
+
   addEventListener("footroom-book", fill);
-  return { refresh: fill };
+  return { refresh };
 }

@@ -12,7 +12,7 @@ import { table } from "../../first/table.js";
 import { drawing } from "../trusted.js";
 
 /** @param {Block} block */
-function blockOf(block) {
+export function blockOf(block) {
   const made = make("section", `paper__block paper__block--${block.kind}`);
   if (block.style) made.classList.add(`paper__block--${block.style}`);
   if (block.kind === "heading") {

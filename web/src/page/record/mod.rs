@@ -57,6 +57,7 @@ export interface LinesView { rows: LineRow[]; tally: string; shown: "kept" | "ne
 export interface LineRow {
   title: string;
   stop: string;
+  sign: string;
   footroom: string;
   strength: string;
   anywhere: string;

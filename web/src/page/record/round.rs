@@ -7,7 +7,7 @@ use footroom_core::fit::Row;
 use footroom_core::standing::Mark;
 use serde::Serialize;
 
-use crate::first::lines::mark_key;
+use crate::first::lines::{mark_key, sign};
 use crate::page::compare::shelf::{self, Stand};
 use crate::page::compare::solved::Solved;
 use crate::page::fit::anywhere;
@@ -53,6 +53,8 @@ pub struct LineRow {
     pub title: String,
     /// That it is not to be used, and why, by what was found on the site; empty: nothing was.
     pub stop: String,
+    /// Tells the mark in black and white too.
+    pub sign: &'static str,
     /// Its footroom in words.
     pub footroom: String,
     /// Its strength in words.
@@ -256,6 +258,7 @@ impl Round {
         LineRow {
             title: name(voice, &case.title),
             stop: day.stop(voice),
+            sign: sign(stand.mark),
             footroom: stand.footroom,
             strength: stand.strength,
             anywhere: stand.anywhere,

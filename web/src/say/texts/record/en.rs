@@ -52,7 +52,6 @@ pub(super) static TEXTS: Texts = Texts {
     file_png_failed: "The browser could not make the picture.",
     storage_failed: "This device keeps nothing (storage full or blocked): what you enter is lost when you close the page. Save the inspection and log to a file now.",
     storage_damaged: "The inspection and log stored on this device cannot be read. They were set aside unchanged, and a new log was started.",
-    found_open: "The line as found",
     found_help: "Enter what you read and measured today; anything left blank counts as planned.",
     found_temperature: "Rope temperature",
     found_height: "Line height above the beam top",

@@ -128,8 +128,6 @@ text_group! {
         storage_failed,
         /// What was kept cannot be read.
         storage_damaged,
-        /// Heading: the line as it is found.
-        found_open,
         /// Above the line as it is found.
         found_help,
         /// Label.
