@@ -6,11 +6,11 @@ use anyhow::{Context, Result, bail};
 use wasm_bindgen_cli_support::Bindgen;
 use wasmparser::{ExternalKind, Parser, Payload, Validator};
 
-use crate::paths;
+use crate::{order, paths};
 
 /// Writes `NAME.js` and `NAME_bg.wasm` for each named module into `folder`, replacing what is there,
-/// and returns how many functions each exports. With `names` the functions keep theirs, so that
-/// traces can be read.
+/// and returns how many functions each exports. With `names` the functions keep theirs and their order,
+/// so that traces can be read; without, they stand as compresses best.
 ///
 /// # Errors
 /// When the generator refuses a module, or its result is no valid one: that a tool ends without
@@ -32,7 +32,12 @@ pub fn generate(modules: &[(&str, &Path)], folder: &Path, names: bool) -> Result
             .out_name(name)
             .generate(&fresh)
             .context("wasm-bindgen cannot make the bindings")?;
-        let wasm = std::fs::read(fresh.join(format!("{name}_bg.wasm")))?;
+        let file = fresh.join(format!("{name}_bg.wasm"));
+        let mut wasm = std::fs::read(&file)?;
+        if !names {
+            wasm = order::ordered(&wasm)?;
+            std::fs::write(&file, &wasm)?;
+        }
         let exports = exported_functions(&wasm)?;
         if exports.is_empty() {
             bail!("the module {name} exports no function");

@@ -13,6 +13,7 @@ mod headers;
 mod lean;
 mod lockfile;
 mod machine;
+mod order;
 mod paths;
 mod refs;
 mod serve;
