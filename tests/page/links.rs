@@ -1,7 +1,13 @@
 //! What was sent opens as it was sent: layouts on the first screen of a phone, in the sender's units and
 //! language, the talk at its first step; and what is given away, in its dialog.
 
+use std::sync::LazyLock;
+
+use footroom_core::assess::assess;
+use footroom_core::case::Case;
+use footroom_core::constants::MODEL_VERSION;
 use footroom_core::demo::demo;
+use footroom_core::solve::Options;
 use footroom_web::page::compare::layouts_link::{self, Layout, Set};
 use thirtyfour::Key;
 
@@ -9,16 +15,26 @@ use crate::doors::{choose, out_of_sight};
 use crate::rig::{self, Page, Setup};
 
 /// Two layouts of the invented example: as it is, and with a post more.
-fn two() -> String {
+static TWO: LazyLock<String> = LazyLock::new(|| {
     let mut more = demo();
     more.line.spans_m = vec![6.0; 3];
-    let layout = |name: &str, case| Layout {
+    let layout = |name: &str, case: Case| Layout {
         name: name.to_owned(),
-        footroom_m: 0.5,
+        footroom_m: assess(&case, Options::default())
+            .expect("no faults")
+            .footroom
+            .value,
         case,
     };
-    let layouts = vec![layout("one post", demo()), layout("two posts", more)];
-    layouts_link::encode(&Set { model: 1, layouts }).expect("finite")
+    let set = Set {
+        model: MODEL_VERSION,
+        layouts: vec![layout("one post", demo()), layout("two posts", more)],
+    };
+    layouts_link::encode(&set).expect("finite")
+});
+
+fn two() -> &'static str {
+    &TWO
 }
 
 /// Both layouts are solved, and it is said why they differ.

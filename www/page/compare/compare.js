@@ -203,6 +203,8 @@ class Compare extends Late {
     const name = typed?.value ?? "";
     const list = make("div", "compare__layouts");
     this.sheets = [];
+    /** @type {HTMLButtonElement[]} */
+    const loads = [];
     view.layouts.forEach((layout, i) => {
       const figure = make("figure", "compare__layout");
       figure.toggleAttribute("data-looking", layout.looking);
@@ -210,37 +212,46 @@ class Compare extends Late {
       sheet.setAttribute("role", "img");
       sheet.setAttribute("aria-label", layout.words);
       this.sheets.push(sheet);
-      const tools = make("div", "group__tools");
-      tools.append(this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name));
-      // Who was sent them has nothing to change.
-      if (!this.linked) {
-        tools.append(
-          this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
-      }
+      const load = this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name);
+      loads.push(load);
       const footroom = make("p", "compare__footroom", layout.footroom);
       footroom.dataset.mark = layout.mark;
       footroom.classList.toggle("compare__footroom--waiting", layout.waiting);
       figure.append(make("figcaption", "compare__name", layout.name), footroom,
         make("p", "compare__line", layout.strength), make("p", "compare__line", layout.anywhere),
-        sheet, tools);
+        sheet);
       list.append(figure);
+      // Who was sent them has nothing to change, and sees all of them first.
+      if (this.linked) return;
+      const tools = make("div", "group__tools");
+      tools.append(load,
+        this.tool(`layout-remove-${i}`, "compare_remove", () => this.remove(i), layout.name));
+      figure.append(tools);
     });
     const figures = table(view.table);
     figures.classList.add("compare__table");
     asBlocks(figures);
     const scroll = scrolled(figures, view.table.caption);
     const some = view.layouts.length > 0;
-    const notes = [this.message, view.note, this.linked ? this.text("compare_from_link") : "",
+    const notes = [this.message, this.linked ? this.text("compare_from_link") : view.note,
       view.full ? this.text("compare_full") : "", some ? "" : this.text("compare_empty")];
     this.status.replaceChildren(...notes.filter(Boolean).map((text) => make("p", "", text)));
     const several = view.layouts.length > 1;
     const adder = [this.adder(view.full, name), this.status];
     // Who was sent layouts looks at them first, and why they differ.
-    const head = this.linked ? [make("h3", "compare__sent", view.sent),
-      make("p", "compare__looks", view.looks)] : adder;
-    const parts = [...head];
-    if (some) parts.push(list);
-    if (this.linked && several) parts.push(this.reason);
+    const parts = this.linked ? [make("h3", "compare__sent", view.sent),
+      make("p", "compare__looks", [view.looks, view.note].join(" ").trim())] : [...adder];
+    // Two stand on one screen with what is said under them; more do not.
+    const reason = this.linked && several ? [this.reason] : [];
+    const shown = some ? [list] : [];
+    parts.push(...(view.layouts.length > 2 ? [...reason, ...shown] : [...shown, ...reason]));
+    if (this.linked) {
+      const tools = make("div", "group__tools");
+      loads.forEach((load, i) => load.replaceChildren(
+        `${this.text("compare_load")}: ${view.layouts[i].name}`));
+      tools.append(...loads);
+      parts.push(tools);
+    }
     if (some) parts.push(scroll, make("p", "panel__note", this.text("compare_note")));
     if (several) parts.push(this.chooser(view), this.steps.place);
     if (this.linked) parts.push(...adder);
