@@ -11,7 +11,7 @@ use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::surface::Surface;
 use crate::first::scene::theme::Theme;
 use crate::first::scene::{self, SceneView};
-use crate::page::explain::film::{self, Film};
+use crate::page::explain::film::Film;
 use crate::page::explain::talk::script::Step;
 use crate::page::explain::talk::{self, legible};
 use crate::page::record::site;
@@ -20,7 +20,7 @@ use crate::say::faults;
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = talk::TYPESCRIPT;
 #[wasm_bindgen(typescript_custom_section)]
-const FILM_SHAPES: &str = film::TYPESCRIPT;
+const FILM_SHAPES: &str = crate::page::explain::film::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {

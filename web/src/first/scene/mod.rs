@@ -147,14 +147,14 @@ pub fn window_of(surface: &mut impl Surface, views: &[SceneView<'_>]) -> Option<
         if !fits(view) {
             return None;
         }
-        let mut pen = pen_of(surface, view);
+        let pen = pen_of(surface, view);
         let focus = focus_of(view);
         let moment = Moment::at(case, view.outcome, view.time_s);
         let tolerance_m = tolerance_m(view);
         let ladder = Ladder::at(case, view.outcome, &moment, focus, view.time_s, tolerance_m);
-        let (ladder_px, named) = ladder.as_ref().map_or((0.0, true), |ladder| {
-            stack::width_px(&mut pen, view, ladder)
-        });
+        let (ladder_px, named) = ladder
+            .as_ref()
+            .map_or((0.0, true), |ladder| stack::width_px(&pen, view, ladder));
         let (required_m, available_m) = depths_m(case, view.outcome, focus, tolerance_m);
         let (span_m, group_m) = span_of(case, focus);
         Some(Window {

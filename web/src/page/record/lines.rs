@@ -431,12 +431,12 @@ pub(crate) mod tests {
     fn the_fullest_lines_and_book_are_read() {
         let mut case = named(&"j".repeat(TEXT_MAX));
         case.line.spans_m = vec![3.0; SPANS_MAX];
-        case.workers = vec![case.workers[0].clone(); WORKERS_MAX];
+        case.workers = vec![case.workers[0]; WORKERS_MAX];
         let below = Below {
             from_m: 1.0,
             to_m: 2.0,
             height_m: 1.0,
-            ..case.site.below[0].clone()
+            ..case.site.below[0]
         };
         case.site.below = vec![below; BELOW_MAX];
         let mut all = Lines::default();
