@@ -15,7 +15,7 @@ pub(super) static TEXTS: Texts = Texts {
     share_send: "Enviar el enlace…",
     share_file: "Guardar como archivo",
     share_code: "El enlace como código para escanear",
-    share_opens_case: "Abre este caso en esta sala, con estas unidades y este idioma.",
+    share_opens_case: "Abre este caso en esta sección, con estas unidades y este idioma.",
     share_opens_layouts: "Abre las disposiciones lado a lado y dice por qué difieren.",
     share_opens_talk: "Abre la charla sobre este caso en su primer paso.",
     share_no_layouts: "Aún no hay disposiciones: agréguelas en Decidir, Comparar.",
