@@ -161,8 +161,7 @@ fn a_missing_file_is_said_and_nothing_loads_for_ever() {
         let host = Host::start(Manner::default());
         for missing in [
             "first/main",
-            "first/form",
-            "first/kept",
+            "page/module",
             "pkg/footroom",
             "pkg/footroom_bg",
         ] {

@@ -2,7 +2,7 @@
 //!
 //! Script, style and wasm get names that carry a hash of their content, and every reference to them
 //! is rewritten, preload links included, so that a host may let browsers keep them for ever. Comments
-//! and indentation stay behind ([`lean`]).
+//! and indentation stay behind ([`lean`]), and what the first view loads is put together ([`bundle`]).
 //!
 //! The service worker `www/sw.js` keeps its name. It must hold these two lines, as written here; in
 //! the page as written they make a worker that stores nothing:
@@ -25,7 +25,7 @@ use anyhow::{Context, Result, bail};
 
 use crate::machine::note;
 use crate::refs::{self, Files, extension};
-use crate::{lean, paths, size, wasm};
+use crate::{bundle, lean, paths, size, wasm};
 
 /// The two lines of the service worker that are rewritten.
 const VERSION_LINE: &str = "const VERSION = \"dev\";";
@@ -78,7 +78,7 @@ fn finished(written: &Files) -> Result<Files> {
         .filter(|(path, _)| belongs(path))
         .map(|(path, content)| (path.clone(), content.clone()))
         .collect();
-    let files = lean::all(&files)?;
+    let files = bundle::bundled(lean::all(&files)?)?;
     if !files.contains_key("index.html") {
         bail!("there is no www/index.html");
     }

@@ -5,6 +5,7 @@
 
 mod bindings;
 mod browsers;
+mod bundle;
 mod check;
 mod deny;
 mod dist;

@@ -8,9 +8,8 @@ use anyhow::{Context, Result, bail};
 use flate2::Compression;
 use flate2::write::GzEncoder;
 
-use crate::lean;
-use crate::paths;
 use crate::refs::{self, Files, extension};
+use crate::{bundle, lean, paths};
 
 /// Largest sizes after gzip, in bytes (kB = 1000 bytes): the module that the first view waits for,
 /// the one that is fetched after it, the one of the workers, their glue, what is written by hand, and all that the
@@ -54,9 +53,9 @@ pub fn read(folder: &Path) -> Result<Files> {
     Ok(files)
 }
 
-/// The sizes of the page in `folder`, as the finished site has them: without comments and indentation.
+/// The sizes of the page in `folder`, as the finished site has them.
 pub fn table(folder: &Path) -> Result<Table> {
-    measure(&lean::all(&read(folder)?)?)
+    measure(&bundle::bundled(lean::all(&read(folder)?)?)?)
 }
 
 fn measure(files: &Files) -> Result<Table> {

@@ -16,6 +16,7 @@ use crate::say::faults::{self, Voice};
 use crate::say::format;
 use crate::say::input::{self, InputFault};
 use crate::say::names::{below_name, inline_place_name, own_quantity_name, rope_name, shape_name};
+use crate::say::texts::form::EXPLAINED;
 
 /// A text as typed at a path, kept while it is faulty.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +29,7 @@ pub struct Draft {
     pub fault: Option<InputFault>,
 }
 
-/// The inputs of a case, with its faults.
+/// The inputs of a case, with its faults; explained where [`EXPLAINED`].
 pub fn fields(voice: Voice, case: &Case, drafts: &[Draft], faults: &[Fault]) -> Vec<Field> {
     let mut list = List {
         voice,
@@ -305,9 +306,12 @@ impl List<'_> {
             false,
         );
         if let Some(listed) = self.fields.last_mut() {
-            let (min, max) = format::range_texts(quantity, units, 0.0, own.quantity.limit_max());
             listed.unit = format::unit(quantity, units);
-            listed.range = (self.voice.form().say.range)(&min, &max);
+            if EXPLAINED {
+                let (min, max) =
+                    format::range_texts(quantity, units, 0.0, own.quantity.limit_max());
+                listed.range = (self.voice.form().say.range)(&min, &max);
+            }
         }
         self.text(
             &path("reference"),
@@ -319,7 +323,7 @@ impl List<'_> {
 
     fn text(&mut self, path: &str, texts: (&str, &str), value: String, max: usize) {
         self.push(path, FieldKind::Text, texts, value, None, false);
-        if let Some(listed) = self.fields.last_mut() {
+        if let Some(listed) = self.fields.last_mut().filter(|_| EXPLAINED) {
             listed.range = (self.voice.form().say.characters)(max);
         }
     }
@@ -483,8 +487,14 @@ impl List<'_> {
     fn curve(&mut self, path: &str, value: Option<String>, label: &str) {
         let form = self.voice.form();
         let mixed = value.is_none();
-        let example = faults::curve_example(self.voice.units);
-        let hint = format!("{} {example}.", form.curve_hint);
+        let hint = match EXPLAINED {
+            true => format!(
+                "{} {}.",
+                form.curve_hint,
+                faults::curve_example(self.voice.units)
+            ),
+            false => String::new(),
+        };
         self.push(
             path,
             FieldKind::Text,
@@ -493,6 +503,9 @@ impl List<'_> {
             (!mixed).then_some(CURVE_PATH),
             !path.contains('['),
         );
+        if !EXPLAINED {
+            return;
+        }
         let units = self.voice.units;
         let ranges: Vec<String> = (CURVE.iter())
             .map(|row| {
@@ -739,12 +752,18 @@ impl List<'_> {
     /// Adds unit, range, default and its origin to the field last listed.
     fn describe_number(&mut self, name: &str, empty_hint: &str) {
         let units = self.voice.units;
-        let default = field::read(&mut self.reference, name, 0).and_then(|n| n.value);
+        let default = match EXPLAINED {
+            true => field::read(&mut self.reference, name, 0).and_then(|n| n.value),
+            false => None,
+        };
         let (Some(field), Some(listed)) = (field::find(name), self.fields.last_mut()) else {
             return;
         };
-        let (min, max) = format::range_texts(field.quantity, units, field.min, field.max);
         listed.unit = format::unit(field.quantity, units);
+        if !EXPLAINED {
+            return;
+        }
+        let (min, max) = format::range_texts(field.quantity, units, field.min, field.max);
         listed.range = (self.voice.form().say.range)(&min, &max);
         listed.basis = basis_text(self.voice, field.basis);
         if field.basis != Basis::Site {
@@ -767,7 +786,6 @@ impl List<'_> {
         texts: (&str, &str),
         primary: bool,
     ) {
-        let range = (self.voice.form().say.range)(&min.to_string(), &max.to_string());
         self.push(
             path,
             FieldKind::Number,
@@ -776,8 +794,8 @@ impl List<'_> {
             None,
             primary,
         );
-        if let Some(listed) = self.fields.last_mut() {
-            listed.range = range;
+        if let Some(listed) = self.fields.last_mut().filter(|_| EXPLAINED) {
+            listed.range = (self.voice.form().say.range)(&min.to_string(), &max.to_string());
         }
     }
 

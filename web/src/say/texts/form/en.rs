@@ -1,6 +1,6 @@
 //! English, as crews in North America speak it.
 
-use super::{FieldText, Fields, Sentences, Texts};
+use super::{FieldText, Fields, Sentences, Texts, explained};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
@@ -29,63 +29,81 @@ pub(super) static TEXTS: Texts = Texts {
     group_site: "Beam and margin",
     group_motion: "Calculation settings",
     title_label: "Job and beam",
-    title_hint: "Shown on the record and in the link. Leave people's names out.",
+    title_hint: explained("Shown on the record and in the link. Leave people's names out."),
     rope_label: "Wire rope",
-    rope_hint: "Fills in typical diameter, stiffness, mass and breaking strength. The manufacturer's data sheet comes first.",
+    rope_hint: explained(
+        "Fills in typical diameter, stiffness, mass and breaking strength. The manufacturer's data sheet comes first.",
+    ),
     rope_own: "my own values",
     rope_galvanised_7x19: "7x19 galvanized",
     rope_stainless_7x19: "7x19 stainless",
     rope_fibre_core_6x19: "6x19 fiber core",
     inline_label: "In-line energy absorber",
-    inline_hint: "Limits line tension by letting the line lengthen: less load on the posts, more deflection.",
+    inline_hint: explained(
+        "Limits line tension by letting the line lengthen: less load on the posts, more deflection.",
+    ),
     inline_place_label: "In-line absorber, position",
-    inline_place_hint: "It deploys with the tension at its own end. At both ends: two of the same kind, each with the values below.",
+    inline_place_hint: explained(
+        "It deploys with the tension at its own end. At both ends: two of the same kind, each with the values below.",
+    ),
     inline_place_left: "at the left end",
     inline_place_right: "at the right end",
     inline_place_both: "at both ends",
     crew_moves_label: "People move freely",
     crew_moves_hint: "The worst place on the line is then also looked for with people closer together, spread out, or one a span. Otherwise they keep their distances.",
     count_label: "Users on the line",
-    count_hint: "Everyone clipped to the line. A new user is placed next to the last one.",
+    count_hint: explained(
+        "Everyone clipped to the line. A new user is placed next to the last one.",
+    ),
     below_count_label: "Obstructions below",
-    below_count_hint: "Trucks, lower beams, stairs, stacked material: anything that stands higher than the ground.",
+    below_count_hint: explained(
+        "Trucks, lower beams, stairs, stacked material: anything that stands higher than the ground.",
+    ),
     falls_label: "Falls",
-    falls_hint: "Whether this worker falls or stays up, still clipped to the line.",
+    falls_hint: explained("Whether this worker falls or stays up, still clipped to the line."),
     falls_yes: "falls",
     falls_no: "stays standing",
     gear_label: "Lanyard or SRL",
-    gear_hint: "A fixed-length lanyard or a self-retracting lifeline (SRL).",
+    gear_hint: explained("A fixed-length lanyard or a self-retracting lifeline (SRL)."),
     gear_lanyard: "lanyard",
     gear_self_retracting: "self-retracting lifeline (SRL)",
     absorber_label: "Personal energy absorber",
-    absorber_hint: "Limits the arrest force by deploying. Without one, only the stretch of the webbing stops the fall.",
+    absorber_hint: explained(
+        "Limits the arrest force by deploying. Without one, only the stretch of the webbing stops the fall.",
+    ),
     shape_label: "Absorber force, given as",
-    shape_hint: "The average is enough when nothing else is known. A peak or a curve must come from the manufacturer's or a laboratory's sheet.",
+    shape_hint: explained(
+        "The average is enough when nothing else is known. A peak or a curve must come from the manufacturer's or a laboratory's sheet.",
+    ),
     shape_average: "average force",
     shape_peak: "average with an initial peak",
     shape_curve: "force-extension curve",
     curve_label: "Absorber force-extension curve",
-    curve_hint: "Points from the manufacturer's or a laboratory's sheet, as extension: force, separated by semicolons. Start at 0 and do not go back. The absorber is fully deployed at the last point. For example:",
+    curve_hint: explained(
+        "Points from the manufacturer's or a laboratory's sheet, as extension: force, separated by semicolons. Start at 0 and do not go back. The absorber is fully deployed at the last point. For example:",
+    ),
     choice_on: "yes",
     choice_off: "no",
     kind_label: "Type",
-    kind_hint: "Only changes how it is drawn and named.",
+    kind_hint: explained("Only changes how it is drawn and named."),
     middle_label: "Center at",
-    middle_hint: "Moves the whole obstruction along the beam; its width stays the same.",
+    middle_hint: explained("Moves the whole obstruction along the beam; its width stays the same."),
     mixed: "not the same for every worker; a value typed here applies to all",
-    empty_rigid: "Blank: this end does not move.",
-    empty_not_evaluated: "Blank: not known, so that strength is not checked.",
-    empty_from_geometry: "Blank: worked out from the lanyard and the heights.",
-    empty_from_average: "Blank: the average ÷ 0.875.",
-    empty_from_shape: "Blank: the highest force of the peak or curve.",
-    empty_stands: "Blank: stays standing.",
-    basis_site: "depends on the site; there is no default",
-    basis_common_practice: "common trade practice, no published source",
-    basis_catalogue: "rope catalog; the manufacturer's data sheet comes first",
-    basis_published: "published standard or paper",
-    basis_chosen: "a choice for this page, not zero since published tests differ from calculation",
-    basis_maker: "manufacturer's instructions; the default is only an invented example",
-    basis_method: "calculation setting",
+    empty_rigid: explained("Blank: this end does not move."),
+    empty_not_evaluated: explained("Blank: not known, so that strength is not checked."),
+    empty_from_geometry: explained("Blank: worked out from the lanyard and the heights."),
+    empty_from_average: explained("Blank: the average ÷ 0.875."),
+    empty_from_shape: explained("Blank: the highest force of the peak or curve."),
+    empty_stands: explained("Blank: stays standing."),
+    basis_site: explained("depends on the site; there is no default"),
+    basis_common_practice: explained("common trade practice, no published source"),
+    basis_catalogue: explained("rope catalog; the manufacturer's data sheet comes first"),
+    basis_published: explained("published standard or paper"),
+    basis_chosen: explained(
+        "a choice for this page, not zero since published tests differ from calculation",
+    ),
+    basis_maker: explained("manufacturer's instructions; the default is only an invented example"),
+    basis_method: explained("calculation setting"),
     fault_not_finite: "not a usable number",
     fault_choice: "not one of the choices",
     fault_other: "cannot be used here",
@@ -109,27 +127,41 @@ pub(super) static TEXTS: Texts = Texts {
     group_temperature: "Temperature",
     group_sets: "What the checks compare against",
     left_post_label: "Left post: details entered",
-    left_post_hint: "Yes: the stiffness of the left end is worked out from post and tieback, and their forces are checked. No: the end stiffness entered with the line is used.",
+    left_post_hint: explained(
+        "Yes: the stiffness of the left end is worked out from post and tieback, and their forces are checked. No: the end stiffness entered with the line is used.",
+    ),
     right_post_label: "Right post: details entered",
-    right_post_hint: "Yes: the stiffness of the right end is worked out from post and tieback, and their forces are checked. No: the end stiffness entered with the line is used.",
+    right_post_hint: explained(
+        "Yes: the stiffness of the right end is worked out from post and tieback, and their forces are checked. No: the end stiffness entered with the line is used.",
+    ),
     left_tieback_label: "Left tieback",
-    left_tieback_hint: "Runs from the post head down to the beam behind the post. It takes most of the pull and puts the post in compression.",
+    left_tieback_hint: explained(
+        "Runs from the post head down to the beam behind the post. It takes most of the pull and puts the post in compression.",
+    ),
     right_tieback_label: "Right tieback",
-    right_tieback_hint: "Runs from the post head down to the beam behind the post. It takes most of the pull and puts the post in compression.",
+    right_tieback_hint: explained(
+        "Runs from the post head down to the beam behind the post. It takes most of the pull and puts the post in compression.",
+    ),
     set_us_label: "29 CFR 1926 Subpart M (US)",
-    set_us_hint: "Checks against the limits of this regulation. On by default.",
+    set_us_hint: explained("Checks against the limits of this regulation. On by default."),
     set_european_label: "EN 355, EN 360 and EN 795",
-    set_european_hint: "Puts this fall next to limits that a product must meet in its own lab test.",
+    set_european_hint: explained(
+        "Puts this fall next to limits that a product must meet in its own lab test.",
+    ),
     own_count_label: "Your own limits",
-    own_count_hint: "From a local code, an owner or a manufacturer, each with its source.",
+    own_count_hint: explained(
+        "From a local code, an owner or a manufacturer, each with its source.",
+    ),
     own_label_label: "Name",
-    own_label_hint: "Name shown in the table of checks.",
+    own_label_hint: explained("Name shown in the table of checks."),
     own_quantity_label: "What it limits",
-    own_quantity_hint: "The highest value over all workers and both ends is compared; for footroom, the lowest.",
+    own_quantity_hint: explained(
+        "The highest value over all workers and both ends is compared; for footroom, the lowest.",
+    ),
     own_limit_label: "Limit",
-    own_limit_hint: "Maximum; for footroom, minimum.",
+    own_limit_hint: explained("Maximum; for footroom, minimum."),
     own_reference_label: "Source",
-    own_reference_hint: "Clause, drawing or letter, so that someone else can find it.",
+    own_reference_hint: explained("Clause, drawing or letter, so that someone else can find it."),
     own_arrest_force: "arrest force on a worker",
     own_free_fall: "free fall",
     own_deceleration_distance: "deceleration distance",
@@ -144,259 +176,337 @@ pub(super) static TEXTS: Texts = Texts {
     fields: Fields {
         spans: FieldText {
             label: "Spans",
-            hint: "Post to post, from the left, such as 9 + 9. Longer spans deflect more.",
+            hint: explained(
+                "Post to post, from the left, such as 9 + 9. Longer spans deflect more.",
+            ),
         },
         height_above_beam: FieldText {
             label: "Line height above beam top",
-            hint: "Height of the line at the posts. A higher line shortens the free fall.",
+            hint: explained(
+                "Height of the line at the posts. A higher line shortens the free fall.",
+            ),
         },
         pretension: FieldText {
             label: "Pretension",
-            hint: "Line tension with nobody on it. More pretension: less deflection, more force on the posts.",
+            hint: explained(
+                "Line tension with nobody on it. More pretension: less deflection, more force on the posts.",
+            ),
         },
         diameter: FieldText {
             label: "Wire rope diameter",
-            hint: "Nominal. Used for the name and the drawing; the stiffness below is what counts.",
+            hint: explained(
+                "Nominal. Used for the name and the drawing; the stiffness below is what counts.",
+            ),
         },
         axial_stiffness: FieldText {
             label: "Wire rope stiffness, EA",
-            hint: "Tension ÷ strain. A stretchier rope deflects more.",
+            hint: explained("Tension ÷ strain. A stretchier rope deflects more."),
         },
         mass_per_length: FieldText {
             label: "Wire rope mass per length",
-            hint: "Makes the line sag at rest and overshoot in a fall.",
+            hint: explained("Makes the line sag at rest and overshoot in a fall."),
         },
         breaking_force: FieldText {
             label: "Wire rope breaking strength",
-            hint: "Minimum breaking strength from the data sheet. Used in the strength checks; a line tension above it leaves no result.",
+            hint: explained(
+                "Minimum breaking strength from the data sheet. Used in the strength checks; a line tension above it leaves no result.",
+            ),
         },
         inline_yield: FieldText {
             label: "In-line absorber, deployment force",
-            hint: "Line tension at which it starts to deploy.",
+            hint: explained("Line tension at which it starts to deploy."),
         },
         inline_extension: FieldText {
             label: "In-line absorber, maximum extension",
-            hint: "Once it is fully deployed, the line goes stiff again.",
+            hint: explained("Once it is fully deployed, the line goes stiff again."),
         },
         left_end: FieldText {
             label: "Left end stiffness",
-            hint: "Horizontal force ÷ movement of the end post with its tieback. A more flexible end deflects more.",
+            hint: explained(
+                "Horizontal force ÷ movement of the end post with its tieback. A more flexible end deflects more.",
+            ),
         },
         right_end: FieldText {
             label: "Right end stiffness",
-            hint: "Horizontal force ÷ movement of the end post with its tieback. A more flexible end deflects more.",
+            hint: explained(
+                "Horizontal force ÷ movement of the end post with its tieback. A more flexible end deflects more.",
+            ),
         },
         position: FieldText {
             label: "Position on the line",
-            hint: "From the left end post to the connector.",
+            hint: explained("From the left end post to the connector."),
         },
         mass: FieldText {
             label: "Weight with tools",
-            hint: "Body, clothing and tools together. More weight falls deeper and pulls harder.",
+            hint: explained(
+                "Body, clothing and tools together. More weight falls deeper and pulls harder.",
+            ),
         },
         dring_height: FieldText {
             label: "D-ring to soles",
-            hint: "D-ring height with the worker standing. A taller worker needs more clearance.",
+            hint: explained(
+                "D-ring height with the worker standing. A taller worker needs more clearance.",
+            ),
         },
         harness_stretch: FieldText {
             label: "Harness stretch",
-            hint: "Allowance for the harness stretching and the D-ring sliding up; added in full.",
+            hint: explained(
+                "Allowance for the harness stretching and the D-ring sliding up; added in full.",
+            ),
         },
         fall_time: FieldText {
             label: "Time of fall",
-            hint: "Counted from the first fall. A second fall onto a loaded line can go deeper.",
+            hint: explained(
+                "Counted from the first fall. A second fall onto a loaded line can go deeper.",
+            ),
         },
         gear_length: FieldText {
             label: "Lanyard length",
-            hint: "With the absorber packed, connectors included. All of it counts in the free fall and in the stack.",
+            hint: explained(
+                "With the absorber packed, connectors included. All of it counts in the free fall and in the stack.",
+            ),
         },
         lock_distance: FieldText {
             label: "SRL locking distance",
-            hint: "Line paid out in the fall before the SRL locks. Clipped below the D-ring, it locks only once the D-ring is down at the line.",
+            hint: explained(
+                "Line paid out in the fall before the SRL locks. Clipped below the D-ring, it locks only once the D-ring is down at the line.",
+            ),
         },
         gear_stiffness: FieldText {
             label: "Webbing and harness stiffness",
-            hint: "Force ÷ stretch, up to the absorber's force.",
+            hint: explained("Force ÷ stretch, up to the absorber's force."),
         },
         average_force: FieldText {
             label: "Absorber, average force",
-            hint: "Average deployment force. A lower one deploys farther, a higher one pulls harder.",
+            hint: explained(
+                "Average deployment force. A lower one deploys farther, a higher one pulls harder.",
+            ),
         },
         maximum_force: FieldText {
             label: "Absorber, maximum force",
-            hint: "Maximum deployment force, from the manufacturer's data sheet.",
+            hint: explained("Maximum deployment force, from the manufacturer's data sheet."),
         },
         max_extension: FieldText {
             label: "Absorber extension, maximum",
-            hint: "Once it is fully deployed, the lanyard goes stiff and the force climbs.",
+            hint: explained(
+                "Once it is fully deployed, the lanyard goes stiff and the force climbs.",
+            ),
         },
         locked_stiffness: FieldText {
             label: "Absorber fully deployed, stiffness",
-            hint: "Force ÷ stretch of the lanyard with its absorber fully deployed.",
+            hint: explained("Force ÷ stretch of the lanyard with its absorber fully deployed."),
         },
         peak_force: FieldText {
             label: "Absorber, initial peak",
-            hint: "Force at which the absorber starts to deploy. It raises line tension.",
+            hint: explained(
+                "Force at which the absorber starts to deploy. It raises line tension.",
+            ),
         },
         peak_over: FieldText {
             label: "Initial peak, extension",
-            hint: "Extension over which the force drops from the peak. What follows keeps the average over the maximum extension.",
+            hint: explained(
+                "Extension over which the force drops from the peak. What follows keeps the average over the maximum extension.",
+            ),
         },
         free_fall: FieldText {
             label: "Free fall distance, if known",
-            hint: "Enter it only when you know it some other way.",
+            hint: explained("Enter it only when you know it some other way."),
         },
         beam_top: FieldText {
             label: "Beam top above the ground",
-            hint: "Height of the beam top above the ground under it.",
+            hint: explained("Height of the beam top above the ground under it."),
         },
         beam_depth: FieldText {
             label: "Beam depth",
-            hint: "For the drawing only; it changes no number.",
+            hint: explained("For the drawing only; it changes no number."),
         },
         margin: FieldText {
             label: "Clearance margin",
-            hint: "Room that must stay clear under the feet for what nobody measured.",
+            hint: explained("Room that must stay clear under the feet for what nobody measured."),
         },
         reach: FieldText {
             label: "Reach to either side",
-            hint: "How far along the beam from the connector a falling worker could end up; swing falls need more.",
+            hint: explained(
+                "How far along the beam from the connector a falling worker could end up; swing falls need more.",
+            ),
         },
         below_from: FieldText {
             label: "Left edge at",
-            hint: "From the left end post; negative if left of it.",
+            hint: explained("From the left end post; negative if left of it."),
         },
         below_to: FieldText {
             label: "Right edge at",
-            hint: "From the left end post.",
+            hint: explained("From the left end post."),
         },
         below_height: FieldText {
             label: "Top above the ground",
-            hint: "Highest point, load included.",
+            hint: explained("Highest point, load included."),
         },
         damping: FieldText {
             label: "Internal friction (damping)",
-            hint: "Friction inside the wire rope. 0 gives the most overshoot.",
+            hint: explained("Friction inside the wire rope. 0 gives the most overshoot."),
         },
         duration: FieldText {
             label: "Simulated time",
-            hint: "Long enough for everyone to reach their lowest point.",
+            hint: explained("Long enough for everyone to reach their lowest point."),
         },
         offset_along: FieldText {
             label: "Offset along the line",
-            hint: "How far the worker stands to the side of the connector, positive to the right. Away from the connector, the fall is a swing fall.",
+            hint: explained(
+                "How far the worker stands to the side of the connector, positive to the right. Away from the connector, the fall is a swing fall.",
+            ),
         },
         edge_distance: FieldText {
             label: "Line to beam edge",
-            hint: "Across the beam, to the edge the worker goes over. The farther it is, the more the gear bears on the edge and the worker swings.",
+            hint: explained(
+                "Across the beam, to the edge the worker goes over. The farther it is, the more the gear bears on the edge and the worker swings.",
+            ),
         },
         left_bending: FieldText {
             label: "Left post, bending stiffness EI",
-            hint: "Modulus times moment of inertia of the post, along the line. A more flexible post moves more.",
+            hint: explained(
+                "Modulus times moment of inertia of the post, along the line. A more flexible post moves more.",
+            ),
         },
         left_set_back: FieldText {
             label: "Left tieback, setback",
-            hint: "From the base of the post back to the tieback's anchor. A setback equal to the post height gives 45°.",
+            hint: explained(
+                "From the base of the post back to the tieback's anchor. A setback equal to the post height gives 45°.",
+            ),
         },
         left_tieback_stiffness: FieldText {
             label: "Left tieback, stiffness EA",
-            hint: "Of the strap or rope. A stretchier one leaves more of the pull to the post.",
+            hint: explained(
+                "Of the strap or rope. A stretchier one leaves more of the pull to the post.",
+            ),
         },
         right_bending: FieldText {
             label: "Right post, bending stiffness EI",
-            hint: "Modulus times moment of inertia of the post, along the line. A more flexible post moves more.",
+            hint: explained(
+                "Modulus times moment of inertia of the post, along the line. A more flexible post moves more.",
+            ),
         },
         right_set_back: FieldText {
             label: "Right tieback, setback",
-            hint: "From the base of the post back to the tieback's anchor. A setback equal to the post height gives 45°.",
+            hint: explained(
+                "From the base of the post back to the tieback's anchor. A setback equal to the post height gives 45°.",
+            ),
         },
         right_tieback_stiffness: FieldText {
             label: "Right tieback, stiffness EA",
-            hint: "Of the strap or rope. A stretchier one leaves more of the pull to the post.",
+            hint: explained(
+                "Of the strap or rope. A stretchier one leaves more of the pull to the post.",
+            ),
         },
         termination_efficiency: FieldText {
             label: "Rope termination, efficiency",
-            hint: "Share of the breaking strength that the termination keeps. 0.8 is for wire rope clips installed as their manufacturer says.",
+            hint: explained(
+                "Share of the breaking strength that the termination keeps. 0.8 is for wire rope clips installed as their manufacturer says.",
+            ),
         },
         end_anchorage: FieldText {
             label: "Lifeline anchorage, each end",
-            hint: "Rated strength of what the line is attached to at the post head.",
+            hint: explained("Rated strength of what the line is attached to at the post head."),
         },
         post_moment: FieldText {
             label: "End post, moment at the base",
-            hint: "Rated moment of the post and of its attachment to the beam.",
+            hint: explained("Rated moment of the post and of its attachment to the beam."),
         },
         post_compression: FieldText {
             label: "End post, compression",
-            hint: "Rated compression of the post. A steep tieback loads it heavily.",
+            hint: explained("Rated compression of the post. A steep tieback loads it heavily."),
         },
         tieback_strength: FieldText {
             label: "Tieback",
-            hint: "Rated strength of the strap or rope with its fittings.",
+            hint: explained("Rated strength of the strap or rope with its fittings."),
         },
         tieback_anchorage: FieldText {
             label: "Tieback anchorage",
-            hint: "Rated strength of what it is anchored to on the beam, in the direction of the tieback.",
+            hint: explained(
+                "Rated strength of what it is anchored to on the beam, in the direction of the tieback.",
+            ),
         },
         intermediate_post: FieldText {
             label: "Intermediate post, downward load",
-            hint: "Rated downward load at the head of an intermediate post.",
+            hint: explained("Rated downward load at the head of an intermediate post."),
         },
         intermediate_along: FieldText {
             label: "Intermediate post, along the line",
-            hint: "Rated pull along the line at the head of an intermediate post. A rope that binds in the post adds to it.",
+            hint: explained(
+                "Rated pull along the line at the head of an intermediate post. A rope that binds in the post adds to it.",
+            ),
         },
         lanyard_strength: FieldText {
             label: "Lanyard, rated strength",
-            hint: "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(9) and (d)(13) ask for 5,000 lbf (22.2 kN).",
+            hint: explained(
+                "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(9) and (d)(13) ask for 5,000 lbf (22.2 kN).",
+            ),
         },
         self_retracting_strength: FieldText {
             label: "SRL, rated strength",
-            hint: "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(12) asks for 3,000 lbf up to 2 ft of free fall, (d)(13) for 5,000 lbf beyond.",
+            hint: explained(
+                "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(12) asks for 3,000 lbf up to 2 ft of free fall, (d)(13) for 5,000 lbf beyond.",
+            ),
         },
         required_ratio: FieldText {
             label: "Required strength ratio",
-            hint: "Rated strength ÷ load that every part must keep. 2 is from 29 CFR 1926.502(d)(8).",
+            hint: explained(
+                "Rated strength ÷ load that every part must keep. 2 is from 29 CFR 1926.502(d)(8).",
+            ),
         },
         tolerance_mass: FieldText {
             label: "Weight, may be higher by",
-            hint: "Heavier workers fall deeper and pull harder. Enter 0.10 or 10%.",
+            hint: explained("Heavier workers fall deeper and pull harder. Enter 0.10 or 10%."),
         },
         tolerance_absorber: FieldText {
             label: "Absorber force, may be lower by",
-            hint: "A weaker absorber deploys farther. A peak or curve may also be higher by as much. Enter 0.10 or 10%.",
+            hint: explained(
+                "A weaker absorber deploys farther. A peak or curve may also be higher by as much. Enter 0.10 or 10%.",
+            ),
         },
         tolerance_pretension: FieldText {
             label: "Pretension, plus or minus",
-            hint: "Less of it deflects more, more of it pulls harder. Enter 0.10 or 10%.",
+            hint: explained(
+                "Less of it deflects more, more of it pulls harder. Enter 0.10 or 10%.",
+            ),
         },
         tolerance_rope: FieldText {
             label: "Rope stiffness, plus or minus",
-            hint: "New rope is stretchier than used rope. Enter 0.10 or 10%.",
+            hint: explained("New rope is stretchier than used rope. Enter 0.10 or 10%."),
         },
         tolerance_ends: FieldText {
             label: "End stiffness, plus or minus",
-            hint: "Posts, attachments and concrete move more than the drawing says. Enter 0.10 or 10%.",
+            hint: explained(
+                "Posts, attachments and concrete move more than the drawing says. Enter 0.10 or 10%.",
+            ),
         },
         tolerance_inline: FieldText {
             label: "In-line absorber, plus or minus",
-            hint: "Deploying earlier deflects more, later pulls harder. Enter 0.10 or 10%.",
+            hint: explained(
+                "Deploying earlier deflects more, later pulls harder. Enter 0.10 or 10%.",
+            ),
         },
         allowance_clearance: FieldText {
             label: "Added to deflection and extension",
-            hint: "Real falls go deeper or less deep than calculated ones: in tests, absorbers extended up to 70% more than by the standard's method. Enter 0.10 or 10%.",
+            hint: explained(
+                "Real falls go deeper or less deep than calculated ones: in tests, absorbers extended up to 70% more than by the standard's method. Enter 0.10 or 10%.",
+            ),
         },
         allowance_tension: FieldText {
             label: "Added to the line tension",
-            hint: "Adds to the line tension that is shown and checked; the clearance does not change. Tests found hand methods off by up to about 17%. Enter 0.10 or 10%.",
+            hint: explained(
+                "Adds to the line tension that is shown and checked; the clearance does not change. Tests found hand methods off by up to about 17%. Enter 0.10 or 10%.",
+            ),
         },
         temperature_installed: FieldText {
             label: "When the line was tensioned",
-            hint: "Rope temperature when the pretension was set.",
+            hint: explained("Rope temperature when the pretension was set."),
         },
         temperature_today: FieldText {
             label: "Today",
-            hint: "Cold tightens the rope, heat slackens it. The fall is calculated with the line tension at this temperature.",
+            hint: explained(
+                "Cold tightens the rope, heat slackens it. The fall is calculated with the line tension at this temperature.",
+            ),
         },
     },
     say: Sentences {

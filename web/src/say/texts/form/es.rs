@@ -1,6 +1,6 @@
 //! Spanish, as crews in North America speak it.
 
-use super::{FieldText, Fields, Sentences, Texts};
+use super::{FieldText, Fields, Sentences, Texts, explained};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
@@ -29,63 +29,85 @@ pub(super) static TEXTS: Texts = Texts {
     group_site: "Viga y margen",
     group_motion: "Ajustes del cálculo",
     title_label: "Obra y viga",
-    title_hint: "Aparece en el registro y en el enlace. No ponga nombres de personas.",
+    title_hint: explained("Aparece en el registro y en el enlace. No ponga nombres de personas."),
     rope_label: "Cable",
-    rope_hint: "Llena valores típicos de diámetro, rigidez, masa y resistencia a la rotura. Vale primero la hoja de datos del fabricante.",
+    rope_hint: explained(
+        "Llena valores típicos de diámetro, rigidez, masa y resistencia a la rotura. Vale primero la hoja de datos del fabricante.",
+    ),
     rope_own: "mis propios valores",
     rope_galvanised_7x19: "7x19 galvanizado",
     rope_stainless_7x19: "7x19 inoxidable",
     rope_fibre_core_6x19: "6x19 alma de fibra",
     inline_label: "Amortiguador de la línea",
-    inline_hint: "Limita la tensión dejando que la línea se alargue: menos fuerza en los postes, más deflexión.",
+    inline_hint: explained(
+        "Limita la tensión dejando que la línea se alargue: menos fuerza en los postes, más deflexión.",
+    ),
     inline_place_label: "Amortiguador de la línea, posición",
-    inline_place_hint: "Se despliega con la tensión de su propio extremo. En ambos extremos: dos iguales, cada uno con los valores de abajo.",
+    inline_place_hint: explained(
+        "Se despliega con la tensión de su propio extremo. En ambos extremos: dos iguales, cada uno con los valores de abajo.",
+    ),
     inline_place_left: "en el extremo izquierdo",
     inline_place_right: "en el extremo derecho",
     inline_place_both: "en ambos extremos",
     crew_moves_label: "La gente se mueve libremente",
     crew_moves_hint: "El peor lugar de la línea se busca también con la gente más junta, repartida o una persona por claro. Si no, conservan sus distancias.",
     count_label: "Usuarios en la línea",
-    count_hint: "Todos los que están enganchados; cada usuario nuevo se coloca junto al último.",
+    count_hint: explained(
+        "Todos los que están enganchados; cada usuario nuevo se coloca junto al último.",
+    ),
     below_count_label: "Obstáculos abajo",
-    below_count_hint: "Camiones, vigas inferiores, escaleras, material apilado: todo lo que sobresale del suelo.",
+    below_count_hint: explained(
+        "Camiones, vigas inferiores, escaleras, material apilado: todo lo que sobresale del suelo.",
+    ),
     falls_label: "Cae",
-    falls_hint: "Si este trabajador cae o se queda de pie, enganchado a la línea.",
+    falls_hint: explained("Si este trabajador cae o se queda de pie, enganchado a la línea."),
     falls_yes: "cae",
     falls_no: "se queda de pie",
     gear_label: "Eslinga o SRL",
-    gear_hint: "Una eslinga de largo fijo o una línea de vida autorretráctil (SRL).",
+    gear_hint: explained("Una eslinga de largo fijo o una línea de vida autorretráctil (SRL)."),
     gear_lanyard: "eslinga",
     gear_self_retracting: "línea de vida autorretráctil (SRL)",
     absorber_label: "Amortiguador personal de caída",
-    absorber_hint: "Limita la fuerza de detención al desplegarse; sin él, solo el estiramiento de la cinta detiene la caída.",
+    absorber_hint: explained(
+        "Limita la fuerza de detención al desplegarse; sin él, solo el estiramiento de la cinta detiene la caída.",
+    ),
     shape_label: "Fuerza del amortiguador, dada como",
-    shape_hint: "El promedio basta cuando no se sabe más. Un pico o una curva deben venir de la hoja del fabricante o de un laboratorio.",
+    shape_hint: explained(
+        "El promedio basta cuando no se sabe más. Un pico o una curva deben venir de la hoja del fabricante o de un laboratorio.",
+    ),
     shape_average: "fuerza promedio",
     shape_peak: "promedio con un pico inicial",
     shape_curve: "curva de fuerza y extensión",
     curve_label: "Amortiguador, curva de fuerza y extensión",
-    curve_hint: "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma. Empiece en 0 y no regrese. En el último punto el amortiguador está totalmente desplegado. Por ejemplo:",
+    curve_hint: explained(
+        "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma. Empiece en 0 y no regrese. En el último punto el amortiguador está totalmente desplegado. Por ejemplo:",
+    ),
     choice_on: "sí",
     choice_off: "no",
     kind_label: "Tipo",
-    kind_hint: "Solo cambia cómo se dibuja y se nombra.",
+    kind_hint: explained("Solo cambia cómo se dibuja y se nombra."),
     middle_label: "Centro en",
-    middle_hint: "Mueve el obstáculo completo a lo largo de la viga; el ancho queda igual.",
+    middle_hint: explained(
+        "Mueve el obstáculo completo a lo largo de la viga; el ancho queda igual.",
+    ),
     mixed: "no es igual en todos; el valor que escriba aquí se aplica a todos",
-    empty_rigid: "Vacío: este extremo no se mueve.",
-    empty_not_evaluated: "Vacío: no se conoce; esa resistencia no se verifica.",
-    empty_from_geometry: "Vacío: sale de la eslinga y las alturas.",
-    empty_from_average: "Vacío: el promedio ÷ 0.875.",
-    empty_from_shape: "Vacío: la fuerza más alta del pico o de la curva.",
-    empty_stands: "Vacío: se queda de pie.",
-    basis_site: "depende de la obra; no hay valor inicial",
-    basis_common_practice: "práctica común del oficio, sin fuente publicada",
-    basis_catalogue: "catálogo de cables; la hoja de datos del fabricante va primero",
-    basis_published: "norma o artículo publicado",
-    basis_chosen: "elección de esta página; no es cero porque los ensayos publicados difieren del cálculo",
-    basis_maker: "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
-    basis_method: "ajuste del cálculo",
+    empty_rigid: explained("Vacío: este extremo no se mueve."),
+    empty_not_evaluated: explained("Vacío: no se conoce; esa resistencia no se verifica."),
+    empty_from_geometry: explained("Vacío: sale de la eslinga y las alturas."),
+    empty_from_average: explained("Vacío: el promedio ÷ 0.875."),
+    empty_from_shape: explained("Vacío: la fuerza más alta del pico o de la curva."),
+    empty_stands: explained("Vacío: se queda de pie."),
+    basis_site: explained("depende de la obra; no hay valor inicial"),
+    basis_common_practice: explained("práctica común del oficio, sin fuente publicada"),
+    basis_catalogue: explained("catálogo de cables; la hoja de datos del fabricante va primero"),
+    basis_published: explained("norma o artículo publicado"),
+    basis_chosen: explained(
+        "elección de esta página; no es cero porque los ensayos publicados difieren del cálculo",
+    ),
+    basis_maker: explained(
+        "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
+    ),
+    basis_method: explained("ajuste del cálculo"),
     fault_not_finite: "no es un número utilizable",
     fault_choice: "no es una de las opciones",
     fault_other: "no se puede usar aquí",
@@ -109,27 +131,43 @@ pub(super) static TEXTS: Texts = Texts {
     group_temperature: "Temperatura",
     group_sets: "Contra qué se verifica",
     left_post_label: "Poste izquierdo: con detalles",
-    left_post_hint: "Sí: la rigidez del extremo izquierdo sale del poste y el tirante, y se verifican sus fuerzas. No: se usa la rigidez anotada con la línea.",
+    left_post_hint: explained(
+        "Sí: la rigidez del extremo izquierdo sale del poste y el tirante, y se verifican sus fuerzas. No: se usa la rigidez anotada con la línea.",
+    ),
     right_post_label: "Poste derecho: con detalles",
-    right_post_hint: "Sí: la rigidez del extremo derecho sale del poste y el tirante, y se verifican sus fuerzas. No: se usa la rigidez anotada con la línea.",
+    right_post_hint: explained(
+        "Sí: la rigidez del extremo derecho sale del poste y el tirante, y se verifican sus fuerzas. No: se usa la rigidez anotada con la línea.",
+    ),
     left_tieback_label: "Tirante izquierdo",
-    left_tieback_hint: "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    left_tieback_hint: explained(
+        "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    ),
     right_tieback_label: "Tirante derecho",
-    right_tieback_hint: "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    right_tieback_hint: explained(
+        "Va de la cabeza del poste a la viga, detrás del poste; toma casi toda la fuerza y comprime el poste.",
+    ),
     set_us_label: "29 CFR 1926 subparte M (EE. UU.)",
-    set_us_hint: "Verifica con los límites de este reglamento. Viene activado.",
+    set_us_hint: explained("Verifica con los límites de este reglamento. Viene activado."),
     set_european_label: "EN 355, EN 360 y EN 795",
-    set_european_hint: "Pone esta caída junto a límites que un producto debe cumplir en su propia prueba de laboratorio.",
+    set_european_hint: explained(
+        "Pone esta caída junto a límites que un producto debe cumplir en su propia prueba de laboratorio.",
+    ),
     own_count_label: "Límites propios",
-    own_count_hint: "De un código local, del dueño o de un fabricante, cada uno con su fuente.",
+    own_count_hint: explained(
+        "De un código local, del dueño o de un fabricante, cada uno con su fuente.",
+    ),
     own_label_label: "Nombre",
-    own_label_hint: "Nombre que aparece en la tabla de verificaciones.",
+    own_label_hint: explained("Nombre que aparece en la tabla de verificaciones."),
     own_quantity_label: "Qué limita",
-    own_quantity_hint: "Se compara el mayor de trabajadores y extremos; para el espacio bajo los pies, el menor.",
+    own_quantity_hint: explained(
+        "Se compara el mayor de trabajadores y extremos; para el espacio bajo los pies, el menor.",
+    ),
     own_limit_label: "Límite",
-    own_limit_hint: "Máximo; para el espacio bajo los pies, mínimo.",
+    own_limit_hint: explained("Máximo; para el espacio bajo los pies, mínimo."),
     own_reference_label: "Fuente",
-    own_reference_hint: "Cláusula, plano o carta, para que otra persona lo pueda buscar.",
+    own_reference_hint: explained(
+        "Cláusula, plano o carta, para que otra persona lo pueda buscar.",
+    ),
     own_arrest_force: "fuerza de detención sobre un trabajador",
     own_free_fall: "caída libre",
     own_deceleration_distance: "distancia de desaceleración",
@@ -144,259 +182,337 @@ pub(super) static TEXTS: Texts = Texts {
     fields: Fields {
         spans: FieldText {
             label: "Claros",
-            hint: "De poste a poste, desde la izquierda, como 9 + 9; un claro más largo se deflecta más.",
+            hint: explained(
+                "De poste a poste, desde la izquierda, como 9 + 9; un claro más largo se deflecta más.",
+            ),
         },
         height_above_beam: FieldText {
             label: "Altura de la línea sobre la viga",
-            hint: "Altura de la línea en sus apoyos; una línea más alta acorta la caída libre.",
+            hint: explained(
+                "Altura de la línea en sus apoyos; una línea más alta acorta la caída libre.",
+            ),
         },
         pretension: FieldText {
             label: "Tensión inicial",
-            hint: "Tensión de la línea sin nadie. Con más: menos deflexión y más fuerza en los postes.",
+            hint: explained(
+                "Tensión de la línea sin nadie. Con más: menos deflexión y más fuerza en los postes.",
+            ),
         },
         diameter: FieldText {
             label: "Diámetro del cable",
-            hint: "Diámetro nominal; nombra el cable y se dibuja, lo que cuenta es la rigidez.",
+            hint: explained(
+                "Diámetro nominal; nombra el cable y se dibuja, lo que cuenta es la rigidez.",
+            ),
         },
         axial_stiffness: FieldText {
             label: "Rigidez del cable, EA",
-            hint: "Tensión ÷ deformación unitaria. Un cable que se estira más se deflecta más.",
+            hint: explained(
+                "Tensión ÷ deformación unitaria. Un cable que se estira más se deflecta más.",
+            ),
         },
         mass_per_length: FieldText {
             label: "Masa del cable por metro o pie",
-            hint: "Da flecha en reposo y hace que la línea se pase de largo en una caída.",
+            hint: explained(
+                "Da flecha en reposo y hace que la línea se pase de largo en una caída.",
+            ),
         },
         breaking_force: FieldText {
             label: "Resistencia a la rotura del cable",
-            hint: "Resistencia mínima a la rotura de la hoja de datos. Se usa en las verificaciones de resistencia; con una tensión mayor no hay resultado.",
+            hint: explained(
+                "Resistencia mínima a la rotura de la hoja de datos. Se usa en las verificaciones de resistencia; con una tensión mayor no hay resultado.",
+            ),
         },
         inline_yield: FieldText {
             label: "Amortiguador de la línea, fuerza de despliegue",
-            hint: "Tensión de la línea con la que empieza a desplegarse.",
+            hint: explained("Tensión de la línea con la que empieza a desplegarse."),
         },
         inline_extension: FieldText {
             label: "Amortiguador de la línea, extensión máxima",
-            hint: "Cuando se agota, la línea vuelve a ser rígida.",
+            hint: explained("Cuando se agota, la línea vuelve a ser rígida."),
         },
         left_end: FieldText {
             label: "Extremo izquierdo, rigidez",
-            hint: "Fuerza horizontal ÷ movimiento del poste extremo con su tirante. Un extremo más flexible da más deflexión.",
+            hint: explained(
+                "Fuerza horizontal ÷ movimiento del poste extremo con su tirante. Un extremo más flexible da más deflexión.",
+            ),
         },
         right_end: FieldText {
             label: "Extremo derecho, rigidez",
-            hint: "Fuerza horizontal ÷ movimiento del poste extremo con su tirante. Un extremo más flexible da más deflexión.",
+            hint: explained(
+                "Fuerza horizontal ÷ movimiento del poste extremo con su tirante. Un extremo más flexible da más deflexión.",
+            ),
         },
         position: FieldText {
             label: "Posición en la línea",
-            hint: "Del poste extremo izquierdo al conector, a lo largo de la línea.",
+            hint: explained("Del poste extremo izquierdo al conector, a lo largo de la línea."),
         },
         mass: FieldText {
             label: "Peso con herramienta",
-            hint: "Cuerpo, ropa y herramienta juntos. Con más peso se baja más y se jala más fuerte.",
+            hint: explained(
+                "Cuerpo, ropa y herramienta juntos. Con más peso se baja más y se jala más fuerte.",
+            ),
         },
         dring_height: FieldText {
             label: "Del anillo D a la suela",
-            hint: "Altura del anillo D con la persona de pie. Una persona más alta necesita más altura libre.",
+            hint: explained(
+                "Altura del anillo D con la persona de pie. Una persona más alta necesita más altura libre.",
+            ),
         },
         harness_stretch: FieldText {
             label: "Estiramiento del arnés",
-            hint: "Lo que se estira el arnés y sube el anillo D; se suma completo.",
+            hint: explained("Lo que se estira el arnés y sube el anillo D; se suma completo."),
         },
         fall_time: FieldText {
             label: "Momento de la caída",
-            hint: "Se cuenta desde la primera caída. Una segunda caída en una línea ya cargada puede bajar más.",
+            hint: explained(
+                "Se cuenta desde la primera caída. Una segunda caída en una línea ya cargada puede bajar más.",
+            ),
         },
         gear_length: FieldText {
             label: "Longitud de la eslinga",
-            hint: "Con el amortiguador cerrado y los conectores. Todo cuenta en la caída libre y en la suma de alturas.",
+            hint: explained(
+                "Con el amortiguador cerrado y los conectores. Todo cuenta en la caída libre y en la suma de alturas.",
+            ),
         },
         lock_distance: FieldText {
             label: "Trabado de la retráctil",
-            hint: "Línea que sale en la caída antes de que se trabe la retráctil. Enganchada más abajo que el anillo D, se traba cuando el anillo ya bajó hasta la línea.",
+            hint: explained(
+                "Línea que sale en la caída antes de que se trabe la retráctil. Enganchada más abajo que el anillo D, se traba cuando el anillo ya bajó hasta la línea.",
+            ),
         },
         gear_stiffness: FieldText {
             label: "Rigidez de la cinta y el arnés",
-            hint: "Fuerza ÷ estiramiento, hasta la fuerza del amortiguador.",
+            hint: explained("Fuerza ÷ estiramiento, hasta la fuerza del amortiguador."),
         },
         average_force: FieldText {
             label: "Fuerza de despliegue",
-            hint: "Fuerza promedio con que se despliega el amortiguador; una menor se extiende más, una mayor jala más.",
+            hint: explained(
+                "Fuerza promedio con que se despliega el amortiguador; una menor se extiende más, una mayor jala más.",
+            ),
         },
         maximum_force: FieldText {
             label: "Fuerza de despliegue, máxima",
-            hint: "Fuerza máxima de despliegue, de la hoja del fabricante.",
+            hint: explained("Fuerza máxima de despliegue, de la hoja del fabricante."),
         },
         max_extension: FieldText {
             label: "Amortiguador, extensión máxima",
-            hint: "Cuando se agota, la eslinga se vuelve rígida y la fuerza sube.",
+            hint: explained("Cuando se agota, la eslinga se vuelve rígida y la fuerza sube."),
         },
         locked_stiffness: FieldText {
             label: "Amortiguador agotado, rigidez",
-            hint: "Fuerza ÷ estiramiento de la eslinga con el amortiguador totalmente desplegado.",
+            hint: explained(
+                "Fuerza ÷ estiramiento de la eslinga con el amortiguador totalmente desplegado.",
+            ),
         },
         peak_force: FieldText {
             label: "Amortiguador, pico inicial",
-            hint: "Fuerza con que el amortiguador empieza a desplegarse. Sube la tensión de la línea.",
+            hint: explained(
+                "Fuerza con que el amortiguador empieza a desplegarse. Sube la tensión de la línea.",
+            ),
         },
         peak_over: FieldText {
             label: "Pico inicial, extensión",
-            hint: "Extensión en que la fuerza baja desde el pico. Lo que sigue conserva el promedio sobre la extensión máxima.",
+            hint: explained(
+                "Extensión en que la fuerza baja desde el pico. Lo que sigue conserva el promedio sobre la extensión máxima.",
+            ),
         },
         free_fall: FieldText {
             label: "Distancia de caída libre, si se conoce",
-            hint: "Anótela solo si la conoce de otra forma.",
+            hint: explained("Anótela solo si la conoce de otra forma."),
         },
         beam_top: FieldText {
             label: "Tope de viga sobre el suelo",
-            hint: "Altura del tope de la viga sobre el suelo que tiene debajo.",
+            hint: explained("Altura del tope de la viga sobre el suelo que tiene debajo."),
         },
         beam_depth: FieldText {
             label: "Peralte de la viga",
-            hint: "Solo se dibuja; no cambia ningún número.",
+            hint: explained("Solo se dibuja; no cambia ningún número."),
         },
         margin: FieldText {
             label: "Margen",
-            hint: "Espacio que debe quedar libre bajo los pies por lo que nadie midió.",
+            hint: explained("Espacio que debe quedar libre bajo los pies por lo que nadie midió."),
         },
         reach: FieldText {
             label: "Alcance a cada lado",
-            hint: "Qué tan lejos del conector, a lo largo de la viga, puede quedar quien cae; las caídas en péndulo piden más.",
+            hint: explained(
+                "Qué tan lejos del conector, a lo largo de la viga, puede quedar quien cae; las caídas en péndulo piden más.",
+            ),
         },
         below_from: FieldText {
             label: "Borde izquierdo en",
-            hint: "Desde el poste extremo izquierdo; negativo si queda a su izquierda.",
+            hint: explained("Desde el poste extremo izquierdo; negativo si queda a su izquierda."),
         },
         below_to: FieldText {
             label: "Borde derecho en",
-            hint: "Desde el poste extremo izquierdo.",
+            hint: explained("Desde el poste extremo izquierdo."),
         },
         below_height: FieldText {
             label: "Parte alta sobre el suelo",
-            hint: "Su punto más alto, con la carga.",
+            hint: explained("Su punto más alto, con la carga."),
         },
         damping: FieldText {
             label: "Fricción interna (amortiguamiento)",
-            hint: "Fricción dentro del cable; con 0 se pasa más de largo.",
+            hint: explained("Fricción dentro del cable; con 0 se pasa más de largo."),
         },
         duration: FieldText {
             label: "Tiempo simulado",
-            hint: "Lo bastante largo para que todos lleguen al punto más bajo.",
+            hint: explained("Lo bastante largo para que todos lleguen al punto más bajo."),
         },
         offset_along: FieldText {
             label: "Desplazamiento a lo largo de la línea",
-            hint: "Qué tan a un lado del conector está la persona, positivo a la derecha. Lejos del conector, la caída es en péndulo.",
+            hint: explained(
+                "Qué tan a un lado del conector está la persona, positivo a la derecha. Lejos del conector, la caída es en péndulo.",
+            ),
         },
         edge_distance: FieldText {
             label: "De la línea al borde de la viga",
-            hint: "A lo ancho de la viga, hasta el borde por donde cae. Cuanto más lejos, más se apoya el equipo en el borde y más péndulo hay.",
+            hint: explained(
+                "A lo ancho de la viga, hasta el borde por donde cae. Cuanto más lejos, más se apoya el equipo en el borde y más péndulo hay.",
+            ),
         },
         left_bending: FieldText {
             label: "Poste izquierdo, rigidez a flexión EI",
-            hint: "Módulo por momento de inercia del poste en la dirección de la línea. Un poste más flexible se mueve más.",
+            hint: explained(
+                "Módulo por momento de inercia del poste en la dirección de la línea. Un poste más flexible se mueve más.",
+            ),
         },
         left_set_back: FieldText {
             label: "Tirante izquierdo, distancia detrás",
-            hint: "De la base del poste hacia atrás hasta el anclaje del tirante. Igual a la altura del poste da 45°.",
+            hint: explained(
+                "De la base del poste hacia atrás hasta el anclaje del tirante. Igual a la altura del poste da 45°.",
+            ),
         },
         left_tieback_stiffness: FieldText {
             label: "Tirante izquierdo, rigidez EA",
-            hint: "De la correa o el cable. Si se estira más, deja más fuerza al poste.",
+            hint: explained("De la correa o el cable. Si se estira más, deja más fuerza al poste."),
         },
         right_bending: FieldText {
             label: "Poste derecho, rigidez a flexión EI",
-            hint: "Módulo por momento de inercia del poste en la dirección de la línea. Un poste más flexible se mueve más.",
+            hint: explained(
+                "Módulo por momento de inercia del poste en la dirección de la línea. Un poste más flexible se mueve más.",
+            ),
         },
         right_set_back: FieldText {
             label: "Tirante derecho, distancia detrás",
-            hint: "De la base del poste hacia atrás hasta el anclaje del tirante. Igual a la altura del poste da 45°.",
+            hint: explained(
+                "De la base del poste hacia atrás hasta el anclaje del tirante. Igual a la altura del poste da 45°.",
+            ),
         },
         right_tieback_stiffness: FieldText {
             label: "Tirante derecho, rigidez EA",
-            hint: "De la correa o el cable. Si se estira más, deja más fuerza al poste.",
+            hint: explained("De la correa o el cable. Si se estira más, deja más fuerza al poste."),
         },
         termination_efficiency: FieldText {
             label: "Terminación del cable, eficiencia",
-            hint: "Parte de la resistencia a la rotura que conserva la terminación. 0.8 es para grapas (perros) puestas como dice su fabricante.",
+            hint: explained(
+                "Parte de la resistencia a la rotura que conserva la terminación. 0.8 es para grapas (perros) puestas como dice su fabricante.",
+            ),
         },
         end_anchorage: FieldText {
             label: "Anclaje de cada extremo",
-            hint: "Resistencia nominal de aquello a lo que se fija la línea en la cabeza del poste.",
+            hint: explained(
+                "Resistencia nominal de aquello a lo que se fija la línea en la cabeza del poste.",
+            ),
         },
         post_moment: FieldText {
             label: "Poste extremo, momento",
-            hint: "Momento nominal del poste y de su fijación a la viga.",
+            hint: explained("Momento nominal del poste y de su fijación a la viga."),
         },
         post_compression: FieldText {
             label: "Poste extremo, compresión",
-            hint: "Compresión nominal del poste. Un tirante empinado lo comprime mucho.",
+            hint: explained("Compresión nominal del poste. Un tirante empinado lo comprime mucho."),
         },
         tieback_strength: FieldText {
             label: "Tirante",
-            hint: "Resistencia nominal de la correa o el cable con sus herrajes.",
+            hint: explained("Resistencia nominal de la correa o el cable con sus herrajes."),
         },
         tieback_anchorage: FieldText {
             label: "Anclaje del tirante",
-            hint: "Resistencia nominal de aquello a lo que se ancla en la viga, en la dirección del tirante.",
+            hint: explained(
+                "Resistencia nominal de aquello a lo que se ancla en la viga, en la dirección del tirante.",
+            ),
         },
         intermediate_post: FieldText {
             label: "Poste intermedio, carga hacia abajo",
-            hint: "Carga nominal hacia abajo en la cabeza de un poste intermedio.",
+            hint: explained("Carga nominal hacia abajo en la cabeza de un poste intermedio."),
         },
         intermediate_along: FieldText {
             label: "Poste intermedio, a lo largo",
-            hint: "Fuerza nominal a lo largo de la línea en la cabeza de un poste intermedio. Un cable que se traba en el poste la aumenta.",
+            hint: explained(
+                "Fuerza nominal a lo largo de la línea en la cabeza de un poste intermedio. Un cable que se traba en el poste la aumenta.",
+            ),
         },
         lanyard_strength: FieldText {
             label: "Eslinga, resistencia nominal",
-            hint: "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(9) y (d)(13) piden 5,000 lbf (22.2 kN).",
+            hint: explained(
+                "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(9) y (d)(13) piden 5,000 lbf (22.2 kN).",
+            ),
         },
         self_retracting_strength: FieldText {
             label: "Retráctil (SRL), resistencia",
-            hint: "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(12) pide 3,000 lbf hasta 2 ft de caída libre, (d)(13) 5,000 lbf si es más.",
+            hint: explained(
+                "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(12) pide 3,000 lbf hasta 2 ft de caída libre, (d)(13) 5,000 lbf si es más.",
+            ),
         },
         required_ratio: FieldText {
             label: "Relación requerida",
-            hint: "Resistencia nominal ÷ carga que cada parte debe conservar. 2 es de 29 CFR 1926.502(d)(8).",
+            hint: explained(
+                "Resistencia nominal ÷ carga que cada parte debe conservar. 2 es de 29 CFR 1926.502(d)(8).",
+            ),
         },
         tolerance_mass: FieldText {
             label: "Peso, puede ser mayor en",
-            hint: "Con más peso se baja más y se jala más fuerte. Escriba 0.10 o 10%.",
+            hint: explained("Con más peso se baja más y se jala más fuerte. Escriba 0.10 o 10%."),
         },
         tolerance_absorber: FieldText {
             label: "Amortiguador, puede ser menor en",
-            hint: "Un amortiguador más débil se despliega más. Un pico o una curva también pueden ser mayores en lo mismo. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Un amortiguador más débil se despliega más. Un pico o una curva también pueden ser mayores en lo mismo. Escriba 0.10 o 10%.",
+            ),
         },
         tolerance_pretension: FieldText {
             label: "Tensión inicial, más o menos",
-            hint: "Con menos hay más deflexión, con más hay más fuerza. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Con menos hay más deflexión, con más hay más fuerza. Escriba 0.10 o 10%.",
+            ),
         },
         tolerance_rope: FieldText {
             label: "Rigidez del cable, más o menos",
-            hint: "Un cable nuevo se estira más que uno usado. Escriba 0.10 o 10%.",
+            hint: explained("Un cable nuevo se estira más que uno usado. Escriba 0.10 o 10%."),
         },
         tolerance_ends: FieldText {
             label: "Extremos, más o menos",
-            hint: "Postes, fijaciones y concreto se mueven más de lo que dice el plano. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Postes, fijaciones y concreto se mueven más de lo que dice el plano. Escriba 0.10 o 10%.",
+            ),
         },
         tolerance_inline: FieldText {
             label: "Amortiguador de la línea, más o menos",
-            hint: "Si se despliega antes hay más deflexión, si después hay más fuerza. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Si se despliega antes hay más deflexión, si después hay más fuerza. Escriba 0.10 o 10%.",
+            ),
         },
         allowance_clearance: FieldText {
             label: "Se suma a las longitudes",
-            hint: "Las caídas reales bajan más o menos que las calculadas: en pruebas, los amortiguadores se extendieron hasta 70% más que con el método de la norma. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Las caídas reales bajan más o menos que las calculadas: en pruebas, los amortiguadores se extendieron hasta 70% más que con el método de la norma. Escriba 0.10 o 10%.",
+            ),
         },
         allowance_tension: FieldText {
             label: "Se suma a la tensión",
-            hint: "Se suma a la tensión que se muestra y se verifica; la altura libre no cambia. Las pruebas hallaron métodos manuales desviados hasta 17%. Escriba 0.10 o 10%.",
+            hint: explained(
+                "Se suma a la tensión que se muestra y se verifica; la altura libre no cambia. Las pruebas hallaron métodos manuales desviados hasta 17%. Escriba 0.10 o 10%.",
+            ),
         },
         temperature_installed: FieldText {
             label: "Cuando se tensó la línea",
-            hint: "Temperatura del cable cuando se fijó la tensión inicial.",
+            hint: explained("Temperatura del cable cuando se fijó la tensión inicial."),
         },
         temperature_today: FieldText {
             label: "Hoy",
-            hint: "El frío tensa el cable y el calor lo afloja. La caída se calcula con la tensión de la línea a esta temperatura.",
+            hint: explained(
+                "El frío tensa el cable y el calor lo afloja. La caída se calcula con la tensión de la línea a esta temperatura.",
+            ),
         },
     },
     say: Sentences {

@@ -294,12 +294,20 @@ text_group! {
     }
 }
 
+/// Whether inputs have their explanations: they come with the whole page, after the first view.
+pub const EXPLAINED: bool = cfg!(feature = "office");
+
+/// An explanation, where there are any.
+const fn explained(text: &'static str) -> &'static str {
+    if EXPLAINED { text } else { "" }
+}
+
 /// Label and explanation of one input.
 #[derive(Clone, Copy, Debug)]
 pub struct FieldText {
     /// Its name on the page.
     pub label: &'static str,
-    /// What it does, in a sentence.
+    /// What it does, in a sentence; empty in the first view, see [`EXPLAINED`].
     pub hint: &'static str,
 }
 
