@@ -141,7 +141,13 @@ fn each_task_is_two_actions_away_and_in_sight() {
                 visit.press("#door-site").await;
                 page.wait_for("document.querySelector('#reading .late').firstChild")
                     .await;
-                let seen = ["#read-weight", "#read-movement", "#line-room"];
+                let seen = [
+                    "#found-temperature",
+                    "#read-weight",
+                    "#read-movement",
+                    "#found-verdict",
+                    "#line-room",
+                ];
                 assert_eq!(out_of_sight(page, &seen).await, [""; 0], "reading, {what}");
                 assert!(visit.actions <= 1, "reading, {what}");
 

@@ -134,6 +134,35 @@ fn a_tab_that_slept_undoes_no_fail() {
     });
 }
 
+/// Two tabs with cases of one name: the one that ends last does not take the other's place.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn recent_cases_of_two_tabs_are_both_there() {
+    rig::in_browser(Setup::default(), async |page| {
+        page.open_ready("").await;
+        page.allow_error("Permission denied to access property");
+        let tabs = other_tab(page).await;
+        page.open_ready("").await;
+        for (tab, users) in tabs.iter().zip(["1", "2"]) {
+            turn_to(page, tab).await;
+            page.click("#own").await;
+            page.type_into("#in-title", "Same beam").await;
+            page.type_into("#in-workers-count", users).await;
+            page.wait_for("location.hash.startsWith('#v1.')").await;
+        }
+        for tab in &tabs {
+            turn_to(page, tab).await;
+            page.eval("void dispatchEvent(new Event('pagehide'))").await;
+        }
+        let names = page
+            .eval("JSON.parse(localStorage.getItem('footroom.cases')).map(([name]) => name)")
+            .await;
+        let names = names.as_array().expect("a list");
+        assert_eq!(names.len(), 2, "{names:?}");
+        page.eval("localStorage.clear()").await;
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn what_a_former_version_kept_is_taken_over() {

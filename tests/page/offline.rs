@@ -210,6 +210,11 @@ fn site_only_a_newer_version_loses_nothing_that_was_typed() {
         page.view("reading").await;
         page.wait_for("document.querySelector('#found-depth')")
             .await;
+        page.eval(
+            "(() => { document.querySelector('[name=reading-by][value=swings]').click(); \
+             document.querySelector('.found__also').open = true; })()",
+        )
+        .await;
         page.type_into("#read-time", "4.1").await;
         page.type_into("#found-depth", "5.6").await;
         page.type_into("#in-line-pretension_n", "444").await;

@@ -20,7 +20,7 @@ export function saveWork(page) {
   const work = { inputs: page.unfinished(), readings: {}, fold: "" };
   for (const field of document.querySelectorAll(READINGS)) {
     const input = /** @type {HTMLInputElement} */ (field);
-    if (input.value) work.readings[input.id] = input.value;
+    if (input.value && input.id) work.readings[input.id] = input.value;
   }
   work.fold = document.querySelector("details[name=folds][open]")?.id ?? "";
   carry(KEY, JSON.stringify(work));

@@ -153,20 +153,19 @@ export function open(inside, views) {
       return group;
     }
 
-    const clear = command(texts.inspection_clear, () => {
+    const clear = () => command(texts.inspection_clear, () => {
       views.ask((whole) => whole.clear_inspection(book(views)));
       void keepBook(views);
       fill();
       inside.querySelector("input")?.focus();
-    }, "button--quiet group__tool");
-    inside.replaceChildren(head, failed, ofDay,
+    }, "group__tool");
+    inside.replaceChildren(head, failed, ofDay, clear(),
       make("p", "panel__note", texts.inspection_help),
       labelled(texts.date_label, date, "inspection-date"),
       labelled(texts.name_label, name, "inspection-name"),
       ...shown.parts.flatMap((part) =>
         [make("h3", "group__heading", part.name), ...part.points.map(pointOf)]),
-      clear);
-    ofDay.after(clear);
+      clear());
     say(shown);
   }
 

@@ -425,19 +425,21 @@ impl Book {
     /// What is no JSON, or not that of a book of this version, and its place.
     pub fn from_text(text: &str) -> Result<Self, JsonFault> {
         let json = json::read(text.as_bytes())?;
-        let version = Entries::of(&json)?.take(MARK);
-        match version.map(|v| (v, number(v))) {
-            Some((_, Ok(found))) if found == f64::from(VERSION) => Self::of_json(&json),
-            Some((value, _)) => Err(expected(value)),
-            None => Err(JsonFault {
-                at: json.at,
-                reason: Reason::Missing(MARK),
-            }),
-        }
+        versioned(&json, MARK, VERSION)?;
+        Self::of_json(&json)
     }
 }
 
-fn list(json: &Json, most: usize) -> Result<&[Json], JsonFault> {
+/// Looks at the version of a text that the device keeps.
+pub(crate) fn versioned(json: &Json, mark: &'static str, version: u32) -> Result<(), JsonFault> {
+    let found = Entries::of(json)?.need(mark)?;
+    match number(found) {
+        Ok(found) if found == f64::from(version) => Ok(()),
+        _ => Err(expected(found)),
+    }
+}
+
+pub(crate) fn list(json: &Json, most: usize) -> Result<&[Json], JsonFault> {
     match &json.kind {
         Kind::List(items) if items.len() <= most => Ok(items),
         _ => Err(expected(json)),

@@ -7,7 +7,7 @@
 use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
 
-use crate::page::record::book::{self, Book};
+use crate::page::record::book::{self, Book, list, versioned};
 use crate::wire::case_json::{self, Entries, expected, number};
 use crate::wire::json::{self, Json, JsonFault, Kind, Reason, Writer};
 
@@ -205,51 +205,47 @@ impl Lines {
     /// # Errors
     /// The first value that does not fit, its place, and in which line it is.
     pub fn of_json(json: &Json) -> Result<(Self, Option<Book>), LinesFault> {
-        let outside = |fault| (None, fault);
-        let mut entries = Entries::of(json).map_err(outside)?;
-        entries.need(MARK).map_err(outside)?;
-        let model = entries.need("model").map_err(outside)?;
-        let version = number(model).map_err(outside)?;
-        if version.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&version) {
-            return Err((None, expected(model)));
-        }
-        let list = entries.need("lines").map_err(outside)?;
-        let Kind::List(items) = &list.kind else {
-            return Err((None, expected(list)));
-        };
-        if items.len() > LINES_MAX {
-            let reason = Reason::TooMuch;
-            return Err((
-                None,
-                JsonFault {
-                    at: list.at,
-                    reason,
-                },
-            ));
-        }
         let mut all = Self::default();
-        for (i, item) in items.iter().enumerate() {
-            let line = read_line(item, version as u32).and_then(|line| {
-                if all.place(&line.case).is_none() {
-                    return Ok(line);
-                }
+        let mut at = None;
+        match all.read(json, &mut at) {
+            Ok(book) => Ok((all, book)),
+            Err(fault) => Err((at, fault)),
+        }
+    }
+
+    /// The same; `at`: the line that is being read. Gives the book that goes along.
+    fn read(&mut self, json: &Json, at: &mut Option<Place>) -> Result<Option<Book>, JsonFault> {
+        let mut entries = Entries::of(json)?;
+        entries.need(MARK)?;
+        let model = entries.need("model")?;
+        let version = number(model)?;
+        if version.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&version) {
+            return Err(expected(model));
+        }
+        for (i, item) in list(entries.need("lines")?, LINES_MAX)?.iter().enumerate() {
+            let line = i + 1;
+            let name = name_of(item);
+            *at = Some(Place { line, name });
+            let line = read_line(item, version as u32)?;
+            if self.place(&line.case).is_some() {
                 let reason = Reason::Twice(line.case.title);
-                Err(JsonFault {
+                return Err(JsonFault {
                     at: item.at,
                     reason,
-                })
-            });
-            all.lines.push(line.map_err(|fault| {
-                let name = name_of(item);
-                (Some(Place { line: i + 1, name }), fault)
-            })?);
+                });
+            }
+            self.lines.push(line);
         }
+        *at = None;
         let book = match entries.take("site") {
-            Some(site) => Some(read_book(site).map_err(outside)?),
+            Some(site) => {
+                versioned(site, book::MARK, book::VERSION)?;
+                Some(Book::of_json(site)?)
+            }
             None => None,
         };
-        entries.finish().map_err(outside)?;
-        Ok((all, book))
+        entries.finish()?;
+        Ok(book)
     }
 
     /// The lines of a text that the device keeps.
@@ -258,24 +254,11 @@ impl Lines {
     /// What is no JSON, or not that of lines of this version, and its place.
     pub fn from_text(text: &str) -> Result<Self, JsonFault> {
         let json = json::read(text.as_bytes())?;
-        let version = Entries::of(&json)?.take(MARK);
-        match version.map(|v| (v, number(v))) {
-            Some((_, Ok(found))) if found == f64::from(VERSION) => Self::of_json(&json)
-                .map(|(lines, _)| lines)
-                .map_err(|(_, fault)| fault),
-            Some((value, _)) => Err(expected(value)),
-            None => Err(JsonFault {
-                at: json.at,
-                reason: Reason::Missing(MARK),
-            }),
+        versioned(&json, MARK, VERSION)?;
+        match Self::of_json(&json) {
+            Ok((lines, _)) => Ok(lines),
+            Err((_, fault)) => Err(fault),
         }
-    }
-}
-
-fn read_book(json: &Json) -> Result<Book, JsonFault> {
-    match Entries::of(json)?.take(book::MARK) {
-        Some(version) if number(version)? != f64::from(book::VERSION) => Err(expected(version)),
-        _ => Book::of_json(json),
     }
 }
 
