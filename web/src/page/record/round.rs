@@ -11,10 +11,10 @@ use crate::first::lines::{mark_key, sign};
 use crate::page::compare::shelf::{self, Stand};
 use crate::page::compare::solved::Solved;
 use crate::page::fit::anywhere;
-use crate::page::record::book::{Book, Compared, Found, LogEntry};
+use crate::page::record::book::{Book, Compared, LogEntry};
 use crate::page::record::inspection;
 use crate::page::record::lines::{Lines, Taken};
-use crate::page::record::paper::compared_text;
+use crate::page::record::paper::{compared_text, failed};
 use crate::say::faults::Voice;
 
 /// The lines of the device, with what a worker beside the page found of each.
@@ -92,8 +92,8 @@ struct Day<'a> {
     told: Option<&'a LogEntry>,
     /// It was of today.
     read: bool,
-    /// Points that failed when they were last looked at.
-    failed: usize,
+    /// Points that failed when they were last looked at, each with its note.
+    failed: Vec<String>,
     /// Points that were not looked at today.
     open: usize,
     /// Points there are.
@@ -101,7 +101,7 @@ struct Day<'a> {
 }
 
 impl<'a> Day<'a> {
-    fn of(case: &Case, book: &'a Book, today: &str) -> Self {
+    fn of(voice: Voice, case: &Case, book: &'a Book, today: &str) -> Self {
         let read = |e: &&LogEntry| e.movement_m.is_some() || e.time_s.is_some();
         let of_job = || book.log.iter().filter(|e| e.job == case.title).filter(read);
         let told = of_job().rfind(|e| e.compared != Compared::NotTold);
@@ -110,12 +110,12 @@ impl<'a> Day<'a> {
         let found = |&&place: &&usize| inspection.and_then(|i| i.at(place)?.found);
         let of_today = inspection.is_some_and(|i| i.date == today);
         let open = points.iter().filter(|p| !of_today || found(p).is_none());
-        let failed = points.iter().filter(|p| found(p) == Some(Found::Fail));
         Self {
             last: of_job().next_back(),
             told,
             read: told.is_some_and(|e| e.date == today),
-            failed: failed.count(),
+            // Its first line says what follows from it.
+            failed: failed(voice, case, book).into_iter().skip(1).collect(),
             open: open.count(),
             points: points.len(),
         }
@@ -133,8 +133,9 @@ impl<'a> Day<'a> {
         if self.told.filter(outside).is_some() {
             why.push(r.found_outside.to_owned());
         }
-        if self.failed > 0 {
-            why.push((r.say.lines_failed)(self.failed));
+        if !self.failed.is_empty() {
+            why.push((r.say.lines_failed)(self.failed.len()));
+            why.extend(self.failed.iter().cloned());
         }
         if why.is_empty() {
             return String::new();
@@ -223,7 +224,7 @@ impl Round {
         let r = voice.record();
         let mut open = 0;
         let rows = self.lines.lines.iter().map(|line| {
-            let day = Day::of(&line.case, book, today);
+            let day = Day::of(voice, &line.case, book, today);
             open += usize::from(day.is_open());
             self.row(voice, &line.case, &day, line.case == *shown)
         });
@@ -279,7 +280,7 @@ impl Round {
         let places = (after..lines.len()).chain(0..after.min(lines.len()));
         let unread = |place: usize| {
             let case = &lines.get(place)?.case;
-            let read = case == shown || Day::of(case, book, today).read;
+            let read = case == shown || Day::of(voice, case, book, today).read;
             (!read).then_some(NextLine {
                 place,
                 text: (voice.record().say.lines_next)(&name(voice, &case.title)),
@@ -331,7 +332,8 @@ mod tests {
                 compared: Compared::Below,
                 ..entry("B5", "2026-03-04")
             });
-            book.look("B5", "rope_rust", "fail", "").expect("a point");
+            book.look("B5", "rope_rust", "fail", "at post 2")
+                .expect("a point");
             // A word in the log is no reading.
             let word = LogEntry {
                 movement_m: None,
@@ -352,6 +354,7 @@ mod tests {
                 (r.lines_done, "", false)
             );
             assert_eq!(b4.reading, (r.say.lines_last)(TODAY, r.compared_within));
+            assert!(b5.stop.ends_with("(at post 2)"), "{}", b5.stop);
             assert!(b5.stop.starts_with(r.do_not_use) && b5.shown, "{}", b5.stop);
             assert!(
                 b5.stop.contains(r.found_outside) && b5.stop.contains(&(r.say.lines_failed)(1))

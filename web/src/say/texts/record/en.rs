@@ -286,8 +286,8 @@ pub(super) static TEXTS: Texts = Texts {
         lines_points: |open, all| format!("{open} of {all} items"),
         lines_open_today: |open| format!("Open today: {open}."),
         lines_failed: |n| match n {
-            1 => "One item failed its inspection.".to_owned(),
-            n => format!("{n} items failed their inspection."),
+            1 => "One item failed its inspection:".to_owned(),
+            n => format!("{n} items failed their inspection:"),
         },
         lines_next: |name| format!("Go on to {name}"),
         lines_line: |n, name| format!("Line {n} ({name})"),

@@ -288,8 +288,8 @@ pub(super) static TEXTS: Texts = Texts {
         lines_points: |open, all| format!("{open} de {all} puntos"),
         lines_open_today: |open| format!("Falta hoy: {open}."),
         lines_failed: |n| match n {
-            1 => "Un punto no cumple en la inspección.".to_owned(),
-            n => format!("{n} puntos no cumplen en la inspección."),
+            1 => "Un punto no cumple en la inspección:".to_owned(),
+            n => format!("{n} puntos no cumplen en la inspección:"),
         },
         lines_next: |name| format!("Seguir con {name}"),
         lines_line: |n, name| format!("Línea {n} ({name})"),
