@@ -241,7 +241,10 @@ fn the_handout_is_one_page_for_each_language() {
             .await;
         let printed = page.eval("document.documentElement.dataset.print").await;
         assert_eq!(printed, "handout");
-        let said = page.text("body > .papers").await;
+        let said = page
+            .eval("document.querySelector('body > .papers').textContent")
+            .await;
+        let said = said.as_str().expect("sheets");
         assert!(
             said.contains("All three fall") && !said.contains("four"),
             "{said}"

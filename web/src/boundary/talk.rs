@@ -11,7 +11,7 @@ use crate::first::scene::canvas::CanvasSurface;
 use crate::first::scene::surface::Surface;
 use crate::first::scene::theme::Theme;
 use crate::first::scene::{self, SceneView};
-use crate::page::explain::film::Film;
+use crate::page::explain::film::{self, Film};
 use crate::page::explain::talk::script::Step;
 use crate::page::explain::talk::{self, legible};
 use crate::page::record::site;
@@ -19,8 +19,6 @@ use crate::say::faults;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = talk::TYPESCRIPT;
-#[wasm_bindgen(typescript_custom_section)]
-const FILM_SHAPES: &str = crate::page::explain::film::TYPESCRIPT;
 
 #[wasm_bindgen]
 extern "C" {
@@ -33,9 +31,6 @@ extern "C" {
     /// [`crate::page::explain::talk::Code`].
     #[wasm_bindgen(typescript_type = "TalkCode | null")]
     pub type JsTalkCode;
-    /// [`crate::page::explain::film::Film`].
-    #[wasm_bindgen(typescript_type = "Film | null")]
-    pub type JsFilm;
     /// [`crate::page::record::paper::Paper`].
     #[wasm_bindgen(typescript_type = "Paper | null")]
     pub type JsHandout;
@@ -200,15 +195,11 @@ impl Page {
         Ok(object(&paper)?.into())
     }
 
-    /// The film of the case; null when there is no result.
-    ///
-    /// # Errors
-    /// Never in practice: the engine refuses an object.
-    pub fn film(&mut self) -> Result<JsFilm, JsError> {
-        let ruler = Ruler::new();
-        let measure = |text: &str, face| ruler.width(text, face);
-        let told = self.whole().told();
-        Ok(object(&told.map(|told| Film::of(&told, &measure)))?.into())
+    /// Length of the film, s; not a number when there is no result.
+    pub fn film_duration_s(&mut self) -> f64 {
+        self.whole()
+            .told()
+            .map_or(f64::NAN, |told| film::duration_s(&told))
     }
 
     /// Draws a frame of the film at a time of it, s. Nothing is drawn when there is no result.
@@ -294,7 +285,10 @@ impl Page {
             )
         };
         let mut surface = CanvasSurface::new(&context, &theme.font);
-        let window = talk.window(subject, &mut surface, &view);
+        let window = {
+            let measure = |text: &str, face| surface.text_width(text, face);
+            talk.window(subject, &measure, &view)
+        };
         let view = SceneView { window, ..view };
         let view = talk.scene(subject, step, &view).unwrap_or(view);
         if let Some(back) = back {

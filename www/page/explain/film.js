@@ -3,7 +3,6 @@
  * The film: the fall as a video file, recorded in this browser from the frames that the calculation
  * draws. Nothing is sent anywhere.
  *
- * @typedef {import("../../pkg/office.js").Film} Length
  * @typedef {import("../views.js").Views} Views
  */
 import { make, save, style } from "../../first/elements.js";
@@ -16,6 +15,7 @@ const KINDS = [
   ["video/webm", "webm"],
   ["video/mp4", "mp4"],
 ];
+const FRAMES_PER_S = 30;
 /** Bits in a second: type stays legible. */
 const RATE = 4_000_000;
 
@@ -34,8 +34,8 @@ class Film {
     this.views = views;
     this.place = place;
     style("page/explain/film.css");
-    /** @type {Length | null} */
-    this.film = null;
+    /** Its length, s; not a number: there is no result. */
+    this.film_s = NaN;
     /** @type {MediaRecorder | null} */
     this.recorder = null;
     /** All of it was recorded. */
@@ -72,17 +72,17 @@ class Film {
   refresh() {
     this.stop();
     this.views.ask((whole) => {
-      this.film = whole.film();
+      this.film_s = whole.film_duration_s();
     });
     this.note.textContent = this.text("film_note");
     this.make.textContent = this.text("film_make");
     this.halt.textContent = this.text("film_stop");
     this.progress.setAttribute("aria-label", this.text("film_making"));
     this.canvas.setAttribute("aria-label", this.text("film_frame"));
-    this.say(this.film ? (kind() ? "" : "film_none") : "talk_no_result");
-    this.make.disabled = !this.film || !kind();
+    this.say(this.film_s > 0 ? (kind() ? "" : "film_none") : "talk_no_result");
+    this.make.disabled = !(this.film_s > 0) || !kind();
     this.show();
-    if (this.film) this.draw(this.film.duration_s);
+    if (this.film_s > 0) this.draw(this.film_s);
   }
 
   /** @param {string} key of a text; empty: nothing is said */
@@ -95,7 +95,7 @@ class Film {
     this.make.hidden = runs;
     this.halt.hidden = !runs;
     this.progress.hidden = !runs;
-    this.canvas.hidden = !this.film;
+    this.canvas.hidden = !(this.film_s > 0);
   }
 
   /** @param {number} film_s */
@@ -105,12 +105,11 @@ class Film {
   }
 
   start() {
-    const { film } = this;
     const found = kind();
-    if (!film || !found || this.recorder) return;
+    if (!found || this.recorder) return;
     const [type, ending] = found;
     this.draw(0);
-    const stream = this.canvas.captureStream(film.frames_per_s);
+    const stream = this.canvas.captureStream(FRAMES_PER_S);
     const recorder = new MediaRecorder(stream, { mimeType: type, videoBitsPerSecond: RATE });
     /** @type {Blob[]} */
     const parts = [];
@@ -143,16 +142,16 @@ class Film {
    * @param {MediaRecorder} recorder
    */
   tick(now_ms, recorder) {
-    const { film } = this;
-    if (this.recorder !== recorder || !film) return;
+    const { film_s } = this;
+    if (this.recorder !== recorder) return;
     // A page that was out of sight goes on where it was.
     if (recorder.state === "recording") {
       this.passed_s += Math.min(Math.max(now_ms - this.last_ms, 0), 250) / 1000;
     }
     this.last_ms = now_ms;
-    this.draw(Math.min(this.passed_s, film.duration_s));
-    this.progress.value = this.passed_s / film.duration_s;
-    if (this.passed_s < film.duration_s) {
+    this.draw(Math.min(this.passed_s, film_s));
+    this.progress.value = this.passed_s / film_s;
+    if (this.passed_s < film_s) {
       requestAnimationFrame((now) => this.tick(now, recorder));
       return;
     }

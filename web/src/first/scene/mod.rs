@@ -40,6 +40,7 @@ use self::pen::Pen;
 use self::people::Look;
 use self::stack::{Ladder, PARTS};
 use self::surface::{Align, Face, Rect, Surface, at};
+use self::svg::{Measure, SvgSurface};
 use self::theme::Theme;
 use crate::first::governing::GoverningStack;
 use crate::say::faults::Voice;
@@ -139,7 +140,9 @@ impl<'a> SceneView<'a> {
 
 /// The window in which views of one sheet stand at one scale, around the span and the crew of the first.
 /// `None`: there is none, or the sheet is too small to draw on.
-pub fn window_of(surface: &mut impl Surface, views: &[SceneView<'_>]) -> Option<Window> {
+pub fn window_of(measure: Measure<'_>, views: &[SceneView<'_>]) -> Option<Window> {
+    // Nothing is drawn on it.
+    let surface = &mut SvgSurface::new(measure, "", 1.0, 1.0, "");
     let windows = views.iter().filter_map(|view| {
         let view = &held_view(view);
         let case = &tamed(view.case);

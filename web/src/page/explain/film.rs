@@ -1,23 +1,10 @@
 //! The fall as a film: how long it stands, falls and holds, and what each frame shows. The frames are
 //! pictures of the record, so that all that has to stand beside the answer is in every one of them.
 
-use serde::Serialize;
-
 use crate::first::answer::Told;
 use crate::first::scene::surface::{Face, Surface};
 use crate::first::scene::theme::Theme;
 use crate::page::record::drawing;
-
-/// The shape for TypeScript.
-pub const TYPESCRIPT: &str = r#"
-export interface Film {
-  duration_s: number;
-  frames_per_s: number;
-  width_px: number;
-  drawing_px: number;
-  height_px: number;
-}
-"#;
 
 /// Time for which the crew stands at first, and for which the lowest point is held, s.
 const STANDS_S: f64 = 1.5;
@@ -27,12 +14,10 @@ const WIDTH_PX: f64 = 1280.0;
 const DRAWING_PX: f64 = 600.0;
 
 /// What is recorded.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Film {
     /// Its length, s.
     pub duration_s: f64,
-    /// Frames in a second.
-    pub frames_per_s: f64,
     /// Width of a frame, px.
     pub width_px: f64,
     /// Height of the drawing in it, px.
@@ -47,8 +32,7 @@ impl Film {
     pub fn of(told: &Told<'_>, width: &dyn Fn(&str, Face) -> f64) -> Self {
         let high = drawing::picture_height_px(told, width, WIDTH_PX, DRAWING_PX);
         Self {
-            duration_s: STANDS_S + told.lowest_time_s() / told.play_speed() + HOLDS_S,
-            frames_per_s: 30.0,
+            duration_s: duration_s(told),
             width_px: WIDTH_PX,
             drawing_px: DRAWING_PX,
             height_px: 2.0 * (0.5 * high).ceil(),
@@ -62,6 +46,11 @@ impl Film {
     }
 }
 
+/// Length of the film, s.
+pub fn duration_s(told: &Told<'_>) -> f64 {
+    STANDS_S + told.lowest_time_s() / told.play_speed() + HOLDS_S
+}
+
 /// The instant of the fall that a time of the film shows, s.
 pub fn fall_s(told: &Told<'_>, film_s: f64) -> f64 {
     let falls_s = (film_s - STANDS_S) * told.play_speed();
@@ -72,7 +61,7 @@ pub fn fall_s(told: &Told<'_>, film_s: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::first::scene::recording::Recording;
-    use crate::first::scene::svg::{estimated_width, ink_only};
+    use crate::first::scene::svg::ink_only;
     use crate::page::explain::talk::script::answered;
     use crate::say::faults::Voice;
     use footroom_core::demo::demo;
@@ -116,14 +105,5 @@ mod tests {
             assert!((fall_s(&told, end_s) - told.lowest_time_s()).abs() < 1e-9);
             assert_eq!(fall_s(&told, film.duration_s), told.lowest_time_s());
         }
-    }
-
-    #[test]
-    fn typescript_declares_what_is_sent() {
-        let case = demo();
-        let assessment = answered(&case).expect("a case without faults");
-        let told = Told::of(Voice::ALL[0], &case, &assessment);
-        let film = serde_json::to_value(Film::of(&told, &estimated_width)).expect("plain");
-        crate::first::view::shapes::agrees(TYPESCRIPT, "Film", &film);
     }
 }

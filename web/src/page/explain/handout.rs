@@ -44,7 +44,7 @@ fn steps(talk: &mut Talk, subject: Subject<'_>, measure: Measure<'_>) -> Vec<Blo
         let words = &shown.description;
         let mut surface = SvgSurface::new(measure, &name, width_px, height_px, words);
         let view = SceneView {
-            window: talk.window(subject, &mut surface, &rest),
+            window: talk.window(subject, measure, &rest),
             time_s: shown.lowest_time_s,
             ..rest
         };

@@ -24,7 +24,7 @@ use crate::first::answer::{DASH, Told};
 use crate::first::governing::GoverningStack;
 use crate::first::lines::mark_key;
 use crate::first::scene::layout::Window;
-use crate::first::scene::surface::Surface;
+use crate::first::scene::svg::Measure;
 use crate::first::scene::{self, Added, SceneView};
 use crate::first::view::{Answer, AnswerLine, FootroomKind};
 use crate::first::whole_steps::{MARGIN, PARTS, ShownStack};
@@ -707,7 +707,7 @@ impl Talk {
     pub fn window(
         &mut self,
         subject: Subject<'_>,
-        surface: &mut impl Surface,
+        measure: Measure<'_>,
         rest: &SceneView<'_>,
     ) -> Option<Window> {
         let type_px = rest.type_px.unwrap_or(0.0);
@@ -726,7 +726,7 @@ impl Talk {
         let views: Vec<SceneView<'_>> = order
             .filter_map(|step| self.scene(subject, step, rest))
             .collect();
-        let found = scene::window_of(surface, &views)?;
+        let found = scene::window_of(measure, &views)?;
         let window = before.map_or(found, |(.., known)| known.joined(found));
         self.window = Some((sheet, self.turn, window));
         Some(window)

@@ -232,6 +232,7 @@ fn one_and_several_are_compared_at_the_same_place() {
 #[test]
 fn all_steps_are_drawn_at_one_scale_with_names_beside_the_lengths() {
     use crate::first::scene::recording::Recording;
+    use crate::first::scene::surface::Surface;
     use crate::first::scene::theme::Theme;
     let theme = Theme::default();
     for (sheet, named) in [([1700.0, 760.0, 1.0], true), ([360.0, 330.0, 3.0], false)] {
@@ -253,7 +254,9 @@ fn all_steps_are_drawn_at_one_scale_with_names_beside_the_lengths() {
             let mut first: Option<(f64, f64)> = None;
             for step in talk.steps(subject) {
                 let mut surface = Recording::default();
-                let window = talk.window(subject, &mut surface, &rest);
+                let ruler = Recording::default();
+                let measure = |text: &str, face| ruler.text_width(text, face);
+                let window = talk.window(subject, &measure, &rest);
                 let view = SceneView { window, ..rest };
                 let lowest_s = talk.step(subject, step).expect("a step").lowest_time_s;
                 let view = SceneView {
