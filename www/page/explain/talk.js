@@ -338,7 +338,8 @@ class Show {
       ["▶", "talk_right", () => this.shift(true)],
     ])) {
       const made = button("talk__button talk__button--sign", sign, act);
-      made.setAttribute("aria-label", texts[key]);
+      // What is seen on a button is part of its name; an arrow is no word.
+      made.setAttribute("aria-label", sign.length > 1 ? `${texts[key]} (${sign})` : texts[key]);
       made.title = texts[key];
       group.append(made);
     }

@@ -192,7 +192,7 @@ pub fn width_px<S: Surface>(
         )
         .fold(0.0, |w: f64, n| w.max(pen.width(n)));
     let bar = bar_px(pen, true) + 8.0 + LEADER_PX;
-    let wide = bar + value + 8.0 + name;
+    let wide = bar + value + name_gap_px(pen) + name;
     let part = if view.names.is_some() { 1.9 } else { 3.1 };
     if view.width_px >= part * wide {
         (wide, true)
@@ -209,6 +209,11 @@ pub fn bare_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
 /// Room for the leaders between bar and texts, px: with names, and without.
 const LEADER_PX: f64 = 26.0;
 const LEADER_SHORT_PX: f64 = 14.0;
+
+/// Room between a length and its name, px.
+fn name_gap_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+    (0.3 * pen.face.size_px).max(8.0)
+}
 
 fn bar_px<S: Surface>(pen: &Pen<'_, S>, named: bool) -> f64 {
     pen.face.size_px * if named { 2.1 } else { 1.6 }
@@ -473,7 +478,7 @@ pub fn texts<S: Surface>(
             if named {
                 pen.write(
                     &row.name,
-                    at(text_x + value_w + 8.0, y),
+                    at(text_x + value_w + name_gap_px(pen), y),
                     Align::Left,
                     row.face,
                     &row.colour,

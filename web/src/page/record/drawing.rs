@@ -119,7 +119,8 @@ pub fn picture(
     let measured = |text: &str, face| surface.text_width(text, face);
     let lines = caption(told, &measured, width_px);
     let type_px = face(width_px, false).size_px;
-    let height_px = (lines.len() as f64 + 1.0) * LEADING * type_px;
+    // To the edge, where a frame of a film is rounded to whole px.
+    let height_px = (lines.len() as f64 + 1.0) * LEADING * type_px + 2.0;
     surface.path();
     surface.rect(Rect {
         x: 0.0,

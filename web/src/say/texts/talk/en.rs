@@ -136,11 +136,11 @@ pub(super) static TEXTS: Texts = Texts {
             } else {
                 format!("{users} users")
             };
-            format!("Tried: {users}, planned: {planned}")
+            format!("{users}, as planned: {planned}")
         },
         live_moved: |by, right| {
             let way = if right { "right" } else { "left" };
-            format!("crew {by} to the {way}")
+            format!("crew {by} {way}")
         },
         row_planned: |users| format!("As planned, {users}"),
     },

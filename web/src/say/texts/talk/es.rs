@@ -138,7 +138,7 @@ pub(super) static TEXTS: Texts = Texts {
             } else {
                 format!("{users} usuarios")
             };
-            format!("Se prueba: {users}; planeado: {planned}")
+            format!("{users}, según el plan: {planned}")
         },
         live_moved: |by, right| {
             let way = if right { "derecha" } else { "izquierda" };
