@@ -6,7 +6,7 @@ use super::layout::Layout;
 use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::{Pen, ribbon, spanned};
-use super::surface::{Point, Rect, Surface, at};
+use super::surface::{Point, Rect, at};
 
 /// Length of a folded in-line absorber, m. Only drawn.
 const INLINE_FOLDED_M: f64 = 0.45;
@@ -28,7 +28,7 @@ pub fn supports_m(spans_m: &[f64]) -> Vec<f64> {
 }
 
 /// Draws posts and tiebacks.
-pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64]) {
+pub fn posts(pen: &mut Pen<'_>, layout: &Layout, spans_m: &[f64]) {
     let theme = pen.theme;
     let places = supports_m(spans_m);
     let last = places.len() - 1;
@@ -64,7 +64,7 @@ pub fn posts<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, spans_m: &[f64])
 }
 
 /// Draws a tieback from the head of its post to what it is fixed to, as far as the window goes.
-fn tieback<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, head: Point, hold: Point) {
+fn tieback(pen: &mut Pen<'_>, layout: &Layout, head: Point, hold: Point) {
     let theme = pen.theme;
     let edge = hold.x.max(layout.drop.x).min(layout.drop.right());
     let on = |u: f64| {
@@ -88,7 +88,7 @@ fn tieback<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, head: Point, hold:
 }
 
 /// Draws the rope and the heads of the posts over it.
-pub fn rope<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, spans_m: &[f64]) {
+pub fn rope(pen: &mut Pen<'_>, layout: &Layout, moment: &Moment, spans_m: &[f64]) {
     let theme = pen.theme;
     let points = thinned(&visible(layout, &moment.line));
     if points.len() > 1 {
@@ -102,12 +102,7 @@ pub fn rope<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, 
 }
 
 /// Draws the in-line absorber at every end where one is, opened inwards by its extension.
-pub fn inline_absorbers<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    moment: &Moment,
-    line: &Line,
-) {
+pub fn inline_absorbers(pen: &mut Pen<'_>, layout: &Layout, moment: &Moment, line: &Line) {
     for end in [0, 1] {
         if line.inline_absorber.is_some_and(|a| a.place.is_at(end)) {
             inline_absorber(pen, layout, moment, end);
@@ -117,7 +112,7 @@ pub fn inline_absorbers<S: Surface>(
 
 /// Draws the one at the left end (0) or at the right end (1). Once in the first module, not once an end.
 #[inline(never)]
-fn inline_absorber<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, moment: &Moment, end: usize) {
+fn inline_absorber(pen: &mut Pen<'_>, layout: &Layout, moment: &Moment, end: usize) {
     let theme = pen.theme;
     let (outer, inwards, extension_m) = if end == 0 {
         (INLINE_OFFSET_M, 1.0, moment.inline_m[0])

@@ -11,7 +11,7 @@ use super::moment::{Moment, WorkerMoment};
 use super::pattern::Pattern;
 use super::pen::Pen;
 use super::site::GROUND_PX;
-use super::surface::{Align, Rect, Surface, at};
+use super::surface::{Align, Rect, at};
 use crate::order::sort;
 use crate::say::format::{self, Units};
 
@@ -28,12 +28,7 @@ struct Level<'a> {
 }
 
 /// Draws the level marks of line, beam top, things below and datum.
-pub fn levels<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    view: &SceneView<'_>,
-    things: &[(usize, Rect)],
-) {
+pub fn levels(pen: &mut Pen<'_>, layout: &Layout, view: &SceneView<'_>, things: &[(usize, Rect)]) {
     let t = view.texts;
     let sweep = |first: f64, last: f64| -> Vec<f64> {
         let steps = ((last - first).max(0.0) / 9.0).min(200.0) as u32;
@@ -104,12 +99,7 @@ fn mark_text(view: &SceneView<'_>, name: &str, elevation_m: f64) -> String {
 }
 
 /// Width of triangle, gap and text, px.
-fn mark_width<S: Surface>(
-    pen: &Pen<'_, S>,
-    view: &SceneView<'_>,
-    name: &str,
-    elevation_m: f64,
-) -> f64 {
+fn mark_width(pen: &Pen<'_>, view: &SceneView<'_>, name: &str, elevation_m: f64) -> f64 {
     pen.width(&mark_text(view, name, elevation_m)) + triangle_px(pen) + 6.0
 }
 
@@ -118,16 +108,11 @@ fn mark_width<S: Surface>(
 pub const CHAIN_PX: f64 = 1.5;
 
 /// Width of the triangle of a level mark, px: it keeps up with large type.
-fn triangle_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+fn triangle_px(pen: &Pen<'_>) -> f64 {
     (0.55 * pen.face.size_px).max(10.0)
 }
 
-fn level<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    view: &SceneView<'_>,
-    mark: &Level<'_>,
-) {
+fn level(pen: &mut Pen<'_>, layout: &Layout, view: &SceneView<'_>, mark: &Level<'_>) {
     // The name goes before the mark does: a bare level still says how high.
     if !level_named(pen, layout, view, mark, mark.name) {
         level_named(pen, layout, view, mark, "");
@@ -135,8 +120,8 @@ fn level<S: Surface>(
 }
 
 /// Draws a level mark with a name, if there is room for it.
-fn level_named<S: Surface>(
-    pen: &mut Pen<'_, S>,
+fn level_named(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     mark: &Level<'_>,
@@ -197,7 +182,7 @@ fn level_named<S: Surface>(
 }
 
 /// Draws the spans as a dimension chain above the heads.
-pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>) {
+pub fn spans(pen: &mut Pen<'_>, layout: &Layout, view: &SceneView<'_>) {
     let theme = pen.theme;
     let y = layout.drop.y - CHAIN_PX * pen.face.size_px;
     let places = supports_m(&view.case.line.spans_m);
@@ -248,7 +233,7 @@ pub fn spans<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView
 }
 
 /// Draws the whole line small, with the window framed, when the drawing shows only a part.
-pub fn key_plan<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) {
+pub fn key_plan(pen: &mut Pen<'_>, layout: &Layout, case: &Case) {
     let theme = pen.theme;
     let w = (0.62 * layout.drop.w).min(300.0);
     let chain = layout.drop.y - CHAIN_PX * pen.face.size_px;
@@ -291,7 +276,7 @@ pub fn key_plan<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) 
 }
 
 /// Draws the scale bar under the ground.
-pub fn scale_bar<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &SceneView<'_>) {
+pub fn scale_bar(pen: &mut Pen<'_>, layout: &Layout, view: &SceneView<'_>) {
     let theme = pen.theme;
     let (unit_m, unit) = match view.units {
         Units::Metric => (1.0, "m"),
@@ -341,8 +326,8 @@ pub fn scale_bar<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, view: &Scene
 
 /// Draws each worker's number in a ring above the line, joined to his connector: a place that
 /// stays where it is while he falls.
-pub fn numbers<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn numbers(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     figures: &[(WorkerMoment, Rect, usize)],
     focus: usize,
@@ -383,8 +368,8 @@ pub fn numbers<S: Surface>(
 }
 
 /// Writes the force in the focus worker's gear and the line's tension where they act.
-pub fn forces<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn forces(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     moment: &Moment,

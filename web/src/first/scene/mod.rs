@@ -202,7 +202,7 @@ fn tolerance_m(view: &SceneView<'_>) -> f64 {
 }
 
 /// What draws a view.
-fn pen_of<'a, S: Surface>(surface: &'a mut S, view: &SceneView<'a>) -> Pen<'a, S> {
+fn pen_of<'a>(surface: &'a mut dyn Surface, view: &SceneView<'a>) -> Pen<'a> {
     let size_px = (0.0125 * view.width_px + 0.0065 * view.height_px).clamp(11.5, 26.0);
     Pen {
         surface,
@@ -224,7 +224,7 @@ fn pen_of<'a, S: Surface>(surface: &'a mut S, view: &SceneView<'a>) -> Pen<'a, S
 }
 
 /// Draws the scene. Gives what stands where; `None`: the sheet is too small to draw on.
-pub fn draw(surface: &mut impl Surface, view: &SceneView<'_>) -> Option<Layout> {
+pub fn draw(surface: &mut dyn Surface, view: &SceneView<'_>) -> Option<Layout> {
     let view = &held_view(view);
     let case = &tamed(view.case);
     let view = &SceneView { case, ..*view };
@@ -267,7 +267,7 @@ fn tamed(case: &Case) -> Case {
     case
 }
 
-fn compose<S: Surface>(pen: &mut Pen<'_, S>, view: &SceneView<'_>) -> Layout {
+fn compose(pen: &mut Pen<'_>, view: &SceneView<'_>) -> Layout {
     let case = view.case;
     let focus = focus_of(view);
     let moment = Moment::at(case, view.outcome, view.time_s);
@@ -372,8 +372,8 @@ fn crew_order(workers: usize, focus: usize) -> impl Iterator<Item = usize> {
 }
 
 /// Draws everybody; the focus comes last. Gives the boxes of the figures.
-fn crew<S: Surface>(
-    pen: &mut Pen<'_, S>,
+fn crew(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     moment: &Moment,
     focus: usize,
@@ -427,8 +427,8 @@ fn ghost_of(
 
 /// Draws, under the lowest soles, the margin over the reach of the worker; what of it lies in
 /// something is crossed out.
-fn margin_band<S: Surface>(
-    pen: &mut Pen<'_, S>,
+fn margin_band(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     moment: &Moment,
@@ -482,13 +482,7 @@ fn margin_band<S: Surface>(
 }
 
 /// Says above the ladder whose stack it is.
-fn heading<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    view: &SceneView<'_>,
-    focus: usize,
-    named: bool,
-) {
+fn heading(pen: &mut Pen<'_>, layout: &Layout, view: &SceneView<'_>, focus: usize, named: bool) {
     let theme = pen.theme;
     let text = (view.texts.say.worker_label)(focus + 1);
     let face = pen.bold();

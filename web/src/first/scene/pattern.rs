@@ -1,7 +1,7 @@
 //! Hatches: every kind of length and thing is told apart by its pattern before its colour.
 
 use super::pen::Pen;
-use super::surface::{Rect, Surface, at};
+use super::surface::{Rect, at};
 use super::turn::sin_cos;
 
 /// Most strokes of one hatch: an absurd size then has a coarse hatch, not a long wait.
@@ -45,7 +45,7 @@ impl Pattern {
 
 /// Draws a hatch over `area`. The surface is limited to the shape where that is not the area
 /// itself, or the pattern overshoots.
-pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, pattern: Pattern) {
+pub fn draw(pen: &mut Pen<'_>, area: Rect, pattern: Pattern) {
     let theme = pen.theme;
     let (line, ink, muted) = (&theme.line, &theme.ink, &theme.muted);
     match pattern {
@@ -79,7 +79,7 @@ fn spacing(length: f64, wanted: f64) -> f64 {
     }
 }
 
-fn levels<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, width: f64) {
+fn levels(pen: &mut Pen<'_>, area: Rect, gap: f64, colour: &str, width: f64) {
     let gap = spacing(area.h, gap);
     pen.surface.path();
     let mut y = area.y + gap;
@@ -91,7 +91,7 @@ fn levels<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, 
     pen.surface.stroke(colour, width, &[]);
 }
 
-fn uprights<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, width: f64) {
+fn uprights(pen: &mut Pen<'_>, area: Rect, gap: f64, colour: &str, width: f64) {
     let gap = spacing(area.w, gap);
     pen.surface.path();
     let mut x = area.x + gap;
@@ -103,14 +103,7 @@ fn uprights<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str
     pen.surface.stroke(colour, width, &[]);
 }
 
-fn diagonals<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    area: Rect,
-    gap: f64,
-    rising: bool,
-    colour: &str,
-    width: f64,
-) {
+fn diagonals(pen: &mut Pen<'_>, area: Rect, gap: f64, rising: bool, colour: &str, width: f64) {
     // Counted along x: √2 times the distance between the strokes.
     let gap = spacing(area.w + area.h, gap * core::f64::consts::SQRT_2);
     pen.surface.path();
@@ -138,7 +131,7 @@ fn diagonals<S: Surface>(
     pen.surface.stroke(colour, width, &[]);
 }
 
-fn dots<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, radius: f64) {
+fn dots(pen: &mut Pen<'_>, area: Rect, gap: f64, colour: &str, radius: f64) {
     let gap = spacing((area.w * area.h).max(0.0).sqrt() * 8.0, gap);
     pen.surface.path();
     let mut y = area.y + 0.5 * gap;
@@ -161,7 +154,7 @@ fn dots<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, gap: f64, colour: &str, ra
 }
 
 /// Stipple with a chip here and there; the same place always has the same grain.
-fn concrete<S: Surface>(pen: &mut Pen<'_, S>, area: Rect) {
+fn concrete(pen: &mut Pen<'_>, area: Rect) {
     let cell = spacing((area.w * area.h).max(0.0).sqrt() * 8.0, 15.0);
     if cell <= 0.0 {
         return;
@@ -207,7 +200,7 @@ fn concrete<S: Surface>(pen: &mut Pen<'_, S>, area: Rect) {
     pen.surface.stroke(&muted, 0.8, &[]);
 }
 
-fn braces<S: Surface>(pen: &mut Pen<'_, S>, area: Rect, cell: f64, colour: &str) {
+fn braces(pen: &mut Pen<'_>, area: Rect, cell: f64, colour: &str) {
     let cell = spacing((area.w * area.h).max(0.0).sqrt() * 8.0, cell);
     pen.surface.path();
     let mut y = area.bottom();

@@ -6,9 +6,9 @@ use super::surface::{Align, Face, Point, Rect, Surface, at};
 use super::theme::Theme;
 
 /// A pen over a surface.
-pub struct Pen<'a, S: Surface> {
+pub struct Pen<'a> {
     /// Where it draws.
-    pub surface: &'a mut S,
+    pub surface: &'a mut dyn Surface,
     /// Colours and type face.
     pub theme: &'a Theme,
     /// What texts must keep off.
@@ -19,7 +19,7 @@ pub struct Pen<'a, S: Surface> {
     pub face: Face,
 }
 
-impl<S: Surface> Pen<'_, S> {
+impl Pen<'_> {
     /// The bold sister of [`Pen::face`].
     pub fn bold(&self) -> Face {
         Face {

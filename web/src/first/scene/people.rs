@@ -4,7 +4,7 @@ use super::layout::Layout;
 use super::moment::{Phase, WorkerMoment, held};
 use super::pattern::Pattern;
 use super::pen::{Pen, ribbon};
-use super::surface::{Point, Rect, Surface, at};
+use super::surface::{Point, Rect, at};
 use super::turn::sin_cos;
 
 /// Stature over the height of the D-ring, which is drawn at the level of the shoulder joint.
@@ -173,7 +173,7 @@ impl Figure {
 
     /// Draws every part as one silhouette, `more` px wider than the body. Parts of a width go
     /// together, so that the surface can make one stroke of them.
-    fn silhouette<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str, more: f64) {
+    fn silhouette(&self, pen: &mut Pen<'_>, colour: &str, more: f64) {
         for bone in 0..3 {
             for i in [1, 0] {
                 self.bone(pen, i, bone, colour, more);
@@ -186,40 +186,33 @@ impl Figure {
         self.skull(pen, colour, more);
     }
 
-    fn arm<S: Surface>(&self, pen: &mut Pen<'_, S>, i: usize, colour: &str, more: f64) {
+    fn arm(&self, pen: &mut Pen<'_>, i: usize, colour: &str, more: f64) {
         pen.trace(&self.arms[i]);
         pen.surface
             .stroke(colour, (0.058 * self.unit).max(1.6) + more, &[]);
     }
 
-    fn leg<S: Surface>(&self, pen: &mut Pen<'_, S>, i: usize, colour: &str, more: f64) {
+    fn leg(&self, pen: &mut Pen<'_>, i: usize, colour: &str, more: f64) {
         for bone in 0..3 {
             self.bone(pen, i, bone, colour, more);
         }
     }
 
     /// Thigh, shank or foot.
-    fn bone<S: Surface>(
-        &self,
-        pen: &mut Pen<'_, S>,
-        i: usize,
-        bone: usize,
-        colour: &str,
-        more: f64,
-    ) {
+    fn bone(&self, pen: &mut Pen<'_>, i: usize, bone: usize, colour: &str, more: f64) {
         let (width, least) = [(0.086, 2.0), (0.066, 1.8), (0.052, 1.6)][bone];
         pen.trace(&self.legs[i][bone..bone + 2]);
         pen.surface
             .stroke(colour, (width * self.unit).max(least) + more, &[]);
     }
 
-    fn trunk<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str, more: f64) {
+    fn trunk(&self, pen: &mut Pen<'_>, colour: &str, more: f64) {
         pen.trace(&[self.shoulder, self.hip]);
         pen.surface
             .stroke(colour, (0.122 * self.unit).max(2.4) + more, &[]);
     }
 
-    fn skull<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str, more: f64) {
+    fn skull(&self, pen: &mut Pen<'_>, colour: &str, more: f64) {
         pen.surface.path();
         pen.surface
             .circle(self.head, 0.058 * self.unit + 0.5 * more);
@@ -227,7 +220,7 @@ impl Figure {
     }
 
     /// The helmet: half a disc with a peak, turned with the head.
-    fn helmet<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str) {
+    fn helmet(&self, pen: &mut Pen<'_>, colour: &str) {
         let r = 0.073 * self.unit;
         let tilt = self.head_turn.clamp(-35.0, 70.0).to_radians();
         let (sin, cos) = sin_cos(tilt);
@@ -252,7 +245,7 @@ impl Figure {
     }
 
     /// The harness over the trunk.
-    fn harness<S: Surface>(&self, pen: &mut Pen<'_, S>, colour: &str) {
+    fn harness(&self, pen: &mut Pen<'_>, colour: &str) {
         let (s, h) = (self.shoulder, self.hip);
         let mix = |u: f64, side: f64| {
             let (dx, dy) = (h.x - s.x, h.y - s.y);
@@ -297,8 +290,8 @@ fn facing(worker: usize) -> f64 {
 }
 
 /// Draws a worker with his gear. Gives the box of the figure.
-pub fn draw<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn draw(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     worker: &WorkerMoment,
     index: usize,
@@ -364,13 +357,7 @@ pub fn draw<S: Surface>(
 }
 
 /// The connecting gear: a slack curve or a taut line, with the absorber at its lower end.
-fn gear<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    layout: &Layout,
-    worker: &WorkerMoment,
-    ring: Point,
-    facing: f64,
-) {
+fn gear(pen: &mut Pen<'_>, layout: &Layout, worker: &WorkerMoment, ring: Point, facing: f64) {
     let theme = pen.theme;
     let connector = layout.point(worker.position_m, worker.connector_m);
     let length_px = worker.lanyard_m * layout.px_per_m;

@@ -6,13 +6,13 @@ use super::layout::Layout;
 use super::moment::held;
 use super::pattern::Pattern;
 use super::pen::Pen;
-use super::surface::{Rect, Surface, at};
+use super::surface::{Rect, at};
 
 /// Depth of the hatched strip that stands for the ground, px.
 pub const GROUND_PX: f64 = 11.0;
 
 /// Draws the beam; cut ends have a break line.
-pub fn beam<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) {
+pub fn beam(pen: &mut Pen<'_>, layout: &Layout, case: &Case) {
     let theme = pen.theme;
     let depth_m = held(case.site.beam_depth_m, 0.05, 6.0).min(layout.beam_top_m.max(0.05));
     let over_m = layout.set_back_m + super::layout::BEAM_END_M;
@@ -49,11 +49,7 @@ pub fn beam<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, case: &Case) {
 }
 
 /// A thin line with a zigzag in its middle: the drawing goes on beyond it.
-fn break_line<S: Surface>(
-    pen: &mut Pen<'_, S>,
-    a: super::surface::Point,
-    b: super::surface::Point,
-) {
+fn break_line(pen: &mut Pen<'_>, a: super::surface::Point, b: super::surface::Point) {
     let theme = pen.theme;
     let (dx, dy) = (b.x - a.x, b.y - a.y);
     let length = (dx * dx + dy * dy).sqrt().max(1.0);
@@ -72,7 +68,7 @@ fn break_line<S: Surface>(
 }
 
 /// Draws the datum and its hatch, and the break above it.
-pub fn ground<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, right_px: f64) {
+pub fn ground(pen: &mut Pen<'_>, layout: &Layout, right_px: f64) {
     let theme = pen.theme;
     let y = layout.y(0.0);
     let left = layout.drop.x;
@@ -92,7 +88,7 @@ pub fn ground<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, right_px: f64) 
 }
 
 /// Draws one thing below. Gives its box.
-pub fn below<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, thing: &Below) -> Option<Rect> {
+pub fn below(pen: &mut Pen<'_>, layout: &Layout, thing: &Below) -> Option<Rect> {
     let theme = pen.theme;
     let from_m = held(thing.from_m, layout.left_m, 1.0e5);
     let to_m = held(thing.to_m, -1.0e5, layout.right_m());
@@ -123,7 +119,7 @@ pub fn below<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, thing: &Below) -
 }
 
 /// A load on a bed on wheels.
-fn vehicle<S: Surface>(pen: &mut Pen<'_, S>, body: Rect, px_per_m: f64) {
+fn vehicle(pen: &mut Pen<'_>, body: Rect, px_per_m: f64) {
     let theme = pen.theme;
     let ink = (theme.ink.as_str(), 1.2);
     let wheel = (0.46 * px_per_m).min(0.2 * body.h).min(0.12 * body.w);

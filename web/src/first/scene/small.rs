@@ -49,8 +49,8 @@ fn frame(case: &Case) -> Frame {
 }
 
 /// Draws a layout into `area` of a sheet that was begun, at `px_per_m`; `time_s`: the instant.
-pub fn draw<S: Surface>(
-    surface: &mut S,
+pub fn draw(
+    surface: &mut dyn Surface,
     theme: &Theme,
     area: Rect,
     px_per_m: f64,

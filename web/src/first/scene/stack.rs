@@ -10,7 +10,7 @@ use super::layout::Layout;
 use super::moment::{Moment, held};
 use super::pattern::Pattern;
 use super::pen::Pen;
-use super::surface::{Align, Face, Rect, Surface, at};
+use super::surface::{Align, Face, Rect, at};
 use super::theme::Theme;
 use crate::first::answer::DASH;
 use crate::first::whole_steps::{self, ShownStack};
@@ -129,7 +129,7 @@ impl Ladder {
 }
 
 /// Fill and pattern of each length, in the order of the stack.
-fn styles<'a, S: Surface>(pen: &Pen<'a, S>) -> [(&'a str, Pattern); PARTS] {
+fn styles<'a>(pen: &Pen<'a>) -> [(&'a str, Pattern); PARTS] {
     let theme = pen.theme;
     let paper = theme.paper.as_str();
     [
@@ -163,11 +163,7 @@ fn names(view: &SceneView<'_>) -> [&'static str; PARTS] {
 }
 
 /// Width that the ladder needs with its texts, px, and whether it has room for the names.
-pub fn width_px<S: Surface>(
-    pen: &Pen<'_, S>,
-    view: &SceneView<'_>,
-    ladder: &Ladder,
-) -> (f64, bool) {
+pub fn width_px(pen: &Pen<'_>, view: &SceneView<'_>, ladder: &Ladder) -> (f64, bool) {
     let t = view.texts;
     // A name that never appears needs no room.
     let lengths = whole_steps::lengths_m(&ladder.stack, ladder.tolerance_m);
@@ -202,7 +198,7 @@ pub fn width_px<S: Surface>(
 }
 
 /// Width that the ladder needs without texts, px.
-pub fn bare_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+pub fn bare_px(pen: &Pen<'_>) -> f64 {
     8.0 + bar_px(pen, true) + 9.0
 }
 
@@ -211,16 +207,16 @@ const LEADER_PX: f64 = 26.0;
 const LEADER_SHORT_PX: f64 = 14.0;
 
 /// Room between a length and its name, px.
-fn name_gap_px<S: Surface>(pen: &Pen<'_, S>) -> f64 {
+fn name_gap_px(pen: &Pen<'_>) -> f64 {
     (0.3 * pen.face.size_px).max(8.0)
 }
 
-fn bar_px<S: Surface>(pen: &Pen<'_, S>, named: bool) -> f64 {
+fn bar_px(pen: &Pen<'_>, named: bool) -> f64 {
     pen.face.size_px * if named { 2.1 } else { 1.6 }
 }
 
 /// The bar's left and right edge, px.
-pub fn bar<S: Surface>(pen: &Pen<'_, S>, layout: &Layout, named: bool) -> (f64, f64) {
+pub fn bar(pen: &Pen<'_>, layout: &Layout, named: bool) -> (f64, f64) {
     let left = layout.ladder.x + 8.0;
     (left, left + bar_px(pen, named))
 }
@@ -238,7 +234,7 @@ struct Row {
 
 /// Draws the ladder without its texts. The sides where extension lines end are drawn by
 /// [`extension_lines`].
-pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, ladder: &Ladder, named: bool) {
+pub fn draw(pen: &mut Pen<'_>, layout: &Layout, ladder: &Ladder, named: bool) {
     let theme = pen.theme;
     let (left, right) = bar(pen, layout, named);
     let y = |depth_m: f64| layout.depth_y(depth_m);
@@ -301,7 +297,7 @@ pub fn draw<S: Surface>(pen: &mut Pen<'_, S>, layout: &Layout, ladder: &Ladder, 
 }
 
 /// Free height between the margin and what is below: an arrow from end to end.
-fn spare<S: Surface>(pen: &mut Pen<'_, S>, gap: Rect) {
+fn spare(pen: &mut Pen<'_>, gap: Rect) {
     let theme = pen.theme;
     let accent = (theme.accent.as_str(), 1.4);
     if gap.h < 14.0 {
@@ -359,8 +355,8 @@ fn footroom_text(view: &SceneView<'_>, ladder: &Ladder) -> String {
     crate::say::texts::filled(pattern, &amount)
 }
 
-fn rows<S: Surface>(
-    pen: &Pen<'_, S>,
+fn rows(
+    pen: &Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     ladder: &Ladder,
@@ -420,8 +416,8 @@ fn rows<S: Surface>(
 }
 
 /// Writes the lengths beside the bar, each with a leader to its place.
-pub fn texts<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn texts(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     ladder: &Ladder,
@@ -500,8 +496,8 @@ pub fn texts<S: Surface>(
 }
 
 /// Without room for names, the footroom stands on the other side of the bar.
-pub fn footroom_beside<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn footroom_beside(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     view: &SceneView<'_>,
     ladder: &Ladder,
@@ -524,8 +520,8 @@ pub fn footroom_beside<S: Surface>(
 }
 
 /// Draws the thin lines from the worker's connector, D-ring and soles to the bar.
-pub fn extension_lines<S: Surface>(
-    pen: &mut Pen<'_, S>,
+pub fn extension_lines(
+    pen: &mut Pen<'_>,
     layout: &Layout,
     moment: &Moment,
     focus: usize,

@@ -478,7 +478,7 @@ impl Shelf {
     }
 
     /// Draws one layout on a sheet of its own; all are at the same scale.
-    pub fn draw(&self, surface: &mut impl Surface, theme: &Theme, layout: usize, sheet: Sheet) {
+    pub fn draw(&self, surface: &mut dyn Surface, theme: &Theme, layout: usize, sheet: Sheet) {
         let (px_per_m, height_px) = self.scale(sheet.width_px);
         surface.begin(sheet.width_px, height_px.ceil(), sheet.dpr, &theme.paper);
         if let Some(entry) = self.entries.get(layout) {
@@ -495,7 +495,7 @@ impl Shelf {
     /// Grounds of all layouts stand on one level, at the foot of `area`.
     fn put(
         &self,
-        surface: &mut impl Surface,
+        surface: &mut dyn Surface,
         theme: &Theme,
         entry: &ShelvedLayout,
         area: Rect,
@@ -525,7 +525,7 @@ impl Shelf {
     }
 
     /// Draws all layouts with their first figures and the cautions on one sheet.
-    pub fn picture(&self, surface: &mut impl Surface, voice: Voice, theme: &Theme, dpr: f64) {
+    pub fn picture(&self, surface: &mut dyn Surface, voice: Voice, theme: &Theme, dpr: f64) {
         let (width_px, height_px) = self.picture_px();
         surface.begin(width_px, height_px, dpr, &theme.paper);
         let (px_per_m, drawing_px) = self.scale(PICTURE_COLUMN_PX);
@@ -538,7 +538,7 @@ impl Shelf {
         for (i, (entry, name)) in self.entries.iter().zip(self.names()).enumerate() {
             let x = PICTURE_GAP_PX + i as f64 * (PICTURE_COLUMN_PX + PICTURE_GAP_PX);
             let mut y = PICTURE_GAP_PX + 0.5 * PICTURE_LINE_PX;
-            let fitted = |s: &mut _, text: &str, y: f64, face: Face| {
+            let fitted = |s: &mut dyn Surface, text: &str, y: f64, face: Face| {
                 write_fitted(s, text, x, y, PICTURE_COLUMN_PX, face, &theme.ink);
             };
             fitted(
@@ -677,7 +677,7 @@ const PICTURE_ROWS: usize = 12;
 
 /// A text, its type made smaller where it would be wider than there is room.
 fn write_fitted(
-    surface: &mut impl Surface,
+    surface: &mut dyn Surface,
     text: &str,
     x: f64,
     y: f64,

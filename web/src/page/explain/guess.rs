@@ -328,7 +328,7 @@ pub fn tally_told(voice: Voice, tally: &str) -> String {
 /// Draws the mark over the scene, where the soles stopped before the change and, once it is known,
 /// where they stop.
 pub fn draw(
-    surface: &mut impl Surface,
+    surface: &mut dyn Surface,
     voice: Voice,
     case: &Case,
     frame: &Frame,

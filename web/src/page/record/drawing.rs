@@ -100,7 +100,7 @@ pub fn picture_height_px(
 
 /// Draws the picture: the drop at an instant, s, and under it what has to stand there.
 pub fn picture(
-    surface: &mut impl Surface,
+    surface: &mut dyn Surface,
     told: &Told<'_>,
     theme: &Theme,
     [width_px, drawing_px, dpr]: [f64; 3],
