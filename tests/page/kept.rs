@@ -146,7 +146,11 @@ fn recent_cases_of_two_tabs_are_both_there() {
         for (tab, users) in tabs.iter().zip(["1", "2"]) {
             turn_to(page, tab).await;
             page.click("#own").await;
-            page.type_into("#in-title", "Same beam").await;
+            page.eval(
+                "(() => { const f = document.querySelector('#in-title'); f.value = 'Same beam'; \
+                 f.dispatchEvent(new Event('change', { bubbles: true })); })()",
+            )
+            .await;
             page.type_into("#in-workers-count", users).await;
             page.wait_for("location.hash.startsWith('#v1.')").await;
         }

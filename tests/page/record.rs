@@ -671,6 +671,19 @@ fn a_reading_goes_into_the_log_and_the_log_travels() {
     });
 }
 
+/// Gives the case another name.
+async fn set_title(page: &Page, title: &str) {
+    page.eval(&format!(
+        "(() => {{ const f = document.querySelector('#in-title'); f.value = '{title}'; \
+         f.dispatchEvent(new Event('change', {{ bubbles: true }})); }})()"
+    ))
+    .await;
+    page.wait_for(&format!(
+        "document.querySelector('#job-title').textContent === '{title}'"
+    ))
+    .await;
+}
+
 /// Two lines: read, enter, go on to the next, until all are read; then the list on another device.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
@@ -679,8 +692,9 @@ fn the_morning_round_goes_from_line_to_line_and_the_list_travels() {
         page.open_ready("").await;
         page.view("lines").await;
         press(page, "#lines-keep").await;
-        page.type_into("#in-title", "B5").await;
+        set_title(page, "B5").await;
         page.view("lines").await;
+        page.wait_for("document.querySelector('#lines-keep')").await;
         press(page, "#lines-keep").await;
         page.wait_for(
             "document.querySelectorAll('.lines__line').length === 2 && ![...document\

@@ -19,7 +19,7 @@ export function open(place, views) {
 
   function refresh() {
     views.ask((whole) => {
-      const blocks = whole.rescue().map(blockOf);
+      const blocks = whole.rescue().map((block) => blockOf(block, "h3"));
       place.replaceChildren(...(blocks.length ? blocks
         : [make("p", "panel__note", views.page.texts().record_none)]));
       for (const made of place.querySelectorAll("table")) asBlocks(made);

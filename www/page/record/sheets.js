@@ -11,8 +11,11 @@ import { make, style } from "../../first/elements.js";
 import { table } from "../../first/table.js";
 import { drawing } from "../trusted.js";
 
-/** @param {Block} block */
-export function blockOf(block) {
+/**
+ * @param {Block} block
+ * @param {"h3" | "h4"} [heading] its level
+ */
+export function blockOf(block, heading = "h4") {
   const made = make("section", `paper__block paper__block--${block.kind}`);
   if (block.style) made.classList.add(`paper__block--${block.style}`);
   if (block.kind === "heading") {
@@ -20,7 +23,7 @@ export function blockOf(block) {
       ...block.lines.map((line) => make("p", "paper__job", line)));
     return made;
   }
-  if (block.title) made.append(make("h4", "paper__heading", block.title));
+  if (block.title) made.append(make(heading, "paper__heading", block.title));
   if (block.kind === "answer") {
     made.append(...block.head.map((line) => make("p", "paper__number", line)),
       ...block.lines.map((line) => make("p", "paper__line", line)));
@@ -53,7 +56,7 @@ export function sheetsOf(paper) {
   const all = make("div", "papers");
   for (const { blocks } of paper.sheets) {
     const body = make("div", "paper__body");
-    body.append(...blocks.map(blockOf));
+    body.append(...blocks.map((block) => blockOf(block)));
     const foot = make("div", "paper__foot");
     foot.append(make("p", "paper__caution", paper.foot));
     const sheet = make("div", `paper paper--${paper.kind}`);
