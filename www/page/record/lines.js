@@ -11,9 +11,11 @@ import { book, saveFile } from "./files.js";
 import { keepLines, openLine, takeLines, today } from "./line_store.js";
 import { Late } from "../late.js";
 import { opener } from "./exchange.js";
-import { make, style } from "../../first/elements.js";
+import { make, style, write } from "../../first/elements.js";
 
 const OWNER = "lines";
+/** What stands under the name of a line, all of one weight, in this order. */
+const TEXTS = /** @type {const} */ (["footroom", "strength", "anywhere", "reading", "open"]);
 
 class Lines extends Late {
   /**
@@ -26,6 +28,12 @@ class Lines extends Late {
     takeLines(views);
     /** @type {import("../../pkg/office.js").LinesView | null} */
     this.view = null;
+    /** What the list was built of. */
+    this.shape = "";
+    /** @type {HTMLElement[]} */
+    this.items = [];
+    this.tally = make("p", "lines__tally");
+    this.tally.setAttribute("role", "status");
     this.dropWhenClosed(OWNER);
     for (const news of ["footroom-lines", "footroom-book"]) {
       addEventListener(news, () => {
@@ -100,6 +108,22 @@ class Lines extends Late {
     });
     if (!this.view) return;
     const { rows, tally, shown } = this.view;
+    // What is pressed stays where it is while answers come in.
+    const shape = JSON.stringify([this.text("lines_load"), shown,
+      rows.map((row) => [row.title, row.shown])]);
+    if (shape !== this.shape) {
+      this.shape = shape;
+      this.build(rows, shown);
+    }
+    write(this.tally, tally);
+    rows.forEach((row, place) => this.fill(row, this.items[place]));
+  }
+
+  /**
+   * @param {LineRow[]} rows
+   * @param {"kept" | "new" | "other"} shown
+   */
+  build(rows, shown) {
     const focused = document.activeElement?.id;
     const tools = make("div", "group__tools");
     if (shown === "new") {
@@ -115,11 +139,11 @@ class Lines extends Late {
         { id: "lines-save" }));
     }
     tools.append(...opener(this.views, this.text("file_open")));
-    const said = make("p", "lines__tally", tally);
-    said.setAttribute("role", "status");
     const list = make("ol", "lines__list");
-    list.append(...rows.map((row, place) => this.row(row, place)));
-    this.place.replaceChildren(said, list, tools, make("p", "panel__note", this.text("lines_help")));
+    this.items = rows.map((row, place) => this.row(row, place));
+    list.append(...this.items);
+    this.place.replaceChildren(this.tally, list, tools,
+      make("p", "panel__note", this.text("lines_help")));
     if (focused && this.place.querySelector(`#${focused}`)) {
       /** @type {HTMLElement} */ (this.place.querySelector(`#${focused}`)).focus();
     }
@@ -131,16 +155,9 @@ class Lines extends Late {
    */
   row(row, place) {
     const item = make("li", "lines__line");
-    item.dataset.mark = row.stop ? "fails" : row.mark;
-    const name = make("h3", "lines__name", row.title);
+    const name = make("h3", "lines__name");
+    name.append(make("span", "lines__sign"), row.title);
     if (row.shown) name.append(make("span", "lines__shown", ` (${this.text("lines_shown")})`));
-    const answer = make("p", "lines__answer", `${row.sign} ${row.footroom}`.trim());
-    // Under a warning no number stands out.
-    answer.classList.toggle("lines__answer--plain", Boolean(row.stop));
-    item.append(name);
-    if (row.stop) item.append(make("p", "lines__stop", row.stop));
-    item.append(answer, ...[row.strength, row.anywhere, row.reading, row.open].filter(Boolean)
-      .map((text) => make("p", "lines__text", text)));
     const tools = make("div", "lines__tools");
     const about = row.title;
     const open = this.button(this.text("lines_load"), () => openLine(this.views, place),
@@ -152,8 +169,22 @@ class Lines extends Late {
       this.views.page.notice(this.text("lines_removed"));
     }, { id: `line-remove-${place}`, about });
     tools.append(open, remove);
-    item.append(tools);
+    item.append(name, ...["stop", ...TEXTS].map((part) =>
+      make("p", `lines__text lines__text--${part}`)), tools);
     return item;
+  }
+
+  /**
+   * @param {LineRow} row
+   * @param {HTMLElement} item
+   */
+  fill(row, item) {
+    item.dataset.mark = row.stop ? "fails" : row.mark;
+    // The worst of the answer's lines, and of the site, marks the whole.
+    const sign = row.stop ? "✗" : row.sign;
+    write(/** @type {HTMLElement} */ (item.querySelector(".lines__sign")), sign && `${sign} `);
+    const texts = [row.stop, ...TEXTS.map((key) => row[key])];
+    item.querySelectorAll(".lines__text").forEach((part, i) => write(part, texts[i]));
   }
 }
 
