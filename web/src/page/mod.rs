@@ -247,7 +247,7 @@ impl Page {
     pub fn talk_code(&mut self, address: &str) -> Option<explain::talk::Code> {
         let link = self.link()?;
         let (talk, subject) = self.talk();
-        Some(talk.code(subject, &format!("{address}#{link}&room=explain.talk")))
+        Some(talk.code(subject, &format!("{address}#{link}{}", share::TALK_ROOM)))
     }
 
     /// Asks about a case of its own, given as text; about the shown one when it is empty. False: the
@@ -506,6 +506,9 @@ mod tests {
         // The code leads to the planned case, whatever is tried.
         assert!(page.try_users(true));
         let code = page.talk_code("https://example.org/").expect("a link");
+        let given = page.share(share::Given::Talk, "", "", "https://example.org/");
+        let drawn = |svg: &str| svg.split("<path").skip(1).collect::<String>();
+        assert_eq!(drawn(&code.svg), drawn(&given.code), "one link of the talk");
         assert!(
             code.svg.starts_with("<svg ") && code.place == "8 of 8",
             "{}",

@@ -8,6 +8,7 @@ use crate::page::explain::talk::{Subject, Talk};
 use crate::page::record::book::Book;
 use crate::page::record::paper::{Block, BlockKind, Paper, Sheet, Source};
 use crate::page::record::qr::Code;
+use crate::page::share::TALK_ROOM;
 use crate::say::faults::Voice;
 use crate::say::format::Lang;
 use crate::say::texts::talk as words;
@@ -81,7 +82,7 @@ impl Page {
     ) -> Option<Paper> {
         self.finish();
         let link = self.link()?;
-        let link = format!("{address}#{link}&room=explain.talk");
+        let link = format!("{address}#{link}{TALK_ROOM}");
         let live = self.live.take();
         self.talk.as_planned();
         let (talk, subject) = self.talk();
