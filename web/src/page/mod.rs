@@ -34,6 +34,7 @@ use self::plan::handles::Grab;
 use self::plan::set_up::{self, Typed};
 use self::record::as_found::Readings;
 use self::record::round::Round;
+use self::share::TALK_ROOM;
 use crate::first::answer::{Told, fingerprint_text};
 use crate::first::desk::{Desk, ShownCase};
 use crate::first::governing::{self, GoverningStack};
@@ -245,9 +246,9 @@ impl Page {
 
     /// The last step of the talk, at the address of the page; `None`: there is no result to link to.
     pub fn talk_code(&mut self, address: &str) -> Option<explain::talk::Code> {
-        let link = self.link()?;
+        let link = self.talk_link(self.voice().lang, address)?;
         let (talk, subject) = self.talk();
-        Some(talk.code(subject, &format!("{address}#{link}{}", share::TALK_ROOM)))
+        Some(talk.code(subject, &link))
     }
 
     /// Asks about a case of its own, given as text; about the shown one when it is empty. False: the
@@ -336,16 +337,33 @@ impl Page {
 
     /// The link to the case and its result, without `#`; `None` when there is no result.
     pub fn link(&self) -> Option<String> {
+        self.link_in(self.voice().lang)
+    }
+
+    fn link_in(&self, lang: Lang) -> Option<String> {
         let link = link::encode(&self.shared()?)?;
         let plan = self.talk.plan().encode().unwrap_or_default();
-        Some(format!("{link}.{plan}{}", self.notes_in(&self.notes)))
+        Some(format!(
+            "{link}.{plan}{}",
+            self.notes_for(&self.notes, lang)
+        ))
+    }
+
+    /// The whole link that begins the talk, in a language, at the address of the page; `None`: there is
+    /// no result.
+    fn talk_link(&self, lang: Lang, address: &str) -> Option<String> {
+        Some(format!("{address}#{}{TALK_ROOM}", self.link_in(lang)?))
     }
 
     /// Notes as a link has them: with the page's own units and language.
     fn notes_in(&self, notes: &Notes) -> String {
-        let Voice { lang, units } = self.voice();
+        self.notes_for(notes, self.voice().lang)
+    }
+
+    /// The same in a language.
+    fn notes_for(&self, notes: &Notes, lang: Lang) -> String {
         let mut notes = notes.clone();
-        notes.set(notes::UNITS, units.key());
+        notes.set(notes::UNITS, self.voice().units.key());
         notes.set(notes::LANGUAGE, lang.key());
         notes.text()
     }

@@ -14,7 +14,7 @@ use crate::wire::notes::Notes;
 /// Where a link with layouts leads: the view that compares them.
 const LAYOUTS_ROOM: &str = "&room=decide.compare";
 /// Where the link of the talk leads: to its first step, on the screen.
-pub const TALK_ROOM: &str = "&room=explain.talk.start";
+pub(crate) const TALK_ROOM: &str = "&room=explain.talk.start";
 
 /// The room that the code of a sheet opens: that of today's reading, or that of the checks.
 pub fn room_of_sheet(kind: &str) -> &'static str {

@@ -81,8 +81,7 @@ impl Page {
         measure: Measure<'_>,
     ) -> Option<Paper> {
         self.finish();
-        let link = self.link()?;
-        let link = format!("{address}#{link}{TALK_ROOM}");
+        let link = self.talk_link(lang, address)?;
         let live = self.live.take();
         self.talk.as_planned();
         let (talk, subject) = self.talk();
@@ -176,6 +175,13 @@ mod tests {
             for text in said.iter().chain([&told.answer().sentence, &remarks.tally]) {
                 assert!(all.contains(text.as_str()), "{lang:?} lacks {text}");
             }
+            // Its code opens the talk in its own language.
+            let link = page.talk_link(lang, "https://example.org/");
+            let link = link.expect("a result");
+            assert!(link.contains(&format!("={}&", lang.key())), "{link}");
+            let code = Code::of(&link).expect("short enough");
+            let last = &steps[Step::ALL.len()].svg;
+            assert_eq!(*last, code.svg(words::of(lang).title_code));
             assert!(
                 steps
                     .iter()
