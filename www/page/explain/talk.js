@@ -337,9 +337,8 @@ class Show {
       ["◀", "talk_left", () => this.shift(false)],
       ["▶", "talk_right", () => this.shift(true)],
     ])) {
-      const made = button("talk__button talk__button--sign", sign, act);
-      // What is seen on a button is part of its name; an arrow is no word.
-      made.setAttribute("aria-label", sign.length > 1 ? `${texts[key]} (${sign})` : texts[key]);
+      const made = button("talk__button talk__button--sign", "", act);
+      made.append(make("span", "unseen", `${texts[key]} `), sign);
       made.title = texts[key];
       group.append(made);
     }
