@@ -209,7 +209,10 @@ fn a_name_that_stands_twice_is_refused() {
         let (lines, tally) = answers(request.as_bytes());
         assert_eq!(tally.failed, 1, "{request}");
         let error = lines[0]["error"].as_str().expect("an error");
-        assert!(error.contains(&format!("`{name}` stands twice")), "{error}");
+        assert!(
+            error.contains(&format!("`{name}` appears twice")),
+            "{error}"
+        );
         if let Some(field) = field {
             assert_eq!(lines[0]["field"], field);
         }

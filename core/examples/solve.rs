@@ -135,7 +135,7 @@ impl<'de> Visitor<'de> for Whole {
 /// Takes a name that has not been there.
 fn once<E: de::Error>(names: &mut BTreeSet<String>, name: String) -> Result<(), E> {
     if names.contains(&name) {
-        return Err(E::custom(format_args!("`{name}` stands twice")));
+        return Err(E::custom(format_args!("`{name}` appears twice")));
     }
     names.insert(name);
     Ok(())

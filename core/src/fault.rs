@@ -188,7 +188,7 @@ impl Fault {
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Fault::NotFinite { field } => write!(f, "{field}: not a finite number"),
+            Fault::NotFinite { field } => write!(f, "{field}: not a usable number"),
             Fault::OutOfRange {
                 field,
                 value,
@@ -203,28 +203,34 @@ impl fmt::Display for Fault {
             } => write!(f, "{field}: {count} entries, allowed {min} to {max}"),
             Fault::LanyardTooShort { field, value, min } => write!(
                 f,
-                "{field}: {value} is too short to stand up with, least {min}"
+                "{field}: {value} is too short for the worker to stand up: at least {min}"
             ),
             Fault::SlackAtRest { field, value, min } => {
                 write!(
                     f,
-                    "{field}: {value} leaves the line slack at rest, least {min}"
+                    "{field}: {value} leaves the line slack with nobody on it: at least {min}"
                 )
             }
             Fault::Reversed { field, value, min } => {
-                write!(f, "{field}: {value} lies before its beginning {min}")
+                write!(f, "{field}: ends at {value}, before it begins at {min}")
             }
             Fault::AboveBeam { field, value, max } => {
-                write!(f, "{field}: {value} is above the beam top at {max}")
+                write!(
+                    f,
+                    "{field}: {value} is higher than the beam top: at most {max}"
+                )
             }
             Fault::PretensionTooHigh { field, value, max } => {
                 write!(
                     f,
-                    "{field}: {value} is more than the line bears at rest, {max}"
+                    "{field}: {value} is more than the line can hold at rest: at most {max}"
                 )
             }
             Fault::ForceOrder { field, value, min } => {
-                write!(f, "{field}: {value} is less than the average force {min}")
+                write!(
+                    f,
+                    "{field}: {value} is less than the average force of {min}"
+                )
             }
         }
     }

@@ -90,7 +90,9 @@ pub fn head(voice: Voice, case: &Case) -> Option<MapHead> {
     let length_m = case.line.length_m();
     let row = |posts: usize| {
         let span_m = length_m / (posts + 1) as f64;
-        (d.say.map_row)(posts, &format::length(voice.units, span_m))
+        // A length does not break in its narrow column.
+        let span = format::length(voice.units, span_m).replace(' ', "\u{a0}");
+        (d.say.map_row)(posts, &span)
     };
     Some(MapHead {
         caption: (d.say.map_caption)(&case.title, &format::length(voice.units, length_m)),

@@ -13,11 +13,12 @@ use crate::say::names::{check_name, own_quantity_name, subject_name};
 /// A limit of 29 CFR 1926.502(d)(16) as it is printed there, in the units of the United States and in
 /// those beside them, each with its value in SI.
 fn printed_limit(key: &str) -> Option<[(&'static str, f64); 2]> {
-    use format::{FOOT_M, POUND_FORCE_N};
+    use format::{FOOT_M, POUND_FORCE_N, POUND_KG};
     Some(match key {
         "us.arrest_force" => [("1,800 lbf", 1_800.0 * POUND_FORCE_N), ("8 kN", 8_000.0)],
         "us.free_fall" => [("6 ft", 6.0 * FOOT_M), ("1.8 m", 1.8)],
         "us.deceleration_distance" => [("3.5 ft", 3.5 * FOOT_M), ("1.07 m", 1.07)],
+        "us.user_mass" => [("310 lb", 310.0 * POUND_KG), ("140 kg", 140.0)],
         _ => return None,
     })
 }
@@ -82,7 +83,8 @@ impl Told<'_> {
             Units::Us => (us, metric),
             Units::Metric => (metric, us),
         };
-        let between = check.verdict == check::Verdict::DoesNotMeet
+        // At the limit of a weight the comparison is no longer made.
+        let between = check.verdict != check::Verdict::Meets
             && check.demand.is_some_and(|demand| demand <= shown.1);
         if between {
             format!("{} ({})", shown.0, other.0)
@@ -211,7 +213,8 @@ impl Told<'_> {
             (count > 0).then(|| CheckGroup {
                 kind,
                 heading: (self.voice.form().say.problem)(words, &count.to_string()),
-                names: names.join(", "),
+                // A name may have a comma of its own.
+                names: names.join("; "),
             })
         };
         [
@@ -583,7 +586,7 @@ mod tests {
     }
 
     /// 29 CFR 1926.502(d)(16): (ii) 1,800 pounds (8 kN), (iii) 6 feet (1.8 m), (iv) 3.5 feet
-    /// (1.07 m).
+    /// (1.07 m); its note: 310 pounds (140 kg), from memory.
     #[test]
     fn limits_of_the_regulation_read_as_it_prints_them() {
         let case = demo();
@@ -599,6 +602,7 @@ mod tests {
             ("us.arrest_force", "1,800 lbf"),
             ("us.free_fall", "6 ft"),
             ("us.deceleration_distance", "3.5 ft"),
+            ("us.user_mass", "310 lb"),
         ] {
             assert!(find(&rows, key).capacity.starts_with(limit), "{key}");
             // What counts is the lesser of the two.
@@ -621,6 +625,13 @@ mod tests {
             (fall.demand.as_str(), fall.capacity.as_str()),
             ("6 ft", "6 ft (1.8 m)")
         );
+        // So are 310 lb more than the 140 kg.
+        for check in checks.iter_mut().filter(|c| c.key == "us.user_mass") {
+            check.demand = Some(309.5 * format::POUND_KG);
+            check.verdict = check::Verdict::NotEvaluated;
+        }
+        let rows = told.check_rows(&checks);
+        assert_eq!(find(&rows, "us.user_mass").capacity, "310 lb (140 kg)");
         let metric = Told::of(METRIC, &case, &assessment);
         let rows = metric.check_rows(&metric.checks());
         assert_eq!(find(&rows, "us.free_fall").capacity, "1.8 m");

@@ -23,8 +23,8 @@ pub(super) static TEXTS: Texts = Texts {
     check_user_mass: "weight with tools",
     check_en_arrest_force: "arrest force next to the EN 355 test limit",
     check_en_extension: "absorber extension next to the EN 355 test limit",
-    check_en_retractable_force: "arrest force next to the SRL test limit",
-    check_en_retractable_distance: "arrest distance next to the SRL test limit",
+    check_en_retractable_force: "arrest force next to the EN 360 test limit",
+    check_en_retractable_distance: "arrest distance next to the EN 360 test limit",
     check_en_users: "users next to the number EN 795 covers",
     check_footroom: "required clearance",
     check_rope: "rope",
@@ -35,7 +35,7 @@ pub(super) static TEXTS: Texts = Texts {
     check_tieback: "tieback",
     check_tieback_anchorage: "tieback anchorage",
     check_intermediate_post: "downward load",
-    check_intermediate_along: "pull along the line if rope jams",
+    check_intermediate_along: "pull along the line if the rope jams",
     subject_left_end: "left end",
     subject_right_end: "right end",
     caution: "Planning and teaching aid only. A horizontal lifeline is designed, installed and used under the supervision of a qualified person, following local codes and the manufacturers' instructions. Have a rescue plan in place before anyone clips on.",
@@ -92,7 +92,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_door_file: "On file",
     page_part_drop: "The fall",
     page_part_inputs: "Line and crew",
-    page_part_charts: "Over time",
+    page_part_charts: "Charts",
     page_about: "About this answer",
     page_crew_all: "all",
     page_crew_at: "at",
@@ -325,7 +325,7 @@ pub(super) static TEXTS: Texts = Texts {
         corner_governs: |corner| format!("The {corner} of the tolerances governs"),
         crew_last: |size| {
             format!(
-                "When several workers fall, the last {size} cannot be promised: hundredths of a second decide them."
+                "When several workers fall, the last {size} cannot be promised: hundredths of a second decide."
             )
         },
         corner_list: |corner, list| format!("{corner}: {list}"),
@@ -342,12 +342,12 @@ pub(super) static TEXTS: Texts = Texts {
         corner_contact: |worker| format!("with the tolerances {worker} hits the lower level"),
         swing: |worker, reach, drop| {
             format!(
-                "swing fall: {worker} goes over {reach} away from the connector and swings back under it, dropping {drop} on the way; by geometry the swing ends no lower than the stack, but what the worker can hit on the way is not checked here"
+                "swing fall: {worker} goes over {reach} away from the connector and swings back under it, {drop} lower. By geometry the swing ends no lower than the stack. What the worker can hit on the way is not checked here"
             )
         },
         edge_contact: |worker| {
             format!(
-                "{worker}'s lanyard or SRL bears on the beam edge: it must be rated for edge contact, and the edge is not part of this calculation"
+                "{worker}'s lanyard or SRL bears on the beam edge. It must be rated for edge contact; the edge is not part of this calculation"
             )
         },
         describe_pulled: |height| {
@@ -365,7 +365,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         retracting_below: |worker, below, free_fall| {
             format!(
-                "{worker}'s SRL is clipped {below} below the D-ring, so the free fall is {free_fall}; most SRLs are tested with less, and only the manufacturer's instructions say whether this one can be used there"
+                "{worker}'s SRL is clipped {below} below the D-ring, so the free fall is {free_fall}. Most SRLs are tested with less; only the manufacturer's instructions say whether this one can be used there"
             )
         },
         free_fall_raised: |worker, given, taken| {
@@ -388,7 +388,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         outside_checked: |list| {
             format!(
-                "outside the range this calculation was tested in: {list}; no independent result backs the number up there"
+                "outside the range this calculation was tested in: {list}; no independent result backs the number there"
             )
         },
         checked_range: |label, value, least, most| {

@@ -16,7 +16,7 @@ pub(super) static TEXTS: Texts = Texts {
     line_strength: "Resistencia",
     line_anywhere: "En toda la línea",
     still_looking: "buscando",
-    word_deployed: "extendido por completo",
+    word_deployed: "totalmente desplegado",
     an_absorber: "Amortiguador",
     word_breaks: "el cable se rompería",
     show_worst: "Poner ahí a la cuadrilla",
@@ -31,8 +31,8 @@ pub(super) static TEXTS: Texts = Texts {
     check_user_mass: "peso con herramienta",
     check_en_arrest_force: "fuerza de detención junto al límite de prueba de EN 355",
     check_en_extension: "extensión del amortiguador junto al límite de prueba de EN 355",
-    check_en_retractable_force: "fuerza de detención junto al límite de prueba del SRL",
-    check_en_retractable_distance: "distancia de detención junto al límite de prueba del SRL",
+    check_en_retractable_force: "fuerza de detención junto al límite de prueba de EN 360",
+    check_en_retractable_distance: "distancia de detención junto al límite de prueba de EN 360",
     check_en_users: "usuarios junto al número que cubre EN 795",
     check_footroom: "altura libre requerida",
     check_rope: "cable",
@@ -100,7 +100,7 @@ pub(super) static TEXTS: Texts = Texts {
     page_door_file: "Archivo",
     page_part_drop: "La caída",
     page_part_inputs: "Línea y cuadrilla",
-    page_part_charts: "En el tiempo",
+    page_part_charts: "Gráficas",
     page_about: "Sobre esta respuesta",
     page_crew_all: "todos",
     page_crew_at: "en",
@@ -164,7 +164,7 @@ pub(super) static TEXTS: Texts = Texts {
     tolerance_undamped: "línea sin fricción interna",
     tolerance_crew: "diferencias en la cuadrilla",
     tolerance_and_crew: "tolerancias y cuadrilla",
-    first_answer: "Primer número, con la cuadrilla tal como se ingresó. Aún se calculan las pequeñas diferencias.",
+    first_answer: "Primer número, con la cuadrilla tal como se anotó. Aún se calculan las pequeñas diferencias.",
     corner_nominal: "datos tal cual",
     corner_soft: "lado blando",
     corner_stiff: "lado rígido",
@@ -213,7 +213,7 @@ pub(super) static TEXTS: Texts = Texts {
         needs: |worker, required, available| {
             format!("{worker} necesita {required} de altura libre bajo la línea y hay {available}")
         },
-        of_ratio: |required| format!("de {required} que se requieren"),
+        of_ratio: |required| format!("de {required} requerida"),
         parts_open: |n| {
             if n == 1 {
                 ("1 parte".to_owned(), "sin resistencia anotada")
@@ -330,7 +330,7 @@ pub(super) static TEXTS: Texts = Texts {
         describe_standing: |worker, place| format!("{worker}, en {place}, se queda de pie."),
         describe_fall: |worker, place, free, force, time, depth| {
             format!(
-                "{worker}, en {place}, tiene una caída libre de {free}, recibe como máximo {force} y, en el punto más bajo, a los {time}, tiene los pies {depth} bajo la línea."
+                "{worker}, en {place}, tiene una caída libre de {free} y recibe como máximo {force}; en el punto más bajo, a los {time}, tiene los pies {depth} bajo la línea."
             )
         },
         describe_hanging: |worker, above| {
@@ -341,7 +341,7 @@ pub(super) static TEXTS: Texts = Texts {
         corner_governs: |corner| format!("Rige el {corner} de las tolerancias"),
         crew_last: |size| {
             format!(
-                "Cuando caen varias personas, los últimos {size} no se pueden asegurar: los deciden centésimas de segundo."
+                "Cuando caen varias personas, los últimos {size} no se pueden prometer: los deciden centésimas de segundo."
             )
         },
         corner_list: |corner, list| format!("{corner}: {list}"),
@@ -356,13 +356,13 @@ pub(super) static TEXTS: Texts = Texts {
         corner_contact: |worker| format!("con las tolerancias {worker} golpea el nivel inferior"),
         swing: |worker, reach, drop| {
             format!(
-                "caída en péndulo: {worker} cae a {reach} del conector y regresa debajo de él, bajando {drop}; por geometría el péndulo no termina más abajo que la suma de alturas, pero lo que pueda golpear en el camino no se revisa aquí"
+                "caída en péndulo: {worker} cae a {reach} del conector y regresa debajo de él, {drop} más abajo. Por geometría el péndulo no termina más abajo que la suma de alturas. Lo que pueda golpear en el camino no se revisa aquí"
             )
         },
         edge_contact: |worker| {
             let whose = of(worker);
             format!(
-                "el equipo {whose} se apoya en el borde de la viga: debe ser apto para trabajo en borde, y el borde no entra en este cálculo"
+                "la eslinga o retráctil {whose} se apoya en el borde de la viga. Debe ser de un tipo probado para borde; el borde no entra en este cálculo"
             )
         },
         describe_pulled: |height| format!("La línea baja ahí hasta {height} sobre la viga."),
@@ -372,13 +372,13 @@ pub(super) static TEXTS: Texts = Texts {
         swings_below_stack: |worker, deeper| {
             let whose = of(worker);
             format!(
-                "el equipo {whose} ya salió hacia un lado: el péndulo termina {deeper} más abajo de lo que cuenta la suma de alturas"
+                "la eslinga o retráctil {whose} ya salió hacia un lado: el péndulo termina {deeper} más abajo de lo que cuenta la suma de alturas"
             )
         },
         retracting_below: |worker, below, free_fall| {
             let whose = of(worker);
             format!(
-                "la retráctil (SRL) {whose} está enganchada {below} más abajo que el anillo D, así que la caída libre es de {free_fall}; la mayoría se prueba con menos, y solo las instrucciones del fabricante dicen si esta se puede usar ahí"
+                "la retráctil (SRL) {whose} está enganchada {below} más abajo que el anillo D, así que la caída libre es de {free_fall}. La mayoría se prueba con menos; solo las instrucciones del fabricante dicen si esta se puede usar ahí"
             )
         },
         free_fall_raised: |worker, given, taken| {

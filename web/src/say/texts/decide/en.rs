@@ -6,24 +6,24 @@ use super::{Sentences, Texts};
 pub(super) static TEXTS: Texts = Texts {
     view_fit: "What fits",
     fit_note: "Each cell is this case with that many users and that many intermediate posts at equal spans, the crew together at its worst position. It shows the footroom, rounded down. Heavy line: footroom on one side, none on the other. Hatched: a part is below its required strength. Triangle: an absorber is fully deployed. Parts with no rated strength entered are not counted. The map compares numbers; it does not authorize use.",
-    fit_rough: "First pass: only the soft and stiff sides of the tolerances; the other runs follow.",
-    fit_whole: "Every cell now includes all runs.",
-    fit_running: "Computing…",
-    fit_failed: "Could not compute this. Change an input or reload the page.",
+    fit_rough: "First pass: only the soft and stiff sides of the tolerances; the rest follows.",
+    fit_whole: "Every cell is now calculated in full.",
+    fit_running: "Calculating…",
+    fit_failed: "Could not calculate this. Change an input or reload the page.",
     fit_nothing: "No result to start from: check the inputs.",
     fit_print: "Print this map on one page",
     fit_assumed: "What the map assumes",
     mark_weak: "part too weak",
     mark_used_up: "absorber fully deployed",
     mark_present: "this case",
-    map_load: "Loads this layout",
+    map_load: "Loads this case",
     ask_heading: "What still fits",
-    ask_note: "One input changes at a time; the rest, and the crew's positions, stay. “Fits” means there is footroom, no part with a rated strength entered is below its required strength, and no limit that this case meets is broken. Parts without a strength, and limits this case already breaks, do not count: see Checks. It compares numbers; it does not authorize use.",
+    ask_note: "One input changes at a time; the rest, and the crew's positions, stay. “Fits” means there is footroom and no part with a rated strength entered is below its required strength. Every limit that this case meets is still met. Parts without a strength, and limits this case already breaks, do not count: see Checks. It compares numbers; it does not authorize use.",
     suggest_heading: "What would make it fit",
     suggest_use: "Apply",
     suggest_ratings: "Ratings to enter",
     view_why: "Why",
-    why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What only a combination of causes does is split evenly among them. To compare two layouts, use Compare.",
+    why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What causes do only in combination is split evenly among them. To compare two layouts, use Compare.",
     why_choice: "Between",
     why_by_users: "one user and this whole crew",
     why_by_kept: "the kept case and this one",
@@ -38,7 +38,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_to: "to",
     why_not_stored: "This browser stores nothing here: the kept case is lost when you close the page.",
     view_compare: "Compare",
-    compare_note: "All drawings have the same scale and show the lowest point with the inputs as entered. Numbers are the worst of all runs; rope is the length between end posts, without terminations.",
+    compare_note: "All drawings have the same scale and show the lowest point with the inputs as entered. Numbers are the worst of all calculations; rope is the length between end posts, without terminations.",
     compare_name: "Name of this layout",
     compare_add: "Add the current case",
     compare_remove: "Remove",
@@ -58,7 +58,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_copied: "Link copied.",
     compare_by_hand: "Copy the link from here:",
     view_sweeps: "By input",
-    sweeps_note: "One input runs along the bottom; the rest stays as in this case. Every point is the worst of all runs. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no result; the readout and the table say why. When spans change, each worker keeps their place within their span, and an obstruction stays under the nearest worker. Longer delays are calculated over a longer motion.",
+    sweeps_note: "One input runs along the bottom; the rest stays as in this case. Every point is the worst of all calculations. Circle: room to spare. Triangle: short. Ring: this case. Dashed line: no footroom left. Gap: no result; the readout and the table say why. When spans change, each worker keeps their place within their span, and an obstruction stays under the nearest worker. Longer delays are calculated over a longer motion.",
     sweeps_read: "Point on the chart",
     learn_note: "Questions 1 to 5 are about an invented example. Your own case stays as it is.",
     learn_done: "answered",
@@ -80,14 +80,14 @@ pub(super) static TEXTS: Texts = Texts {
     ask_this: "This case",
     ask_alike: "With all of them alike",
     suggest_fits: "None of the rules above stops it. They compare numbers; they do not authorize use: read the answer and Checks.",
-    suggest_excused: "No change was looked for: this case breaks that limit already, so the changes are not asked to meet it. See Checks.",
+    suggest_excused: "No change was looked for: this case already breaks that limit, and limits already broken do not count here. See Checks.",
     suggest_change: "Change",
     suggest_here: "Room here",
     suggest_anywhere: "Room anywhere",
     suggest_strength: "Least strength",
     suggest_no_strength: "none entered",
     suggest_and: " and ",
-    suggest_rank: "Smallest first. “Anywhere” is the worst found with the crew elsewhere on the line and others falling; it is not a bound. Whether the manufacturers and the site allow a change is the qualified person's decision.",
+    suggest_rank: "Smallest change first. “Anywhere” is the worst found with the crew elsewhere on the line and others falling, not a proven worst. The qualified person decides whether the manufacturers and the site allow a change.",
     why_kept: "kept case",
     why_present: "this case",
     why_gear: "lanyard or SRL",
@@ -191,7 +191,7 @@ pub(super) static TEXTS: Texts = Texts {
         stop_part: |part| format!("{part}: less strength than required"),
         stop_limit: |limit| format!("limit not met: {limit}"),
         ask_here: |who, value, low, high| {
-            format!("{who}, {value}, fits; so does all that was tried from {low} to {high}.")
+            format!("{who}, {value}, fits; so does everything tried from {low} to {high}.")
         },
         ask_not_here: |who, value, stop| format!("{who}, {value}, does not fit: {stop}."),
         ask_from_to: |low, high| format!("{low} to {high}"),
@@ -206,11 +206,11 @@ pub(super) static TEXTS: Texts = Texts {
         },
         ask_no_nearer: |below| {
             format!(
-                "No {} value that was tried fits.",
+                "No {} value tried fits.",
                 if below { "lower" } else { "higher" }
             )
         },
-        ask_range: |low, high| format!("All that was tried from {low} to {high} fits."),
+        ask_range: |low, high| format!("Everything tried from {low} to {high} fits."),
         ask_beyond: |low, high, from, to, stop| {
             if from == to {
                 format!("After a gap at {from} ({stop}), {low} to {high} fits again.")
@@ -241,7 +241,7 @@ pub(super) static TEXTS: Texts = Texts {
         suggest_tried: |tried| format!("Cases calculated: {tried}."),
         suggest_none: |tried, pairs| {
             format!(
-                "No change that was tried makes it fit, nor two together. Cases calculated: {tried}; pairs of changes: {pairs}."
+                "No change tried makes it fit, nor do two together. Cases calculated: {tried}; pairs of changes: {pairs}."
             )
         },
         rating_enter: |label, needed| {
@@ -275,7 +275,7 @@ pub(super) static TEXTS: Texts = Texts {
         change_height: |to, from| format!("line at {to} above the beam top instead of {from}"),
         change_rope: |rope| format!("thicker rope: {rope}"),
         change_lower: |thing, to, from| format!("{thing}: lowered to {to} instead of {from}"),
-        change_remove: |thing| format!("{thing}: move it out"),
+        change_remove: |thing| format!("{thing}: moved away"),
         change_absorber: |force| format!("absorbers with an average force of at least {force}"),
         change_part: |part, strength| format!("{part}: rated {strength} or more"),
         change_breaking: |strength, kept, percent| {

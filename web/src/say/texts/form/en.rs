@@ -7,7 +7,7 @@ pub(super) static TEXTS: Texts = Texts {
     start_heading: "Start with",
     own_line: "My own line",
     last_cases: "Recent cases",
-    placed_in_the_middle: "The crew stands 1 m apart around the middle of the longest span, where a fall mostly goes deepest. Enter positions to change that.",
+    placed_in_the_middle: "The crew is placed close together around the middle of the longest span, where falls usually go deepest. Enter positions to change that.",
     placed_moved: "Workers beyond the shorter line moved with it. Check their positions.",
     share_copied: "Link copied. It carries the whole case; nothing is sent to a server.",
     share_by_hand: "The clipboard is not available: copy the link from here.",
@@ -50,14 +50,14 @@ pub(super) static TEXTS: Texts = Texts {
     inline_place_right: "at the right end",
     inline_place_both: "at both ends",
     crew_moves_label: "People move freely",
-    crew_moves_hint: "The worst place on the line is then also looked for with people closer together, spread out, or one a span. Otherwise they keep their distances.",
+    crew_moves_hint: "Yes: the search for the worst place also tries people close together, spread out, or one per span. No: they keep their distances.",
     count_label: "Users on the line",
     count_hint: explained(
         "Everyone clipped to the line. A new user is placed next to the last one.",
     ),
     below_count_label: "Obstructions below",
     below_count_hint: explained(
-        "Trucks, lower beams, stairs, stacked material: anything that stands higher than the ground.",
+        "Trucks, lower beams, stairs, stacked material: anything higher than the ground.",
     ),
     falls_label: "Falls",
     falls_hint: explained("Whether this worker falls or stays up, still clipped to the line."),
@@ -100,7 +100,7 @@ pub(super) static TEXTS: Texts = Texts {
     basis_catalogue: explained("rope catalog; the manufacturer's data sheet comes first"),
     basis_published: explained("published standard or paper"),
     basis_chosen: explained(
-        "a choice for this page, not zero since published tests differ from calculation",
+        "set by this page; not zero, because published tests differ from calculation",
     ),
     basis_maker: explained("manufacturer's instructions; the default is only an invented example"),
     basis_method: explained("calculation setting"),
@@ -195,7 +195,7 @@ pub(super) static TEXTS: Texts = Texts {
         diameter: FieldText {
             label: "Wire rope diameter",
             hint: explained(
-                "Nominal. Used for the name and the drawing; the stiffness below is what counts.",
+                "As sold. Used for the name and the drawing; the stiffness below is what counts.",
             ),
         },
         axial_stiffness: FieldText {
@@ -359,7 +359,7 @@ pub(super) static TEXTS: Texts = Texts {
         edge_distance: FieldText {
             label: "Line to beam edge",
             hint: explained(
-                "Across the beam, to the edge the worker goes over. The farther it is, the more the gear bears on the edge and the worker swings.",
+                "Across the beam, to the edge the worker goes over. The farther it is, the harder the lanyard or SRL bears on the edge and the more the worker swings.",
             ),
         },
         left_bending: FieldText {
@@ -433,7 +433,7 @@ pub(super) static TEXTS: Texts = Texts {
         intermediate_along: FieldText {
             label: "Intermediate post, along the line",
             hint: explained(
-                "Rated pull along the line at the head of an intermediate post. A rope that binds in the post adds to it.",
+                "Rated pull along the line at the head of an intermediate post. A rope that jams in the post adds to it.",
             ),
         },
         lanyard_strength: FieldText {
@@ -445,7 +445,7 @@ pub(super) static TEXTS: Texts = Texts {
         self_retracting_strength: FieldText {
             label: "SRL, rated strength",
             hint: explained(
-                "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(12) asks for 3,000 lbf up to 2 ft of free fall, (d)(13) for 5,000 lbf beyond.",
+                "The lowest in the crew, fully extended. 29 CFR 1926.502(d)(12) asks for 3,000 lbf (13.3 kN) up to 2 ft (0.61 m) of free fall, (d)(13) for 5,000 lbf (22.2 kN) beyond.",
             ),
         },
         required_ratio: FieldText {
@@ -489,7 +489,7 @@ pub(super) static TEXTS: Texts = Texts {
         allowance_clearance: FieldText {
             label: "Added to deflection and extension",
             hint: explained(
-                "Real falls go deeper or less deep than calculated ones: in tests, absorbers extended up to 70% more than by the standard's method. Enter 0.10 or 10%.",
+                "Real falls differ from calculated ones: in tests, absorbers extended up to 70% more than by the standard's method. Enter 0.10 or 10%.",
             ),
         },
         allowance_tension: FieldText {

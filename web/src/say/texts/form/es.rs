@@ -7,7 +7,7 @@ pub(super) static TEXTS: Texts = Texts {
     start_heading: "Empezar con",
     own_line: "Mi propia línea",
     last_cases: "Casos recientes",
-    placed_in_the_middle: "La cuadrilla está a 1 m entre sí alrededor del centro del claro más largo, donde la caída suele ser más profunda. Anote posiciones para cambiarlo.",
+    placed_in_the_middle: "La cuadrilla queda junta alrededor del centro del claro más largo, donde la caída suele bajar más. Anote posiciones para cambiarlo.",
     placed_moved: "Los trabajadores fuera de la línea más corta se movieron con ella. Revise sus posiciones.",
     share_copied: "Enlace copiado. Lleva el caso completo; nada se envía a un servidor.",
     share_by_hand: "El portapapeles no está disponible: copie el enlace de aquí.",
@@ -49,8 +49,8 @@ pub(super) static TEXTS: Texts = Texts {
     inline_place_left: "en el extremo izquierdo",
     inline_place_right: "en el extremo derecho",
     inline_place_both: "en ambos extremos",
-    crew_moves_label: "La gente se mueve libremente",
-    crew_moves_hint: "El peor lugar de la línea se busca también con la gente más junta, repartida o una persona por claro. Si no, conservan sus distancias.",
+    crew_moves_label: "La cuadrilla se mueve libremente",
+    crew_moves_hint: "Sí: el peor lugar se busca también con la gente junta, repartida o una persona por claro. No: conservan sus distancias.",
     count_label: "Usuarios en la línea",
     count_hint: explained(
         "Todos los que están enganchados; cada usuario nuevo se coloca junto al último.",
@@ -80,7 +80,7 @@ pub(super) static TEXTS: Texts = Texts {
     shape_curve: "curva de fuerza y extensión",
     curve_label: "Amortiguador, curva de fuerza y extensión",
     curve_hint: explained(
-        "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma. Empiece en 0 y no regrese. En el último punto el amortiguador está totalmente desplegado. Por ejemplo:",
+        "Puntos de la hoja del fabricante o de un laboratorio, como extensión: fuerza, separados con punto y coma. Empiece en 0 y avance siempre. En el último punto el amortiguador está totalmente desplegado. Por ejemplo:",
     ),
     choice_on: "sí",
     choice_off: "no",
@@ -102,7 +102,7 @@ pub(super) static TEXTS: Texts = Texts {
     basis_catalogue: explained("catálogo de cables; la hoja de datos del fabricante va primero"),
     basis_published: explained("norma o artículo publicado"),
     basis_chosen: explained(
-        "elección de esta página; no es cero porque los ensayos publicados difieren del cálculo",
+        "valor de esta página; no es cero porque los ensayos publicados difieren del cálculo",
     ),
     basis_maker: explained(
         "instrucciones del fabricante; el valor inicial es solo un ejemplo inventado",
@@ -154,7 +154,7 @@ pub(super) static TEXTS: Texts = Texts {
     ),
     own_count_label: "Límites propios",
     own_count_hint: explained(
-        "De un código local, del dueño o de un fabricante, cada uno con su fuente.",
+        "De un código local, del dueño de la obra o de un fabricante, cada uno con su fuente.",
     ),
     own_label_label: "Nombre",
     own_label_hint: explained("Nombre que aparece en la tabla de verificaciones."),
@@ -201,7 +201,7 @@ pub(super) static TEXTS: Texts = Texts {
         diameter: FieldText {
             label: "Diámetro del cable",
             hint: explained(
-                "Diámetro nominal; nombra el cable y se dibuja, lo que cuenta es la rigidez.",
+                "Como se vende. Da nombre al cable y se dibuja; lo que cuenta es la rigidez de abajo.",
             ),
         },
         axial_stiffness: FieldText {
@@ -285,13 +285,13 @@ pub(super) static TEXTS: Texts = Texts {
             hint: explained("Fuerza ÷ estiramiento, hasta la fuerza del amortiguador."),
         },
         average_force: FieldText {
-            label: "Fuerza de despliegue",
+            label: "Amortiguador, fuerza promedio",
             hint: explained(
-                "Fuerza promedio con que se despliega el amortiguador; una menor se extiende más, una mayor jala más.",
+                "Fuerza promedio con que se despliega. Con una menor se extiende más; con una mayor jala más.",
             ),
         },
         maximum_force: FieldText {
-            label: "Fuerza de despliegue, máxima",
+            label: "Amortiguador, fuerza máxima",
             hint: explained("Fuerza máxima de despliegue, de la hoja del fabricante."),
         },
         max_extension: FieldText {
@@ -367,7 +367,7 @@ pub(super) static TEXTS: Texts = Texts {
         edge_distance: FieldText {
             label: "De la línea al borde de la viga",
             hint: explained(
-                "A lo ancho de la viga, hasta el borde por donde cae. Cuanto más lejos, más se apoya el equipo en el borde y más péndulo hay.",
+                "A lo ancho de la viga, hasta el borde por donde cae. Cuanto más lejos, más se apoya la eslinga o retráctil en el borde y más péndulo hay.",
             ),
         },
         left_bending: FieldText {
@@ -451,7 +451,7 @@ pub(super) static TEXTS: Texts = Texts {
         self_retracting_strength: FieldText {
             label: "Retráctil (SRL), resistencia",
             hint: explained(
-                "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(12) pide 3,000 lbf hasta 2 ft de caída libre, (d)(13) 5,000 lbf si es más.",
+                "La menor de la cuadrilla, totalmente extendida. 29 CFR 1926.502(d)(12) pide 3,000 lbf (13.3 kN) hasta 2 ft (0.61 m) de caída libre, (d)(13) 5,000 lbf (22.2 kN) si es más.",
             ),
         },
         required_ratio: FieldText {
@@ -495,7 +495,7 @@ pub(super) static TEXTS: Texts = Texts {
         allowance_clearance: FieldText {
             label: "Se suma a las longitudes",
             hint: explained(
-                "Las caídas reales bajan más o menos que las calculadas: en pruebas, los amortiguadores se extendieron hasta 70% más que con el método de la norma. Escriba 0.10 o 10%.",
+                "Las caídas reales difieren de las calculadas: en pruebas, los amortiguadores se extendieron hasta 70% más que con el método de la norma. Escriba 0.10 o 10%.",
             ),
         },
         allowance_tension: FieldText {

@@ -4,9 +4,9 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    anywhere_freely: "Distances were changed as well: close together, the heaviest in the middle, spread over the longest span, one a span.",
+    anywhere_freely: "Other spacings were tried too: close together, the heaviest in the middle, spread over the longest span, one per span.",
     anywhere_here: "nothing worse found than where they stand",
-    anywhere_why: "The connector slides down the line toward the middle of the span as someone falls, and people walk: so the worst place counts.",
+    anywhere_why: "In a fall the connector slides down the line toward midspan, and people walk. So the worst place counts.",
     share_what: "What to share",
     share_case: "This case",
     share_layouts: "These layouts",
@@ -111,7 +111,7 @@ pub(super) static TEXTS: Texts = Texts {
     scenario_together: "all fall together",
     stop_unknown: "There is no result to rely on.",
     stop_short: "There is not enough room under the feet.",
-    stop_anywhere: "The worst place on the line does not hold, see below.",
+    stop_anywhere: "Somewhere on the line there is not enough room or strength: see below.",
     search_unresolved: "There is no result for the case as entered, nor for any other calculated in full.",
     why_absorber: "the workers who fall do not all stop at one instant, and the rope's own mass slows the line while the absorber deploys",
     why_rebound_more: ", when the line and the others bounce back and the absorber deploys again; the energy balance assumes a single stop for everyone",
@@ -133,15 +133,15 @@ pub(super) static TEXTS: Texts = Texts {
             let order = if reversed { ", last first" } else { "" };
             format!("the first {n} of the crew fall {delay} apart{order}")
         },
-        anywhere_room: |room| format!("least room {room}"),
-        anywhere_room_at: |room, at| format!("least room {room}: {at}"),
-        anywhere_strength: |ratio, required| format!("least strength {ratio} of {required}"),
+        anywhere_room: |room| format!("least room: {room}"),
+        anywhere_room_at: |room, at| format!("least room: {room} ({at})"),
+        anywhere_strength: |ratio, required| format!("least strength: {ratio} of {required}"),
         anywhere_strength_at: |ratio, required, at| {
-            format!("least strength {ratio} of {required}: {at}")
+            format!("least strength: {ratio} of {required} ({at})")
         },
         anywhere_tried: |tried, most, step| {
             format!(
-                "{tried} cases tried: each worker alone, the first two, three and so on up to all, moved along the line with their distances kept, together and one after another up to {most} apart in steps of {step}. This is the worst found, not a bound."
+                "{tried} cases tried along the line: each worker alone, the first two, three and so on up to all, with their distances kept. Those who fall do so together, or one after another up to {most} apart in steps of {step}. This is the worst found, not a proven worst."
             )
         },
         anywhere_unresolved: |n, first| format!("{n} of them gave no result, the first: {first}."),
@@ -165,14 +165,18 @@ pub(super) static TEXTS: Texts = Texts {
         corner_takes: |more, list| format!(" ({list}): {more} more than the inputs as entered."),
         undamped_more: |more| format!(": {more} more."),
         crew_one: |worker, late, mass| {
-            format!("In that run {worker} falls {late} later and weighs {mass} more than entered.")
+            format!(
+                "In that calculation {worker} falls {late} later and weighs {mass} more than entered."
+            )
         },
         crew_all: |late, mass| {
-            format!("In that run all weigh {mass} more than entered and fall up to {late} later.")
+            format!(
+                "In that calculation all weigh {mass} more than entered and fall up to {late} later."
+            )
         },
         crew_others: |worker, late, mass| {
             format!(
-                "In that run all but {worker} fall {late} later and weigh {mass} more than entered."
+                "In that calculation all but {worker} fall {late} later and weigh {mass} more than entered."
             )
         },
         crew_beyond: |size| format!("Added for other small differences within the crew: {size}."),
@@ -240,7 +244,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         search_open: |n, what| {
             format!(
-                "No result for {n} of the cases tried, for one: {what}. The worst may be among them."
+                "No result for {n} of the cases tried, for example: {what}. The worst may be among them."
             )
         },
         search_delays: |most| format!("Delays up to {most} between one fall and the next."),

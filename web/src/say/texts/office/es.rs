@@ -4,9 +4,9 @@ use super::{Sentences, Texts};
 
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
-    anywhere_freely: "También se cambiaron las distancias: juntos, el más pesado en el centro, repartidos por el claro más largo, uno por claro.",
+    anywhere_freely: "También se probaron otras distancias: todos juntos, el más pesado en el centro, repartidos en el claro más largo, uno por claro.",
     anywhere_here: "no se encontró nada peor que donde están",
-    anywhere_why: "El conector baja por la línea hacia el centro del claro cuando alguien cae, y la gente camina: por eso cuenta el peor lugar.",
+    anywhere_why: "En una caída el conector baja por la línea hacia el centro del claro, y la gente camina. Por eso cuenta el peor lugar.",
     share_what: "Qué compartir",
     share_case: "Este caso",
     share_layouts: "Estas disposiciones",
@@ -53,7 +53,7 @@ pub(super) static TEXTS: Texts = Texts {
     not_evaluated: "sin evaluar: anote la resistencia nominal",
     time: "tiempo",
     chart_range: "rango con las tolerancias",
-    limit_arrest: "límite con arnés",
+    limit_arrest: "límite con arnés de cuerpo completo",
     limit_by_ratio: "resistencia a la rotura ÷ relación requerida",
     checks_not_met: "No cumplen",
     checks_not_evaluated: "Sin evaluar",
@@ -111,11 +111,11 @@ pub(super) static TEXTS: Texts = Texts {
     scenario_together: "todos caen a la vez",
     stop_unknown: "No hay un resultado confiable.",
     stop_short: "No hay espacio suficiente bajo los pies.",
-    stop_anywhere: "En el peor lugar de la línea no se cumple; vea abajo.",
+    stop_anywhere: "En algún lugar de la línea no alcanza el espacio o la resistencia: vea abajo.",
     search_unresolved: "No hay resultado para el caso tal cual, ni para otro de los que se calcularon completos.",
     why_absorber: "quienes caen no se detienen todos en el mismo instante, y la masa del propio cable frena la línea mientras el amortiguador se despliega",
     why_rebound_more: ", cuando la línea y los demás rebotan y el amortiguador se despliega otra vez; el balance de energía supone una sola detención para todos",
-    why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde nada",
+    why_balance: "el balance de energía supone que todos los que caen se detienen en el mismo instante y que la línea no pierde energía",
     why_balance_staggered: "el balance de energía no toma en cuenta los tiempos y supone que todos se detienen en el mismo instante; aquí caen uno tras otro",
     nominal_governs: "Las tolerancias no agregan nada: los datos tal cual piden la mayor altura libre.",
     say: Sentences {
@@ -133,15 +133,15 @@ pub(super) static TEXTS: Texts = Texts {
             let order = if reversed { ", el último primero" } else { "" };
             format!("los primeros {n} de la cuadrilla caen cada {delay}{order}")
         },
-        anywhere_room: |room| format!("menor espacio {room}"),
-        anywhere_room_at: |room, at| format!("menor espacio {room}: {at}"),
-        anywhere_strength: |ratio, required| format!("resistencia mínima {ratio} de {required}"),
+        anywhere_room: |room| format!("menor espacio: {room}"),
+        anywhere_room_at: |room, at| format!("menor espacio: {room} ({at})"),
+        anywhere_strength: |ratio, required| format!("menor resistencia: {ratio} de {required}"),
         anywhere_strength_at: |ratio, required, at| {
-            format!("resistencia mínima {ratio} de {required}: {at}")
+            format!("menor resistencia: {ratio} de {required} ({at})")
         },
         anywhere_tried: |tried, most, step| {
             format!(
-                "Se probaron {tried} casos: cada trabajador solo, los primeros dos, tres y así hasta todos, a lo largo de la línea con sus distancias, a la vez y uno tras otro hasta cada {most} en pasos de {step}. Es lo peor que se encontró, no una cota."
+                "Se probaron {tried} casos a lo largo de la línea: cada trabajador solo, los primeros dos, tres y así hasta todos, con sus distancias. Caen a la vez, o uno tras otro con hasta {most} entre caídas, en pasos de {step}. Es lo peor que se encontró, no un peor demostrado."
             )
         },
         anywhere_unresolved: |n, first| {
@@ -164,23 +164,21 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         methods_agree: |step| {
-            format!("El balance de energía y la historia en el tiempo coinciden dentro de {step}.")
+            format!("El balance de energía y la historia en el tiempo difieren en {step} o menos.")
         },
         corner_takes: |more, list| format!(" ({list}): {more} más que los datos tal cual."),
         undamped_more: |more| format!(": {more} más."),
         crew_one: |worker, late, mass| {
-            format!(
-                "En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo ingresado."
-            )
+            format!("En ese cálculo {worker} cae {late} más tarde y pesa {mass} más de lo anotado.")
         },
         crew_all: |late, mass| {
             format!(
-                "En ese cálculo todos pesan {mass} más de lo ingresado y caen hasta {late} más tarde."
+                "En ese cálculo todos pesan {mass} más de lo anotado y caen hasta {late} más tarde."
             )
         },
         crew_others: |worker, late, mass| {
             format!(
-                "En ese cálculo todos menos {worker} caen {late} más tarde y pesan {mass} más de lo ingresado."
+                "En ese cálculo todos menos {worker} caen {late} más tarde y pesan {mass} más de lo anotado."
             )
         },
         crew_beyond: |size| {
@@ -188,7 +186,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         tension_range: |most, corner, least, greatest, balance| {
             format!(
-                "Tensión de la línea hasta {most} ({corner}). Con los datos tal cual: de {least} a {greatest}, con y sin la fricción interna de la línea, y {balance} por el balance de energía, que no cuenta la masa del cable."
+                "Tensión de la línea hasta {most} ({corner}). Con los datos tal cual: de {least} a {greatest}, con y sin la fricción interna de la línea; {balance} por el balance de energía, que no cuenta la masa del cable."
             )
         },
         with_limit: |value, limit| format!("{value}, límite {limit}"),
@@ -250,7 +248,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         search_open: |n, what| {
             format!(
-                "Sin resultado en {n} de los casos probados, por ejemplo: {what}. El peor puede estar entre ellos."
+                "Sin resultado en {n} de los casos probados; por ejemplo: {what}. El peor puede estar entre ellos."
             )
         },
         search_delays: |most| format!("Hasta {most} entre una caída y la siguiente."),
@@ -263,7 +261,7 @@ pub(super) static TEXTS: Texts = Texts {
             1 => "1 verificación no se cumple.".to_owned(),
             n => format!("{n} verificaciones no se cumplen."),
         },
-        of_required: |ratio, required, part| format!("{ratio} de {required} requerido: {part}"),
+        of_required: |ratio, required, part| format!("{ratio} de {required} requerida: {part}"),
         over_limit: |value, limit, what| format!("{value}, límite {limit}: {what}"),
         under_limit: |value, limit, what| format!("{value}, se requiere al menos {limit}: {what}"),
         checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),

@@ -103,8 +103,8 @@ pub(super) static TEXTS: Texts = Texts {
     compared_above: "demasiada: no usar",
     compared_not_told: "no concluyente",
     rescue_heading: "Plan de rescate: preguntas que debe responder",
-    rescue_note: "Altura colgando: de los pies al nivel inferior, con todos los que caen colgados en reposo y los datos tal cual (29 CFR 1926.502(d)(20): rescate pronto o autorrescate).",
-    rescue_suspension: "Colgar inmóvil en un arnés puede llevar a la inconsciencia y a la muerte en menos de 30 minutos (boletín de OSHA SHIB 03-24-2004, texto sin verificar): planee llegar a todos de inmediato, dé estribos o correas de alivio, pida ayuda médica. El plan lo decide una persona calificada.",
+    rescue_note: "Altura colgando: de los pies al nivel inferior, con todos los que caen colgados en reposo y los datos tal cual. 29 CFR 1926.502(d)(20) pide rescate rápido o autorrescate.",
+    rescue_suspension: "Colgar en un arnés puede llevar a la inconsciencia y luego a la muerte en menos de 30 minutos (boletín de OSHA SHIB 03-24-2004, no obligatorio; texto sin verificar). Planee llegar a todos de inmediato; dé estribos o correas de alivio; pida ayuda médica. El plan lo decide una persona calificada.",
     rescue_worker: "trabajador",
     rescue_place: "posición",
     rescue_mass: "peso",
@@ -202,7 +202,7 @@ pub(super) static TEXTS: Texts = Texts {
         "Poste intermedio a plomo y apretado en su base.",
         "Distancia y ángulo como en los datos de montaje; el tirante está tenso.",
         "Correas: etiqueta legible; sin corte, quemadura, costura rota ni nudo; protegidas en los bordes.",
-        "Están fijados a la pieza que dice el plan, sin cambios y en buen estado.",
+        "Están anclados a la pieza que dice el plan, sin cambios y en buen estado.",
         "El amortiguador de la línea no se ha desplegado: cubierta, sello o indicador intactos.",
         "Queda en línea con el cable y puede abrirse libremente.",
         "Los cierres cierran y se bloquean solos; sin doblez, grieta, rebaba ni punta gastada.",
@@ -245,7 +245,7 @@ pub(super) static TEXTS: Texts = Texts {
         inspected: |date, name| format!("Fecha: {date}  Nombre: {name}"),
         stay_failed: |points| {
             format!(
-                "Marcado como “no cumple” en otro lugar, y así queda: {points} Revíselo otra vez antes de cambiarlo."
+                "Marcado como «no cumple» en otro lugar, y así queda: {points} Revíselo otra vez antes de cambiarlo."
             )
         },
         inspection_tally: |failed, open, all| {

@@ -292,7 +292,10 @@ text_group! {
         rescue_heading,
         /// Under the heading.
         rescue_note,
-        /// Caution.
+        /// Caution. OSHA Safety and Health Information Bulletin SHIB 03-24-2004, "Suspension
+        /// Trauma/Orthostatic Intolerance": title, number and that it is advisory, no regulation,
+        /// re-read in an archived copy (University of North Texas, 2008); that unconsciousness and then
+        /// death can come in less than 30 minutes only as others quote it, so its wording from memory.
         rescue_suspension,
         /// Column.
         rescue_worker,

@@ -5,15 +5,15 @@ use super::{Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     view_spread: "Spread",
-    spread_note: "Calculates this case 1,000 times. Each time, every input with a tolerance takes its own value, drawn evenly within plus or minus its tolerance: each worker's weight and absorber force, each end of the line, pretension, rope, in-line absorber. An absorber never goes above its maximum force. Positions, timing and internal friction stay as entered.",
-    spread_not: "What this is not: the tolerances are the ones you entered, nobody measured them here. An even draw, each input by itself, is an assumption. A share of draws is not the probability of an accident, and it does not authorize use.",
+    spread_note: "Calculates this case 1,000 times. Each time, every input with a tolerance takes its own value, drawn evenly within plus or minus its tolerance. These inputs are each worker's weight and absorber force, each end of the line, pretension, rope and in-line absorber. An absorber never goes above its maximum force. Positions, timing and internal friction stay as entered.",
+    spread_not: "What this is not: a measurement. The tolerances are the ones you entered. Drawing evenly, each input by itself, is an assumption. A share of draws is not the probability of an accident, and it does not authorize use.",
     spread_seed: "Seed",
     spread_seed_hint: "Whole number from 0 to 999999. The same seed draws the same falls. It travels in the link.",
     spread_seed_fault: "Enter a whole number from 0 to 999999.",
     spread_start: "Draw 1,000 falls",
     spread_stop: "Stop drawing",
     spread_running: "Drawing…",
-    spread_stopped: "Stopped before the end: nothing is told from part of the draws.",
+    spread_stopped: "Stopped before the end: part of the draws gives no result.",
     spread_nothing: "No input has a tolerance, so all draws are alike. Enter tolerances first.",
     spread_no_answer: "There is no result for the case as entered, so there is no answer to compare the draws with.",
     spread_no_draw: "No draw has a result.",
@@ -68,7 +68,7 @@ pub(super) static TEXTS: Texts = Texts {
         spread_with_share: |input, percent| format!("{input} (share {percent}%)"),
         spread_explained: |footroom, tension| {
             format!(
-                "Taken one at a time, the inputs explain {footroom}% of the order of the draws by footroom and {tension}% by tension; the rest is what they do together."
+                "Taken one at a time, the inputs explain {footroom}% of the order of the draws by footroom and {tension}% by tension. The rest is what they do together."
             )
         },
         spread_unknown: |n| {

@@ -5,17 +5,17 @@ use super::{Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     view_spread: "Dispersión",
-    spread_note: "Calcula este caso 1,000 veces. Cada vez, todo dato con tolerancia toma su propio valor, sorteado por igual dentro de más o menos su tolerancia: el peso y la fuerza del amortiguador de cada trabajador, cada extremo de la línea, la tensión inicial, el cable, el amortiguador de la línea. Un amortiguador nunca pasa de su fuerza máxima. Las posiciones, los tiempos y la fricción interna quedan como se ingresaron.",
-    spread_not: "Lo que esto no es: las tolerancias son las que usted ingresó, aquí nadie las midió. Sortear por igual, y cada dato por su cuenta, es una suposición. Una parte de los sorteos no es la probabilidad de un accidente ni autoriza el uso.",
+    spread_note: "Calcula este caso 1,000 veces. Cada vez, cada dato con tolerancia toma su propio valor, sorteado por igual dentro de más o menos su tolerancia. Esos datos son el peso y la fuerza del amortiguador de cada trabajador, cada extremo de la línea, la tensión inicial, el cable y el amortiguador de la línea. Un amortiguador nunca pasa de su fuerza máxima. Las posiciones, los tiempos y la fricción interna quedan como se anotaron.",
+    spread_not: "Lo que esto no es: una medición. Las tolerancias son las que usted anotó. Sortear por igual, cada dato por su cuenta, es una suposición. Una parte de los sorteos no es la probabilidad de un accidente ni autoriza el uso.",
     spread_seed: "Semilla",
     spread_seed_hint: "Número entero de 0 a 999999. La misma semilla sortea las mismas caídas. Viaja en el enlace.",
-    spread_seed_fault: "Ingrese un número entero de 0 a 999999.",
+    spread_seed_fault: "Anote un número entero de 0 a 999999.",
     spread_start: "Sortear 1,000 caídas",
     spread_stop: "Detener el sorteo",
     spread_running: "Sorteando…",
-    spread_stopped: "Detenido antes del final: con una parte de los sorteos no se dice nada.",
-    spread_nothing: "Ningún dato tiene tolerancia, así que todos los sorteos son iguales. Ingrese primero las tolerancias.",
-    spread_no_answer: "No hay resultado para el caso como se ingresó, así que no hay respuesta con la cual comparar los sorteos.",
+    spread_stopped: "Detenido antes del final: una parte de los sorteos no da resultado.",
+    spread_nothing: "Ningún dato tiene tolerancia, así que todos los sorteos son iguales. Anote primero las tolerancias.",
+    spread_no_answer: "No hay resultado para el caso como se anotó, así que no hay respuesta con la cual comparar los sorteos.",
     spread_no_draw: "Ningún sorteo tiene resultado.",
     spread_caption: "La respuesta y los sorteos",
     spread_answer: "la respuesta, donde está la cuadrilla",
@@ -68,7 +68,7 @@ pub(super) static TEXTS: Texts = Texts {
         spread_with_share: |input, percent| format!("{input} (parte {percent}%)"),
         spread_explained: |footroom, tension| {
             format!(
-                "Uno por uno, los datos explican el {footroom}% del orden de los sorteos por espacio y el {tension}% por tensión; el resto es lo que hacen juntos."
+                "Uno por uno, los datos explican el {footroom}% del orden de los sorteos por espacio y el {tension}% por tensión. El resto es lo que hacen juntos."
             )
         },
         spread_unknown: |n| {
