@@ -72,7 +72,12 @@ impl Told<'_> {
         let told = |line: &AnswerLine| !(line.key == "strength" && count > 0);
         let lines = answer.lines.iter().skip(1).filter(|line| told(line));
         let lines = lines.map(|line| {
-            let said = say(&line.heading, &line.number, &line.word);
+            let said = if line.key == "anywhere" && self.anywhere.is_none() {
+                // What is printed does not go on looking.
+                (self.voice.form().say.problem)(&line.heading, o.anywhere_open)
+            } else {
+                say(&line.heading, &line.number, &line.word)
+            };
             // Where the worst is where the crew stands, the place is no news.
             let news = line.key != "anywhere" || line.show.is_some();
             let text = if news && !line.text.is_empty() {

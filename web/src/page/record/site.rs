@@ -1311,6 +1311,25 @@ mod tests {
         assert!(of(&paper, BlockKind::Link).is_some_and(|b| b.lines[0].starts_with(&long)));
     }
 
+    /// A sheet that is printed before the worst place is found says so, and does not go on looking.
+    #[test]
+    fn a_sheet_made_before_the_worst_place_is_found_says_so() {
+        for (lang, units) in VOICES {
+            let page = page_of(&demo(), lang, units);
+            let (t, o) = (page.voice().texts(), page.voice().office());
+            let open = format!("{}: {}.", t.line_anywhere, o.anywhere_open);
+            for kind in ["record", "tag", "sign_in"] {
+                let paper = page
+                    .paper(kind, &[], &Book::default(), "", &estimated_width)
+                    .expect("a sheet");
+                let lines: Vec<&String> = paper.blocks().flat_map(|b| &b.lines).collect();
+                assert!(lines.iter().any(|line| line.contains(&open)), "{lines:?}");
+                let looking = |line: &&&String| line.contains(t.still_looking);
+                assert_eq!(lines.iter().filter(looking).count(), 0, "{lines:?}");
+            }
+        }
+    }
+
     #[test]
     fn the_record_has_the_sheets_that_were_chosen_and_names_the_others() {
         for (lang, units) in VOICES {

@@ -6,6 +6,7 @@ use super::{Sentences, Texts};
 pub(super) static TEXTS: Texts = Texts {
     anywhere_freely: "Other spacings were tried too: close together, the heaviest in the middle, spread over the longest span, one per span.",
     anywhere_here: "nothing worse found than where they stand",
+    anywhere_open: "not calculated when this was made",
     anywhere_why: "In a fall the connector slides down the line toward midspan, and people walk. So the worst place counts.",
     share_what: "What to share",
     share_case: "This case",

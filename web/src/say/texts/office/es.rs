@@ -6,6 +6,7 @@ use super::{Sentences, Texts};
 pub(super) static TEXTS: Texts = Texts {
     anywhere_freely: "También se probaron otras distancias: todos juntos, el más pesado en el centro, repartidos en el claro más largo, uno por claro.",
     anywhere_here: "no se encontró nada peor que donde están",
+    anywhere_open: "sin calcular cuando se hizo esto",
     anywhere_why: "En una caída el conector baja por la línea hacia el centro del claro, y la gente camina. Por eso cuenta el peor lugar.",
     share_what: "Qué compartir",
     share_case: "Este caso",

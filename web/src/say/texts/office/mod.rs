@@ -96,6 +96,8 @@ text_group! {
         share_no_code,
         /// The worst that was found is where the crew is.
         anywhere_here,
+        /// In place of the worst, where what is printed or kept was made before it was found.
+        anywhere_open,
         /// Why the worst place counts.
         anywhere_why,
         /// Why the time history asks for more when the absorber pays out further.
