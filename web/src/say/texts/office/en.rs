@@ -55,7 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     time: "time",
     chart_range: "range with the tolerances",
     limit_arrest: "limit for a body harness",
-    limit_by_ratio: "breaking strength ÷ required ratio",
+    limit_by_ratio: "rope strength ÷ ratio",
     checks_not_met: "Not met",
     checks_not_evaluated: "Not evaluated",
     checks_met: "Met",

@@ -55,7 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     time: "tiempo",
     chart_range: "rango con las tolerancias",
     limit_arrest: "límite con arnés de cuerpo completo",
-    limit_by_ratio: "resistencia a la rotura ÷ relación requerida",
+    limit_by_ratio: "resistencia ÷ relación",
     checks_not_met: "No cumplen",
     checks_not_evaluated: "Sin evaluar",
     checks_met: "Cumplen",
