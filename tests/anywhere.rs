@@ -371,7 +371,7 @@ fn compare_says_what_the_answer_says() {
             let [room, strength, elsewhere] = answer.lines.as_slice() else {
                 panic!("three lines: {answer:?}");
             };
-            let view = shelf.view(voice);
+            let view = shelf.view(voice, &case);
             let drawn = &view.layouts[0];
             assert_eq!(drawn.mark, answer.mark);
             let heads = |line: &AnswerLine, text: &str| {

@@ -203,7 +203,7 @@ fn layouts_open_with_the_cases_and_footrooms_that_they_had() {
         assert!(same || version != MODEL_VERSION);
         for (lang, units) in VOICES {
             let voice = Voice { lang, units };
-            let note = shelf.view(voice).note;
+            let note = shelf.view(voice, &set.layouts[0].case).note;
             let said = voice.decide().compare_changed;
             assert_eq!(note, if same { "" } else { said });
         }

@@ -207,6 +207,7 @@ fn no_text_becomes_markup_or_a_formula_on_any_sheet_or_in_any_file() {
                         match file::read(saved.text.as_bytes()).expect("an own file") {
                             Opened::Case(shared) => assert_eq!(shared.case, case),
                             Opened::Site(read) => assert_eq!(read, book),
+                            Opened::Lines(..) => panic!("nobody saved lines"),
                         }
                     }
                 }
@@ -228,7 +229,7 @@ fn no_name_of_a_layout_becomes_a_formula() {
                 units: Units::Metric,
             };
             no_formula(&shelf.csv(voice));
-            let shown = &shelf.view(voice).layouts[0].name;
+            let shown = &shelf.view(voice, &demo()).layouts[0].name;
             let short: String = text.chars().take(NAME_MAX).collect();
             assert_eq!(shown.trim(), short.trim());
         }

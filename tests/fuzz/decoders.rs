@@ -318,6 +318,11 @@ fn file(bytes: &[u8]) -> Made {
             let _ = other.take_in(again);
             steps_max = 4 * steps_max + plain_steps(4096);
         }
+        Ok(Opened::Lines(lines, book)) => {
+            let again = file::read(lines.text(Some(book)).as_bytes());
+            assert_eq!(format!("{again:?}"), format!("{read:?}"));
+            steps_max = 8 * steps_max + plain_steps(8 * CONTENT_MAX);
+        }
         Err(_) => {}
     }
     made(bytes, read.is_ok(), steps_max)
