@@ -8,7 +8,6 @@ use crate::page::explain::talk::{Subject, Talk};
 use crate::page::record::book::Book;
 use crate::page::record::paper::{Block, BlockKind, Paper, Sheet, Source};
 use crate::page::record::qr::Code;
-use crate::page::share::TALK_ROOM;
 use crate::say::faults::Voice;
 use crate::say::format::Lang;
 use crate::say::texts::talk as words;
