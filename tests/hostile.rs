@@ -244,7 +244,10 @@ fn no_sentence_of_a_talk_becomes_anything_else() {
         page.talk().0.plan_mut().say(Step::One, text);
         let link = page.link().expect("an answer");
         let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.');
-        assert!(link.chars().all(plain), "{link}");
+        // The case, and what goes along with it: units and language.
+        let parts: Vec<&str> = link.split(['&', '=']).collect();
+        assert_eq!(parts.len(), 5, "{link}");
+        assert!(parts.iter().all(|part| part.chars().all(plain)), "{link}");
         let (talk, _) = page.talk();
         talk.open_link(&link).expect("an own link");
         let (talk, subject) = page.talk();
