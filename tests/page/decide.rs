@@ -739,7 +739,7 @@ fn layouts_without_storage_and_damaged_ones_are_said_plainly() {
         page.eval("void (location.hash = '#c3.AAAA')").await;
         page.wait_for("!document.querySelector('#refused').hidden")
             .await;
-        assert!(!page.text(".compare__status").await.is_empty());
+        assert!(!page.text("#refused-why").await.is_empty());
         // The set of this visit is not lost with it, though nothing of it could be stored.
         page.wait_for("document.querySelectorAll('.compare__layout').length === 1")
             .await;

@@ -234,9 +234,7 @@ fn texts_become_markup_or_scripts_by_the_policy_only() {
         page.allow_error("XML Parsing Error");
         let refused = |call: &str| {
             format!(
-                "await (async () => {{ const trusted = await import(document.querySelector(\
-                 'link[rel=modulepreload][href*=trusted], link[href*=variables]') && \
-                 [...performance.getEntriesByType('resource')].map((e) => e.name)\
+                "await (async () => {{ const trusted = await import([...performance.getEntriesByType('resource')].map((e) => e.name)\
                  .find((name) => /page\\/trusted[^/]*\\.js$/.test(name))); \
                  try {{ {call}; return 'taken'; }} catch (error) {{ return error.name; }} }})()"
             )

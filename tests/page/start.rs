@@ -89,7 +89,7 @@ fn head_and_reasons_hold_together_on_a_phone() {
             let (crew, method) = match language {
                 "en" => ("the last 0.10 m cannot be promised", "energy balance"),
                 _ => (
-                    "los últimos 0.10 m no se pueden asegurar",
+                    "los últimos 0.10 m no se pueden prometer",
                     "balance de energía",
                 ),
             };

@@ -164,7 +164,7 @@ fn the_talk_is_edited_reordered_and_travels_in_the_link() {
         page.wait_for("!document.querySelector('[data-step=one] .talk-list__edited').hidden")
             .await;
         page.shot("talk-edited", false).await;
-        assert!(page.text(".talk-list").await.contains("are not computed"));
+        assert!(page.text(".talk-list").await.contains("are not calculated"));
         page.wait_for("location.hash.includes('.t1.')").await;
         let link = page.eval("location.hash").await;
         let link = link.as_str().expect("a link").to_owned();
