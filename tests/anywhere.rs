@@ -56,7 +56,7 @@ fn one_more_user_never_raises_the_room_anywhere() {
     let mut compared = 0;
     for (i, mut case) in drawn(300, generate::typical(2)).into_iter().enumerate() {
         case.motion.duration_s = 1.2;
-        if i % 6 == 0 {
+        if i % 15 == 0 {
             case.crew_moves = CrewMoves::Freely;
         }
         let all = looked(&case);
@@ -161,7 +161,7 @@ fn a_crew_that_moves_freely_has_no_worse_place_by_chance() {
         ..Config::default()
     });
     let (mut less, mut missed_m) = (0, Vec::new());
-    for mut case in drawn(12, generate::typical(3)) {
+    for mut case in drawn(9, generate::typical(3)) {
         if case.workers.len() < 2 {
             continue;
         }
@@ -349,7 +349,7 @@ fn the_mark_is_the_worst_of_the_lines() {
 #[test]
 fn compare_says_what_the_answer_says() {
     let mut compared = [0; 4];
-    for (i, mut case) in drawn(40, generate::varied()).into_iter().enumerate() {
+    for (i, mut case) in drawn(30, generate::varied()).into_iter().enumerate() {
         case.motion.duration_s = 1.5;
         let Ok(assessment) = assess(&case, Options::default()) else {
             continue;
@@ -401,7 +401,7 @@ fn compare_says_what_the_answer_says() {
         }
     }
     println!("{compared:?}");
-    assert!(compared[0] > 20 && compared[1] > 5, "{compared:?}");
+    assert!(compared[0] > 15 && compared[1] > 4, "{compared:?}");
 }
 
 /// Every strength known and large.

@@ -23,14 +23,19 @@ pub fn build(dev: bool) -> Result<()> {
 
 /// The modules of the page by name, the feature of `footroom-web` that each is built with, see that
 /// crate, and what the profile does otherwise for it: the first is fetched before anything is seen
-/// and solves one case, so that its mechanics is small rather than quick.
+/// and solves one case, so that its mechanics is small rather than quick; the whole answers what is
+/// typed, and stands between; the workers' is quick.
 const MODULES: [(&str, &str, &[&str]); 3] = [
     (
         "footroom",
         "",
         &["profile.wasm.package.footroom-core.opt-level='z'"],
     ),
-    ("office", "office", &[]),
+    (
+        "office",
+        "office",
+        &["profile.wasm.package.footroom-core.opt-level='s'"],
+    ),
     ("planner", "planner", &[]),
 ];
 

@@ -40,7 +40,7 @@ impl Film {
     }
 
     /// Draws the frame at a time of the film, s.
-    pub fn draw(&self, surface: &mut impl Surface, told: &Told<'_>, theme: &Theme, film_s: f64) {
+    pub fn draw(&self, surface: &mut dyn Surface, told: &Told<'_>, theme: &Theme, film_s: f64) {
         let size = [self.width_px, self.drawing_px, 1.0];
         drawing::picture(surface, told, theme, size, fall_s(told, film_s));
     }
