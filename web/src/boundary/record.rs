@@ -203,7 +203,7 @@ impl Page {
         Ok(object(&paper)?.into())
     }
 
-    /// The inspection of the job at hand; `today`: see [`day`].
+    /// The inspection of the job at hand; `today`: see `day` above.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
@@ -286,7 +286,7 @@ impl Page {
         self.inner.round.lines.lines.len()
     }
 
-    /// The list of the lines; `today`: see [`day`].
+    /// The list of the lines; `today`: see `day` above.
     ///
     /// # Errors
     /// Never in practice: the engine refuses an object.
