@@ -50,11 +50,13 @@ fn looked(case: &Case) -> Anywhere {
     Looking::new(case).expect("a case without faults").finish()
 }
 
-/// Whoever falls includes the crew without the one who came last.
-#[test]
-fn one_more_user_never_raises_the_room_anywhere() {
+/// Whoever falls includes the crew without the one who came last. In two halves, for two processors.
+fn one_more_user_never_raises_the_room(half: usize) {
     let mut compared = 0;
     for (i, mut case) in drawn(300, generate::typical(2)).into_iter().enumerate() {
+        if i % 2 != half {
+            continue;
+        }
         case.motion.duration_s = 1.2;
         if i % 15 == 0 {
             case.crew_moves = CrewMoves::Freely;
@@ -85,7 +87,17 @@ fn one_more_user_never_raises_the_room_anywhere() {
             compared += 1;
         }
     }
-    assert!(compared > 250, "{compared}");
+    assert!(compared > 125, "{compared}");
+}
+
+#[test]
+fn one_more_user_never_raises_the_room_anywhere() {
+    one_more_user_never_raises_the_room(0);
+}
+
+#[test]
+fn one_more_user_never_raises_the_room_on_other_lines() {
+    one_more_user_never_raises_the_room(1);
 }
 
 /// What stands there is the answer to that case, and never better than the case as given.

@@ -258,7 +258,7 @@ fn a_line_that_is_too_weak_is_told_what_would_do_at_length() {
 /// An answer begins with the case that is shown, and the map's cell of it says why it is not the answer.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn questions_and_map_start_from_the_case_that_is_shown() {
+fn questions_and_map_start_from_the_case_that_is_shown_at_length() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         unfold(page, "fit", FIT_WHOLE).await;
@@ -601,7 +601,7 @@ fn layouts_travel_in_one_link() {
 /// What is too long for a link is said, and goes as a file.
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
-fn layouts_too_long_for_a_link_go_as_a_file() {
+fn layouts_too_long_for_a_link_go_as_a_file_at_length() {
     rig::in_browser(Setup::default(), async |page| {
         page.open_ready("").await;
         unfold(page, "compare", "document.querySelector('#layout-add')").await;

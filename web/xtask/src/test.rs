@@ -356,6 +356,8 @@ fn page(
             "decide::",
             "direct::",
             "doors::",
+            "offline::",
+            "record::",
             "refused::",
             "requests::",
             "spread::",
@@ -363,7 +365,8 @@ fn page(
             cargo.args(["--skip", part]);
         }
         skipped.push((
-            "page tests of decide, direct, doors, refused, requests and spread".to_owned(),
+            "page tests of decide, direct, doors, offline, record, refused, requests and spread"
+                .to_owned(),
             "ran in Chromium; `cargo xtask test --page --firefox` runs them here".to_owned(),
         ));
     }
