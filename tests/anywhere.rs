@@ -211,7 +211,7 @@ fn a_crew_that_moves_freely_has_no_worse_place_by_chance() {
     }
     println!("less room than with distances kept in {less}; chance finds less by {missed_m:?}");
     assert!(less > 2 && missed_m.len() > 4);
-    assert!(missed_m.iter().all(|m| *m < 0.05), "{missed_m:?}");
+    assert!(missed_m.iter().all(|m| *m < 0.03), "{missed_m:?}");
 }
 
 /// Where distances have changed, the third line names every place; what else was tried is said too.

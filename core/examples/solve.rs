@@ -58,13 +58,12 @@ use std::fmt;
 use std::io::{self, BufRead, Read, Write};
 use std::process::ExitCode;
 
-use footroom_core::anywhere::{Anywhere, Looking};
+use footroom_core::anywhere::{Looking, answer_mark};
 use footroom_core::assess::{Assessment, assess};
 use footroom_core::case::Case;
 use footroom_core::fault::Fault;
 use footroom_core::line::{PointLoad, hang};
 use footroom_core::solve::{Options, solve};
-use footroom_core::standing::Mark;
 use serde::de::{self, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -333,12 +332,12 @@ fn answer(text: &[u8], id: Option<&RawValue>, line: u64) -> Result<Entries, Entr
 fn answer_of(case: &Case, found: &Assessment, anywhere: bool) -> Value {
     let standing = found.standing(case);
     let anywhere = (anywhere.then(|| Looking::new(case).ok()).flatten()).map(Looking::finish);
-    let mark = anywhere.as_ref().map_or(Mark::Open, Anywhere::mark);
+    let mark = answer_mark(&standing, anywhere.as_ref());
     let mut answer = room_of(found);
     if let Value::Object(answer) = &mut answer {
         answer.insert("standing".to_owned(), to_value(&standing));
         answer.insert("anywhere".to_owned(), to_value(&anywhere));
-        answer.insert("mark".to_owned(), to_value(&mark.max(standing.mark())));
+        answer.insert("mark".to_owned(), to_value(&mark));
     }
     answer
 }

@@ -14,7 +14,8 @@
 //!    [`DELAY_MAX_S`].
 //! 4. Of what has the least room, of what has the least strength and of the group in the middle of the
 //!    longest span all runs of the assessment ([`Trial::complete`](crate::trial::Trial::complete)), so
-//!    that the numbers are those of the answer to that case. The corners do not show what small differences within a crew add.
+//!    that the numbers are those of the answer to that case. The corners do not show what small
+//!    differences within a crew add.
 //!
 //! Where the case says that people move freely ([`CrewMoves::Freely`]), each of these groups is also
 //! looked for standing otherwise, the steps above for every way ([`Stand`]): close together in their
@@ -330,7 +331,8 @@ impl Tried {
 pub enum Stand {
     /// [`APART_M`] apart, in the order of the case.
     Close,
-    /// [`APART_M`] apart, the heaviest in the middle.
+    /// [`APART_M`] apart, the heaviest in the middle; of equals the first, so that also in a crew of
+    /// equals somebody else falls first in the middle.
     CloseByMass,
     /// Evenly over the longest span, in the order of the case.
     Spread,
