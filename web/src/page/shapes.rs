@@ -99,6 +99,7 @@ export interface Drawn {
   strength: string;
   anywhere: string;
   mark: LineMark;
+  marks: [LineMark, LineMark, LineMark];
   waiting: boolean;
   looking: boolean;
   words: string;

@@ -214,12 +214,13 @@ class Compare extends Late {
       this.sheets.push(sheet);
       const load = this.tool(`layout-load-${i}`, "compare_load", () => this.load(i), layout.name);
       loads.push(load);
-      const footroom = make("p", "compare__footroom", layout.footroom);
-      footroom.dataset.mark = layout.mark;
-      footroom.classList.toggle("compare__footroom--waiting", layout.waiting);
-      figure.append(make("figcaption", "compare__name", layout.name), footroom,
-        make("p", "compare__line", layout.strength), make("p", "compare__line", layout.anywhere),
-        sheet);
+      // Each line in the colour of its own mark; all hold, or none is shown to.
+      figure.dataset.mark = layout.mark;
+      const lines = [make("p", "compare__footroom", layout.footroom),
+        make("p", "compare__line", layout.strength), make("p", "compare__line", layout.anywhere)];
+      lines.forEach((line, at) => { line.dataset.mark = layout.marks[at]; });
+      lines[0].classList.toggle("compare__footroom--waiting", layout.waiting);
+      figure.append(make("figcaption", "compare__name", layout.name), ...lines, sheet);
       list.append(figure);
       // Who was sent them has nothing to change, and sees all of them first.
       if (this.linked) return;

@@ -57,6 +57,8 @@ pub struct Drawn {
     pub anywhere: String,
     /// The worst mark of the three, see [`crate::first::view::AnswerLine::mark`].
     pub mark: &'static str,
+    /// The mark of each: footroom, strength, anywhere.
+    pub marks: [&'static str; 3],
     /// Whether its figures are still waited for.
     pub waiting: bool,
     /// Whether the worst anywhere on its line is.
@@ -604,6 +606,7 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
             strength: String::new(),
             anywhere: String::new(),
             mark: mark_key(Mark::Open),
+            marks: [mark_key(Mark::Open); 3],
             waiting: true,
             looking: true,
         };
@@ -621,6 +624,7 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
         strength: stand.strength,
         anywhere: stand.anywhere,
         mark: mark_key(stand.mark),
+        marks: stand.marks,
         waiting: false,
         looking: entry.anywhere.is_none(),
     }
@@ -636,6 +640,8 @@ pub(crate) struct Stand {
     pub(crate) anywhere: String,
     /// The worst mark of the three.
     pub(crate) mark: Mark,
+    /// The mark of each, as the page's scripts know it.
+    pub(crate) marks: [&'static str; 3],
 }
 
 /// How a case stands, in the words of the answer; `anywhere`: `None`, it is still looked for.
@@ -644,14 +650,16 @@ pub(crate) fn stand(voice: Voice, case: &Case, row: &Row, anywhere: Option<&Anyw
     let standing = row.finding.standing;
     let said = |line: &AnswerLine| (t.say.answer_line)(&line.heading, &line.number, &line.word);
     let strong = strength_line(voice, &standing);
+    let elsewhere = anywhere_line(voice, case, anywhere);
     Stand {
         footroom: footroom(voice, row),
         strength: match strong.text.as_str() {
             "" => said(&strong),
             text => format!("{}; {text}", said(&strong)),
         },
-        anywhere: said(&anywhere_line(voice, case, anywhere)),
+        anywhere: said(&elsewhere),
         mark: answer_mark(&standing, anywhere),
+        marks: [mark_key(standing.room_mark()), strong.mark, elsewhere.mark],
     }
 }
 
@@ -876,6 +884,21 @@ mod tests {
                 assert!(view.table.rows.len() >= PICTURE_ROWS);
             }
         }
+    }
+
+    /// The example: room to spare above a termination that is too weak.
+    #[test]
+    fn each_line_of_a_layout_has_its_own_mark() {
+        let mut shelf = Shelf::default();
+        shelf.add(&demo(), "as planned").expect("room");
+        let waits = &shelf.view(Voice::ALL[0], &demo()).layouts[0];
+        assert_eq!((waits.mark, waits.marks), ("open", ["open"; 3]));
+        solve(&mut shelf);
+        let seen = &shelf.view(Voice::ALL[0], &demo()).layouts[0];
+        assert_eq!(
+            (seen.mark, seen.marks),
+            ("fails", ["holds", "fails", "open"])
+        );
     }
 
     /// Where the line would break no footroom is claimed, in words, figures and drawing, and it is

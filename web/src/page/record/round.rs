@@ -253,6 +253,7 @@ impl Round {
                 strength: String::new(),
                 anywhere: String::new(),
                 mark: answer.map_or(Mark::Open, |_| Mark::Unknown),
+                marks: [mark_key(Mark::Open); 3],
             },
             |row| shelf::stand(voice, case, row, anywhere),
         );
