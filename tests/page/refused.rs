@@ -84,7 +84,7 @@ async fn shows_the_example(page: &Page, example: &[String; 2], other: &str) {
 fn a_damaged_link_shows_no_answer_though_the_second_module_fails() {
     for (language, says, other) in [
         (
-            "en-US",
+            "en-GB",
             ["could not be read", "No result"],
             "not from this link",
         ),

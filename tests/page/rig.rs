@@ -101,9 +101,9 @@ impl Default for Setup {
 }
 
 impl Setup {
-    /// A laptop: English, light, 1280 x 800 at scale 1.
+    /// A laptop: English with metric units, light, 1280 x 800 at scale 1.
     pub const LAPTOP: Setup = Setup {
-        language: "en-US",
+        language: "en-GB",
         dark: false,
         forced_colors: false,
         reduced_motion: false,

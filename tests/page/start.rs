@@ -12,6 +12,41 @@ fn the_page_gets_ready_without_an_error() {
     });
 }
 
+/// Who has chosen no units gets those of the browser's region, and the example in round numbers of them;
+/// what is chosen stays.
+#[test]
+#[ignore = "needs a browser: cargo xtask test --page"]
+fn a_first_visit_from_the_united_states_is_in_us_units() {
+    let setup = Setup {
+        language: "en-US",
+        ..Setup::default()
+    };
+    rig::in_browser(setup, async |page| {
+        page.open_ready("").await;
+        let of = |id: &str| format!("document.querySelector('#{id}').value");
+        assert_eq!(page.eval(&of("units")).await, "us");
+        // Whole feet leave each of the crew on one line.
+        let fields = format!(
+            "[{}, new Set([...document.querySelectorAll('.crew__row:last-child .field__input')]\
+             .map((field) => Math.round(field.getBoundingClientRect().bottom / 8))).size]",
+            of("in-line-spans_m")
+        );
+        assert_eq!(
+            page.eval(&fields).await,
+            serde_json::json!(["30 ft + 30 ft", 1])
+        );
+        page.shot("start-us", false).await;
+        page.eval(
+            "(() => { const units = document.querySelector('#units'); units.value = 'metric'; \
+             units.dispatchEvent(new Event('change', { bubbles: true })); })()",
+        )
+        .await;
+        page.reload().await;
+        page.wait_ready().await;
+        assert_eq!(page.eval(&of("units")).await, "metric");
+    });
+}
+
 #[test]
 #[ignore = "needs a browser: cargo xtask test --page"]
 fn the_page_gets_ready_on_a_phone_and_fits_its_width() {

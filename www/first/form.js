@@ -16,6 +16,9 @@ const CREW = [/^workers\[\d+\]\.position_m$/, /^workers(\.all|\[\d+\])\.mass_kg$
   /^workers(\.all|\[\d+\])\.gear\.(length|lock_distance)_m$/, /^workers\[\d+\]\.falls$/];
 const CREW_NAMES = ["at", "mass", "gear", "falls"];
 
+/** Letters for which a column of the crew has room. */
+const CREW_LETTERS = 8;
+
 /** Letters in a line of the list of spans. */
 const SPANS_LINE = 21;
 
@@ -78,6 +81,9 @@ export class Form {
       this.build(held.fields, texts);
     }
     for (const field of held.fields) this.fill(field);
+    // Feet with inches and their fractions need more room than a number.
+    const words = [...this.crewOf(held.fields)].some((f) => f.value.length > CREW_LETTERS);
+    document.querySelector(".crew")?.classList.toggle("crew--words", words);
     for (const [group, brief] of this.briefs) {
       const value = (/** @type {string} */ part) => {
         const field = held.fields.find((f) => f.group === group && f.path.endsWith(`.${part}`));
@@ -168,8 +174,6 @@ export class Form {
   crew(fields, texts) {
     const crew = make("div", "crew");
     const cells = [...this.crewOf(fields)];
-    // Feet and inches need more room than a number.
-    crew.classList.toggle("crew--words", cells.some((f) => f.unit === "ft-in"));
     const head = make("div", "crew__row crew__head");
     head.setAttribute("aria-hidden", "true");
     const unit = (/** @type {RegExp} */ cell) => {

@@ -37,7 +37,7 @@ let coming = false;
 let formWaits = false;
 /** What the address carries is being opened: what it brings along is no step of the visitor's. */
 let opening = false;
-/** The layouts that the page was sent, for as long as the case is the first of them: the address keeps them. */
+/** The layouts that the page was sent, for as long as the case is one of them: the address keeps them. */
 let sent = "";
 /** Counts the changes: what one of them has put off ends with the next. */
 let turn = 0;
@@ -333,9 +333,10 @@ function showInstant(time_s, settled) {
  * Changes the case, shows it, and keeps it in the address bar. What is looked at comes with the next
  * frame, the rest right after it, and before anything else is done on the page.
  * @param {(page: Page) => void} task
+ * @param {boolean} [another] it shows another one of the layouts that were sent
  */
-function change(task) {
-  sent = "";
+function change(task, another = false) {
+  if (!another) sent = "";
   edit(task);
   showFirst();
   putOff();
@@ -739,7 +740,9 @@ async function start() {
   rest.catch(() => {});
   const language = said("language") ?? read("language")
     ?? (navigator.language.startsWith("es") ? "es" : "en");
-  const units = said("units") ?? (read("units") === "us" ? "us" : "metric");
+  const kept = read("units");
+  const units = said("units") ?? (kept === "us" || kept === "metric" ? kept
+    : navigator.language.endsWith("-US") ? "us" : "metric");
   const first = new module.Page(language === "es" ? "es" : "en", units);
   page = first;
   fillTexts();

@@ -26,7 +26,8 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * @property {() => Record<string, string>} texts
  * @property {(task: (page: Calculation) => void) => void} ask runs a task on the page's calculation, or
  *   reports its end
- * @property {(task: (page: Calculation) => void) => void} change changes the case and shows it
+ * @property {(task: (page: Calculation) => void, another?: boolean) => void} change changes the case and
+ *   shows it; another: it becomes another one of the layouts that were sent
  * @property {(path: string) => void} focus leads to an input
  * @property {() => void} keep keeps the case, and what goes with it, in the address bar
  * @property {() => void} own the layouts are not those any more that were sent: the address has the case

@@ -387,7 +387,7 @@ class Compare extends Late {
 
   /** @param {number} layout */
   load(layout) {
-    this.views.page.change((whole) => whole.shelf_load(layout));
+    this.views.page.change((whole) => whole.shelf_load(layout), this.linked);
   }
 
   /** @param {number} layout */

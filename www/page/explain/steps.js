@@ -27,8 +27,7 @@ export class Steps {
   /** @param {string} text, or the key of a text */
   say(text) {
     drop(this.owner);
-    const words = make("p", "why__status", this.text(text) || text);
-    words.setAttribute("role", "status");
+    const words = status(this.text(text) || text);
     this.put([words]);
     this.told(words.textContent ?? "");
   }
@@ -49,6 +48,8 @@ export class Steps {
   compute(subject, method, args, { none, same }) {
     drop(this.owner);
     delete this.place.dataset.state;
+    // What was there before stays until the new comes.
+    if (!this.place.childElementCount) this.place.append(status(this.text("fit_running")));
     this.told("");
     ask({
       owner: this.owner, subject, method, args, long: true,
@@ -63,6 +64,13 @@ export class Steps {
       },
     });
   }
+}
+
+/** @param {string} text */
+function status(text) {
+  const words = make("p", "why__status", text);
+  words.setAttribute("role", "status");
+  return words;
 }
 
 /** @param {WhyView} view */
