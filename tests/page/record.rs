@@ -719,7 +719,7 @@ fn the_morning_round_goes_from_line_to_line_and_the_list_travels() {
         press(page, "#line-1").await;
         page.wait_for("document.querySelector('#job-title').textContent === 'B5'")
             .await;
-        page.type_into("#read-weight", "0.3").await;
+        page.type_into("#read-weight", "30").await;
         page.type_into("#read-movement", "0.05").await;
         page.wait_for(
             "!document.querySelector('.found__verdict').textContent.includes('No reading')",

@@ -74,6 +74,9 @@ pub fn case_fault(voice: Voice, case: &Case, fault: &Fault) -> String {
     let t = voice.texts();
     let form = voice.form();
     let text = |field: FieldRef, value, rounding| {
+        if matches!(field.name, "reading.weight_n" | "set_up.weight_n") {
+            return format::weight(voice.units, value, rounding);
+        }
         let set_up = || setup::FIELDS.iter().find(|f| f.name == field.name);
         let quantity = input::quantity(case, field.name, field.index.unwrap_or(0))
             .or_else(|| set_up().map(|f| f.quantity))

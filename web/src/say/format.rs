@@ -15,6 +15,7 @@
 //! A field shows its value as finely as it was given, see [`field_text`]; a value that has no
 //! such text in the shown unit is shown rounded while the stored value stays as it is.
 
+use footroom_core::constants::GRAVITY_M_PER_S2;
 pub use footroom_core::constants::{FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG};
 use footroom_core::field::Quantity;
 use footroom_core::standing::Strength;
@@ -317,6 +318,22 @@ pub fn mass(units: Units, kg: f64) -> String {
         Units::Metric => format!("{} kg", number(kg, 0)),
         Units::Us => format!("{} lb", number(kg / POUND_KG, 0)),
     }
+}
+
+/// A hung weight, N, as the mass that a scale shows for it: `10 kg`, `22.5 lb`. See
+/// [`crate::say::typed::parse_weight`].
+pub fn weight(units: Units, newtons: f64, rounding: Rounding) -> String {
+    limit_text(Quantity::Mass, units, newtons / GRAVITY_M_PER_S2, rounding)
+}
+
+/// A weight to hang, N, or a little more: in whole kilograms or pounds.
+pub fn weight_to_hang(units: Units, newtons: f64) -> String {
+    let kg = newtons / GRAVITY_M_PER_S2;
+    let (count, unit) = match units {
+        Units::Metric => (kg, "kg"),
+        Units::Us => (kg / POUND_KG, "lb"),
+    };
+    format!("{} {unit}", number_rounded(count, 0, Rounding::Up))
 }
 
 /// A speed, m/s, to the nearest 0.1 m/s or 1 ft/s: `4.3 m/s`, `14 ft/s`.

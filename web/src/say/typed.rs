@@ -1,15 +1,13 @@
 //! Reads what a person types for a quantity. How it is shown again is in [`crate::say::format`], and its
 //! tests hold both together.
 
+use footroom_core::constants::GRAVITY_M_PER_S2;
 use footroom_core::field::Quantity;
 
 use crate::say::format::{
     CELSIUS_ZERO_K, FAHRENHEIT_ZERO_K, FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG, Units, zero_k,
 };
 use crate::wire::decimal;
-
-/// Newtons in a kilogram-force (exact).
-const KILOGRAM_FORCE_N: f64 = 9.806_65;
 
 /// Why a typed text is no value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -88,6 +86,20 @@ pub fn parse(quantity: Quantity, units: Units, text: &str) -> Result<f64, ParseF
         return Ok(((sign * value + zero) * 1.0e9).round() / 1.0e9);
     }
     Ok(sign * value + zero)
+}
+
+/// Reads what a person types for a weight that is hung, and gives newtons: `10` or `10 kg` is the
+/// weight of that mass under standard gravity (9.80665 m/s², 3rd General Conference on Weights and
+/// Measures, 1901; on a site it is off by less than 0.4 %). A force with its unit is taken as well.
+///
+/// # Errors
+/// As [`parse`].
+pub fn parse_weight(units: Units, text: &str) -> Result<f64, ParseFault> {
+    match parse(Quantity::Mass, units, text) {
+        Ok(mass_kg) => Ok(mass_kg * GRAVITY_M_PER_S2),
+        Err(ParseFault::Unit { .. }) => parse(Quantity::Force, units, text),
+        Err(fault) => Err(fault),
+    }
 }
 
 /// A piece of typed text and where it began, counted from 1.
@@ -294,7 +306,7 @@ fn scale_of(quantity: Quantity, units: Units, unit: &str) -> Option<Scale> {
             "kn" => scale(3, 1.0, quantity == Quantity::AxialStiffness),
             "mn" => scale(6, 1.0, false),
             "dan" => scale(1, 1.0, true),
-            "kgf" => scale(0, KILOGRAM_FORCE_N, true),
+            "kgf" => scale(0, GRAVITY_M_PER_S2, true),
             "" | "lbf" | "lb" | "lbs" => scale(0, POUND_FORCE_N, true),
             "kip" | "kips" => scale(3, POUND_FORCE_N, false),
             _ => return None,

@@ -2,6 +2,7 @@
 //! tiebacks.
 
 use footroom_core::case::Case;
+use footroom_core::constants::GRAVITY_M_PER_S2;
 use footroom_core::field::Quantity;
 use footroom_core::setup::{self, GOOD_READING_RATIO, Plan, TemperatureRow, TiebackSetUp, Way};
 
@@ -12,6 +13,7 @@ use crate::page::plan::view::SetUp;
 use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 use crate::say::input::{self, InputFault};
+use crate::say::typed::{self, ParseFault};
 
 /// What the figures are made for, as typed on the site.
 #[derive(Clone, Copy, Debug, Default)]
@@ -25,7 +27,7 @@ pub struct Typed<'a> {
 /// All set-up figures of a case; `None` for a case with faults.
 pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     let mut plan = Plan::default();
-    if let Some(Ok(weight_n)) = parsed(voice, Quantity::Force, typed.weight) {
+    if let Some(Ok(weight_n)) = hung(voice, typed.weight) {
         plan.weight_n = weight_n;
     }
     if let Some(Ok(swings)) = counted(voice, typed.swings) {
@@ -50,18 +52,40 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
     Some(SetUp {
         tables: vec![teller.figures(), teller.temperatures(), teller.tiebacks()],
         note: voice.office().setup_note.to_owned(),
-        weight_unit: format::unit(Quantity::Force, voice.units),
+        weight_unit: format::unit(Quantity::Mass, voice.units),
         length_unit: format::unit(Quantity::Length, voice.units),
-        weight_usual: format::field_text(Quantity::Force, voice.units, plan.weight_n),
+        weight_usual: format::field_text(
+            Quantity::Mass,
+            voice.units,
+            plan.weight_n / GRAVITY_M_PER_S2,
+        ),
         swings_usual: plan.swings.to_string(),
     })
 }
 
 /// A typed value, or what is wrong with it; `None`: nothing was typed.
 pub(crate) fn parsed(voice: Voice, quantity: Quantity, text: &str) -> Option<Result<f64, String>> {
+    taken(voice, quantity, text, |text| {
+        typed::parse(quantity, voice.units, text)
+    })
+}
+
+/// A typed weight, N, as [`parsed`].
+pub(crate) fn hung(voice: Voice, text: &str) -> Option<Result<f64, String>> {
+    taken(voice, Quantity::Mass, text, |text| {
+        typed::parse_weight(voice.units, text)
+    })
+}
+
+fn taken(
+    voice: Voice,
+    quantity: Quantity,
+    text: &str,
+    parse: impl Fn(&str) -> Result<f64, ParseFault>,
+) -> Option<Result<f64, String>> {
     let text = text.trim();
     (!text.is_empty()).then(|| {
-        crate::say::typed::parse(quantity, voice.units, text).map_err(|fault| {
+        parse(text).map_err(|fault| {
             let fault = InputFault::Parse(quantity, fault);
             faults::input_fault(voice, &fault).unwrap_or_default()
         })
@@ -85,10 +109,7 @@ pub(crate) fn better_reading(voice: Voice, figures: &setup::SetUp, hung_n: Optio
     let heavier = figures.weight.good_weight_n;
     let heavier = heavier.filter(|&good| hung_n.is_none_or(|hung| hung < good));
     match (heavier, figures.swings.good_swings) {
-        (Some(weight_n), _) => {
-            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
-            (o.say.setup_hang)(&weight)
-        }
+        (Some(weight_n), _) => (o.say.setup_hang)(&format::weight_to_hang(voice.units, weight_n)),
         (None, Some(swings)) => (o.say.setup_count)(swings),
         (None, None) => o.setup_no_reading.to_owned(),
     }
@@ -218,7 +239,7 @@ impl SetUpWords<'_> {
         }
         let weight = &f.weight;
         let mut remark = (o.say.setup_weight_note)(
-            &self.force(weight.weight_n),
+            &format::weight(self.voice.units, weight.weight_n, Rounding::Nearest),
             weight.span + 1,
             &self.fine(weight.movement_least_m),
             &self.fine(weight.movement_most_m),
@@ -227,7 +248,8 @@ impl SetUpWords<'_> {
         if weight.absorber_yields {
             remark.push_str(o.setup_weight_yields);
         } else {
-            let better = weight.good_weight_n.map(|n| self.force(n));
+            let better = weight.good_weight_n;
+            let better = better.map(|n| format::weight_to_hang(self.voice.units, n));
             let off = self.fine(self.plan.reading_error_m);
             remark.push_str(&self.reading(&off, weight.error_ratio, better));
             if weight.good_weight_n.is_none() {
@@ -448,9 +470,47 @@ mod tests {
             assert!(swings[2].ends_with(o.setup_uncountable), "{swings:?}");
             let figures = setup::set_up(&demo(), &Plan::default()).expect("figures");
             let weight_n = figures.weight.good_weight_n.expect("a weight that tells");
-            let weight = format::limit_text(Quantity::Force, voice.units, weight_n, Rounding::Up);
+            let weight = format::weight_to_hang(voice.units, weight_n);
             let better = better_reading(voice, &figures, None);
             assert_eq!(better, (o.say.setup_hang)(&weight));
+        }
+    }
+
+    /// What is hung is typed and told as a scale shows it; a force with its unit is taken as well.
+    #[test]
+    fn a_weight_to_hang_is_in_kilograms_or_pounds() {
+        for voice in Voice::ALL {
+            let (typed, told, unit, same) = match voice.units {
+                Units::Metric => ("12", "12 kg", "kg", "117.6798 N"),
+                Units::Us => ("25", "25 lb", "lb", "25 lbf"),
+            };
+            let figures = |weight| {
+                let typed = Typed {
+                    weight,
+                    ..Typed::default()
+                };
+                set_up(voice, &demo(), typed).expect("figures")
+            };
+            let shown = figures(typed);
+            assert_eq!(shown.weight_unit, unit);
+            let label = voice.office().setup_weight;
+            let row = shown.tables[0].rows.iter().find(|row| row[0] == label);
+            let remark = &row.expect("the weight")[2];
+            assert!(remark.starts_with(told), "{remark}");
+            assert!(
+                !remark.contains("kN") && !remark.contains("lbf"),
+                "{remark}"
+            );
+            assert_eq!(figures(same), shown);
+            // Standard gravity, 9.80665 m/s²: 3rd General Conference on Weights and Measures, 1901.
+            let newtons = hung(voice, typed).expect("typed").expect("a weight");
+            let expected = match voice.units {
+                Units::Metric => 12.0 * 9.806_65,
+                Units::Us => 25.0 * 0.453_592_37 * 9.806_65,
+            };
+            assert!((newtons - expected).abs() < 1.0e-9 * expected, "{newtons}");
+            let wrong = hung(voice, "12 m").expect("typed").expect_err("a length");
+            assert!(wrong.contains(unit), "{wrong}");
         }
     }
 

@@ -12,7 +12,7 @@ use serde::Serialize;
 
 use crate::first::answer::{DASH, Told};
 use crate::first::view::Table;
-use crate::page::plan::set_up::{Typed, better_reading, counted, parsed};
+use crate::page::plan::set_up::{Typed, better_reading, counted, hung, parsed};
 use crate::page::record::book::{Compared, LogEntry, trimmed};
 use crate::page::record::calendar::is_date;
 use crate::say::faults::{self, Voice};
@@ -151,16 +151,17 @@ impl Read {
             })
             .ok()
         });
-        let mut take = |field, quantity, text| match parsed(voice, quantity, text) {
-            None => None,
-            Some(Ok(value)) => Some(value),
-            Some(Err(message)) => {
+        let mut known = |field, typed: Option<Result<f64, String>>| match typed? {
+            Ok(value) => Some(value),
+            Err(message) => {
                 problems.push(FoundProblem { field, message });
                 None
             }
         };
+        let weight_n = known("weight", hung(voice, site.weight));
+        let mut take = |field, quantity, text| known(field, parsed(voice, quantity, text));
         Self {
-            weight_n: take("weight", Quantity::Force, site.weight),
+            weight_n,
             movement_m: take("movement", Quantity::Length, site.movement),
             swings,
             time_s: take("time", Quantity::Time, site.time),
@@ -236,9 +237,11 @@ fn tension(voice: Voice, case: &Case, read: &mut Read) -> Tension {
             ..by
         },
         Err(faults) => {
-            let message = faults.first().map(|f| faults::case_fault(voice, case, f));
+            let first = faults.first();
+            let message = first.map(|f| faults::case_fault(voice, case, f));
+            let of_weight = first.is_some_and(|f| f.field().name == "reading.weight_n");
             read.problems.push(FoundProblem {
-                field,
+                field: if of_weight { "weight" } else { field },
                 message: message.unwrap_or_default(),
             });
             by

@@ -334,7 +334,9 @@ pub fn log_row(voice: Voice, entry: &LogEntry) -> Vec<String> {
     let or_dash = |text: Option<String>| text.unwrap_or(DASH.to_owned());
     let mut readings = Vec::new();
     if let (Some(weight), Some(movement)) = (
-        shown(field::Quantity::Force, entry.weight_n),
+        entry
+            .weight_n
+            .map(|n| format::weight(voice.units, n, format::Rounding::Nearest)),
         shown(field::Quantity::Length, entry.movement_m),
     ) {
         readings.push((r.say.log_weight)(&weight, &movement));

@@ -1691,6 +1691,27 @@ mod tests {
         assert!(shown.contains("20 full swings"), "{shown}");
     }
 
+    /// The log keeps newtons, so that what was entered before reads as before, and shows what was hung.
+    #[test]
+    fn a_weight_out_of_range_is_told_at_its_field_and_one_in_the_log_as_hung() {
+        let page = metric();
+        let site = |weight| Site {
+            weight,
+            movement: "0.05",
+            ..Site::default()
+        };
+        let found = page.found_line(&site("300"), &Book::default());
+        let problem = &found.expect("solved").problems[0];
+        assert_eq!(problem.field, "weight");
+        assert!(problem.message.contains("203.9 kg"), "{}", problem.message);
+        let mut book = Book::default();
+        let signed = ("2031-05-04", "", "");
+        page.enter(&mut book, &site("20"), signed).expect("a day");
+        assert_eq!(book.log[0].weight_n, Some(20.0 * 9.806_65));
+        let shown = serde_json::to_string(&page.log(&book)).expect("plain");
+        assert!(shown.contains("under 20 kg"), "{shown}");
+    }
+
     /// The 16 mm rope over 30 m at 4 kN of the core's own test: its movement fits other tensions.
     #[test]
     fn a_reading_that_fits_several_tensions_names_them_all() {
@@ -1704,7 +1725,7 @@ mod tests {
         let figures = footroom_core::setup::set_up(&case, &plan).expect("figures");
         let movement = format!("{:.4}", figures.weight.movement_m);
         let site = Site {
-            weight: "0.1",
+            weight: "100 N",
             movement: &movement,
             ..Site::default()
         };
@@ -1737,7 +1758,7 @@ mod tests {
             // A weight that hardly moves the line tells nothing, and nothing is calculated with it.
             let view = page.found_line(
                 &Site {
-                    weight: "0.01",
+                    weight: "1",
                     movement: "0.006",
                     ..Site::default()
                 },
