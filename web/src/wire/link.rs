@@ -10,13 +10,11 @@
 
 use footroom_core::case::Case;
 use miniz_oxide::deflate::compress_to_vec_zlib;
-use miniz_oxide::inflate::TINFLStatus;
-use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
 
 use crate::wire::base64_url;
 use crate::wire::case_json::{self, Entries, expected, number};
+use crate::wire::inflate::{self, inflate};
 use crate::wire::json::{self, JsonFault, Kind, Writer};
-use crate::wire::steps;
 
 /// What every link of the present format begins with.
 const PREFIX: &str = "v1.";
@@ -217,7 +215,13 @@ pub fn unpack_body(body: &str, begins: usize) -> Result<Vec<u8>, LinkFault> {
         },
         base64_url::Fault::Length => LinkFault::Truncated,
     })?;
-    inflate(&packed)
+    inflate(&packed, CONTENT_MAX).map_err(|fault| match fault {
+        inflate::Fault::Truncated => LinkFault::Truncated,
+        inflate::Fault::Damaged(at) => LinkFault::Damaged { at },
+        inflate::Fault::Checksum => LinkFault::Checksum,
+        inflate::Fault::Trailing => LinkFault::Trailing,
+        inflate::Fault::TooLong => LinkFault::TooLong,
+    })
 }
 
 /// A link of another format begins with the letter of the prefix, digits and a point.
@@ -232,39 +236,6 @@ fn foreign(prefix: &str, text: &str) -> LinkFault {
         Some(version) => LinkFault::Version { version },
         None if text.is_empty() || prefix.starts_with(text) => LinkFault::Truncated,
         None => LinkFault::Foreign,
-    }
-}
-
-/// Unpacks one zlib stream that must end where the bytes end, into [`CONTENT_MAX`] at most.
-fn inflate(packed: &[u8]) -> Result<Vec<u8>, LinkFault> {
-    let mut out = vec![0; CONTENT_MAX.min(16 * packed.len() + 4096)];
-    loop {
-        steps::count(packed.len() + out.len());
-        let (status, read, written) = decompress(
-            &mut DecompressorOxide::new(),
-            packed,
-            &mut out,
-            0,
-            inflate_flags::TINFL_FLAG_PARSE_ZLIB_HEADER
-                | inflate_flags::TINFL_FLAG_USING_NON_WRAPPING_OUTPUT_BUF,
-        );
-        return match status {
-            TINFLStatus::Done if read < packed.len() => Err(LinkFault::Trailing),
-            TINFLStatus::Done => {
-                out.truncate(written);
-                Ok(out)
-            }
-            TINFLStatus::HasMoreOutput if out.len() < CONTENT_MAX => {
-                out = vec![0; CONTENT_MAX.min(4 * out.len())];
-                continue;
-            }
-            TINFLStatus::HasMoreOutput => Err(LinkFault::TooLong),
-            TINFLStatus::Adler32Mismatch => Err(LinkFault::Checksum),
-            TINFLStatus::FailedCannotMakeProgress | TINFLStatus::NeedsMoreInput => {
-                Err(LinkFault::Truncated)
-            }
-            _ => Err(LinkFault::Damaged { at: read.max(1) }),
-        };
     }
 }
 
