@@ -760,7 +760,7 @@ fn the_morning_round_goes_from_line_to_line_and_the_list_travels() {
         let today = today.as_str().expect("a day");
         assert_eq!(lines.matches(today).count(), 2, "{lines}");
         assert!(
-            lines.contains("Do not use") && !lines.contains("Open today: reading"),
+            lines.contains("Do not use") && !lines.contains("Still to do today: reading"),
             "{lines}"
         );
 

@@ -228,14 +228,24 @@ impl Told<'_> {
         .collect()
     }
 
-    /// How many checks are not met, and how many could not be made.
+    /// How many checks are not met, how many could not be made, and for how many of these a part has no
+    /// strength: the number that stands beside the answer.
     pub fn checks_tally(&self, checks: &[check::Check]) -> String {
         let kinds: Vec<VerdictKind> = checks.iter().map(|check| self.verdict(check).0).collect();
         let count = |kind| kinds.iter().filter(|&&k| k == kind).count();
         (self.voice.office().say.checks_tally)(
             count(VerdictKind::DoesNotMeet),
             count(VerdictKind::NotEvaluated),
+            self.parts_open(),
         )
+    }
+
+    /// Parts with no strength entered; 0 where nothing can be said of any check.
+    fn parts_open(&self) -> usize {
+        if self.is_unknown() {
+            return 0;
+        }
+        self.standing().parts_open
     }
 
     /// The check with this key that is closest to its limit, over all workers.
@@ -691,6 +701,19 @@ mod tests {
         let checks = assessment.checks(&case);
         let tally = Told::of(METRIC, &case, &assessment).checks_tally(&checks);
         assert!(tally.starts_with(&format!("{failed} not met, ")), "{tally}");
+        // What is counted beside the answer is told as a part of what the checks count.
+        let bare = demo();
+        let bare_answer = assessed(&bare);
+        let told = Told::of(METRIC, &bare, &bare_answer);
+        let parts = told.standing().parts_open;
+        let open = rows_in(METRIC, &bare, &bare_answer)
+            .iter()
+            .filter(|row| row.verdict_kind == VerdictKind::NotEvaluated)
+            .count();
+        assert!(parts > 1 && open > parts, "{parts} {open}");
+        let tally = told.checks_tally(&bare_answer.checks(&bare));
+        let words = format!("{open} not evaluated, {parts} of them parts with no strength entered");
+        assert!(tally.ends_with(&words), "{tally}");
         assessment.nominal.doubts = vec![Doubt::NotFinished { worker: 0 }];
         assert_eq!(count(&assessment, VerdictKind::Meets), 0);
         assert_eq!(count(&assessment, VerdictKind::DoesNotMeet), failed);

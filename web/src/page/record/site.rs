@@ -1086,7 +1086,7 @@ mod tests {
         assert!(
             later
                 .tally
-                .starts_with(&format!("{} of {open} open", open - 2)),
+                .starts_with(&format!("{} of {open} still to check", open - 2)),
             "{}",
             later.tally
         );

@@ -86,8 +86,8 @@ pub(super) static TEXTS: Texts = Texts {
     page_purpose: "Cuánto baja una persona que cae en una línea de vida horizontal temporal y cuánto espacio le queda bajo los pies.",
     page_drop: "La caída, dibujada a escala",
     page_player: "Reproducción de la caída",
-    page_keys: "Espacio: iniciar o pausar. Flechas: un paso. Inicio: volver al inicio. Fin: colgado. L: punto más bajo. 1 a 5: secciones. T: charla. Ctrl+Z: deshacer.",
-    page_hanging: "Colgado",
+    page_keys: "Espacio: iniciar o pausar. Flechas: un paso. Inicio: volver al inicio. Fin: colgando. L: punto más bajo. 1 a 5: secciones. T: charla. Ctrl+Z: deshacer.",
+    page_hanging: "Colgando",
     page_more: "Más datos",
     page_charts: "Fuerza y tensión en el tiempo",
     page_coming: "Aún se cargan las verificaciones, las gráficas y los enlaces. Los cambios que haga ahora se calculan al terminar la carga.",
@@ -140,7 +140,7 @@ pub(super) static TEXTS: Texts = Texts {
     phase_arrest: "deteniéndose",
     phase_lowest: "en el punto más bajo",
     phase_rebound: "en el rebote",
-    phase_hanging: "colgado",
+    phase_hanging: "colgando",
     mark_peak_tension: "tensión máxima de la línea",
     below_vehicle: "camión o equipo",
     below_structure: "viga o losa inferior",
@@ -334,7 +334,7 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         describe_hanging: |worker, above| {
-            format!("{worker} queda colgado con los pies {above} arriba del nivel inferior.")
+            format!("{worker} queda colgando con los pies {above} arriba del nivel inferior.")
         },
         spoken_line: |time, tension| format!("A los {time}: tensión de la línea {tension}."),
         spoken_worker: |worker, phase, force| format!("{worker} {phase}, {force}."),

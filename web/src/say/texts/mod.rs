@@ -872,6 +872,16 @@ mod tests {
         "does not hold",
         "nominal",
         "backs the number up",
+        "the latter",
+        "here and now",
+        "in this room",
+        "clear the tally",
+        "answer's worker",
+        "midspan drop",
+        "inspection is of",
+        "failed elsewhere",
+        "standing level",
+        "in combination",
     ];
     const AVOID_ES: &[&str] = &[
         "lo que hay abajo",
@@ -917,6 +927,15 @@ mod tests {
         "del srl",
         "rescate pronto",
         "es apto",
+        "borrar la cuenta",
+        "alto y pregunte",
+        "nivel de pie",
+        "como se planeó",
+        "en combinación",
+        "colgado con los pies",
+        "mande ese",
+        "aquí y ahora",
+        "parte débil",
         "ser apto",
     ];
 

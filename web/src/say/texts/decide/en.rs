@@ -23,7 +23,7 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_use: "Apply",
     suggest_ratings: "Ratings to enter",
     view_why: "Why",
-    why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What causes do only in combination is split evenly among them. To compare two layouts, use Compare.",
+    why_note: "Each bar is the footroom one cause takes or gives; together they add up to the difference shown. What they do only together is split evenly among them. To compare two layouts, use Compare.",
     why_choice: "Between",
     why_by_users: "one user and this whole crew",
     why_by_kept: "the kept case and this one",
@@ -123,7 +123,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_anywhere_room: "footroom anywhere on the line",
     compare_anywhere_strength: "weakest part anywhere",
     compare_anywhere_ratio: "lowest strength ratio anywhere",
-    compare_open: "parts not evaluated",
+    compare_open: "parts with no strength entered",
     compare_figure: "figure",
     compare_unit: "unit",
     compare_unknown: "no result because",
@@ -304,7 +304,7 @@ pub(super) static TEXTS: Texts = Texts {
         },
         why_from_layouts: |from, to, corner| {
             format!(
-                "Footroom from {from} to {to} (tolerances: {corner} in both, which governs the latter)"
+                "Footroom from {from} to {to} (tolerances: {corner} in both, which governs the second)"
             )
         },
         why_unknown: |which, why| {
@@ -347,7 +347,7 @@ pub(super) static TEXTS: Texts = Texts {
         compare_faulty: |n| format!("Layout {n} cannot be used."),
         compare_too_long: |count, most| {
             format!(
-                "These layouts are too long for a link: {count} characters, and beyond {most} a link may get cut off. Save them as a file and send that; dropped on this page, it shows the same."
+                "These layouts are too long for a link: {count} characters, and beyond {most} a link may get cut off. Save them as a file and send that. Whoever drops it on this page sees the same layouts."
             )
         },
         sweep_point: |value, footroom| format!("{value}: {footroom}"),

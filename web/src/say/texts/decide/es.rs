@@ -13,7 +13,7 @@ pub(super) static TEXTS: Texts = Texts {
     fit_nothing: "No hay un resultado del cual partir: revise los datos.",
     fit_print: "Imprimir este mapa en una hoja",
     fit_assumed: "Lo que supone el mapa",
-    mark_weak: "parte débil",
+    mark_weak: "falta resistencia",
     mark_used_up: "amorti\u{ad}guador agotado",
     mark_present: "este caso",
     map_load: "Carga este caso",
@@ -23,7 +23,7 @@ pub(super) static TEXTS: Texts = Texts {
     suggest_use: "Aplicar",
     suggest_ratings: "Resistencias por anotar",
     view_why: "Por qué",
-    why_note: "Cada barra es el espacio bajo los pies que una causa quita o da; juntas suman la diferencia que se muestra. Lo que las causas hacen solo en combinación se reparte por igual. Para comparar dos disposiciones use Comparar.",
+    why_note: "Cada barra es el espacio bajo los pies que una causa quita o da; juntas suman la diferencia que se muestra. Lo que solo hacen juntas se reparte por igual entre ellas. Para comparar dos disposiciones use Comparar.",
     why_choice: "Entre",
     why_by_users: "un usuario y toda esta cuadrilla",
     why_by_kept: "el caso guardado y este",
@@ -123,7 +123,7 @@ pub(super) static TEXTS: Texts = Texts {
     compare_anywhere_room: "espacio bajo los pies en toda la línea",
     compare_anywhere_strength: "parte más débil en toda la línea",
     compare_anywhere_ratio: "menor relación de resistencia en toda la línea",
-    compare_open: "partes sin evaluar",
+    compare_open: "partes sin resistencia anotada",
     compare_figure: "cifra",
     compare_unit: "unidad",
     compare_unknown: "sin resultado porque",
@@ -152,7 +152,7 @@ pub(super) static TEXTS: Texts = Texts {
     learn_span_why: "La misma fuerza baja menos un claro corto que uno largo: un poste cercano sostiene la línea.",
     learn_slack: "Una línea tensa y luego floja",
     learn_slack_ask: "La línea está tensa. Ahora se pierde casi toda la tensión inicial.",
-    learn_slack_why: "Una línea floja tiene que tensarse antes de detener a alguien, y la persona cae todo eso de más.",
+    learn_slack_why: "Una línea floja tiene que tensarse antes de detener a alguien, y la persona cae esa distancia de más.",
     learn_mass: "Un trabajador ligero y luego uno pesado",
     learn_mass_ask: "En la línea hay un trabajador ligero. Ahora ocupa el mismo lugar uno pesado con herramienta, con el mismo equipo.",
     learn_mass_why: "El amortiguador frena con la misma fuerza caiga quien caiga. Con más peso se necesita más recorrido, así que se despliega más.",
@@ -359,7 +359,7 @@ pub(super) static TEXTS: Texts = Texts {
         compare_faulty: |n| format!("La disposición {n} no se puede usar."),
         compare_too_long: |count, most| {
             format!(
-                "Estas disposiciones no caben en un enlace: tendría {count} caracteres, y a partir de {most} un enlace puede llegar cortado. Guárdelas como archivo y mande ese: al soltarlo en esta página muestra lo mismo."
+                "Estas disposiciones no caben en un enlace: tendría {count} caracteres, y a partir de {most} un enlace puede llegar cortado. Guárdelas como archivo y mándelo. Quien lo suelte en esta página ve las mismas disposiciones."
             )
         },
         sweep_point: |value, footroom| format!("{value}: {footroom}"),

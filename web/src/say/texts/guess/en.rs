@@ -19,7 +19,7 @@ pub(super) static TEXTS: Texts = Texts {
     guess_again: "Guess again",
     guess_tally: "Marks on this device",
     guess_kept: "Kept on this device only, for a class; nothing is sent.",
-    guess_clear: "Clear the tally",
+    guess_clear: "Clear the marks",
     guess_drawing: "The crew on the beam with your mark below",
     guess_no_result: "No result to guess: fix the inputs first.",
     exact: "right on your mark",

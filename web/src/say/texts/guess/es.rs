@@ -19,7 +19,7 @@ pub(super) static TEXTS: Texts = Texts {
     guess_again: "Adivinar otra vez",
     guess_tally: "Marcas en este dispositivo",
     guess_kept: "Se guardan solo en este dispositivo, para una clase; no se envía nada.",
-    guess_clear: "Borrar la cuenta",
+    guess_clear: "Borrar las marcas",
     guess_drawing: "La cuadrilla sobre la viga y, abajo, su marca",
     guess_no_result: "No hay resultado que adivinar: corrija primero los datos.",
     exact: "justo en su marca",

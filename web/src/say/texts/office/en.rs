@@ -16,7 +16,7 @@ pub(super) static TEXTS: Texts = Texts {
     share_send: "Send the link…",
     share_file: "Save as a file",
     share_code: "The link as a code to scan",
-    share_opens_case: "Opens this case in this room, with these units and this language.",
+    share_opens_case: "Opens this case in this part of the page, in these units and this language.",
     share_opens_layouts: "Opens the layouts side by side and says why they differ.",
     share_opens_talk: "Opens the talk about this case at its first step.",
     share_no_layouts: "No layouts yet: add them under Decide, Compare.",
@@ -83,7 +83,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_sag: "sag at rest, span by span",
     setup_left_tieback: "left tieback, anchor behind the post",
     setup_right_tieback: "right tieback, anchor behind the post",
-    setup_weight: "midspan drop under a hung weight",
+    setup_weight: "line movement at midspan under a hung weight",
     setup_weight_yields: "do not hang this weight: the in-line absorber would deploy",
     setup_no_weight: "no weight you can hang by hand shows the tension well",
     setup_better: "more reliable check",
@@ -132,7 +132,7 @@ pub(super) static TEXTS: Texts = Texts {
         anywhere_first: |n| format!("the first {n} of the crew fall together"),
         anywhere_first_in_turn: |n, delay, reversed| {
             let order = if reversed { ", last first" } else { "" };
-            format!("the first {n} of the crew fall {delay} apart{order}")
+            format!("the first {n} of the crew fall one after another, {delay} apart{order}")
         },
         anywhere_room: |room| format!("least room: {room}"),
         anywhere_room_at: |room, at| format!("least room: {room} ({at})"),
@@ -142,10 +142,10 @@ pub(super) static TEXTS: Texts = Texts {
         },
         anywhere_tried: |tried, most, step| {
             format!(
-                "{tried} cases tried along the line: each worker alone, the first two, three and so on up to all, with their distances kept. Those who fall do so together, or one after another up to {most} apart in steps of {step}. This is the worst found, not a proven worst."
+                "{tried} cases tried along the line, the crew at its own spacing. One worker falls alone, or the first two, three and so on up to all. They fall together, or one after another up to {most} apart, in steps of {step}. This is the worst found, not a proven worst."
             )
         },
-        anywhere_unresolved: |n, first| format!("{n} of them gave no result, the first: {first}."),
+        anywhere_unresolved: |n, first| format!("No result for {n} of them; the first: {first}."),
         history_governs: |more, why| {
             format!(
                 "The time history governs: it needs {more} more than the energy balance, because {why}."
@@ -259,6 +259,13 @@ pub(super) static TEXTS: Texts = Texts {
         of_required: |ratio, required, part| format!("{ratio} of {required} required: {part}"),
         over_limit: |value, limit, what| format!("{value}, limit {limit}: {what}"),
         under_limit: |value, limit, what| format!("{value}, at least {limit} required: {what}"),
-        checks_tally: |failed, open| format!("{failed} not met, {open} not evaluated"),
+        checks_tally: |failed, open, parts| {
+            let of_them = match parts {
+                0 => String::new(),
+                1 => ", 1 of them a part with no strength entered".to_owned(),
+                _ => format!(", {parts} of them parts with no strength entered"),
+            };
+            format!("{failed} not met, {open} not evaluated{of_them}")
+        },
     },
 };

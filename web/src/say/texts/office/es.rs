@@ -83,7 +83,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_sag: "flecha en reposo, claro por claro",
     setup_left_tieback: "tirante izquierdo, anclaje detrás del poste",
     setup_right_tieback: "tirante derecho, anclaje detrás del poste",
-    setup_weight: "bajada a medio claro con un peso colgado",
+    setup_weight: "movimiento de la línea a medio claro con un peso colgado",
     setup_weight_yields: "no cuelgue este peso: se desplegaría el amortiguador de la línea",
     setup_no_weight: "ningún peso que se cuelgue a mano muestra bien la tensión",
     setup_better: "comprobación más confiable",
@@ -101,7 +101,7 @@ pub(super) static TEXTS: Texts = Texts {
     setup_slack: "floja",
     setup_yields: "se despliega el amortiguador",
     setup_tiebacks: "Tirantes detrás de un poste de esta altura",
-    setup_angle: "ángulo",
+    setup_angle: "ángulo con la vertical",
     setup_set_back: "distancia detrás",
     setup_length: "longitud",
     setup_tension_ratio: "tirante ÷ línea",
@@ -132,7 +132,7 @@ pub(super) static TEXTS: Texts = Texts {
         anywhere_first: |n| format!("los primeros {n} de la cuadrilla caen a la vez"),
         anywhere_first_in_turn: |n, delay, reversed| {
             let order = if reversed { ", el último primero" } else { "" };
-            format!("los primeros {n} de la cuadrilla caen cada {delay}{order}")
+            format!("los primeros {n} de la cuadrilla caen uno tras otro, cada {delay}{order}")
         },
         anywhere_room: |room| format!("menor espacio: {room}"),
         anywhere_room_at: |room, at| format!("menor espacio: {room} ({at})"),
@@ -142,11 +142,11 @@ pub(super) static TEXTS: Texts = Texts {
         },
         anywhere_tried: |tried, most, step| {
             format!(
-                "Se probaron {tried} casos a lo largo de la línea: cada trabajador solo, los primeros dos, tres y así hasta todos, con sus distancias. Caen a la vez, o uno tras otro con hasta {most} entre caídas, en pasos de {step}. Es lo peor que se encontró, no un peor demostrado."
+                "Se probaron {tried} casos a lo largo de la línea, con la cuadrilla a sus propias distancias. Cae un trabajador solo, o los primeros dos, tres y así hasta todos. Caen a la vez, o uno tras otro con hasta {most} entre caídas, en pasos de {step}. Es lo peor que se encontró, no un peor demostrado."
             )
         },
         anywhere_unresolved: |n, first| {
-            format!("{n} de ellos no dieron resultado; el primero: {first}.")
+            format!("Sin resultado en {n} de ellos; el primero: {first}.")
         },
         history_governs: |more, why| {
             format!(
@@ -265,6 +265,13 @@ pub(super) static TEXTS: Texts = Texts {
         of_required: |ratio, required, part| format!("{ratio} de {required} requerida: {part}"),
         over_limit: |value, limit, what| format!("{value}, límite {limit}: {what}"),
         under_limit: |value, limit, what| format!("{value}, se requiere al menos {limit}: {what}"),
-        checks_tally: |failed, open| format!("{failed} sin cumplir, {open} sin evaluar"),
+        checks_tally: |failed, open, parts| {
+            let of_them = match parts {
+                0 => String::new(),
+                1 => ", 1 de ellas por una parte sin resistencia anotada".to_owned(),
+                _ => format!(", {parts} de ellas por partes sin resistencia anotada"),
+            };
+            format!("{failed} sin cumplir, {open} sin evaluar{of_them}")
+        },
     },
 };

@@ -375,6 +375,7 @@ pub struct Sentences {
     pub over_limit: fn(&str, &str, &str) -> String,
     /// A value under its limit: value, limit, what.
     pub under_limit: fn(&str, &str, &str) -> String,
-    /// How many checks are not met, and how many not evaluated.
-    pub checks_tally: fn(usize, usize) -> String,
+    /// How many checks are not met, how many not evaluated, how many of these for want of a part's
+    /// strength.
+    pub checks_tally: fn(usize, usize, usize) -> String,
 }

@@ -55,7 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_help: "Enter what you read and measured today; anything left blank counts as planned.",
     found_temperature: "Rope temperature",
     found_height: "Line height above the beam top",
-    found_depth: "Line to lower level, under the answer's worker",
+    found_depth: "Line to lower level, under the worker with least room",
     log_enter: "Add to the log",
     log_entered: "Added to the log on this device.",
     log_full: "The log is full. Save it to a file and remove old entries.",
@@ -108,7 +108,7 @@ pub(super) static TEXTS: Texts = Texts {
     rescue_worker: "worker",
     rescue_place: "position",
     rescue_mass: "weight",
-    rescue_below_standing: "hangs below standing level by",
+    rescue_below_standing: "hangs lower than it stood by",
     rescue_soles: "feet above the lower level",
     rescue_at_lower_level: "at the lower level",
     talk_at_lower_level: "After the fall the lowest worker is on the lower level, not hanging clear of it. Rescue follows the plan; nobody improvises.",
@@ -126,7 +126,7 @@ pub(super) static TEXTS: Texts = Texts {
     holds_places: "their positions, from the left end post",
     tag_stop_heading: "Stop and ask",
     tag_stop: "More users, other lanyards, anything taller below, another position on the line, a tension outside the tolerance, a fall, or an item that fails: these results no longer apply. Do not use the line until a qualified person has reviewed it.",
-    tag_put_up: "Installed on, by",
+    tag_put_up: "Installed (date, by)",
     tag_next: "Next inspection",
     tag_call: "Rescue: who to call",
     talk_heading: "What was covered",
@@ -153,13 +153,13 @@ pub(super) static TEXTS: Texts = Texts {
     found_also: "Height and depth, as measured",
     log_last: "Last entries",
     log_new: "New entry",
-    inspection_next: "Go to the next open item",
+    inspection_next: "Go to the next unchecked item",
     lines_open: "Lines",
-    lines_help: "The lines kept on this device, in the order of the round. Their answers are calculated here and now. They stay on this device only: save them to a file now and then.",
+    lines_help: "The lines kept on this device, in the order you walk them. Each answer is calculated now. The lines stay on this device only: save them to a file now and then.",
     lines_keep: "Keep this line",
     lines_instead: "Replace the kept line",
     lines_beside: "Keep as another line",
-    lines_other: "Another case of this name is kept.",
+    lines_other: "A different case is already kept under this name.",
     lines_load: "Open",
     lines_remove: "Remove",
     lines_removed: "Removed from the list. Its inspection and log stay on this device.",
@@ -167,7 +167,7 @@ pub(super) static TEXTS: Texts = Texts {
     lines_shown: "on the page now",
     lines_full: "The list is full. Nothing was added: save the lines to a file, then remove some.",
     lines_damaged: "The lines stored on this device cannot be read. They were set aside unchanged, and a new list was started.",
-    lines_all_read: "All lines on this device were read today.",
+    lines_all_read: "All lines on this device have today's reading.",
     rescue_open: "Rescue",
     lines_unnamed: "no name",
     lines_not_read: "No reading yet.",
@@ -245,10 +245,12 @@ pub(super) static TEXTS: Texts = Texts {
         inspected: |date, name| format!("Date: {date}  Name: {name}"),
         stay_failed: |points| {
             format!(
-                "Marked as failed elsewhere, so it stays failed: {points} Look at it again before you change it."
+                "Marked as failed in another tab or file, so it stays failed: {points} Look at it again before you change it."
             )
         },
-        inspection_tally: |failed, open, all| format!("{open} of {all} open, {failed} failed"),
+        inspection_tally: |failed, open, all| {
+            format!("{open} of {all} still to check, {failed} failed")
+        },
         log_weight: |weight, movement| format!("{movement} under {weight}"),
         log_swings: |n, time| format!("{n} full swings in {time}"),
         log_tension: |read, expected| format!("{read}, expected {expected}"),
@@ -280,23 +282,23 @@ pub(super) static TEXTS: Texts = Texts {
                 "Too much tension, do not use the line: {read} read, {expected} expected at {at}."
             )
         },
-        inspection_of: |date| format!("This inspection is of {date}. Start a new one for today."),
-        lines_tally: |all, open| format!("Lines: {all}. Something is open today on {open}."),
+        inspection_of: |date| format!("This inspection is from {date}. Start a new one for today."),
+        lines_tally: |all, open| format!("Lines: {all}. Not finished today: {open}."),
         lines_last: |date, verdict| format!("Last reading {date}: {verdict}."),
         lines_points: |open, all| format!("{open} of {all} items"),
-        lines_open_today: |open| format!("Open today: {open}."),
+        lines_open_today: |open| format!("Still to do today: {open}."),
         lines_failed: |n| match n {
-            1 => "One item failed its inspection:".to_owned(),
-            n => format!("{n} items failed their inspection:"),
+            1 => "One item failed inspection:".to_owned(),
+            n => format!("{n} items failed inspection:"),
         },
         lines_next: |name| format!("Go on to {name}"),
         lines_line: |n, name| format!("Line {n} ({name})"),
         lines_taken: |new, newer, same| {
             format!("Lines in the file: {new} new, {newer} newer than here, {same} here already.")
         },
-        lines_both: |names| format!("Kept beside another case of the same name: {names}."),
+        lines_both: |names| format!("Kept as another line of the same name: {names}."),
         found_band: |low, high| format!("{low} to {high}"),
-        found_fits: |bands| format!("Allowing for its error, the reading fits {bands}."),
+        found_fits: |bands| format!("Allowing for reading error, the tension may be {bands}."),
         file_version: |version| {
             format!(
                 "The file uses format {version}, which this page does not know; a newer page may."

@@ -55,7 +55,7 @@ pub(super) static TEXTS: Texts = Texts {
     found_help: "Anote lo que leyó y midió hoy; lo que quede vacío cuenta como en el plan.",
     found_temperature: "Temperatura del cable",
     found_height: "Altura de la línea sobre la viga",
-    found_depth: "De la línea al nivel inferior, trabajador de la respuesta",
+    found_depth: "De la línea al nivel inferior, bajo quien tiene menos espacio",
     log_enter: "Anotar en la bitácora",
     log_entered: "Anotado en la bitácora de este dispositivo.",
     log_full: "La bitácora está llena. Guárdela en un archivo y quite anotaciones viejas.",
@@ -99,8 +99,8 @@ pub(super) static TEXTS: Texts = Texts {
     log_note: "Una lectura es solo una comprobación; vale primero el indicador del propio sistema. Fuera de la tolerancia: no use la línea hasta que una persona calificada sepa por qué.",
     log_no_date: "Anote una fecha válida.",
     compared_within: "dentro de la tolerancia",
-    compared_below: "muy poca: no usar",
-    compared_above: "demasiada: no usar",
+    compared_below: "muy baja: no use la línea",
+    compared_above: "muy alta: no use la línea",
     compared_not_told: "no concluyente",
     rescue_heading: "Plan de rescate: preguntas que debe responder",
     rescue_note: "Altura colgando: de los pies al nivel inferior, con todos los que caen colgados en reposo y los datos tal cual. 29 CFR 1926.502(d)(20) pide rescate rápido o autorrescate.",
@@ -108,7 +108,7 @@ pub(super) static TEXTS: Texts = Texts {
     rescue_worker: "trabajador",
     rescue_place: "posición",
     rescue_mass: "peso",
-    rescue_below_standing: "cuelga por debajo del nivel de pie",
+    rescue_below_standing: "cuelga más abajo de donde pisaba",
     rescue_soles: "pies arriba del nivel inferior",
     rescue_at_lower_level: "en el nivel inferior",
     talk_at_lower_level: "Después de la caída, quien queda más abajo está en el nivel inferior, no cuelga libre de él. El rescate sigue el plan; nadie improvisa.",
@@ -124,9 +124,9 @@ pub(super) static TEXTS: Texts = Texts {
     holds_heading: "Estos resultados valen para",
     holds_users: "usuarios en la línea, máximo",
     holds_places: "sus posiciones, desde el poste extremo izquierdo",
-    tag_stop_heading: "Alto y pregunte",
+    tag_stop_heading: "Deténgase y pregunte",
     tag_stop: "Más usuarios, otras eslingas, algo más alto abajo, otra posición en la línea, una tensión fuera de la tolerancia, una caída o un punto que no cumple: estos resultados ya no valen. No use la línea hasta que una persona calificada la revise.",
-    tag_put_up: "Instalada el, por",
+    tag_put_up: "Instalada (fecha, por)",
     tag_next: "Próxima inspección",
     tag_call: "Rescate: a quién llamar",
     talk_heading: "Qué se trató",
@@ -155,11 +155,11 @@ pub(super) static TEXTS: Texts = Texts {
     log_new: "Nueva anotación",
     inspection_next: "Ir al siguiente punto pendiente",
     lines_open: "Líneas",
-    lines_help: "Las líneas guardadas en este dispositivo, en el orden del recorrido. Sus respuestas se calculan aquí y ahora. Quedan solo en este dispositivo: guárdelas en un archivo de vez en cuando.",
+    lines_help: "Las líneas guardadas en este dispositivo, en el orden del recorrido. Cada respuesta se calcula en este momento. Las líneas quedan solo en este dispositivo: guárdelas en un archivo de vez en cuando.",
     lines_keep: "Guardar esta línea",
     lines_instead: "Reemplazar la línea guardada",
     lines_beside: "Guardar como otra línea",
-    lines_other: "Hay otro caso guardado con este nombre.",
+    lines_other: "Ya hay otro caso guardado con este nombre.",
     lines_load: "Abrir",
     lines_remove: "Quitar",
     lines_removed: "Se quitó de la lista. Su inspección y su bitácora quedan en este dispositivo.",
@@ -167,7 +167,7 @@ pub(super) static TEXTS: Texts = Texts {
     lines_shown: "ahora en la página",
     lines_full: "La lista está llena. No se agregó nada: guarde las líneas en un archivo y quite algunas.",
     lines_damaged: "Las líneas guardadas en este dispositivo no se pueden leer. Se apartaron sin cambios y se empezó una lista nueva.",
-    lines_all_read: "Hoy se leyeron todas las líneas de este dispositivo.",
+    lines_all_read: "Todas las líneas de este dispositivo ya tienen la lectura de hoy.",
     rescue_open: "Rescate",
     lines_unnamed: "sin nombre",
     lines_not_read: "Todavía sin lectura.",
@@ -204,7 +204,7 @@ pub(super) static TEXTS: Texts = Texts {
         "Correas: etiqueta legible; sin corte, quemadura, costura rota ni nudo; protegidas en los bordes.",
         "Están anclados a la pieza que dice el plan, sin cambios y en buen estado.",
         "El amortiguador de la línea no se ha desplegado: cubierta, sello o indicador intactos.",
-        "Queda en línea con el cable y puede abrirse libremente.",
+        "Queda en línea con el cable y puede desplegarse sin estorbo.",
         "Los cierres cierran y se bloquean solos; sin doblez, grieta, rebaba ni punta gastada.",
         "Cada uno ajusta con el anillo donde se engancha, y nada puede empujar su cierre.",
         "Paquetes del amortiguador cerrados, cubiertas enteras, etiquetas legibles.",
@@ -215,7 +215,7 @@ pub(super) static TEXTS: Texts = Texts {
         "Ajustado a quien lo lleva: anillo D dorsal entre los omóplatos, correas de pierna ceñidas.",
         "Nada de lo que se usa ha detenido una caída desde que lo examinó una persona competente.",
         "Donde el equipo puede correr sobre un borde, el borde está protegido o nadie trabaja ahí.",
-        "Abajo está lo que muestra este registro: nada más alto, nada que se haya metido.",
+        "Abajo está lo que muestra este registro: nada más alto, nada nuevo.",
         "Nadie trabaja, camina ni se estaciona debajo de la línea.",
         "La etiqueta está en su lugar y se lee: usuarios, fecha, próxima inspección.",
         "No más usuarios en la línea que en este registro.",
@@ -229,7 +229,7 @@ pub(super) static TEXTS: Texts = Texts {
         "¿Desde dónde: qué hay abajo, se puede llegar con vehículo, quién mantiene libre el paso?",
         "¿En cuánto tiempo, de la caída al suelo, y cuándo fue el último simulacro?",
         "¿A qué número se pide ayuda médica, quién llama, y cómo se describe el lugar?",
-        "Si cuelgan varios a la vez: ¿a quién se baja primero, y el equipo lo aguanta?",
+        "Si cuelgan varios a la vez: ¿a quién se baja primero, y el equipo los aguanta?",
     ],
     talk_topics: [
         "La caída de uno jala a todos: lo siente quien esté en la línea.",
@@ -245,7 +245,7 @@ pub(super) static TEXTS: Texts = Texts {
         inspected: |date, name| format!("Fecha: {date}  Nombre: {name}"),
         stay_failed: |points| {
             format!(
-                "Marcado como «no cumple» en otro lugar, y así queda: {points} Revíselo otra vez antes de cambiarlo."
+                "Marcado como «no cumple» en otra pestaña u otro archivo, y así queda: {points} Revíselo otra vez antes de cambiarlo."
             )
         },
         inspection_tally: |failed, open, all| {
@@ -283,7 +283,7 @@ pub(super) static TEXTS: Texts = Texts {
             )
         },
         inspection_of: |date| format!("Esta inspección es del {date}. Empiece otra para hoy."),
-        lines_tally: |all, open| format!("Líneas: {all}. Hoy falta algo en {open}."),
+        lines_tally: |all, open| format!("Líneas: {all}. Por terminar hoy: {open}."),
         lines_last: |date, verdict| format!("Última lectura {date}: {verdict}."),
         lines_points: |open, all| format!("{open} de {all} puntos"),
         lines_open_today: |open| format!("Falta hoy: {open}."),
@@ -298,9 +298,9 @@ pub(super) static TEXTS: Texts = Texts {
                 "Líneas del archivo: {new} nuevas, {newer} más recientes que aquí, {same} ya estaban."
             )
         },
-        lines_both: |names| format!("Se guardaron junto a otro caso del mismo nombre: {names}."),
+        lines_both: |names| format!("Se guardaron como otra línea del mismo nombre: {names}."),
         found_band: |low, high| format!("de {low} a {high}"),
-        found_fits: |bands| format!("Con su error, la lectura concuerda con una tensión {bands}."),
+        found_fits: |bands| format!("Con el error de lectura, la tensión puede ser {bands}."),
         file_version: |version| {
             format!(
                 "El archivo es del formato {version}, que esta página no conoce; una página más nueva quizá sí."

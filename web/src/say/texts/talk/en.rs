@@ -39,7 +39,7 @@ pub(super) static TEXTS: Texts = Texts {
     talk_link_fault: "The case was opened, but not the talk in the link.",
     talk_rows: "Footroom so far",
     handout: "Handout",
-    handout_note: "The talk on one page: a picture and a sentence for each step, and the code of the link. It prints from anywhere in this room.",
+    handout_note: "The talk on one page: a picture and a sentence for each step, and the link as a code to scan. You can print it from any part of Explain.",
     handout_languages: "Languages",
     handout_one: "This language",
     handout_both: "English and Spanish, a page each",
@@ -49,7 +49,7 @@ pub(super) static TEXTS: Texts = Texts {
     film_make: "Record the film",
     film_stop: "Stop recording",
     film_making: "Recording: keep this page in view.",
-    film_done: "The film is recorded. The browser has put it with your downloads.",
+    film_done: "The film is recorded: look in your downloads.",
     film_none: "This browser cannot record a film. Use another browser, or save the drop as a picture in On file.",
     film_failed: "The recording failed. Try again, or save the drop as a picture in On file.",
     film_frame: "A frame of the film: the drop with the answer and the cautions under it",
@@ -109,7 +109,7 @@ pub(super) static TEXTS: Texts = Texts {
         hits: |worker| format!("{worker} hits the lower level"),
         hit: |what, said, room| format!("{what}: {said}, {room}."),
         deeper_than_one: |more| format!("{more} deeper than one alone"),
-        higher_than_one: |less| format!("{less} less than one alone"),
+        higher_than_one: |less| format!("{less} higher than one alone"),
         used_up: |worker, force| {
             format!("Worker {worker}'s absorber is fully deployed: the force jumps to {force}.")
         },

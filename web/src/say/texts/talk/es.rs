@@ -6,7 +6,7 @@ use super::{Sentences, Texts};
 pub(super) static TEXTS: Texts = Texts {
     talk: "Charla",
     talk_heading: "Charla con la cuadrilla",
-    talk_intro: "Los pasos salen del caso de la página. Quite, mueva o redacte de nuevo cualquiera; el enlace lleva sus cambios.",
+    talk_intro: "Los pasos salen del caso de la página. Puede quitar, mover o redactar de nuevo cualquiera. El enlace lleva sus cambios.",
     talk_start: "Empezar la charla",
     talk_reset: "Restablecer los pasos",
     talk_steps: "Pasos de la charla",
@@ -32,14 +32,14 @@ pub(super) static TEXTS: Texts = Texts {
     talk_fewer: "Un usuario menos",
     talk_left: "Mover la cuadrilla a la izquierda",
     talk_right: "Mover la cuadrilla a la derecha",
-    talk_planned: "Como se planeó",
+    talk_planned: "Según el plan",
     talk_try: "Probar otra cuadrilla",
     talk_no_further: "Ya no se puede más en esa dirección.",
     talk_keys: "Teclas: flechas o Re Pág y Av Pág cambian de paso, Espacio inicia y pausa, + y − prueban un usuario más o menos, Mayús con flecha mueve la cuadrilla, 0 vuelve al plan, B pone la pantalla en negro, N muestra las notas, Esc termina.",
     talk_link_fault: "Se abrió el caso, pero no la charla que trae el enlace.",
-    talk_rows: "Espacio hasta ahora",
+    talk_rows: "Espacio bajo los pies hasta ahora",
     handout: "Hoja de la charla",
-    handout_note: "La charla en una página: un dibujo y una frase por paso, y el código del enlace. Se imprime desde cualquier parte de esta sección.",
+    handout_note: "La charla en una página: un dibujo y una frase por paso, y el enlace como código para escanear. Se imprime desde cualquier parte de Explicar.",
     handout_languages: "Idiomas",
     handout_one: "Este idioma",
     handout_both: "Español e inglés, una página cada uno",
@@ -49,7 +49,7 @@ pub(super) static TEXTS: Texts = Texts {
     film_make: "Grabar el video",
     film_stop: "Detener la grabación",
     film_making: "Grabando: deje esta página a la vista.",
-    film_done: "El video está grabado. El navegador lo puso con sus descargas.",
+    film_done: "El video está grabado: búsquelo en sus descargas.",
     film_none: "Este navegador no puede grabar video. Use otro navegador o guarde la caída como imagen en Archivo.",
     film_failed: "La grabación falló. Intente otra vez o guarde la caída como imagen en Archivo.",
     film_frame: "Un cuadro del video: la caída con la respuesta y las advertencias debajo",
@@ -111,7 +111,7 @@ pub(super) static TEXTS: Texts = Texts {
         hits: |worker| format!("{worker} golpea el nivel inferior"),
         hit: |what, said, room| format!("{what}: {said}, {room}."),
         deeper_than_one: |more| format!("{more} más abajo que uno solo"),
-        higher_than_one: |less| format!("{less} menos que uno solo"),
+        higher_than_one: |less| format!("{less} más arriba que uno solo"),
         used_up: |worker, force| {
             format!("El amortiguador del trabajador {worker} se agota: la fuerza salta a {force}.")
         },
@@ -144,6 +144,6 @@ pub(super) static TEXTS: Texts = Texts {
             let way = if right { "derecha" } else { "izquierda" };
             format!("cuadrilla {by} a la {way}")
         },
-        row_planned: |users| format!("Como se planeó, {users}"),
+        row_planned: |users| format!("Según el plan, {users}"),
     },
 };
