@@ -480,7 +480,7 @@ mod tests {
         assert!(page.try_users(true));
         let tried = step(&mut page, Step::All).expect("an answer");
         assert_eq!(tried.title, "All four fall");
-        assert_eq!(tried.live, "4 users, as planned: 3");
+        assert_eq!(tried.live, "4 users, 3 planned");
         let four = answered(&with_users(&planned, 4)).expect("an answer");
         let told = Told::of(page.voice(), &planned, &four).answer();
         assert_eq!((&tried.number, tried.kind), (&told.number, told.kind));

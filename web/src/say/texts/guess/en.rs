@@ -7,7 +7,7 @@ pub(super) static TEXTS: Texts = Texts {
     view_guess: "Guess and learn",
     guess_question: "Question",
     guess_own: "The line on this page",
-    guess_ask: "Where do the feet of the lowest worker end up? Drag the mark in the drawing or type a depth, then start the fall.",
+    guess_ask: "How far down do the lowest worker's feet go? Drag the mark in the drawing or type a depth, then start the fall.",
     guess_how: "Drag the mark or type a depth, then start the fall.",
     guess_making: "Making the question…",
     guess_put: "Put this case on the page",

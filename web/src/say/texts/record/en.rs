@@ -108,7 +108,7 @@ pub(super) static TEXTS: Texts = Texts {
     rescue_worker: "worker",
     rescue_place: "position",
     rescue_mass: "weight",
-    rescue_below_standing: "hangs lower than it stood by",
+    rescue_below_standing: "feet below where they stood",
     rescue_soles: "feet above the lower level",
     rescue_at_lower_level: "at the lower level",
     talk_at_lower_level: "After the fall the lowest worker is on the lower level, not hanging clear of it. Rescue follows the plan; nobody improvises.",

@@ -108,7 +108,7 @@ pub(super) static TEXTS: Texts = Texts {
     rescue_worker: "trabajador",
     rescue_place: "posición",
     rescue_mass: "peso",
-    rescue_below_standing: "cuelga más abajo de donde pisaba",
+    rescue_below_standing: "pies más abajo de donde pisaba",
     rescue_soles: "pies arriba del nivel inferior",
     rescue_at_lower_level: "en el nivel inferior",
     talk_at_lower_level: "Después de la caída, quien queda más abajo está en el nivel inferior, no cuelga libre de él. El rescate sigue el plan; nadie improvisa.",

@@ -136,7 +136,7 @@ pub(super) static TEXTS: Texts = Texts {
             } else {
                 format!("{users} users")
             };
-            format!("{users}, as planned: {planned}")
+            format!("{users}, {planned} planned")
         },
         live_moved: |by, right| {
             let way = if right { "right" } else { "left" };

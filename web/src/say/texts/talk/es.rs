@@ -138,7 +138,7 @@ pub(super) static TEXTS: Texts = Texts {
             } else {
                 format!("{users} usuarios")
             };
-            format!("{users}, según el plan: {planned}")
+            format!("{users}, {planned} en el plan")
         },
         live_moved: |by, right| {
             let way = if right { "derecha" } else { "izquierda" };
