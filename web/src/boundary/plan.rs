@@ -9,6 +9,7 @@ use crate::first::scene::theme::Theme;
 use crate::page;
 use crate::page::plan::chart::ChartKind;
 use crate::page::plan::chart_canvas;
+use crate::page::plan::view::SetUp;
 
 #[wasm_bindgen(typescript_custom_section)]
 const SHAPES: &str = crate::page::plan::view::TYPESCRIPT;
@@ -115,7 +116,7 @@ impl Page {
     /// Never in practice: the engine refuses an object.
     pub fn set_up(&self) -> Result<JsSetUp, JsError> {
         let typed = self.inner.readings.typed();
-        Ok(object(&self.inner.set_up(typed))?.into())
+        Ok(object(&self.inner.set_up(typed).map(SetUp::unbroken))?.into())
     }
 
     /// The fragment of a link to the shown case and result, without `#`; empty when there is no

@@ -247,6 +247,16 @@ pub struct Table {
     pub note: String,
 }
 
+impl Table {
+    /// Without lines that end between a number and its unit.
+    pub fn unbroken(mut self) -> Self {
+        for text in self.rows.iter_mut().flatten() {
+            *text = format::unbroken(text);
+        }
+        self
+    }
+}
+
 /// Values at one instant.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Readout {

@@ -11,7 +11,7 @@ use crate::first::view::Table;
 use crate::order::sort;
 use crate::page::plan::view::SetUp;
 use crate::say::faults::{self, Voice};
-use crate::say::format::{self, Rounding};
+use crate::say::format::{self, POUND_KG, Rounding, Units};
 use crate::say::input::{self, InputFault};
 use crate::say::typed::{self, ParseFault};
 
@@ -24,9 +24,23 @@ pub struct Typed<'a> {
     pub swings: &'a str,
 }
 
+/// The weight that is hung where none is said, N: one that a scale and a bucket give in round numbers, 10 kg
+/// or 25 lb (common practice, no source).
+fn usual_weight_n(units: Units) -> f64 {
+    let mass_kg = match units {
+        Units::Metric => 10.0,
+        Units::Us => 25.0 * POUND_KG,
+    };
+    mass_kg * GRAVITY_M_PER_S2
+}
+
 /// All set-up figures of a case; `None` for a case with faults.
 pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
-    let mut plan = Plan::default();
+    let usual_n = usual_weight_n(voice.units);
+    let mut plan = Plan {
+        weight_n: usual_n,
+        ..Plan::default()
+    };
     if let Some(Ok(weight_n)) = hung(voice, typed.weight) {
         plan.weight_n = weight_n;
     }
@@ -38,7 +52,7 @@ pub fn set_up(voice: Voice, case: &Case, typed: Typed<'_>) -> Option<SetUp> {
         // A weight out of range is told where it is typed.
         Err(_) => {
             let plan = Plan {
-                weight_n: Plan::default().weight_n,
+                weight_n: usual_n,
                 ..plan
             };
             (setup::set_up(case, &plan).ok()?, plan)
@@ -493,6 +507,14 @@ mod tests {
             };
             let shown = figures(typed);
             assert_eq!(shown.weight_unit, unit);
+            let usual = match voice.units {
+                Units::Metric => "10",
+                Units::Us => "25",
+            };
+            assert_eq!(figures("").weight_usual, usual);
+            let held = figures("").unbroken();
+            let mut texts = held.tables.iter().flat_map(|t| t.rows.iter().flatten());
+            assert!(texts.all(|text| !text.contains("8 in") && !text.contains(" kN")));
             let label = voice.office().setup_weight;
             let row = shown.tables[0].rows.iter().find(|row| row[0] == label);
             let remark = &row.expect("the weight")[2];

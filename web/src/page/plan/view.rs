@@ -245,6 +245,14 @@ pub struct SetUp {
     pub swings_usual: String,
 }
 
+impl SetUp {
+    /// Without lines of a table that end between a number and its unit.
+    pub fn unbroken(mut self) -> Self {
+        self.tables = self.tables.into_iter().map(Table::unbroken).collect();
+        self
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
