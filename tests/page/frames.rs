@@ -98,7 +98,7 @@ const STEP: &str = "await (async () => { document.querySelector('#to-start').cli
     return [script, paint].map((all) => all.sort((a, b) => a - b)); })()";
 
 /// Past the capture of the test's output, so that the numbers are read without a failure.
-fn tell(line: &str) {
+pub(crate) fn tell(line: &str) {
     writeln!(std::io::stderr(), "{line}").expect("the numbers are written");
 }
 

@@ -1,5 +1,6 @@
 //! The page starts, in every browser, without an error.
 
+use crate::frames::tell;
 use crate::host::{Host, Manner};
 use crate::rig::{self, Page, Setup};
 
@@ -355,12 +356,12 @@ fn time_of_a_slow_phone_chromium_only_site_only() {
             assert!(page.eval("document.querySelector('#coming').hidden").await == true);
             all.push(["number", "fields", "whole"].map(at_ms));
             let best = |i: usize| all.iter().map(|one| one[i]).fold(f64::INFINITY, f64::min);
-            eprintln!(
+            tell(&format!(
                 "slow phone, best so far, ms: {:.0} {:.0} {:.0}",
                 best(0),
                 best(1),
                 best(2)
-            );
+            ));
             if best(0) <= 2_700.0 && best(1) <= 4_000.0 && best(2) <= 6_000.0 {
                 return;
             }
