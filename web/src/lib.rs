@@ -28,3 +28,12 @@ pub use boundary::page::{Page, version};
 pub use boundary::planner::Planner;
 #[cfg(feature = "office")]
 pub use boundary::record::SiteBook;
+
+/// The first module lives until the whole is there: an allocator of half the bytes does for it. That of
+/// the library, which joins what is free again, keeps the others' memory small.
+#[cfg(all(
+    target_arch = "wasm32",
+    not(any(feature = "office", feature = "planner"))
+))]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();

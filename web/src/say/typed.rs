@@ -245,8 +245,9 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
         Some((mantissa, power)) => (mantissa, power.parse::<i32>().ok()?),
         None => (digits, 0),
     };
-    let commas = mantissa.matches(',').count();
-    let points = mantissa.matches('.').count();
+    // As bytes: the library's search for a character, and from behind, is large.
+    let count = |mark: u8| mantissa.bytes().filter(|&b| b == mark).count();
+    let last = |mark: u8| mantissa.bytes().rposition(|b| b == mark);
     let groups_well = |mark: char, end: usize| {
         let mut groups = mantissa.get(..end).unwrap_or_default().split(mark);
         let first = groups.next().unwrap_or("");
@@ -255,22 +256,16 @@ fn read_number(digits: &str, thousands_occur: bool, exponent: i32) -> Option<f64
             && groups.all(|g| g.len() == 3 && g.bytes().all(|b| b.is_ascii_digit()))
     };
     let end = mantissa.len();
-    let plain = match (commas, points) {
+    let plain = match (count(b','), count(b'.')) {
         (0, 0 | 1) => mantissa.to_owned(),
         (1, 0) if thousands_occur && groups_well(',', end) => mantissa.replace(',', ""),
         (1, 0) => mantissa.replace(',', "."),
         (_, 0) if groups_well(',', end) => mantissa.replace(',', ""),
         (0, _) if groups_well('.', end) => mantissa.replace('.', ""),
-        (_, 1)
-            if mantissa.find('.') > mantissa.rfind(',')
-                && groups_well(',', mantissa.find('.')?) =>
-        {
+        (_, 1) if last(b'.') > last(b',') && groups_well(',', last(b'.')?) => {
             mantissa.replace(',', "")
         }
-        (1, _)
-            if mantissa.find(',') > mantissa.rfind('.')
-                && groups_well('.', mantissa.find(',')?) =>
-        {
+        (1, _) if last(b',') > last(b'.') && groups_well('.', last(b',')?) => {
             mantissa.replace('.', "").replace(',', ".")
         }
         _ => return None,

@@ -51,7 +51,8 @@ pub fn from_text(text: &str) -> Result<Case, JsonFault> {
 
 /// The name in the text: the last of a path.
 fn key(path: &'static str) -> &'static str {
-    path.rsplit_once('.').map_or(path, |(_, key)| key)
+    let point = path.bytes().rposition(|b| b == b'.');
+    (point.and_then(|at| path.get(at + 1..))).unwrap_or(path)
 }
 
 fn write_object(writer: &mut Writer, body: &mut dyn FnMut(&mut dyn Visitor)) {

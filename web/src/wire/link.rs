@@ -226,7 +226,7 @@ pub fn unpack_body(body: &str, begins: usize) -> Result<Vec<u8>, LinkFault> {
 
 /// A link of another format begins with the letter of the prefix, digits and a point.
 fn foreign(prefix: &str, text: &str) -> LinkFault {
-    let letter = prefix.trim_end_matches(|c: char| !c.is_alphabetic());
+    let letter = prefix.trim_end_matches(|c: char| !c.is_ascii_alphabetic());
     let version = text.strip_prefix(letter).and_then(|rest| {
         let (digits, _) = rest.split_once('.')?;
         let number = (1..=6).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
