@@ -116,6 +116,11 @@ fn sent_layouts_stand_on_the_first_screen_of_a_phone() {
                 )
                 .await;
             assert_eq!(fields, 0, "fields to fill in");
+            // What stands first for the eye comes first by keys as well.
+            let after = "document.querySelector('.compare__sent').compareDocumentPosition(\
+                document.querySelector('#room-decide .room__side')) \
+                === Node.DOCUMENT_POSITION_FOLLOWING";
+            assert_eq!(page.eval(after).await, true, "the other tasks come first");
             // The link changed nothing that the device keeps, and loaded again the layouts stand there.
             let kept = "[localStorage.getItem('footroom.units'), \
                 localStorage.getItem('footroom.language')].join()";

@@ -520,9 +520,11 @@ impl Page {
     /// The visible text of an element, once all of the page shows the last change.
     pub async fn text(&self, selector: &str) -> String {
         self.reach(selector).await;
-        // The whole answer takes the place of the first between the two: it is read once more then.
-        if let Ok(text) = self.find(selector).await.text().await {
-            return text;
+        // A view may be made anew between the two: it is read once more then.
+        for _ in 0..4 {
+            if let Ok(text) = self.find(selector).await.text().await {
+                return text;
+            }
         }
         let element = self.find(selector).await;
         element.text().await.expect("the element's text")
@@ -567,9 +569,17 @@ impl Page {
         set_size(&self.bidi, &self.window, size_px, scale).await;
     }
 
+    /// A picture for the eye, as [`Page::picture`] takes it, where the run is one that somebody looks at:
+    /// one of named tests. In a run of all they are a minute that nobody sees.
+    pub async fn shot(&self, name: &str, full: bool) {
+        if std::env::var_os("FOOTROOM_PICTURES").is_some() {
+            self.picture(name, full).await;
+        }
+    }
+
     /// A picture of what is in view, as `target/shots/<name>-<browser>.png`; `full` takes the whole
     /// page.
-    pub async fn shot(&self, name: &str, full: bool) -> PathBuf {
+    pub async fn picture(&self, name: &str, full: bool) -> PathBuf {
         let browser = given("FOOTROOM_BROWSER");
         let file = PathBuf::from(given("FOOTROOM_SHOTS")).join(format!("{name}-{browser}.png"));
         let picture = self
@@ -591,12 +601,15 @@ impl Page {
     /// What the accessibility checker finds in the page as it stands: one line for each rule and
     /// place. Only in tests with `axe` in their name.
     pub async fn axe(&self) -> Vec<String> {
-        let file = given("FOOTROOM_AXE");
-        let script = std::fs::read_to_string(&file).expect("the accessibility checker");
-        self.driver
-            .execute(script, Vec::new())
-            .await
-            .expect("the accessibility checker starts");
+        // Half a megabyte that stays in the document.
+        if self.eval("typeof axe").await != "object" {
+            let file = given("FOOTROOM_AXE");
+            let script = std::fs::read_to_string(&file).expect("the accessibility checker");
+            self.driver
+                .execute(script, Vec::new())
+                .await
+                .expect("the accessibility checker starts");
+        }
         let found = self
             .eval(
                 "(await axe.run()).violations.flatMap((rule) => rule.nodes.map((node) => \
@@ -723,7 +736,7 @@ impl Page {
             .name()
             .unwrap_or("test")
             .replace("::", "-");
-        let picture = AssertUnwindSafe(self.shot(&format!("failed-{name}"), false))
+        let picture = AssertUnwindSafe(self.picture(&format!("failed-{name}"), false))
             .catch_unwind()
             .await;
         if let Ok(file) = picture {

@@ -60,7 +60,7 @@ fn main() {
             "await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))",
         )
         .await;
-        let file = page.shot(value("--out", "page"), flag("--full")).await;
+        let file = page.picture(value("--out", "page"), flag("--full")).await;
         println!("{}", file.display());
     });
 }

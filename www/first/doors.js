@@ -17,7 +17,7 @@ const USUAL = "plan";
 
 /** The layout in which a room has the height of the screen, and that in which all parts of the plan
  * have room; the style sheet has the same. */
-const WIDE = matchMedia("(min-width: 68rem) and (min-height: 36rem)");
+export const WIDE = matchMedia("(min-width: 68rem) and (min-height: 36rem)");
 const HIGH = matchMedia("(min-width: 68rem) and (min-height: 78rem)");
 
 /** @param {string} room */

@@ -379,7 +379,7 @@ fn page(
     }
     match &options.name {
         Some(name) => {
-            cargo.arg(name);
+            cargo.arg(name).env("FOOTROOM_PICTURES", "1");
         }
         // Times say something only when nothing else runs, so they are taken when asked for; so are
         // pictures for the eye, and a search that takes a minute and is tested without the page.

@@ -8,6 +8,7 @@
  */
 import { ask, drop } from "../background.js";
 import { openFile } from "../record/files.js";
+import { WIDE } from "../../first/doors.js";
 import { element, make, save, style } from "../../first/elements.js";
 import { hold, keep } from "../held.js";
 import { Late } from "../late.js";
@@ -54,7 +55,11 @@ class Compare extends Late {
     new ResizeObserver(() => this.draw()).observe(place);
     views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
     this.dropWhenClosed(OWNER);
-    this.place.closest("details")?.addEventListener("toggle", () => this.why());
+    this.place.closest("details")?.addEventListener("toggle", () => {
+      this.why();
+      this.putTasks();
+    });
+    WIDE.addEventListener("change", () => this.putTasks());
   }
 
   /** @returns {[string, string]} */
@@ -258,6 +263,7 @@ class Compare extends Late {
     if (this.linked) parts.push(...adder);
     parts.push(this.tools(some, view.waiting));
     this.place.replaceChildren(...parts);
+    this.putTasks();
     this.tellReason();
     if (focused) element(focused)?.focus();
     this.draw();
@@ -291,6 +297,23 @@ class Compare extends Late {
       row.append(label);
     });
     return row;
+  }
+
+  /**
+   * Where the page scrolls as a whole, who was sent layouts meets them before the other tasks, by eye and
+   * by keys.
+   */
+  putTasks() {
+    const fold = this.place.closest("details");
+    const tasks = fold?.parentElement;
+    const side = tasks?.parentElement?.querySelector(".room__side");
+    if (!fold || !tasks || !side) return;
+    const last = this.linked && fold.open && !WIDE.matches;
+    const [before, after] = last ? [tasks, side] : [side, tasks];
+    if (before.nextElementSibling === after) return;
+    // What holds the focus stays where it is.
+    if (after.contains(document.activeElement)) after.before(before);
+    else before.after(after);
   }
 
   /** Why the two layouts differ, or that it is still computed. */

@@ -179,11 +179,14 @@ fn in_turn_s(case: &Case) -> Option<f64> {
 }
 
 /// A point of a chart, in two plain numbers on its way through a worker: the footroom, m, and why
-/// it is not known, as its place in [`Unknown::EACH`] counted from 1. NaN and 0: not computed, or
-/// the case cannot be built.
+/// it is not known, as its place in [`Unknown::EACH`] counted from 1. NaN and 0: the case cannot be
+/// built. NaN twice: still to be computed.
 pub type Point = [f64; 2];
 
 const NONE: Point = [f64::NAN, 0.0];
+
+/// What a point is until it is computed.
+const TO_COME: Point = [f64::NAN, f64::NAN];
 
 /// The point at a value by its place.
 pub fn point(case: &Case, across: Across, place: usize) -> Point {
@@ -214,12 +217,12 @@ pub struct Sweep {
 }
 
 impl Sweep {
-    /// `points`: those of [`point`], in order, one after another; what is missing counts as none.
+    /// `points`: those of [`point`], in order, one after another; what is missing is still to come.
     pub fn new(voice: Voice, case: &Case, across: Across, points: &[f64]) -> Self {
         let values = across.values(case);
         let (points, _) = points.as_chunks();
         let mut points = points.to_vec();
-        points.resize(values.len(), NONE);
+        points.resize(values.len(), TO_COME);
         Self {
             voice,
             case: case.clone(),
@@ -256,6 +259,9 @@ impl Sweep {
         let [footroom_m, why] = self.points.get(place).copied().unwrap_or(NONE);
         if footroom_m.is_finite() {
             return stop::footroom(self.voice, footroom_m);
+        }
+        if why.is_nan() {
+            return self.voice.decide().fit_running.to_owned();
         }
         if let Some(&why) = Unknown::EACH.get((why as usize).wrapping_sub(1)) {
             return stop::known(self.voice, Err(why));
@@ -550,7 +556,7 @@ mod tests {
                 "{read}"
             );
             assert_eq!(sweep.table().rows[start][1], format!("{answer} to spare"));
-            assert!(sweep.read(start + 1).contains(DASH));
+            assert!(sweep.read(start + 1).contains(VOICE.decide().fit_running));
             assert_eq!(sweep.read(99), "");
         }
     }
