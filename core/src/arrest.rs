@@ -150,6 +150,13 @@ pub(crate) fn runs<'a>(asked: impl Iterator<Item = (&'a Case, Wanted<'a>)>) -> V
         .collect()
 }
 
+/// Moved nodes, pieces of rope and workers, times steps, of one run that need not be repeated: known
+/// before anything moves.
+pub(crate) fn node_steps(case: &Case, wanted: Wanted<'_>) -> u64 {
+    let allowed_n = TENSION_ROOM * wanted.tension_expected_n;
+    Motion::new(case, wanted, allowed_n, wanted.refine).node_steps()
+}
+
 /// Runs until all are done.
 fn complete(attempts: &mut [Attempt<'_>]) {
     loop {

@@ -46,6 +46,7 @@ pub mod rope;
 mod rules;
 pub mod scope;
 pub mod setup;
+pub mod size;
 pub mod solve;
 #[cfg(test)]
 #[path = "../../tests/support/spread.rs"]

@@ -109,6 +109,12 @@ pub(crate) fn solve_all(cases: &[(&Ready, Options)]) -> Vec<Outcome> {
         .collect()
 }
 
+/// How much one run of a case moves, and whether a personal absorber is expected to be used up in it.
+pub(crate) fn size(ready: &Ready) -> (u64, bool) {
+    let asked = Asked::of(ready.case(), Options::default(), None);
+    (asked.node_steps(), asked.wanted().used_up)
+}
+
 /// A case with all that is known before its time history.
 struct Asked<'a> {
     case: &'a Case,
@@ -157,6 +163,11 @@ impl<'a> Asked<'a> {
             traces: self.options.traces,
             strike_drop_m: &self.strike_drop_m,
         }
+    }
+
+    /// How much its run moves, see [`arrest::node_steps`].
+    fn node_steps(&self) -> u64 {
+        arrest::node_steps(self.case, self.wanted())
     }
 
     /// The answer; support peaks and traces are taken out of the run.

@@ -59,7 +59,9 @@ const typedEarly = [];
  */
 function edit(task) {
   ask(() => {
-    if (whole) task(whole);
+    if (!whole) return;
+    task(whole);
+    if (whole.has_beside()) views?.beside();
   });
 }
 
@@ -136,9 +138,10 @@ function showFirst() {
   // Each word of the page is looked at anew for its language.
   if (document.documentElement.lang !== v.language) document.documentElement.lang = v.language;
   const blank = v.blank || coming;
+  const start = coming || (v.blank && v.coming);
   document.body.toggleAttribute("data-blank", blank);
-  element("start").hidden = !coming;
-  element("result").hidden = coming;
+  element("start").hidden = !start;
+  element("result").hidden = start;
   for (const id of ["refused-other", "refused-close"]) element(id).hidden = v.blank;
   element("refused-demo").hidden = !v.blank;
   element("language").value = v.language;
@@ -633,9 +636,13 @@ function listen() {
   });
 }
 
+/** The talk that the address carries waits for the answer to its case. */
+let planWaits = false;
+
 /** Takes the plan of the talk that the address carries, and begins the talk where it asks for that. */
 function openTalk() {
-  if (!view || view.blank || !views) return;
+  planWaits = Boolean(view?.coming);
+  if (!view || view.blank || planWaits || !views) return;
   views.openPlan(`#${fragment()}`);
   if (!doors.starts(location.hash)) return;
   // It begins once: whoever loads the page again is at its list.
@@ -672,6 +679,11 @@ async function openViews(script) {
       lead: (fold) => doors.lead(fold),
       notice,
       fail: giveUp,
+      came: () => {
+        show();
+        keepInAddress();
+        if (planWaits) openTalk();
+      },
       answered: () => {
         ask((p) => {
           view = p.view();

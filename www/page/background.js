@@ -190,7 +190,7 @@ async function workAlone() {
         subject = wanted;
       }
       const value = /** @type {any} */ (planner)[task.method](...task.args);
-      if (task.progress && value && !value.done) {
+      if (task.progress && value?.done === false) {
         // It waits again, so that it can be dropped.
         waiting.unshift(task);
         task.progress(value);

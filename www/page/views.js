@@ -33,6 +33,7 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * @property {() => void} own the layouts are not those any more that were sent: the address has the case
  * @property {(text: string, label?: string, kept?: string, bad?: boolean) => void} notice
  * @property {() => void} fail gives the calculation up
+ * @property {() => void} came an answer has come that was made beside the page
  * @property {() => void} answered more is known of the answer
  * @property {(fold: HTMLDetailsElement) => void} lead puts a task first in its room
  */
@@ -273,6 +274,35 @@ export class Views {
     this.handles.refresh();
     this.showSetUp();
     for (const [id, shown] of this.late) if (element(id).open) shown.refresh(view);
+  }
+
+  /** Has those answers made beside the page that would keep it from answering. */
+  beside() {
+    /** @type {import("../pkg/office.js").Wanted | null} */
+    let wanted = null;
+    this.ask((whole) => {
+      wanted = whole.next_beside();
+    });
+    if (wanted) void this.make(wanted);
+  }
+
+  /** @param {import("../pkg/office.js").Wanted} wanted */
+  async make({ number, case_text, replaces }) {
+    const { ask, drop } = await import("./background.js");
+    const owner = (/** @type {number} */ of) => `answer ${of}`;
+    if (replaces) drop(owner(replaces));
+    const took = (/** @type {Float64Array} */ numbers) => {
+      let taken = false;
+      this.ask((whole) => {
+        taken = whole.take_beside(number, numbers);
+      });
+      if (taken) this.page.came();
+    };
+    ask({
+      // Words are made on the page.
+      owner: owner(number), subject: [case_text, "en", "metric"], method: "answered", args: [],
+      long: false, progress: () => {}, done: took, failed: () => took(new Float64Array()),
+    });
   }
 
   /** The rows are many, so they are made only where they are looked at. */

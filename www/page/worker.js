@@ -68,7 +68,7 @@ turn.port1.addEventListener("message", () => told(() => {
   const task = tasks.shift();
   if (!task) return;
   const value = /** @type {any} */ (plannerOf(task.subject))[task.method](...task.args);
-  const unfinished = task.steps && value && !value.done;
+  const unfinished = task.steps && value?.done === false;
   if (unfinished) tasks.push(task);
   postMessage({ number: task.number, [unfinished ? "progress" : "value"]: value });
   next();

@@ -338,6 +338,12 @@ impl<'a> Motion<'a> {
         self.last_step - self.first_step
     }
 
+    /// What is moved in a step, times the steps.
+    pub fn node_steps(&self) -> u64 {
+        let moved = self.mesh.nodes.len() + self.mesh.pieces.len() + self.bodies.len();
+        moved as u64 * u64::from(self.steps())
+    }
+
     /// Its line is cut into the same pieces and held alike, and as many fall from the same nodes: it
     /// may run beside the other.
     pub fn is_cut_like(&self, other: &Motion<'_>) -> bool {

@@ -22,6 +22,9 @@ extern "C" {
     /// [`crate::first::view::Table`].
     #[wasm_bindgen(typescript_type = "Table")]
     pub type JsTable;
+    /// [`crate::page::beside::Wanted`].
+    #[wasm_bindgen(typescript_type = "Wanted | null")]
+    pub type JsWanted;
     /// [`crate::page::plan::view::SetUp`].
     #[wasm_bindgen(typescript_type = "SetUp | null")]
     pub type JsSetUp;
@@ -66,6 +69,25 @@ impl Page {
     /// Never in practice: the engine refuses an object.
     pub fn checks(&mut self) -> Result<JsChecks, JsError> {
         Ok(object(&self.whole().checks())?.into())
+    }
+
+    /// Whether there is an answer to be made beside the page.
+    pub fn has_beside(&self) -> bool {
+        self.inner.has_beside()
+    }
+
+    /// The next answer that is to be made beside the page, each given once; null: there is none.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn next_beside(&mut self) -> Result<JsWanted, JsError> {
+        Ok(object(&self.inner.next_beside())?.into())
+    }
+
+    /// Takes an answer that the planner made, by its number; without numbers it is made here. False: it
+    /// is not waited for any more.
+    pub fn take_beside(&mut self, number: u32, numbers: &[f64]) -> bool {
+        self.inner.take_beside(number, numbers)
     }
 
     /// Takes what was found beside the page to be the worst anywhere on the line; false: it is not

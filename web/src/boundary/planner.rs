@@ -1,6 +1,6 @@
 //! The planner for the page's scripts: what takes many runs, made in a worker beside the page.
 
-use wasm_bindgen::prelude::{JsError, wasm_bindgen};
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
 use super::{across_of, language_of, misuse, object, units_of};
 use crate::page::fit::search::Search;
@@ -20,6 +20,9 @@ extern "C" {
     /// [`crate::page::fit::ask::AnsweredQuestion`].
     #[wasm_bindgen(typescript_type = "AnsweredQuestion | null")]
     pub type JsAnsweredQuestion;
+    /// Numbers, or [`planner::GoesOn`].
+    #[wasm_bindgen(typescript_type = "Float64Array | { done: boolean }")]
+    pub type JsAnswered;
     /// [`crate::page::fit::suggest::Suggested`].
     #[wasm_bindgen(typescript_type = "Suggested | null")]
     pub type JsSuggested;
@@ -86,6 +89,18 @@ impl Planner {
     /// Falls drawn within the tolerances, from one on, as `Page.spread` takes them: three numbers each.
     pub fn spread_falls(&mut self, seed: u32, from: u32, count: u32) -> Vec<f64> {
         self.inner.spread_falls(seed, from, count)
+    }
+
+    /// Goes on with the whole answer: its numbers, as `Page.take_beside` takes them, once it is done.
+    ///
+    /// # Errors
+    /// Never in practice: the engine refuses an object.
+    pub fn answered(&mut self) -> Result<JsAnswered, JsError> {
+        Ok(match self.inner.answered() {
+            Some(numbers) => JsValue::from(js_sys::Float64Array::from(numbers.as_slice())),
+            None => object(&planner::GoesOn { done: false })?,
+        }
+        .into())
     }
 
     /// The answer to an inverse question by its place; null when it does not apply.

@@ -6,6 +6,7 @@ use footroom_core::case::Case;
 use footroom_core::constants::MODEL_VERSION;
 use footroom_core::demo::{demo, demo_us};
 use footroom_core::ready::Ready;
+use footroom_core::size::node_steps;
 use footroom_core::solve::{Options, Outcome};
 
 use crate::first::answer::{self, Told, fingerprint_text};
@@ -42,6 +43,16 @@ pub enum Refusal {
     Faulty(Box<Case>),
 }
 
+/// Most of [`node_steps`] that are made where the page answers: some 50 ms in a browser on a machine of
+/// two cores of 2.4 GHz, at 6 ns each.
+const AT_ONCE_MAX: u64 = 8_000_000;
+
+/// Whether the answer to a case would keep the page from answering for longer than a moment: it is made
+/// beside it. Told by a count, so that it is the same everywhere.
+pub fn is_long(ready: &Ready) -> bool {
+    node_steps(ready) > AT_ONCE_MAX
+}
+
 /// The shown case with its answer.
 #[derive(Debug)]
 pub struct Desk {
@@ -52,6 +63,8 @@ pub struct Desk {
     assessment: Option<Assessment>,
     /// No case is shown: the first link could not be read, and the visitor has none of his own.
     blank: bool,
+    /// No case is shown yet: the answer to the opened one takes long, and comes with the whole page.
+    coming: bool,
     /// What is still to be made of the answer.
     assessing: Option<Assessing>,
     /// The worst anywhere on the line; `None`: it is still looked for.
@@ -116,6 +129,7 @@ impl Desk {
             ready: None,
             assessment: None,
             blank: true,
+            coming: false,
             assessing: None,
             anywhere: None,
         }
@@ -165,6 +179,7 @@ impl Desk {
     pub fn show(&mut self, shown: ShownCase, ready: Ready) {
         self.shown = shown;
         self.blank = false;
+        self.coming = false;
         self.anywhere = None;
         let options = Options {
             traces: true,
@@ -173,6 +188,17 @@ impl Desk {
         self.assessing = Some(Assessing::of(ready.clone(), options));
         self.ready = Some(ready);
         self.take_answer();
+    }
+
+    /// Shows another case with its whole answer, which was made elsewhere.
+    pub fn show_answered(&mut self, shown: ShownCase, ready: Ready, answer: Assessment) {
+        self.shown = shown;
+        self.blank = false;
+        self.coming = false;
+        self.anywhere = None;
+        self.assessing = None;
+        self.ready = Some(ready);
+        self.assessment = Some(answer);
     }
 
     /// Shows the demonstration: where no case is shown, the one that stands behind.
@@ -186,7 +212,7 @@ impl Desk {
         }
     }
 
-    /// Shows what a link carries, solved. When it is refused no case is shown: the example's numbers
+    /// Shows what a link carries, solved; nothing yet where that takes long. When it is refused no case is shown: the example's numbers
     /// under it would be taken for its own.
     ///
     /// # Errors
@@ -194,7 +220,12 @@ impl Desk {
     pub fn open_link(&mut self, link: &str) -> Result<(), Refusal> {
         match opened(link) {
             Ok((shown, ready)) => {
-                self.show(shown, ready);
+                if is_long(&ready) {
+                    self.clear();
+                    self.coming = true;
+                } else {
+                    self.show(shown, ready);
+                }
                 Ok(())
             }
             Err(refusal) => {
@@ -211,6 +242,7 @@ impl Desk {
         self.assessing = None;
         self.anywhere = None;
         self.blank = true;
+        self.coming = false;
     }
 
     /// What another link says of the result of the same case.
@@ -290,6 +322,7 @@ impl Desk {
         View {
             valid: true,
             whole: self.is_whole(),
+            coming: self.coming,
             stale_note: None,
             language: self.voice.lang.key(),
             units: self.voice.units.key(),

@@ -15,6 +15,7 @@ export interface View {
   valid: boolean;
   stale_note: string | null;
   whole: boolean;
+  coming: boolean;
   language: Language;
   units: UnitSystem;
   can_undo: boolean;
@@ -84,6 +85,8 @@ pub struct View {
     /// Whether the answer is the whole one; otherwise it is the first, of the crew exactly as given,
     /// and says so.
     pub whole: bool,
+    /// Whether the answer to what the fields hold is still made beside the page.
+    pub coming: bool,
     /// `en` or `es`.
     pub language: &'static str,
     /// `metric` or `us`.

@@ -2,6 +2,8 @@
 //! both ways. They take theirs apart in full, so that a figure added to the core does not compile
 //! until it stands here.
 
+pub mod answer;
+
 use footroom_core::check::Subject;
 use footroom_core::corner::Corner;
 use footroom_core::fit::{Finding, Unknown};
@@ -82,13 +84,24 @@ impl Numbers {
         length
     }
 
-    /// So many numbers.
+    /// So many numbers, at once: the traces of a fall are a million.
     pub fn list(&mut self, list: &mut Vec<f64>) {
         let length = self.length(list.len());
-        list.resize(length, 0.0);
-        for value in list {
-            self.number(value);
+        let Some(at) = &mut self.at else {
+            return self.values.extend_from_slice(list);
+        };
+        match self.values.get(*at..*at + length) {
+            Some(read) => {
+                *list = read.to_vec();
+                *at += length;
+            }
+            None => self.short = true,
         }
+    }
+
+    /// What is read is not what was written.
+    pub fn refuse(&mut self) {
+        self.short = true;
     }
 }
 

@@ -4,6 +4,7 @@
 //! Nothing is copied from one part to another: each view is made of the same case and the same
 //! answer, and only of a whole answer, see [`Page::finish`].
 
+pub mod beside;
 pub mod carried;
 pub mod compare;
 pub mod explain;
@@ -24,6 +25,7 @@ use footroom_core::envelope::{Envelope, envelope_of};
 use footroom_core::ready::Ready;
 use footroom_core::solve::Outcome;
 
+use self::beside::Beside;
 use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
 use self::explain::guess::Asked;
 use self::explain::talk::live::{Live, Tried};
@@ -36,7 +38,7 @@ use self::record::as_found::Readings;
 use self::record::round::Round;
 use self::share::TALK_ROOM;
 use crate::first::answer::{Told, fingerprint_text};
-use crate::first::desk::{Desk, ShownCase};
+use crate::first::desk::{Desk, ShownCase, is_long};
 use crate::first::governing::{self, GoverningStack};
 use crate::first::view::{Readout, Table};
 use crate::page::plan::view::{Checks, SetUp};
@@ -49,6 +51,10 @@ use crate::wire::notes::{self, Notes};
 #[derive(Debug)]
 pub struct Page {
     desk: Desk,
+    /// The case that is shown next, once its answer has come from beside the page, and its number.
+    coming: Option<(ShownCase, Ready, u32)>,
+    /// What is made there.
+    beside: Beside,
     editing: Editing,
     /// Solved when a chart first asks for it: it takes as long as the answer.
     envelope: OnceCell<Option<Envelope>>,
@@ -82,6 +88,8 @@ impl Page {
         Self {
             editing: Editing::of(&desk),
             desk,
+            coming: None,
+            beside: Beside::default(),
             envelope: OnceCell::new(),
             talk: Talk::default(),
             live: None,
@@ -94,10 +102,67 @@ impl Page {
         }
     }
 
-    /// Shows another case, solved.
+    /// Shows another case, solved; one whose answer takes long once that has come from beside the page.
     fn show(&mut self, shown: ShownCase, ready: Ready) {
-        self.desk.show(shown, ready);
-        self.forget();
+        let instead = self.coming.take().map(|(.., number)| number);
+        if !is_long(&ready) {
+            self.not_coming(instead);
+            self.desk.show(shown, ready);
+            return self.forget();
+        }
+        match self.beside.known(&shown.case).cloned() {
+            Some(answered) => {
+                self.not_coming(instead);
+                self.desk.show_answered(shown, ready, answered.assessment);
+                self.forget();
+                self.envelope = OnceCell::from(Some(answered.envelope));
+            }
+            None => {
+                let number = self.beside.wait(&shown.case, instead);
+                self.coming = Some((shown, ready, number));
+            }
+        }
+    }
+
+    fn not_coming(&mut self, number: Option<u32>) {
+        if let Some(number) = number {
+            self.beside.forget(number);
+        }
+    }
+
+    /// The shown case stays.
+    fn keep_shown(&mut self) {
+        let instead = self.coming.take().map(|(.., number)| number);
+        self.not_coming(instead);
+    }
+
+    /// The last case without faults: the one that is shown, or is as soon as its answer has come.
+    pub fn latest(&self) -> &ShownCase {
+        (self.coming.as_ref()).map_or(self.desk.shown(), |(shown, ..)| shown)
+    }
+
+    /// Whether the answer to the latest case is still made beside the page.
+    pub fn is_coming(&self) -> bool {
+        self.coming.is_some()
+    }
+
+    /// Whether there is an answer to be made beside the page that was not handed out.
+    pub fn has_beside(&self) -> bool {
+        self.beside.waits()
+    }
+
+    /// The next answer that is to be made beside the page, each given once.
+    pub fn next_beside(&mut self) -> Option<beside::Wanted> {
+        self.beside.hand_out()
+    }
+
+    /// Takes an answer that was made beside the page, see [`Beside::take`]. False: nothing waits for it.
+    pub fn take_beside(&mut self, number: u32, values: &[f64]) -> bool {
+        let taken = self.beside.take(number, values);
+        if let Some((shown, ready, _)) = self.coming.take_if(|(.., of)| taken && *of == number) {
+            self.show(shown, ready);
+        }
+        taken
     }
 
     /// Forgets what was made of the case that was shown.
@@ -567,6 +632,122 @@ mod tests {
         assert!(page.ask_about(""));
         page.put_asked();
         assert_eq!((page.case(), page.asked_case()), (&given, &given));
+    }
+
+    /// What takes long is made beside the page: the last result stays and is marked, each change takes
+    /// the place of the one before, a late answer is dropped, and what comes is what would have been made
+    /// here.
+    #[test]
+    fn a_long_answer_comes_from_beside_and_never_late() {
+        use crate::page::beside::tests::worked;
+        let mut page = page();
+        let (before, link) = (page.view(), page.link());
+        let six = |mass_kg: &str, page: &mut Page| {
+            page.set("workers.count", "6", 0.0).expect("path");
+            page.set("workers.all.mass_kg", mass_kg, 0.0).expect("path");
+        };
+        six("95", &mut page);
+        let view = page.view();
+        assert!(view.coming && !view.valid && !view.whole && view.can_undo);
+        assert_eq!(
+            view.stale_note.as_deref(),
+            Some(page.voice().office().coming)
+        );
+        // Nothing of the last result moved, and the fields hold what was entered.
+        assert_eq!((&view.answer, &view.stack), (&before.answer, &before.stack));
+        assert_eq!((page.case().workers.len(), page.link()), (3, link.clone()));
+        let count = page.form().fields.into_iter();
+        assert_eq!(count.filter(|f| f.path.ends_with("mass_kg")).count(), 6 + 1);
+        let first = page.next_beside().expect("an answer is wanted");
+        assert!(page.next_beside().is_none() && !page.has_beside());
+        // A handle that is moved by a key goes on from what was entered, not from what is shown.
+        assert_eq!(page.latest().case.workers[5].mass_kg, 95.0);
+        // The next letter: the first is not wanted any more, and its answer not taken.
+        page.set("workers.all.mass_kg", "96", 0.0).expect("path");
+        let second = page.next_beside().expect("another");
+        assert_eq!((second.replaces, first.replaces), (first.number, 0));
+        let numbers = |wanted: &beside::Wanted| {
+            worked(&crate::wire::case_json::from_text(&wanted.case_text).expect("its text"))
+        };
+        let (late, own) = (numbers(&first), numbers(&second));
+        assert!(!page.take_beside(first.number, &late));
+        assert_eq!(page.view().answer, before.answer);
+        assert!(page.take_beside(second.number, &own));
+        assert!(!page.take_beside(second.number, &own) && !page.is_coming());
+        assert_eq!(page.case().workers.len(), 6);
+        assert!(page.case().workers.iter().all(|w| w.mass_kg == 96.0));
+        // The same as where all is made on the page.
+        let here = explain::talk::script::answered(page.case()).expect("no faults");
+        assert_eq!(page.assessment(), Some(&here));
+        let view = page.view();
+        assert!(view.valid && view.whole && !view.coming && view.stale_note.is_none());
+        assert!(view.duration_s > 1.0 && page.link() != link);
+        assert!(page.chart(ChartKind::Force).is_some());
+        // Undo leads through what was never shown, and ends where it began.
+        while page.undo() {}
+        assert!(!page.is_coming() && page.case().workers.len() == 3);
+        page.finish();
+        assert_eq!((page.view().answer, page.link()), (before.answer, link));
+        while page.redo() {}
+        assert!(!page.is_coming(), "it is known");
+        assert_eq!(page.assessment(), Some(&here));
+    }
+
+    /// A link whose case takes long shows nothing before its answer is there; a faulty field or another
+    /// link in between is no way round.
+    #[test]
+    fn a_link_that_takes_long_shows_nothing_before_its_answer() {
+        use crate::page::beside::tests::worked;
+        use footroom_core::fit::layout::with_users;
+        let mut case = with_users(&demo_case(), 6);
+        case.title = "six".to_owned();
+        let shared = Shared {
+            model: footroom_core::constants::MODEL_VERSION,
+            fingerprint: "0".repeat(16),
+            footroom_m: 0.0,
+            required_m: 0.0,
+            case: case.clone(),
+        };
+        let long = link::encode(&shared).expect("finite");
+        let mut first = Desk::empty(Lang::En, Units::Metric);
+        first.open_link(&long).expect("an own link");
+        assert!(first.view().coming && first.view().blank && first.assessment().is_none());
+
+        let mut page = Page::empty(Lang::En, Units::Metric);
+        page.open_link(&long).expect("an own link");
+        assert!(page.view().coming && page.view().blank && page.link().is_none());
+        let wanted = page.next_beside().expect("an answer is wanted");
+        page.set("site.margin_m", "a bit", 0.0).expect("path");
+        assert!(page.is_coming() && page.view().stale_note.is_some());
+        assert!(page.take_beside(wanted.number, &worked(&case)));
+        let view = page.view();
+        assert!(!view.coming && !view.blank && !view.valid && view.title == "six");
+        assert!(
+            view.shared.is_some_and(|note| !note.same),
+            "of its own numbers"
+        );
+
+        // Without a worker the page makes it.
+        let mut alone = Page::empty(Lang::En, Units::Metric);
+        alone.open_link(&long).expect("an own link");
+        let wanted = alone.next_beside().expect("an answer is wanted");
+        assert!(alone.take_beside(wanted.number, &[]));
+        assert_eq!(alone.assessment(), page.assessment());
+
+        // What is opened next takes its place at once.
+        let mut other = Page::empty(Lang::En, Units::Metric);
+        other.open_link(&long).expect("an own link");
+        let wanted = other.next_beside().expect("an answer is wanted");
+        other.demo();
+        assert!(!other.is_coming() && other.case().workers.len() == 3);
+        assert!(!other.take_beside(wanted.number, &[]));
+        other.finish();
+        assert_eq!(other.view().answer, self::tests::page().view().answer);
+        assert!(other.undo() && other.is_coming(), "back to the link");
+    }
+
+    fn demo_case() -> Case {
+        footroom_core::demo::demo()
     }
 
     /// What was made of a case is not told of another, and a changed voice is heard at once.

@@ -4,7 +4,9 @@
 use footroom_core::anywhere::Looking;
 use footroom_core::case::Case;
 use footroom_core::draws::Draws;
+use serde::Serialize;
 
+use crate::page::beside::Answering;
 use crate::page::compare::solved::Solved;
 use crate::page::explain::learn::{self, Lesson};
 use crate::page::explain::why::{self, WhyView};
@@ -19,6 +21,13 @@ use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
 use crate::wire::case_json;
 
+/// What a task in steps gives before it is done.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct GoesOn {
+    /// False.
+    pub done: bool,
+}
+
 /// A case and the voice in which to tell of it.
 #[derive(Debug)]
 pub struct Planner {
@@ -32,6 +41,8 @@ pub struct Planner {
     looking: Option<Looking>,
     /// The draws that are made of it, with their seed.
     draws: Option<(u32, Draws)>,
+    /// The whole answer that is on its way.
+    answering: Option<Answering>,
     /// The search for suggestions that is on its way.
     suggesting: Option<Suggesting>,
 }
@@ -47,6 +58,7 @@ impl Planner {
             search: None,
             looking: None,
             draws: None,
+            answering: None,
             suggesting: None,
         })
     }
@@ -94,6 +106,20 @@ impl Planner {
         }
         let draws = self.draws.as_ref();
         draws.map_or_else(Vec::new, |(_, draws)| spread::numbers(draws, from, count))
+    }
+
+    /// Goes on with the whole answer, and begins with the first call: what [`crate::page::Page::take_beside`]
+    /// takes, once it is done; empty for a case with faults.
+    pub fn answered(&mut self) -> Option<Vec<f64>> {
+        if self.answering.is_none() {
+            self.answering = Answering::of(&self.case);
+        }
+        let Some(answering) = &mut self.answering else {
+            return Some(Vec::new());
+        };
+        let numbers = answering.step()?;
+        self.answering = None;
+        Some(numbers)
     }
 
     /// The answer to an inverse question, by its place.

@@ -191,7 +191,7 @@ impl Page {
             entered: self.editing.entered.clone(),
             drafts: self.editing.drafts.clone(),
             placed: self.editing.placed.clone(),
-            shown: self.desk.shown().clone(),
+            shown: self.latest().clone(),
         }
     }
 
@@ -266,9 +266,11 @@ impl Page {
     /// takes it, where it was just checked.
     fn settle(&mut self, ready: Option<Ready>) {
         let editing = &self.editing;
-        let shown = !self.desk.is_blank() && *self.desk.case() == editing.entered;
-        if shown || !editing.is_valid() {
+        if !editing.is_valid() {
             return;
+        }
+        if !self.desk.is_blank() && *self.desk.case() == editing.entered {
+            return self.keep_shown();
         }
         if let Some(ready) = ready.or_else(|| editing.entered.ready().ok()) {
             let shared = self.desk.shown().shared.clone();
@@ -300,6 +302,7 @@ impl Page {
         };
         if !self.desk.is_blank() && sheet.shown.case == *self.desk.case() {
             self.desk.set_shared(sheet.shown.shared);
+            self.keep_shown();
             return before;
         }
         let ready = ready.filter(|_| self.editing.entered == sheet.shown.case);
@@ -320,6 +323,7 @@ impl Page {
         editing.entered = shown.case.clone();
         if !self.desk.is_blank() && shown.case == *self.desk.case() {
             self.desk.set_shared(shown.shared);
+            self.keep_shown();
         } else {
             self.show(shown, ready);
         }
@@ -394,7 +398,7 @@ impl Page {
 
     /// Loads the demonstration; the present case can be had back with [`Page::undo`].
     pub fn demo(&mut self) {
-        if self.desk.is_blank() {
+        if self.desk.is_blank() && !self.is_coming() {
             // It stands behind the refused link already, and nothing else does.
             self.desk.demo();
             return self.forget();
@@ -457,6 +461,7 @@ impl Page {
     pub fn refuse(&mut self) {
         if self.editing.undo.is_empty() && self.editing.redo.is_empty() {
             self.desk.clear();
+            self.keep_shown();
             self.forget();
         }
     }
@@ -532,12 +537,18 @@ impl Page {
 
     /// Everything that the page shows.
     pub fn view(&self) -> View {
-        let valid = self.is_valid();
+        let (valid, coming) = (self.is_valid(), self.is_coming());
         let mut view = self.desk.view();
         view.methods.note = (self.desk.told()).map_or_else(String::new, |told| told.methods_note());
         View {
-            valid,
-            stale_note: (!valid).then(|| self.voice().texts().stale.to_owned()),
+            valid: valid && !coming,
+            whole: view.whole && !coming,
+            coming,
+            stale_note: if !valid {
+                Some(self.voice().texts().stale.to_owned())
+            } else {
+                coming.then(|| self.voice().office().coming.to_owned())
+            },
             can_undo: !self.editing.undo.is_empty(),
             can_redo: !self.editing.redo.is_empty(),
             placed_note: self.editing.placed_note(self.voice()),

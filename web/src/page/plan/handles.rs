@@ -342,7 +342,7 @@ impl Page {
         (steps, long): (f64, bool),
         now_ms: f64,
     ) -> Option<Handle> {
-        let to = stepped(self.voice(), self.case(), frame, key, steps, long)?;
+        let to = stepped(self.voice(), &self.latest().case, frame, key, steps, long)?;
         self.set(&to.path, &to.text, now_ms).ok()?;
         Some(to.handle)
     }

@@ -22,6 +22,7 @@ pub(super) static TEXTS: Texts = Texts {
     share_no_layouts: "No layouts yet: add them under Decide, Compare.",
     share_no_result: "No result to share: fix the inputs first.",
     share_no_code: "This link is too long for a code. Copy it, or send the file.",
+    coming: "Calculating… Until it is done, these numbers are from the case before.",
     checks_heading: "Key limits and strengths",
     show_table: "Show as a table",
     chart_force: "Arrest force over time",

@@ -22,6 +22,7 @@ pub(super) static TEXTS: Texts = Texts {
     share_no_layouts: "Aún no hay disposiciones: agréguelas en Decidir, Comparar.",
     share_no_result: "No hay resultado que compartir: corrija primero los datos.",
     share_no_code: "Este enlace es demasiado largo para un código. Cópielo o envíe el archivo.",
+    coming: "Calculando… Mientras tanto, estos números son del caso anterior.",
     checks_heading: "Límites y resistencias clave",
     show_table: "Ver como tabla",
     chart_force: "Fuerza de detención en el tiempo",

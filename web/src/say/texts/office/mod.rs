@@ -12,6 +12,8 @@ text_group! {
         say: Sentences,
     }
     page {
+        /// While the answer to what was entered is still made.
+        coming,
         /// Heading of the brief checks.
         checks_heading,
         /// Command: show a chart's numbers as a table.
