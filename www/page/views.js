@@ -42,6 +42,7 @@ import { asBlocks, keysScroll, table, withRemarks } from "../first/table.js";
  * A view that is made when its fold is opened for the first time.
  * @typedef {object} LateView
  * @property {(view: View) => void} refresh the case has changed, or its words
+ * @property {() => void} [came] something that the talk waits for was made beside the page
  */
 
 /**
@@ -287,20 +288,21 @@ export class Views {
   }
 
   /** @param {import("../pkg/office.js").Wanted} wanted */
-  async make({ number, case_text, replaces }) {
+  async make({ number, case_text, units, method, args, replaces }) {
     const { ask, drop } = await import("./background.js");
     const owner = (/** @type {number} */ of) => `answer ${of}`;
     if (replaces) drop(owner(replaces));
     const took = (/** @type {Float64Array} */ numbers) => {
-      let taken = false;
+      let taken = 0;
       this.ask((whole) => {
         taken = whole.take_beside(number, numbers);
       });
-      if (taken) this.page.came();
+      if (taken === 1) this.page.came();
+      if (taken === 2) for (const shown of this.late.values()) shown.came?.();
     };
     ask({
       // Words are made on the page.
-      owner: owner(number), subject: [case_text, "en", "metric"], method: "answered", args: [],
+      owner: owner(number), subject: [case_text, "en", units], method, args,
       long: false, progress: () => {}, done: took, failed: () => took(new Float64Array()),
     });
   }

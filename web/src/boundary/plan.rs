@@ -84,10 +84,10 @@ impl Page {
         Ok(object(&self.inner.next_beside())?.into())
     }
 
-    /// Takes an answer that the planner made, by its number; without numbers it is made here. False: it
-    /// is not waited for any more.
-    pub fn take_beside(&mut self, number: u32, numbers: &[f64]) -> bool {
-        self.inner.take_beside(number, numbers)
+    /// Takes an answer that the planner made, by its number; without numbers it is made here. 0: it
+    /// is not waited for any more; 1: its case is shown from now on; 2: it is the talk's.
+    pub fn take_beside(&mut self, number: u32, numbers: &[f64]) -> u8 {
+        self.inner.take_beside(number, numbers) as u8
     }
 
     /// Takes what was found beside the page to be the worst anywhere on the line; false: it is not

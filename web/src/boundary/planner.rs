@@ -103,6 +103,11 @@ impl Planner {
         .into())
     }
 
+    /// What uses an absorber up in the case, as `Page.take_beside` takes it.
+    pub fn used_up(&self, focus: usize) -> Vec<f64> {
+        self.inner.used_up(focus)
+    }
+
     /// The answer to an inverse question by its place; null when it does not apply.
     ///
     /// # Errors

@@ -59,6 +59,7 @@ impl Page {
 
     /// The keys of the steps that are shown, in their order, and that of the code behind them.
     pub fn talk_keys(&mut self) -> Vec<String> {
+        self.inner.finish_tried();
         let (talk, subject) = self.whole().talk();
         let steps = talk.steps(subject).into_iter();
         let mut keys: Vec<String> = steps.map(|step| step.key().to_owned()).collect();
@@ -68,10 +69,19 @@ impl Page {
         keys
     }
 
-    /// Solves the next step that is shown; false: all are solved.
-    pub fn talk_prepare(&mut self) -> bool {
-        let (talk, subject) = self.whole().talk();
-        talk.prepare(subject)
+    /// Solves one of what a step still lacks, or of what all do (an empty key): 0: nothing; 1: ask again;
+    /// 2: it comes from beside the page.
+    ///
+    /// # Errors
+    /// There is no such step.
+    pub fn talk_lacks(&mut self, key: &str) -> Result<u8, JsError> {
+        let step = if key.is_empty() {
+            None
+        } else {
+            Some(step_of(key)?)
+        };
+        self.inner.finish();
+        Ok(self.inner.talk_lacks(step) as u8)
     }
 
     /// Tries one user more or fewer, on a copy of the talk's own. False: there cannot be.
@@ -126,6 +136,7 @@ impl Page {
     /// There is no such step.
     pub fn talk_step(&mut self, key: &str) -> Result<JsTalkStep, JsError> {
         let step = step_of(key)?;
+        self.inner.finish_tried();
         let (talk, subject) = self.whole().talk();
         Ok(object(&talk.step(subject, step).map(talk::Shown::unbroken))?.into())
     }

@@ -11,6 +11,8 @@ use serde::Serialize;
 
 use crate::first::desk::is_long;
 use crate::page::carried::{self, Numbers};
+use crate::page::explain::talk::script::{self, Change};
+use crate::say::format::Units;
 use crate::wire::case_json;
 
 /// What comes of a case: its answer, with what is played, and the range of the forces on its charts.
@@ -95,13 +97,29 @@ impl Answering {
     }
 }
 
+/// What is asked of a case.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Asked {
+    /// Its answer.
+    Answer,
+    /// What uses an absorber up, see [`script::used_up`]: of the worker who falls alone, in steps of mass
+    /// that are round in the units.
+    UsedUp(usize, Units),
+}
+
 /// An answer to be made in a worker.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Wanted {
     /// Its number.
     pub number: u32,
     /// The case as text.
     pub case_text: String,
+    /// The units.
+    pub units: &'static str,
+    /// What of the planner makes it.
+    pub method: &'static str,
+    /// With what.
+    pub args: Vec<f64>,
     /// The number of the one that it takes the place of: that is not wanted any more. 0: there is none.
     pub replaces: u32,
 }
@@ -111,6 +129,7 @@ pub struct Wanted {
 struct Awaited {
     number: u32,
     case: Case,
+    asked: Asked,
     replaces: u32,
     handed_out: bool,
 }
@@ -137,18 +156,25 @@ impl Beside {
     /// Waits for the answer to a case; gives its number. `instead`: the number of one that is not
     /// waited for any more.
     pub fn wait(&mut self, case: &Case, instead: Option<u32>) -> u32 {
+        self.wait_for(case, Asked::Answer, instead)
+    }
+
+    /// The same for anything that is asked.
+    pub fn wait_for(&mut self, case: &Case, asked: Asked, instead: Option<u32>) -> u32 {
         let handed_out = |a: &&Awaited| Some(a.number) == instead && a.handed_out;
         let replaces = self.awaited.iter().find(handed_out).map_or(0, |a| a.number);
         if let Some(number) = instead {
             self.forget(number);
         }
-        if let Some(same) = self.awaited.iter().find(|a| a.case == *case) {
+        let same = |a: &&Awaited| a.case == *case && a.asked == asked;
+        if let Some(same) = self.awaited.iter().find(same) {
             return same.number;
         }
         self.last_number += 1;
         self.awaited.push(Awaited {
             number: self.last_number,
             case: case.clone(),
+            asked,
             replaces,
             handed_out: false,
         });
@@ -169,7 +195,14 @@ impl Beside {
     pub fn hand_out(&mut self) -> Option<Wanted> {
         let next = self.awaited.iter_mut().find(|a| !a.handed_out)?;
         next.handed_out = true;
+        let (method, args, units) = match next.asked {
+            Asked::Answer => ("answered", Vec::new(), Units::Metric),
+            Asked::UsedUp(focus, units) => ("used_up", vec![focus as f64], units),
+        };
         Some(Wanted {
+            method,
+            args,
+            units: units.key(),
             number: next.number,
             case_text: case_json::to_text(&next.case).unwrap_or_default(),
             replaces: next.replaces,
@@ -177,30 +210,66 @@ impl Beside {
     }
 
     /// Takes the numbers of an answer; where they are not its numbers, as none could be made beside the
-    /// page, it is made here. False: it is not waited for, or not any more.
-    pub fn take(&mut self, number: u32, values: &[f64]) -> bool {
-        let Some(at) = self.awaited.iter().position(|a| a.number == number) else {
-            return false;
-        };
-        let Awaited { case, .. } = self.awaited.remove(at);
-        let answered = Answered::from_numbers(values, &case).or_else(|| {
-            let mut answering = Answering::of(&case)?;
-            let numbers = loop {
-                if let Some(numbers) = answering.step() {
-                    break numbers;
+    /// page, it is made here. Gives what was asked of which case; `None`: it is not waited for, or not any
+    /// more.
+    pub fn take(&mut self, number: u32, values: &[f64]) -> Option<Came> {
+        let at = self.awaited.iter().position(|a| a.number == number)?;
+        let Awaited { case, asked, .. } = self.awaited.remove(at);
+        let (focus, units) = match asked {
+            Asked::Answer => {
+                let answered = Answered::from_numbers(values, &case)
+                    .or_else(|| Answered::from_numbers(&worked(&case), &case))?;
+                self.came.retain(|(of, _)| *of != case);
+                self.came.push((case.clone(), answered));
+                if self.came.len() > KEPT_MAX {
+                    self.came.remove(0);
                 }
-            };
-            Answered::from_numbers(&numbers, &case)
-        });
-        let Some(answered) = answered else {
-            return false;
+                return Some(Came::Answer(case));
+            }
+            Asked::UsedUp(focus, units) => (focus, units),
         };
-        self.came.retain(|(of, _)| *of != case);
-        self.came.push((case, answered));
-        if self.came.len() > KEPT_MAX {
-            self.came.remove(0);
+        let change = match *values {
+            [0.0] => None,
+            [1.0] => Some(Change::Crew),
+            [2.0, each_kg, together] => Some(Change::Mass {
+                each_kg,
+                together: together != 0.0,
+            }),
+            _ => script::used_up(&case, focus, units),
+        };
+        Some(Came::UsedUp(case, focus, change))
+    }
+}
+
+/// What has come.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Came {
+    /// The answer to a case: see [`Beside::known`].
+    Answer(Case),
+    /// What uses an absorber up in it; `None`: nothing does.
+    UsedUp(Case, usize, Option<Change>),
+}
+
+/// The numbers of [`Came::UsedUp`].
+pub fn used_up_numbers(change: Option<Change>) -> Vec<f64> {
+    match change {
+        Some(Change::Crew) => vec![1.0],
+        Some(Change::Mass { each_kg, together }) => {
+            vec![2.0, each_kg, f64::from(u8::from(together))]
         }
-        true
+        _ => vec![0.0],
+    }
+}
+
+/// All steps of an answer at once; nothing for a case with faults.
+fn worked(case: &Case) -> Vec<f64> {
+    let Some(mut answering) = Answering::of(case) else {
+        return Vec::new();
+    };
+    loop {
+        if let Some(numbers) = answering.step() {
+            return numbers;
+        }
     }
 }
 
@@ -237,7 +306,7 @@ pub(crate) mod tests {
     }
 
     /// Makes an answer as a worker does.
-    pub(crate) fn worked(case: &Case) -> Vec<f64> {
+    pub(crate) fn in_steps(case: &Case) -> Vec<f64> {
         let mut answering = Answering::of(case).expect("no faults");
         for _ in 0..1_000 {
             if let Some(numbers) = answering.step() {
@@ -260,7 +329,7 @@ pub(crate) mod tests {
     fn an_answer_from_beside_is_that_of_the_page() {
         let mut case = demo();
         case.workers[1].mass_kg = 110.0;
-        let numbers = worked(&case);
+        let numbers = in_steps(&case);
         let answered = Answered::from_numbers(&numbers, &case).expect("its own");
         let here = footroom_core::assess::assess(&case, PLAYED).expect("no faults");
         assert_eq!(format!("{:?}", answered.assessment), format!("{here:?}"));
@@ -277,7 +346,7 @@ pub(crate) mod tests {
     fn a_late_answer_is_never_taken_for_another() {
         let (first, mut second) = (demo(), demo());
         second.workers[0].mass_kg = 120.0;
-        let numbers = worked(&first);
+        let numbers = in_steps(&first);
         let mut beside = Beside::default();
         let one = beside.wait(&first, None);
         assert_eq!(
@@ -292,14 +361,14 @@ pub(crate) mod tests {
             Some((two, one))
         );
         assert_eq!(beside.hand_out(), None);
-        assert!(!beside.take(one, &numbers));
+        assert_eq!(beside.take(one, &numbers), None);
         assert!(beside.known(&first).is_none() && beside.known(&second).is_none());
         // Numbers that are none are made here, of the case that was asked for.
-        assert!(beside.take(two, &[]));
+        assert_eq!(beside.take(two, &[]), Some(Came::Answer(second.clone())));
         let own = beside.known(&second).expect("it came").assessment.clone();
         let here = footroom_core::assess::assess(&second, PLAYED).expect("no faults");
         assert_eq!(format!("{own:?}"), format!("{here:?}"));
-        assert!(!beside.take(two, &[]), "twice");
+        assert_eq!(beside.take(two, &[]), None, "twice");
         // The same again is asked for once.
         let three = beside.wait(&first, None);
         assert_eq!(beside.wait(&first, None), three);

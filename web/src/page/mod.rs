@@ -25,11 +25,12 @@ use footroom_core::envelope::{Envelope, envelope_of};
 use footroom_core::ready::Ready;
 use footroom_core::solve::Outcome;
 
-use self::beside::Beside;
+use self::beside::{Beside, Came};
 use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
 use self::explain::guess::Asked;
 use self::explain::talk::live::{Live, Tried};
-use self::explain::talk::{Subject, Talk};
+use self::explain::talk::script::{Step, answered};
+use self::explain::talk::{Lacks, Subject, Talk};
 use self::plan::chart::{self, ChartKind};
 use self::plan::editing::Editing;
 use self::plan::handles::Grab;
@@ -46,6 +47,17 @@ use crate::say::faults::Voice;
 use crate::say::format::{Lang, Units};
 use crate::wire::link::{self, Shared};
 use crate::wire::notes::{self, Notes};
+
+/// What an answer from beside the page was for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Taken {
+    /// Nothing that is still waited for.
+    Nothing,
+    /// The case that is shown from now on.
+    Shown,
+    /// The talk.
+    Talk,
+}
 
 /// Everything on the page.
 #[derive(Debug)]
@@ -148,21 +160,63 @@ impl Page {
 
     /// Whether there is an answer to be made beside the page that was not handed out.
     pub fn has_beside(&self) -> bool {
-        self.beside.waits()
+        self.beside.waits() || self.talk.wants()
     }
 
     /// The next answer that is to be made beside the page, each given once.
     pub fn next_beside(&mut self) -> Option<beside::Wanted> {
+        for (case, asked) in self.talk.take_wants() {
+            self.beside.wait_for(&case, asked, None);
+        }
         self.beside.hand_out()
     }
 
-    /// Takes an answer that was made beside the page, see [`Beside::take`]. False: nothing waits for it.
-    pub fn take_beside(&mut self, number: u32, values: &[f64]) -> bool {
-        let taken = self.beside.take(number, values);
-        if let Some((shown, ready, _)) = self.coming.take_if(|(.., of)| taken && *of == number) {
-            self.show(shown, ready);
+    /// Takes an answer that was made beside the page, see [`Beside::take`].
+    pub fn take_beside(&mut self, number: u32, values: &[f64]) -> Taken {
+        match self.beside.take(number, values) {
+            None => return Taken::Nothing,
+            Some(Came::UsedUp(case, focus, change)) => self.talk.take_used_up(case, focus, change),
+            Some(Came::Answer(case)) => {
+                if let Some((shown, ready, _)) = self.coming.take_if(|(.., of)| *of == number) {
+                    self.show(shown, ready);
+                    return Taken::Shown;
+                }
+                if let Some(answered) = self.beside.known(&case) {
+                    if let Some(live) = self.live.as_mut().filter(|live| live.case == case) {
+                        live.assessment
+                            .get_or_insert_with(|| answered.assessment.clone());
+                    }
+                    self.talk.take_answer(&case, &answered.assessment);
+                }
+            }
         }
-        taken
+        Taken::Talk
+    }
+
+    /// Solves one of what a step of the talk still lacks, or of what all steps do (`None`), if that takes
+    /// no longer than a moment; otherwise it is waited for.
+    pub fn talk_lacks(&mut self, step: Option<Step>) -> Lacks {
+        if let Some(live) = &mut self.live
+            && live.assessment.is_none()
+        {
+            let known = self.beside.known(&live.case);
+            live.assessment = known.map(|answered| answered.assessment.clone());
+            if live.assessment.is_none() {
+                self.beside.wait(&live.case, None);
+                return Lacks::Waits;
+            }
+        }
+        let (talk, subject) = self.talk();
+        talk.lacks(subject, step)
+    }
+
+    /// Makes the answer to what is tried in the talk, if it is still waited for.
+    pub fn finish_tried(&mut self) {
+        if let Some(live) = &mut self.live
+            && live.assessment.is_none()
+        {
+            live.assessment = answered(&live.case);
+        }
     }
 
     /// Forgets what was made of the case that was shown.
@@ -532,7 +586,6 @@ mod tests {
     /// the core, beside what is planned; and it can be put back.
     #[test]
     fn the_talk_tries_another_crew_on_a_copy() {
-        use crate::page::explain::talk::script::{Step, answered};
         use footroom_core::fit::layout::with_users;
         let mut page = page();
         let step = |page: &mut Page, step| {
@@ -639,7 +692,7 @@ mod tests {
     /// here.
     #[test]
     fn a_long_answer_comes_from_beside_and_never_late() {
-        use crate::page::beside::tests::worked;
+        use crate::page::beside::tests::in_steps as worked;
         let mut page = page();
         let (before, link) = (page.view(), page.link());
         let six = |mass_kg: &str, page: &mut Page| {
@@ -670,14 +723,15 @@ mod tests {
             worked(&crate::wire::case_json::from_text(&wanted.case_text).expect("its text"))
         };
         let (late, own) = (numbers(&first), numbers(&second));
-        assert!(!page.take_beside(first.number, &late));
+        assert_eq!(page.take_beside(first.number, &late), Taken::Nothing);
         assert_eq!(page.view().answer, before.answer);
-        assert!(page.take_beside(second.number, &own));
-        assert!(!page.take_beside(second.number, &own) && !page.is_coming());
+        assert_eq!(page.take_beside(second.number, &own), Taken::Shown);
+        assert_eq!(page.take_beside(second.number, &own), Taken::Nothing);
+        assert!(!page.is_coming());
         assert_eq!(page.case().workers.len(), 6);
         assert!(page.case().workers.iter().all(|w| w.mass_kg == 96.0));
         // The same as where all is made on the page.
-        let here = explain::talk::script::answered(page.case()).expect("no faults");
+        let here = answered(page.case()).expect("no faults");
         assert_eq!(page.assessment(), Some(&here));
         let view = page.view();
         assert!(view.valid && view.whole && !view.coming && view.stale_note.is_none());
@@ -697,7 +751,7 @@ mod tests {
     /// link in between is no way round.
     #[test]
     fn a_link_that_takes_long_shows_nothing_before_its_answer() {
-        use crate::page::beside::tests::worked;
+        use crate::page::beside::tests::in_steps as worked;
         use footroom_core::fit::layout::with_users;
         let mut case = with_users(&demo_case(), 6);
         case.title = "six".to_owned();
@@ -719,7 +773,10 @@ mod tests {
         let wanted = page.next_beside().expect("an answer is wanted");
         page.set("site.margin_m", "a bit", 0.0).expect("path");
         assert!(page.is_coming() && page.view().stale_note.is_some());
-        assert!(page.take_beside(wanted.number, &worked(&case)));
+        assert_eq!(
+            page.take_beside(wanted.number, &worked(&case)),
+            Taken::Shown
+        );
         let view = page.view();
         assert!(!view.coming && !view.blank && !view.valid && view.title == "six");
         assert!(
@@ -731,7 +788,7 @@ mod tests {
         let mut alone = Page::empty(Lang::En, Units::Metric);
         alone.open_link(&long).expect("an own link");
         let wanted = alone.next_beside().expect("an answer is wanted");
-        assert!(alone.take_beside(wanted.number, &[]));
+        assert_eq!(alone.take_beside(wanted.number, &[]), Taken::Shown);
         assert_eq!(alone.assessment(), page.assessment());
 
         // What is opened next takes its place at once.
@@ -740,10 +797,92 @@ mod tests {
         let wanted = other.next_beside().expect("an answer is wanted");
         other.demo();
         assert!(!other.is_coming() && other.case().workers.len() == 3);
-        assert!(!other.take_beside(wanted.number, &[]));
+        assert_eq!(other.take_beside(wanted.number, &[]), Taken::Nothing);
         other.finish();
         assert_eq!(other.view().answer, self::tests::page().view().answer);
         assert!(other.undo() && other.is_coming(), "back to the link");
+    }
+
+    /// The steps of a talk whose crew takes long come from beside the page, one by one, also for a crew
+    /// that is tried; what is shown is what would have been made here.
+    #[test]
+    fn a_talk_waits_for_what_takes_long() {
+        use crate::page::beside::tests::in_steps;
+        use crate::page::explain::talk::script;
+        use crate::wire::case_json;
+        let mut case = demo_case();
+        // Not all at once, so that even the steps hang on an answer.
+        case.workers[0].fall_time_s = Some(0.3);
+        let mut planned = page();
+        planned.load(case).expect("no faults");
+        planned.finish();
+        let step = |page: &mut Page, step| {
+            let (talk, subject) = page.talk();
+            talk.step(subject, step)
+        };
+        // Six are tried: the page has not answered yet, and nothing was made here.
+        let (mut page, mut here) = (planned, Vec::new());
+        for _ in 0..3 {
+            assert!(page.try_users(true));
+        }
+        let mut asked = Vec::new();
+        let mut turns = 0;
+        while page.talk_lacks(Some(Step::All)) != Lacks::Nothing {
+            turns += 1;
+            assert!(turns < 100);
+            while let Some(wanted) = page.next_beside() {
+                let case = case_json::from_text(&wanted.case_text).expect("its text");
+                let units = Units::from_key(wanted.units).expect("units");
+                let numbers = match wanted.method {
+                    "answered" => in_steps(&case),
+                    _ => beside::used_up_numbers(script::used_up(
+                        &case,
+                        wanted.args[0] as usize,
+                        units,
+                    )),
+                };
+                assert_eq!(page.take_beside(wanted.number, &numbers), Taken::Talk);
+                asked.push((wanted.method, case.workers.len()));
+            }
+        }
+        assert!(asked.contains(&("answered", 6)), "{asked:?}");
+        here.push(step(&mut page, Step::All).expect("an answer"));
+        assert!(!page.has_beside());
+        // The same where all is made on the page, whoever asks for it.
+        page.as_planned();
+        for _ in 0..3 {
+            assert!(page.try_users(true));
+        }
+        page.finish_tried();
+        here.push(step(&mut page, Step::All).expect("an answer"));
+        assert_eq!(here[0], here[1]);
+        // Another crew is tried before the answer is there: it is not taken for the other's.
+        page.as_planned();
+        page.beside = Beside::default();
+        for _ in 0..3 {
+            assert!(page.try_users(true));
+        }
+        assert_eq!(page.talk_lacks(Some(Step::All)), Lacks::Waits);
+        let late = page.next_beside().expect("six");
+        assert!(page.try_users(false));
+        let numbers = in_steps(&case_json::from_text(&late.case_text).expect("its text"));
+        page.take_beside(late.number, &numbers);
+        let live = page.live.as_ref().expect("five are tried");
+        assert!(live.case.workers.len() == 5 && live.assessment.is_none());
+        // A page whose planned crew takes long asks what uses an absorber up, too.
+        let mut long = page;
+        long.as_planned();
+        long.load(footroom_core::fit::layout::with_users(&demo_case(), 6))
+            .expect("no faults");
+        let wanted = long.next_beside().expect("its answer");
+        assert_eq!(long.take_beside(wanted.number, &[]), Taken::Shown);
+        assert_eq!(long.talk_lacks(None), Lacks::Waits);
+        let wanted = long.next_beside().expect("what uses an absorber up");
+        assert_eq!((wanted.method, wanted.args.len()), ("used_up", 1));
+        assert_eq!(long.take_beside(wanted.number, &[]), Taken::Talk);
+        let (talk, subject) = long.talk();
+        let found = script::derived(Step::UsedUp, subject.case, 2, subject.voice.units);
+        assert_eq!(talk.is_there(subject, Step::UsedUp), found.is_some());
     }
 
     fn demo_case() -> Case {
@@ -753,7 +892,6 @@ mod tests {
     /// What was made of a case is not told of another, and a changed voice is heard at once.
     #[test]
     fn what_is_made_of_a_case_is_forgotten_with_it() {
-        use crate::page::explain::talk::script::Step;
         let mut page = page();
         let said = |page: &mut Page| {
             page.finish();

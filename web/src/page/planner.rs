@@ -6,9 +6,10 @@ use footroom_core::case::Case;
 use footroom_core::draws::Draws;
 use serde::Serialize;
 
-use crate::page::beside::Answering;
+use crate::page::beside::{Answering, used_up_numbers};
 use crate::page::compare::solved::Solved;
 use crate::page::explain::learn::{self, Lesson};
+use crate::page::explain::talk::script;
 use crate::page::explain::why::{self, WhyView};
 use crate::page::fit::anywhere::{self, Looked};
 use crate::page::fit::ask::{self, AnsweredQuestion};
@@ -120,6 +121,11 @@ impl Planner {
         let numbers = answering.step()?;
         self.answering = None;
         Some(numbers)
+    }
+
+    /// What uses an absorber up, as [`crate::page::Page::take_beside`] takes it.
+    pub fn used_up(&self, focus: usize) -> Vec<f64> {
+        used_up_numbers(script::used_up(&self.case, focus, self.voice.units))
     }
 
     /// The answer to an inverse question, by its place.

@@ -18,7 +18,14 @@ export interface Searched {
   case_text: string;
 }
 export interface Looked { made: number; of: number; done: boolean; numbers: number[]; }
-export interface Wanted { number: number; case_text: string; replaces: number; }
+export interface Wanted {
+  number: number;
+  case_text: string;
+  units: string;
+  method: string;
+  args: number[];
+  replaces: number;
+}
 export interface SpreadView {
   sentences: string[];
   table: Table;

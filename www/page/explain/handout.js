@@ -63,13 +63,26 @@ export function open(place, views) {
   preview.setAttribute("role", "region");
   place.append(tools, preview);
 
+  /** The steps are solved one after another; what takes long comes from beside the page. */
   function show() {
+    let lacks = 0;
+    views.ask((whole) => {
+      lacks = whole.talk_lacks("");
+    });
+    if (lacks) {
+      preview.replaceChildren(make("p", "panel__note", views.page.texts().talk_making));
+      if (lacks === 1) setTimeout(show);
+      return;
+    }
     const made = sheets(views);
     preview.replaceChildren(made
       ?? make("p", "panel__note", views.page.texts().talk_no_result));
   }
 
   return {
+    came() {
+      if (place.closest("details")?.open) show();
+    },
     refresh() {
       const texts = views.page.texts();
       const choices = make("fieldset", "record__choices");

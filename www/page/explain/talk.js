@@ -13,6 +13,8 @@ import { drawing } from "../trusted.js";
 
 /** Key of the step that shows the code of the link. */
 const CODE = "code";
+/** Time for which the page solves steps in one go, ms. */
+const TURN_MS = 40;
 /** Time for which each key frame stands when less motion is wanted, ms. */
 const KEY_FRAME_MS = 1400;
 
@@ -52,6 +54,26 @@ export class Talk {
   /** The case has changed, or its words. */
   refresh() {
     if (!this.show) this.fill();
+  }
+
+  /** Something that was waited for was made beside the page. */
+  came() {
+    if (this.show) this.show.came();
+    else this.fill();
+  }
+
+  /**
+   * Solves what a step lacks, for a while; all steps: an empty key.
+   * @param {string} key
+   * @returns {number} 0: nothing is lacking; 1: there is more to solve; 2: it comes from beside the page
+   */
+  lacks(key) {
+    let lacks = 0;
+    const until = performance.now() + TURN_MS;
+    this.ask((whole) => {
+      do lacks = whole.talk_lacks(key); while (lacks === 1 && performance.now() < until);
+    });
+    return lacks;
   }
 
   /** Builds the list anew; `focus` names what then has the focus. */
@@ -159,11 +181,15 @@ export class Talk {
     const fields = [...this.list.querySelectorAll("li")];
     clearTimeout(this.filling);
     const next = () => {
-      const item = fields.shift();
+      const [item] = fields;
       if (!item || !item.isConnected) return;
       const field = /** @type {HTMLTextAreaElement} */ (item.querySelector("textarea"));
-      this.ask((whole) => {
-        const key = item.dataset.step ?? "";
+      const key = item.dataset.step ?? "";
+      const lacks = this.lacks(key);
+      // What comes from beside the page fills the list anew.
+      if (lacks === 2) return;
+      if (!lacks) fields.shift();
+      if (!lacks) this.ask((whole) => {
         const text = whole.talk_own(key) || whole.talk_computed(key);
         if (document.activeElement !== field) field.value = text;
       });
@@ -220,6 +246,13 @@ class Show {
     this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
     /** @type {ReturnType<typeof setTimeout> | 0} Another crew is about to be tried. */
     this.trying = 0;
+    /** @type {(() => void) | null} What is done once the step that is sought is solved. */
+    this.seeks = null;
+    this.sought = "";
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.seeking = undefined;
+    /** @type {ReturnType<typeof setTimeout> | undefined} */
+    this.preparing = undefined;
     this.build();
     this.resize = new ResizeObserver(() => this.size());
     this.resize.observe(this.screen);
@@ -231,20 +264,25 @@ class Show {
     // Where there is no full screen, the layer over the page is the screen.
     this.screen.requestFullscreen?.().catch(() => {});
     this.go(0);
-    this.preparing = setTimeout(() => this.prepare());
   }
 
   /** Solves the steps to come while nothing plays, so that they have one scale and stand at once. */
   prepare() {
-    let more = true;
+    clearTimeout(this.preparing);
+    if (this.seeks) return;
+    let lacks = 1;
     if (!this.playing) {
-      this.talk.ask((whole) => {
-        more = whole.talk_prepare();
-      });
+      lacks = this.talk.lacks("");
       this.draw();
     }
-    this.screen.dataset.prepared = String(!more);
-    if (more) this.preparing = setTimeout(() => this.prepare(), this.playing ? 200 : 0);
+    this.screen.dataset.prepared = String(!lacks);
+    if (lacks === 1) this.preparing = setTimeout(() => this.prepare(), this.playing ? 200 : 0);
+  }
+
+  /** Something that was waited for was made beside the page. */
+  came() {
+    if (this.seeks) this.seek();
+    else this.prepare();
   }
 
   build() {
@@ -380,12 +418,36 @@ class Show {
       let taken = false;
       this.talk.ask((whole) => {
         taken = task(whole);
-        this.keys = whole.talk_keys();
       });
-      const there = this.keys.indexOf(key);
-      this.go(there >= 0 ? there : Math.min(1, this.keys.length - 1));
-      if (!taken) write(this.live, `${this.live.textContent} ${this.talk.texts.talk_no_further}`);
+      this.seek(key, () => {
+        this.talk.ask((whole) => {
+          this.keys = whole.talk_keys();
+        });
+        const there = this.keys.indexOf(key);
+        this.go(there >= 0 ? there : Math.min(1, this.keys.length - 1));
+        if (!taken) write(this.live, `${this.live.textContent} ${this.talk.texts.talk_no_further}`);
+      });
     }, 30);
+  }
+
+  /**
+   * Does something as soon as all that a step needs is solved; what stands there stays until then.
+   * @param {string} [key]
+   * @param {() => void} [act]
+   */
+  seek(key = this.sought, act = this.seeks ?? (() => {})) {
+    clearTimeout(this.seeking);
+    this.sought = key;
+    this.seeks = act;
+    const lacks = key === CODE ? 0 : this.talk.lacks(key);
+    if (lacks) {
+      write(this.live, this.talk.texts.talk_making);
+      if (lacks === 1) this.seeking = setTimeout(() => this.seek());
+      return;
+    }
+    this.seeks = null;
+    act();
+    this.prepare();
   }
 
   /** @param {KeyboardEvent} event */
@@ -444,6 +506,11 @@ class Show {
   go(at) {
     this.at = at;
     this.stop();
+    this.seek(this.keys[at], () => this.stand(at));
+  }
+
+  /** @param {number} at of a step that is solved */
+  stand(at) {
     const isCode = this.keys[at] === CODE;
     this.canvas.hidden = isCode;
     this.code.hidden = !isCode;
@@ -586,7 +653,7 @@ class Show {
   }
 
   draw() {
-    if (!this.step || this.type_px === 0) return;
+    if (!this.step || this.seeks || this.type_px === 0) return;
     // Read once a run: reading waits for the styles.
     if (!this.playing || !this.theme) this.theme = this.readTheme();
     const { theme } = this;
@@ -618,6 +685,7 @@ class Show {
     this.stop();
     clearTimeout(this.preparing);
     clearTimeout(this.trying);
+    clearTimeout(this.seeking);
     this.talk.ask((whole) => whole.talk_as_planned());
     clearInterval(this.ticking);
     this.resize.disconnect();

@@ -7,6 +7,7 @@ use footroom_core::constants::WORKERS_MAX;
 use footroom_core::fit::layout::with_users;
 
 use super::script::answered;
+use crate::page::beside::is_beside;
 use crate::say::faults::Voice;
 use crate::say::format::{self, FOOT_M, Units};
 use crate::say::texts::talk as words;
@@ -26,7 +27,7 @@ pub struct Live {
     tried: Tried,
     /// The case.
     pub case: Case,
-    /// Its answer.
+    /// Its answer; `None`: it takes long, and is waited for.
     pub assessment: Option<Assessment>,
 }
 
@@ -83,12 +84,16 @@ impl Tried {
 }
 
 impl Live {
-    /// What is tried next; `None`: that cannot be done, or has no answer.
+    /// What is tried next; `None`: that cannot be done.
     pub fn of(tried: Tried, planned: &Case, units: Units) -> Option<Self> {
         let case = tried.case(planned, units)?;
         Some(Self {
             tried,
-            assessment: answered(&case),
+            assessment: if is_beside(&case) {
+                None
+            } else {
+                answered(&case)
+            },
             case,
         })
     }

@@ -28,6 +28,7 @@ use crate::first::scene::svg::Measure;
 use crate::first::scene::{self, Added, SceneView};
 use crate::first::view::{Answer, AnswerLine, FootroomKind};
 use crate::first::whole_steps::{MARGIN, PARTS, ShownStack};
+use crate::page::beside::{Asked, is_beside};
 use crate::page::record::qr;
 use crate::say::faults::Voice;
 use crate::say::format::{self, Rounding};
@@ -231,6 +232,17 @@ enum Made {
     Solved(Box<Solved>),
 }
 
+/// What is still to be done before something can be shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lacks {
+    /// Nothing.
+    Nothing,
+    /// Something that is soon done: ask again.
+    More,
+    /// Something that is made beside the page.
+    Waits,
+}
+
 /// The plan, and what has been computed for it so far.
 #[derive(Debug, Default)]
 pub struct Talk {
@@ -238,6 +250,10 @@ pub struct Talk {
     made: [Made; Step::ALL.len()],
     /// What was made of the planned case, while something else is tried.
     planned: Option<Box<[Made; Step::ALL.len()]>>,
+    /// What is wanted from beside the page and was not taken from here.
+    wanted: Vec<(Case, Asked)>,
+    /// What uses an absorber up, as it came from there: of which case and worker.
+    used_up: Option<(Case, usize, Option<Change>)>,
     /// Counts what changes in [`Talk::made`].
     turn: u32,
     window: Option<(Sheet, u32, Window)>,
@@ -249,6 +265,11 @@ type Sheet = [f64; 4];
 impl Subject<'_> {
     fn words(&self) -> &'static Texts {
         words::of(self.voice.lang)
+    }
+
+    fn all_at_once(&self) -> bool {
+        let mut workers = self.case.workers.iter();
+        workers.all(|w| w.fall_time_s == Some(0.0))
     }
 
     /// The worker with the least footroom as given.
@@ -285,6 +306,8 @@ impl Talk {
         self.made = Default::default();
         self.planned = None;
         self.window = None;
+        self.wanted.clear();
+        self.used_up = None;
     }
 
     /// Something is tried, or something else than before: what was made of the planned case stays for
@@ -305,8 +328,8 @@ impl Talk {
         }
     }
 
-    /// Solves the next step that is shown; false: all of them are solved, so that the window of their
-    /// drawings is that of all.
+    /// Solves the next step that is shown, however long it takes; false: all of them are solved, so that
+    /// the window of their drawings is that of all.
     pub fn prepare(&mut self, subject: Subject<'_>) -> bool {
         let steps = self.steps(subject);
         let open = |step: &&Step| matches!(self.made[**step as usize], Made::Derived(_));
@@ -315,6 +338,112 @@ impl Talk {
         };
         self.solve(subject, next);
         true
+    }
+
+    /// Solves one of what a step still lacks to be shown, or of what all steps that are shown do
+    /// (`None`), so that none takes longer than a moment; what does is wanted from beside the page.
+    pub fn lacks(&mut self, subject: Subject<'_>, step: Option<Step>) -> Lacks {
+        // Which steps there are hangs on answers, too.
+        if is_beside(subject.case) {
+            let mut waits = false;
+            if !subject.all_at_once() && self.derive(subject, Step::All) {
+                waits |= self.is_wanted(subject, Step::All);
+            }
+            if let (Some(focus), Made::Unknown) =
+                (subject.focus(), &self.made[Step::UsedUp as usize])
+                && self.used_up_of(subject, focus).is_none()
+                && self.planned.is_none()
+            {
+                self.want(subject.case, Asked::UsedUp(focus, subject.voice.units));
+                waits = true;
+            }
+            if waits {
+                return Lacks::Waits;
+            }
+        }
+        let mut needed = Vec::new();
+        let steps = self.steps(subject);
+        match step.map(|step| (step, steps.iter().position(|&s| s == step))) {
+            Some((step, at)) => {
+                needed.push(step);
+                needed.extend(before(step));
+                let at = at.filter(|_| subject.live.is_none()).unwrap_or(0);
+                needed.extend(steps.into_iter().take(at).filter(|&s| counts(s)));
+            }
+            None => needed = steps,
+        }
+        let mut lacks = Lacks::Nothing;
+        for step in needed {
+            if !self.derive(subject, step) || self.solved(step).is_some() {
+                continue;
+            }
+            if self.is_wanted(subject, step) {
+                lacks = Lacks::Waits;
+            } else {
+                self.solve(subject, step);
+                return Lacks::More;
+            }
+        }
+        lacks
+    }
+
+    /// Wants the answer to a step from beside the page, if it is not there and takes long; false: it need
+    /// not be waited for.
+    fn is_wanted(&mut self, subject: Subject<'_>, step: Step) -> bool {
+        let Made::Derived(derived) = &self.made[step as usize] else {
+            return false;
+        };
+        let case = &derived.case;
+        if (case == subject.case && subject.assessment.is_some()) || !is_beside(case) {
+            return false;
+        }
+        let case = case.clone();
+        self.want(&case, Asked::Answer);
+        true
+    }
+
+    fn want(&mut self, case: &Case, asked: Asked) {
+        let same = |(of, what): &(Case, Asked)| of == case && *what == asked;
+        if !self.wanted.iter().any(same) {
+            self.wanted.push((case.clone(), asked));
+        }
+    }
+
+    /// Whether something is wanted from beside the page.
+    pub fn wants(&self) -> bool {
+        !self.wanted.is_empty()
+    }
+
+    /// What is wanted from there.
+    pub fn take_wants(&mut self) -> Vec<(Case, Asked)> {
+        core::mem::take(&mut self.wanted)
+    }
+
+    /// Takes the answer to a case that was made beside the page, for every step that is about it.
+    pub fn take_answer(&mut self, case: &Case, assessment: &Assessment) {
+        let planned = self.planned.as_deref_mut();
+        for made in self.made.iter_mut().chain(planned.into_iter().flatten()) {
+            if let Made::Derived(derived) = made
+                && derived.case == *case
+            {
+                *made = Made::Solved(Box::new(Solved {
+                    derived: (**derived).clone(),
+                    assessment: assessment.clone(),
+                }));
+                self.turn += 1;
+            }
+        }
+    }
+
+    /// Takes what uses an absorber up, found beside the page.
+    pub fn take_used_up(&mut self, case: Case, focus: usize, change: Option<Change>) {
+        self.used_up = Some((case, focus, change));
+    }
+
+    fn used_up_of(&self, subject: Subject<'_>, focus: usize) -> Option<Option<Change>> {
+        let found = self.used_up.as_ref();
+        let found = found.filter(|(case, of, _)| case == subject.case && *of == focus);
+        found.map(|(.., change)| *change)
     }
 
     /// Brings a step before or after the next one in the list.
@@ -342,8 +471,14 @@ impl Talk {
                 Step::One | Step::Two => self.together(subject),
                 _ => subject.focus(),
             };
-            let derived = focus
-                .and_then(|focus| script::derived(step, subject.case, focus, subject.voice.units));
+            let (case, units) = (subject.case, subject.voice.units);
+            let derived = focus.and_then(|focus| match self.used_up_of(subject, focus) {
+                Some(change) if step == Step::UsedUp => {
+                    let derived = script::used_up_case(case, focus, change?)?;
+                    derived.case.faults().is_empty().then_some(derived)
+                }
+                _ => script::derived(step, case, focus, units),
+            });
             self.made[step as usize] =
                 derived.map_or(Made::Absent, |derived| Made::Derived(Box::new(derived)));
         }
@@ -353,8 +488,7 @@ impl Talk {
     /// The worker with the least footroom when all fall at one instant: whoever is to be compared with
     /// them falls alone at the same place.
     fn together(&mut self, subject: Subject<'_>) -> Option<usize> {
-        let workers = &subject.case.workers;
-        if workers.iter().all(|w| w.fall_time_s == Some(0.0)) {
+        if subject.all_at_once() {
             return subject.focus();
         }
         self.solve(subject, Step::All);

@@ -109,7 +109,7 @@ pub fn derived(step: Step, given: &Case, focus: usize, units: Units) -> Option<D
             crew(falling(given, &all))
         }
         Step::Two | Step::All => None,
-        Step::UsedUp => used_up(given, focus, units),
+        Step::UsedUp => used_up_case(given, focus, used_up(given, focus, units)?),
         Step::Post => post(given, focus),
     }?;
     made.case.faults().is_empty().then_some(made)
@@ -133,18 +133,18 @@ fn nearest(given: &Case, focus: usize) -> Option<usize> {
         .min_by(|a, b| away(a).total_cmp(&away(b)))
 }
 
-/// A case in which a personal absorber is used up: the given one, or the least mass, in steps of
-/// 10 kg or 20 lb up to [`MASS_MAX_KG`], of the one who falls alone or of each when all fall.
-fn used_up(given: &Case, focus: usize, units: Units) -> Option<Derived> {
-    let happens = |case: &Case| {
-        let outcome = solve(case, Options::default());
-        outcome.is_ok_and(|o| o.workers.iter().any(|w| w.absorber_used_up))
+/// How to come to a case in which a personal absorber is used up: the given one, or the least mass, in
+/// steps of 10 kg or 20 lb up to [`MASS_MAX_KG`], of the one who falls alone or of each when all fall.
+/// `None`: there is no such case. It takes some ten runs.
+pub fn used_up(given: &Case, focus: usize, units: Units) -> Option<Change> {
+    let happens = |change: Change| {
+        let case = used_up_case(given, focus, change)?.case;
+        let outcome = solve(&case, Options::default()).ok()?;
+        let used_up = outcome.workers.iter().any(|w| w.absorber_used_up);
+        used_up.then_some(change)
     };
-    if happens(given) {
-        return Some(Derived {
-            case: given.clone(),
-            change: Change::Crew,
-        });
+    if let Some(change) = happens(Change::Crew) {
+        return Some(change);
     }
     if given.workers.iter().all(|w| w.gear.absorber.is_none()) {
         return None;
@@ -159,25 +159,32 @@ fn used_up(given: &Case, focus: usize, units: Units) -> Option<Derived> {
     let round = (least..)
         .map(|n| step_kg * f64::from(n))
         .take_while(|&kg| kg < most_kg);
+    let masses = round.chain([most_kg].into_iter().filter(|&kg| kg > heaviest_kg));
+    masses
+        .flat_map(|each_kg| [false, true].map(|together| Change::Mass { each_kg, together }))
+        .find_map(happens)
+}
+
+/// The case of a change of [`used_up`].
+pub fn used_up_case(given: &Case, focus: usize, change: Change) -> Option<Derived> {
+    let Change::Mass { each_kg, together } = change else {
+        return Some(Derived {
+            case: given.clone(),
+            change,
+        });
+    };
     let all: Vec<usize> = (0..given.workers.len()).collect();
-    for each_kg in round.chain([most_kg].into_iter().filter(|&kg| kg > heaviest_kg)) {
-        for who in [&[focus][..], &all[..]] {
-            let mut case = falling(given, who);
-            for &i in who {
-                case.workers.get_mut(i)?.mass_kg = each_kg;
-            }
-            if happens(&case) {
-                return Some(Derived {
-                    case,
-                    change: Change::Mass {
-                        each_kg,
-                        together: who.len() > 1,
-                    },
-                });
-            }
-        }
+    // One alone is not called together with himself.
+    let who = if together { &all[..] } else { &[focus][..] };
+    let mut case = falling(given, who);
+    for &i in who {
+        case.workers.get_mut(i)?.mass_kg = each_kg;
     }
-    None
+    let change = Change::Mass {
+        each_kg,
+        together: who.len() > 1,
+    };
+    Some(Derived { case, change })
 }
 
 /// One more post in the middle of the governing span, the crew together at the worst place of the
