@@ -20,3 +20,4 @@ mod spread;
 mod start;
 mod still;
 mod talk;
+mod webkit;

@@ -23,7 +23,8 @@
 //!
 //! Parts of a test's name choose where it runs: `axe` needs the accessibility checker,
 //! `chromium_only` the developer protocol of Chromium, `site_only` the finished site with its service
-//! worker (not `--dev`). Where these are missing the tests are reported as skipped.
+//! worker (not `--dev`). Where these are missing the tests are reported as skipped. WebKit's driver has
+//! no event channel: only tests that ask for nothing of it run there, in a light page of any size.
 //!
 //! The page says in `<body data-state="loading|ready|failed">` how far it is, and has
 //! `data-waiting` there between a change of the answer and that of all else; the rig reads nothing
@@ -34,6 +35,7 @@ use std::io::{BufRead, BufReader};
 use std::panic::{AssertUnwindSafe, resume_unwind};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Arc, Condvar, LazyLock, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
@@ -136,6 +138,8 @@ pub enum Engine {
     Chromium,
     /// Firefox.
     Firefox,
+    /// WebKitGTK.
+    WebKit,
 }
 
 /// A variable that the build tool sets.
@@ -149,6 +153,7 @@ pub fn engine() -> Engine {
     match given("FOOTROOM_BROWSER").as_str() {
         "chromium" => Engine::Chromium,
         "firefox" => Engine::Firefox,
+        "webkit" => Engine::WebKit,
         other => panic!("no rig for the browser {other:?}"),
     }
 }
@@ -163,7 +168,7 @@ struct Turn {
     address: String,
 }
 
-/// Drivers that nobody uses. Firefox' driver keeps one session at a time; Chromium's any number.
+/// Drivers that nobody uses. Chromium's keeps any number of sessions, the others one at a time.
 static FREE: LazyLock<Mutex<Vec<String>>> = LazyLock::new(|| {
     let addresses = given("FOOTROOM_DRIVERS");
     Mutex::new(addresses.split(' ').map(str::to_owned).collect())
@@ -178,7 +183,7 @@ impl Turn {
             .wait_while(locked(&FREE), |free| free.is_empty())
             .unwrap_or_else(PoisonError::into_inner);
         let address = match engine() {
-            Engine::Firefox => free.pop().expect("waited for one"),
+            Engine::Firefox | Engine::WebKit => free.pop().expect("waited for one"),
             Engine::Chromium => free[0].clone(),
         };
         Turn { address }
@@ -187,7 +192,7 @@ impl Turn {
 
 impl Drop for Turn {
     fn drop(&mut self) {
-        if engine() == Engine::Firefox {
+        if engine() != Engine::Chromium {
             locked(&FREE).push(std::mem::take(&mut self.address));
             FREED.notify_one();
         }
@@ -229,8 +234,10 @@ pub struct Page {
     pub driver: WebDriver,
     /// Its engine.
     pub engine: Engine,
-    bidi: BiDi,
-    window: BrowsingContextId,
+    /// The event channel with its name for the window.
+    channel: Option<(BiDi, BrowsingContextId)>,
+    /// Where there is no channel: what the browser writes of its console.
+    console: Option<Mutex<Console>>,
     log: Arc<Mutex<Vec<Entry>>>,
     allowed: Mutex<Vec<String>>,
 }
@@ -242,10 +249,62 @@ struct Entry {
     text: String,
 }
 
+/// A file that a browser writes its console to, line by line.
+struct Console {
+    file: PathBuf,
+    /// How much of it has been read, bytes.
+    read: usize,
+}
+
+impl Console {
+    fn new() -> Self {
+        static COUNT: AtomicU32 = AtomicU32::new(0);
+        let number = COUNT.fetch_add(1, Ordering::Relaxed);
+        let name = format!("console-{}-{number}.txt", std::process::id());
+        let file = PathBuf::from(given("FOOTROOM_SHOTS")).join(name);
+        Console { file, read: 0 }
+    }
+
+    /// What has come since the last time.
+    fn entries(&mut self) -> Vec<Entry> {
+        let all = std::fs::read(&self.file).unwrap_or_default();
+        let new = all.get(self.read..).unwrap_or_default();
+        let whole = new
+            .iter()
+            .rposition(|&byte| byte == b'\n')
+            .map_or(0, |at| at + 1);
+        self.read += whole;
+        let text = String::from_utf8_lossy(&new[..whole]);
+        text.lines().filter_map(entry).collect()
+    }
+}
+
+impl Drop for Console {
+    fn drop(&mut self) {
+        // Missing where the browser did not start.
+        let _ = std::fs::remove_file(&self.file);
+    }
+}
+
+/// An entry as WebKit writes it: where it comes from, `CONSOLE`, its kinds in capitals, the text.
+fn entry(line: &str) -> Option<Entry> {
+    let (_, mut text) = line.split_once("CONSOLE ")?;
+    let mut error = false;
+    while let Some((word, rest)) = text.split_once(' ')
+        && word.bytes().all(|byte| byte.is_ascii_uppercase())
+    {
+        error |= word == "ERROR";
+        text = rest;
+    }
+    let text = text.to_owned();
+    Some(Entry { error, text })
+}
+
 impl Page {
     async fn start(setup: Setup, address: &str) -> Self {
         let engine = engine();
-        let capabilities = capabilities(engine, setup);
+        let console = (engine == Engine::WebKit).then(Console::new);
+        let capabilities = capabilities(engine, setup, console.as_ref());
         let driver = WebDriver::new(address, capabilities)
             .await
             .unwrap_or_else(|error| panic!("no session with {engine:?}: {error}"));
@@ -253,14 +312,18 @@ impl Page {
             .catch_unwind()
             .await;
         match prepared {
-            Ok((bidi, window, log)) => Page {
-                driver,
-                engine,
-                bidi,
-                window,
-                log,
-                allowed: Mutex::new(Vec::new()),
-            },
+            Ok((channel, log)) => {
+                let page = Page {
+                    driver,
+                    engine,
+                    channel,
+                    console: console.map(Mutex::new),
+                    log,
+                    allowed: Mutex::new(Vec::new()),
+                };
+                page.set_size(setup.size_px, setup.scale).await;
+                page
+            }
             Err(panic) => {
                 // The session must not outlive the failure; that one is the news.
                 let _ = driver.quit().await;
@@ -273,11 +336,14 @@ impl Page {
         driver: &WebDriver,
         engine: Engine,
         setup: Setup,
-    ) -> (BiDi, BrowsingContextId, Arc<Mutex<Vec<Entry>>>) {
+    ) -> (Option<(BiDi, BrowsingContextId)>, Arc<Mutex<Vec<Entry>>>) {
         driver
             .set_page_load_timeout(LOAD_LIMIT)
             .await
             .expect("the limit for loading");
+        if engine == Engine::WebKit {
+            return (None, Arc::default());
+        }
         let bidi = driver.bidi().await.expect("the driver's event channel");
         let mut events = bidi
             .subscribe::<LogEntryAdded>()
@@ -326,13 +392,13 @@ impl Page {
                 .await
                 .expect("the colour scheme");
         }
-        set_size(&bidi, &window, setup.size_px, setup.scale).await;
-        (bidi, window, log)
+        (Some((bidi, window)), log)
     }
 
     /// The session's event channel, for what the rig has no word for.
     pub fn bidi(&self) -> &BiDi {
-        &self.bidi
+        let channel = self.channel.as_ref();
+        &channel.expect("this browser has an event channel").0
     }
 
     /// Opens the page. `at` is what comes after its address: `""`, `"#c=..."`, `"?x"`.
@@ -348,7 +414,7 @@ impl Page {
 
     /// Runs a function, given as JavaScript, in every document before its own scripts from now on.
     pub async fn prepare_documents(&self, function: &str) {
-        self.bidi
+        self.bidi()
             .send(AddPreloadScript {
                 function_declaration: function.to_owned(),
                 arguments: Vec::new(),
@@ -564,9 +630,38 @@ impl Page {
         element.send_keys(keys).await.expect("the keys are taken");
     }
 
-    /// Sets the page's area in CSS pixels, and the device pixels per CSS pixel.
+    /// Sets the page's area in CSS pixels, and the device pixels per CSS pixel (in WebKit it has those
+    /// of the session's start).
     pub async fn set_size(&self, size_px: (u32, u32), scale: f64) {
-        set_size(&self.bidi, &self.window, size_px, scale).await;
+        let Some((bidi, window)) = &self.channel else {
+            return self.set_window(size_px).await;
+        };
+        bidi.send(SetViewport {
+            context: window.clone(),
+            viewport: Some(Viewport {
+                width: size_px.0,
+                height: size_px.1,
+            }),
+            device_pixel_ratio: Some(scale),
+        })
+        .await
+        .expect("the size of the page's area");
+    }
+
+    /// Sets the page's area by the size of the window around it.
+    async fn set_window(&self, (width, height): (u32, u32)) {
+        let around = self
+            .eval("[outerWidth - innerWidth, outerHeight - innerHeight]")
+            .await;
+        let side = |i: usize, px: u32| px + around[i].as_u64().unwrap_or_default() as u32;
+        self.driver
+            .set_window_rect(0, 0, side(0, width), side(1, height))
+            .await
+            .expect("the size of the window");
+        self.wait_for(&format!(
+            "innerWidth === {width} && innerHeight === {height}"
+        ))
+        .await;
     }
 
     /// A picture for the eye, as [`Page::picture`] takes it, where the run is one that somebody looks at:
@@ -578,22 +673,26 @@ impl Page {
     }
 
     /// A picture of what is in view, as `target/shots/<name>-<browser>.png`; `full` takes the whole
-    /// page.
+    /// page (in WebKit what is in view).
     pub async fn picture(&self, name: &str, full: bool) -> PathBuf {
         let browser = given("FOOTROOM_BROWSER");
         let file = PathBuf::from(given("FOOTROOM_SHOTS")).join(format!("{name}-{browser}.png"));
-        let picture = self
-            .bidi
-            .send(CaptureScreenshot {
-                context: self.window.clone(),
-                origin: full.then_some(ScreenshotOrigin::Document),
-                format: None,
-            })
-            .await
-            .expect("a picture");
-        let bytes = base64::engine::general_purpose::STANDARD
-            .decode(picture.data)
-            .expect("the picture's text is base64");
+        let bytes = match &self.channel {
+            Some((bidi, window)) => {
+                let picture = bidi
+                    .send(CaptureScreenshot {
+                        context: window.clone(),
+                        origin: full.then_some(ScreenshotOrigin::Document),
+                        format: None,
+                    })
+                    .await
+                    .expect("a picture");
+                base64::engine::general_purpose::STANDARD
+                    .decode(picture.data)
+                    .expect("the picture's text is base64")
+            }
+            None => self.driver.screenshot_as_png().await.expect("a picture"),
+        };
         std::fs::write(&file, bytes).expect("the picture is written");
         file
     }
@@ -689,7 +788,11 @@ impl Page {
     }
 
     fn entries(&self) -> Vec<Entry> {
-        locked(&self.log).clone()
+        let mut log = locked(&self.log);
+        if let Some(console) = &self.console {
+            log.extend(locked(console).entries());
+        }
+        log.clone()
     }
 
     /// Waits for an error whose text holds `part`; false when none comes in time.
@@ -717,6 +820,7 @@ impl Page {
 
     /// Entries come in their order, but later than what caused them: writes one and waits for it.
     async fn all_entries_have_come(&self) {
+        self.entries();
         locked(&self.log).retain(|entry| entry.text != END_MARK);
         self.eval(&format!("console.info({END_MARK:?})")).await;
         let start = Instant::now();
@@ -752,21 +856,8 @@ impl Page {
     }
 }
 
-async fn set_size(bidi: &BiDi, window: &BrowsingContextId, size_px: (u32, u32), scale: f64) {
-    bidi.send(SetViewport {
-        context: window.clone(),
-        viewport: Some(Viewport {
-            width: size_px.0,
-            height: size_px.1,
-        }),
-        device_pixel_ratio: Some(scale),
-    })
-    .await
-    .expect("the size of the page's area");
-}
-
 /// What the driver is to start.
-fn capabilities(engine: Engine, setup: Setup) -> Capabilities {
+fn capabilities(engine: Engine, setup: Setup, console: Option<&Console>) -> Capabilities {
     let program = given("FOOTROOM_BROWSER_PROGRAM");
     let mut capabilities = Capabilities::new();
     let mut set = |name: &str, value: Value| {
@@ -774,7 +865,9 @@ fn capabilities(engine: Engine, setup: Setup) -> Capabilities {
             .set(name, value)
             .expect("a capability is plain JSON");
     };
-    set("webSocketUrl", json!(true));
+    if engine != Engine::WebKit {
+        set("webSocketUrl", json!(true));
+    }
     match engine {
         Engine::Chromium => {
             // Painted by the processor at once: without a graphics processor to drive, what stands in for
@@ -813,6 +906,26 @@ fn capabilities(engine: Engine, setup: Setup) -> Capabilities {
                         "browser.display.document_color_use":
                             if setup.forced_colors { 2 } else { 0 },
                     },
+                }),
+            );
+        }
+        Engine::WebKit => {
+            assert!(
+                !(setup.dark || setup.forced_colors || setup.reduced_motion),
+                "the rig has no such setting for WebKit"
+            );
+            let console = console.expect("a file for the console");
+            // The driver throws away what the browser writes, and sets no language.
+            let start = "exec env LANGUAGE=\"$1\" LANG=\"$1.UTF-8\" LC_ALL= GDK_BACKEND=x11 \
+                GDK_SCALE=\"$2\" \"$3\" --automation \
+                --enable-write-console-messages-to-stdout=true >\"$0\" 2>&1";
+            set("browserName", json!("MiniBrowser"));
+            set(
+                "webkitgtk:browserOptions",
+                json!({
+                    "binary": "/bin/sh",
+                    "args": ["-c", start, console.file, setup.language.replace('-', "_"),
+                        setup.scale.to_string(), program],
                 }),
             );
         }

@@ -53,20 +53,22 @@ fn canvas() -> HtmlCanvasElement {
     canvas.dyn_into().expect("canvas")
 }
 
-/// Counts of pixels by colour: how many differ from the first one.
-fn drawn_pixels(canvas: &HtmlCanvasElement) -> usize {
+/// Red, green, blue and opacity of every pixel.
+fn bytes(canvas: &HtmlCanvasElement) -> Vec<u8> {
     let context: CanvasRenderingContext2d = canvas
         .get_context("2d")
         .expect("context")
         .expect("context")
         .unchecked_into();
     let (width, height) = (f64::from(canvas.width()), f64::from(canvas.height()));
-    let data = context
-        .get_image_data(0.0, 0.0, width, height)
-        .expect("pixels")
-        .data();
-    let first: Vec<u8> = data[..4].to_vec();
-    data.chunks_exact(4).filter(|p| *p != first).count()
+    let data = context.get_image_data(0.0, 0.0, width, height);
+    data.expect("pixels").data().0
+}
+
+/// How many pixels differ from the first one.
+fn drawn_pixels(canvas: &HtmlCanvasElement) -> usize {
+    let data = bytes(canvas);
+    data.chunks_exact(4).filter(|p| *p != &data[..4]).count()
 }
 
 fn pixels(canvas: &HtmlCanvasElement) -> String {
@@ -219,15 +221,24 @@ fn the_scene_is_the_same_when_what_stands_still_is_kept() {
     let mut desk = desk();
     let (theme, whole, front, back) = (theme(), canvas(), canvas(), canvas());
     let lowest_s = get(&view(&desk), "lowest_time_s").as_f64().expect("number");
+    // WebKitGTK 2.50 covers the pixels at an edge a little otherwise over what was copied: measured, up to
+    // 4 of 576,000. A limb that is missing or moved is hundreds.
+    let navigator = web_sys::window().expect("page").navigator();
+    let names = navigator.user_agent().expect("names of the browser");
+    let webkit = names.contains("AppleWebKit") && !names.contains("Chrome");
+    let rounded = if webkit { 8 } else { 0 };
     // There and back again, over the instant at which nobody is drawn at the lowest place.
     for time_s in [0.0, 0.4, 0.8, lowest_s, 99.0, 0.4] {
         let mut draw = |canvas: &HtmlCanvasElement, back: Option<HtmlCanvasElement>| {
             let drawn = desk.draw_scene(canvas, 640.0, 400.0, 1.5, time_s, &theme, back);
             drawn.ok().expect("context");
-            pixels(canvas)
+            bytes(canvas)
         };
         let kept = draw(&front, Some(back.clone()));
-        assert_eq!(kept, draw(&whole, None), "at {time_s} s");
+        let whole = draw(&whole, None);
+        let other = kept.chunks_exact(4).zip(whole.chunks_exact(4));
+        let other = other.filter(|(a, b)| a != b).count();
+        assert!(other <= rounded, "{other} pixels at {time_s} s");
     }
     assert!(drawn_pixels(&back) > 2_000);
 }

@@ -2,10 +2,11 @@
 
 use std::fs::File;
 use std::io::{BufRead, BufReader};
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 use std::sync::mpsc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, bail};
 
@@ -26,6 +27,8 @@ pub enum Engine {
     Chromium,
     /// Firefox.
     Firefox,
+    /// WebKitGTK, in the small browser that comes with it.
+    WebKit,
 }
 
 /// A browser and its driver on this machine.
@@ -36,6 +39,8 @@ pub struct Browser {
     pub program: PathBuf,
     /// The driver's program.
     pub driver: PathBuf,
+    /// Where its windows go, if it has to have some.
+    pub display: Option<Display>,
 }
 
 impl Engine {
@@ -44,6 +49,7 @@ impl Engine {
         match self {
             Engine::Chromium => "Chromium",
             Engine::Firefox => "Firefox",
+            Engine::WebKit => "WebKit",
         }
     }
 
@@ -52,6 +58,7 @@ impl Engine {
         match self {
             Engine::Chromium => "chromium",
             Engine::Firefox => "firefox",
+            Engine::WebKit => "webkit",
         }
     }
 }
@@ -89,11 +96,29 @@ pub fn get(engine: Engine) -> Result<Browser> {
             };
             (program, driver)
         }
+        Engine::WebKit => {
+            let find = || display_server().and(Some((minibrowser()?, webkitdriver()?)));
+            match find() {
+                Some(found) => found,
+                None => {
+                    machine::install_packages(
+                        &["webkit2gtk-driver", "xvfb"],
+                        "WebKit with its driver, and a display for it",
+                    )?;
+                    find().context("WebKit, its driver or a display is missing after installing")?
+                }
+            }
+        }
+    };
+    let display = match engine {
+        Engine::WebKit => Some(Display::start()?),
+        Engine::Chromium | Engine::Firefox => None,
     };
     Ok(Browser {
         engine,
         program,
         driver,
+        display,
     })
 }
 
@@ -121,6 +146,82 @@ fn geckodriver() -> Option<PathBuf> {
                 .map(|folder| folder.join("bin/geckodriver"))
                 .find(|file| file.is_file())
         })
+}
+
+fn webkitdriver() -> Option<PathBuf> {
+    find_program(&["WebKitWebDriver"])
+}
+
+/// The browser of WebKitGTK, which stands beside the programs that it runs, in no folder of the path.
+fn minibrowser() -> Option<PathBuf> {
+    let folders = |under: &str| {
+        let found = std::fs::read_dir(under).into_iter().flatten().flatten();
+        let mut found: Vec<_> = found.map(|entry| entry.path()).collect();
+        found.sort();
+        found
+    };
+    let mut beside = folders("/usr/libexec");
+    for folder in folders("/usr/lib") {
+        beside.extend(folders(&folder.to_string_lossy()));
+        beside.push(folder);
+    }
+    let of_gtk = |folder: &PathBuf| {
+        let name = folder.file_name().unwrap_or_default().to_string_lossy();
+        name.starts_with("webkit2gtk-") || name.starts_with("webkitgtk-")
+    };
+    let browsers = beside.into_iter().filter(of_gtk);
+    browsers
+        .map(|folder| folder.join("MiniBrowser"))
+        .filter(|file| file.is_file())
+        .last()
+}
+
+fn display_server() -> Option<PathBuf> {
+    find_program(&["Xvfb"])
+}
+
+/// A display that nobody sees, for a browser that has no mode without window; it ends when this value
+/// is dropped.
+pub struct Display {
+    child: Child,
+    name: String,
+}
+
+impl Display {
+    fn start() -> Result<Self> {
+        let program = display_server().context("Xvfb is missing")?;
+        let mut child = Command::new(program)
+            // It says on its standard output which number was free.
+            .args(["-displayfd", "1", "-nolisten", "tcp"])
+            // Wider and higher than every window of the tests, three device pixels to one of theirs.
+            .args(["-screen", "0", "2048x2816x24"])
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .context("cannot start Xvfb")?;
+        let mut number = String::new();
+        if let Some(stdout) = child.stdout.take() {
+            BufReader::new(stdout).read_line(&mut number)?;
+        }
+        let name = format!(":{}", number.trim());
+        let display = Display { child, name };
+        if display.name == ":" {
+            bail!("Xvfb gives no display");
+        }
+        Ok(display)
+    }
+
+    /// What programs call it.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+}
+
+impl Drop for Display {
+    fn drop(&mut self) {
+        machine::end_process(&mut self.child);
+    }
 }
 
 fn cargo_home() -> PathBuf {
@@ -160,15 +261,17 @@ pub struct Driver {
 }
 
 impl Driver {
-    /// Starts what tests with `browser` talk to: one driver for Chromium, and for Firefox, whose
-    /// driver keeps one session at a time, one for each processor.
+    /// Starts what tests with `browser` talk to: one driver for Chromium, and for the others, whose
+    /// drivers keep one session at a time, one for each processor.
     ///
     /// # Errors
     /// When one cannot be started or does not listen in time.
     pub fn start_all(browser: &Browser) -> Result<Vec<Self>> {
         let count = match browser.engine {
             Engine::Chromium => 1,
-            Engine::Firefox => std::thread::available_parallelism().map_or(1, |n| n.get()),
+            Engine::Firefox | Engine::WebKit => {
+                std::thread::available_parallelism().map_or(1, |n| n.get())
+            }
         };
         (1..=count).map(|n| Driver::start(browser, n)).collect()
     }
@@ -178,17 +281,41 @@ impl Driver {
         let log = paths::target().join(format!("{}-driver-{number}.log", browser.engine.key()));
         paths::make_folder(&paths::target())?;
         let mut command = Command::new(&browser.driver);
+        let mut port = 0;
         match browser.engine {
             Engine::Chromium => command.arg("--port=0"),
             // The browser's own port too, or two runs at a time would meet on its usual one.
             Engine::Firefox => command.args(["--port", "0", "--websocket-port", "0"]),
+            // This one takes no free port by itself, and does not say that it listens.
+            Engine::WebKit => {
+                port = free_port()?;
+                command.arg(format!("--port={port}"))
+            }
         };
+        if let Some(display) = &browser.display {
+            command.env("DISPLAY", display.name());
+            // Another display of the same person's would be taken first.
+            command.env_remove("WAYLAND_DISPLAY");
+        }
         let mut child = command
             .stdin(Stdio::null())
-            .stdout(Stdio::piped())
+            .stdout(match browser.engine {
+                Engine::WebKit => Stdio::null(),
+                Engine::Chromium | Engine::Firefox => Stdio::piped(),
+            })
             .stderr(File::create(&log)?)
             .spawn()
             .with_context(|| format!("cannot start {}", browser.driver.display()))?;
+        if browser.engine == Engine::WebKit {
+            let mut driver = Driver { child, port };
+            if driver.listens() {
+                return Ok(driver);
+            }
+            bail!(
+                "the driver of WebKit does not listen; see {}",
+                paths::shown(&log)
+            );
+        }
         let stdout = child.stdout.take();
         let (send, receive) = mpsc::channel();
         // Reads to the end: a driver whose output nobody takes stands still.
@@ -213,6 +340,18 @@ impl Driver {
         Ok(Driver { child, port })
     }
 
+    /// Waits for a driver that does not say when it listens; false when it ends or takes too long.
+    fn listens(&mut self) -> bool {
+        let start = Instant::now();
+        while start.elapsed() < START_LIMIT && matches!(self.child.try_wait(), Ok(None)) {
+            if TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).is_ok() {
+                return true;
+            }
+            std::thread::sleep(Duration::from_millis(20));
+        }
+        false
+    }
+
     /// Where the driver listens.
     pub fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
@@ -223,6 +362,12 @@ impl Drop for Driver {
     fn drop(&mut self) {
         machine::end_process(&mut self.child);
     }
+}
+
+/// A port that nobody listens on at present.
+fn free_port() -> Result<u16> {
+    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?;
+    Ok(listener.local_addr()?.port())
 }
 
 /// The port in a driver's message that it listens.

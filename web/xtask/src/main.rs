@@ -36,7 +36,7 @@ usage: cargo xtask <command>
                              build, then show the page on 127.0.0.1; the address is the first
                              line of the output. --site shows the finished site instead
   dist                       the finished site in target/site, for any static host
-  test [--native] [--wasm] [--page] [--chromium] [--firefox] [--dev] [NAME]
+  test [--native] [--wasm] [--page] [--chromium] [--firefox] [--webkit] [--dev] [NAME]
                              all tests, or the named layers, browsers or page tests only
   fuzz [--runs N] [--seed S] [--from I] [TARGET]
                              decoders, batch door and assessment under damaged texts and random

@@ -40,7 +40,7 @@ impl Options {
             native: true,
             wasm: true,
             page: true,
-            engines: vec![Engine::Chromium, Engine::Firefox],
+            engines: vec![Engine::Chromium, Engine::Firefox, Engine::WebKit],
             dev: false,
             name: None,
         }
@@ -61,6 +61,9 @@ impl Options {
         }
         if args.flag("--firefox") {
             options.engines.push(Engine::Firefox);
+        }
+        if args.flag("--webkit") {
+            options.engines.push(Engine::WebKit);
         }
         if options.dev || options.name.is_some() {
             options.page = true;
@@ -210,14 +213,14 @@ impl fmt::Display for Report {
 }
 
 /// Runs a layer with a browser. That there is no Chromium is a failure, as every change is to be
-/// tested in it; that there is no Firefox is reported.
+/// tested in it; that there is no other is reported.
 fn with_browser(
     engine: Engine,
     layer: impl FnOnce(&Browser) -> Result<Outcome>,
 ) -> Result<Outcome> {
     match browsers::get(engine) {
         Ok(browser) => layer(&browser),
-        Err(error) if engine == Engine::Firefox => Ok(Outcome::Skipped(format!("{error:#}"))),
+        Err(error) if engine != Engine::Chromium => Ok(Outcome::Skipped(format!("{error:#}"))),
         Err(error) => Err(error),
     }
 }
@@ -258,11 +261,18 @@ fn bindings(browser: &Browser) -> Result<Outcome> {
         .env("WASM_BINDGEN_TEST_ONLY_WEB", "1")
         .env("WASM_BINDGEN_TEST_TIMEOUT", BINDINGS_TIMEOUT_S)
         .env_remove("CHROMEDRIVER")
-        .env_remove("GECKODRIVER");
+        .env_remove("GECKODRIVER")
+        .env_remove("SAFARIDRIVER");
     match browser.engine {
         Engine::Chromium => cargo.env("CHROMEDRIVER", &browser.driver),
         Engine::Firefox => cargo.env("GECKODRIVER", &browser.driver),
+        // The runner has this name for a driver that is asked for no more than the standard has.
+        Engine::WebKit => cargo.env("SAFARIDRIVER", &browser.driver),
     };
+    if let Some(display) = &browser.display {
+        cargo.env("DISPLAY", display.name());
+        cargo.env_remove("WAYLAND_DISPLAY");
+    }
     Ok(run_tests(&mut cargo))
 }
 
@@ -295,6 +305,7 @@ fn capabilities_json(browser: &Browser) -> String {
         Engine::Firefox => format!(
             "{{\"moz:firefoxOptions\":{{\"binary\":{program:?},\"args\":[\"-headless\"]}}}}"
         ),
+        Engine::WebKit => "{}".to_owned(),
     }
 }
 
@@ -324,6 +335,10 @@ fn page(
         .args(machine::locked())
         .arg("--")
         .arg("--ignored");
+    if browser.engine == Engine::WebKit {
+        in_webkit(&mut cargo, options, skipped);
+        return Ok(run_tests(&mut cargo));
+    }
     // The checker reads the document, which is the same in both.
     let read_before = browser.engine == Engine::Firefox && options.engines.len() > 1;
     let checker = if read_before {
@@ -385,9 +400,41 @@ fn page(
         // pictures for the eye, and a search that takes a minute and is tested without the page.
         None => {
             cargo.args(["--skip", "time_of", "--skip", "at_length"]);
+            // What these show is in the others at length.
+            cargo.args(["--skip", "webkit::"]);
         }
     }
     Ok(run_tests(&mut cargo))
+}
+
+/// The page tests that run in WebKit when none is named: those that ask its driver for no more than the
+/// standard has, and show what its engine could do otherwise.
+const IN_WEBKIT: [&str; 5] = [
+    "webkit::",
+    "start::the_page_gets_ready",
+    "start::errors_of_every_kind_are_seen",
+    "journey::the_example_plays_changes_and_travels_in_a_link",
+    "journey::a_wrong_value_and_a_damaged_link_lose_nothing",
+];
+
+/// Chooses the page tests for WebKit.
+fn in_webkit(cargo: &mut Command, options: &Options, skipped: &mut Vec<(String, String)>) {
+    cargo.args(["--skip", "axe", "--skip", "chromium_only"]);
+    if options.dev {
+        cargo.args(["--skip", "site_only"]);
+    }
+    match &options.name {
+        Some(name) => {
+            cargo.arg(name);
+        }
+        None => {
+            cargo.args(IN_WEBKIT);
+            skipped.push((
+                "all other page tests".to_owned(),
+                "run in Chromium; `cargo xtask test --webkit NAME` runs one here".to_owned(),
+            ));
+        }
+    }
 }
 
 /// True when `part` is in the name of a page test.
@@ -551,14 +598,15 @@ mod tests {
                 options.engines.len(),
             )
         };
-        assert_eq!(take(&[]), (true, true, true, 2));
-        assert_eq!(take(&["--native"]), (true, false, false, 2));
+        assert_eq!(take(&[]), (true, true, true, 3));
+        assert_eq!(take(&["--native"]), (true, false, false, 3));
         assert_eq!(take(&["--firefox"]), (false, true, true, 1));
+        assert_eq!(take(&["--webkit", "--page"]), (false, false, true, 1));
         assert_eq!(
             take(&["--page", "--chromium", "ready"]),
             (false, false, true, 1)
         );
-        assert_eq!(take(&["--dev"]), (false, false, true, 2));
+        assert_eq!(take(&["--dev"]), (false, false, true, 3));
     }
 
     #[test]
