@@ -29,11 +29,7 @@ pub use boundary::planner::Planner;
 #[cfg(feature = "office")]
 pub use boundary::record::SiteBook;
 
-/// The first module lives until the whole is there: an allocator of half the bytes does for it. That of
-/// the library, which joins what is free again, keeps the others' memory small.
-#[cfg(all(
-    target_arch = "wasm32",
-    not(any(feature = "office", feature = "planner"))
-))]
+/// An allocator of half the bytes of the library's.
+#[cfg(target_arch = "wasm32")]
 #[global_allocator]
 static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();

@@ -444,7 +444,10 @@ pub fn field_text_with_unit(quantity: Quantity, units: Units, value: f64) -> Str
 
 /// The text of a field as it is read, not typed: the thousands of a plain number grouped.
 pub fn grouped(text: &str) -> String {
-    let (whole, part) = text.split_at(text.find('.').unwrap_or(text.len()));
+    let at = text.find('.').unwrap_or(text.len());
+    let (Some(whole), Some(part)) = (text.get(..at), text.get(at..)) else {
+        return text.to_owned();
+    };
     let is_plain = whole.bytes().all(|b| b.is_ascii_digit())
         && part.bytes().skip(1).all(|b| b.is_ascii_digit());
     match whole.parse() {

@@ -269,7 +269,7 @@ impl Read<'_> {
         while self.byte().is_some_and(is) {
             self.at += 1;
         }
-        &self.text[begin..self.at]
+        self.text.get(begin..self.at).unwrap_or_default()
     }
 
     fn number(&mut self) -> Result<f64, JsonFault> {

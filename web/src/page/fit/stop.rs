@@ -7,6 +7,7 @@ use crate::say::faults::{self, Voice};
 use crate::say::format::{self, Rounding};
 use crate::say::names::own_quantity_name;
 use crate::say::names::{check_name, subject_name};
+use crate::say::texts::filled;
 
 /// What stops a case, as part of a sentence.
 pub fn stop(voice: Voice, case: &Case, stop: &Stop) -> String {
@@ -98,7 +99,7 @@ pub fn footroom(voice: Voice, footroom_m: f64) -> String {
         t.scene_spare
     };
     let amount = format::length_of_steps(voice.units, steps.abs());
-    pattern.replacen("{}", &amount, 1)
+    filled(pattern, &amount)
 }
 
 #[cfg(test)]

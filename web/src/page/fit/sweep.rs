@@ -62,17 +62,17 @@ impl Across {
     /// nothing in this case.
     pub fn values(self, case: &Case) -> Vec<f64> {
         let longest = case.line.spans_m.iter().fold(0.0_f64, |m, &s| m.max(s));
-        let around = |present: f64, per_double: f64, from: i32, to: i32, name: &str| {
+        let around = |present: f64, per_double: i32, name: &str| {
             let (min, max) = field::find(name).map_or((present, present), |f| (f.min, f.max));
-            (from..=to)
-                .map(|k| present * 2.0_f64.powf(f64::from(k) / per_double))
+            (-5..=5)
+                .map(|k| present * doubled(k, per_double))
                 .filter(|v| (min..=max).contains(v))
                 .collect()
         };
         match self {
             Self::Users => (1..=WORKERS_MAX).map(|n| n as f64).collect(),
-            Self::Span => around(longest, 4.0, -5, 5, "line.spans_m"),
-            Self::Pretension => around(case.line.pretension_n, 3.0, -5, 5, "line.pretension_n"),
+            Self::Span => around(longest, 4, "line.spans_m"),
+            Self::Pretension => around(case.line.pretension_n, 3, "line.pretension_n"),
             Self::Delay if case.workers.len() < 2 => Vec::new(),
             Self::Delay => {
                 let mut values: Vec<f64> = (0..=12)
@@ -159,6 +159,18 @@ impl Across {
         }
     }
 }
+
+/// 2 to the power of `k / n`, `n` being 3 or 4. The library's function of powers is 1 kB, and has not the
+/// same bits on every target.
+fn doubled(k: i32, n: i32) -> f64 {
+    let root = if n == 3 { CUBE_ROOT_2 } else { FOURTH_ROOT_2 };
+    let whole = (0..k.div_euclid(n).abs()).fold(1.0, |power, _| 2.0 * power);
+    let part = (0..k.rem_euclid(n)).fold(1.0, |power, _| root * power);
+    if k < 0 { part / whole } else { part * whole }
+}
+
+const CUBE_ROOT_2: f64 = 1.259_921_049_894_873_2;
+const FOURTH_ROOT_2: f64 = 1.189_207_115_002_721;
 
 /// The instant of the last fall, s.
 fn last_fall_s(case: &Case) -> f64 {
@@ -520,6 +532,21 @@ mod tests {
     };
 
     #[test]
+    fn steps_double_in_three_or_four() {
+        for n in [3, 4] {
+            for k in -12..=12 {
+                let wanted = 2.0_f64.powf(f64::from(k) / f64::from(n));
+                let ratio = doubled(k, n) / wanted;
+                assert!((ratio - 1.0).abs() < 1.0e-15, "{k} of {n}: {ratio}");
+            }
+            assert_eq!(
+                [doubled(-n, n), doubled(0, n), doubled(n, n)],
+                [0.5, 1.0, 2.0]
+            );
+        }
+    }
+
+    #[test]
     fn values_are_ascending_and_hold_the_present_one() {
         let case = demo();
         for (key, across) in ALL {
@@ -636,8 +663,10 @@ mod tests {
             narrow.workers[0].position_m = 0.0;
             narrow.line.rope.breaking_force_n = Some(narrow.line.pretension_n);
             let more = Across::Pretension.values(&narrow).len() - 1;
-            assert!(point(&narrow, Across::Pretension, more)[0].is_nan());
-            let sweep = Sweep::new(voice, &narrow, Across::Pretension, &[]);
+            let mut found = NONE.repeat(more);
+            found.extend(point(&narrow, Across::Pretension, more));
+            assert!(found[2 * more].is_nan());
+            let sweep = Sweep::new(voice, &narrow, Across::Pretension, &found);
             let said = sweep.read(more);
             assert!(said.contains(voice.texts().word_unknown), "{said}");
         }

@@ -383,8 +383,8 @@ pub(crate) fn stroke(colour: RGBColor, width_px: i32) -> ShapeStyle {
     }
 }
 
-/// An axis of numbers as the library's, but for its way of writing them, which brings the standard
-/// formatter of numbers into the download even where another is given.
+/// An axis of numbers as the library's, but for its way of writing them and of choosing where: they bring
+/// the standard formatter of numbers, powers and logarithms into the download.
 pub(crate) struct Axis(RangedCoordf64);
 
 impl Axis {
@@ -408,11 +408,41 @@ impl Ranged for Axis {
     }
 
     fn key_points<Hint: KeyPointHint>(&self, hint: Hint) -> Vec<f64> {
-        self.0.key_points(hint)
+        let Range { start, end } = self.0.range();
+        round_values(start.min(end), start.max(end), hint.max_num_points())
     }
 
     fn range(&self) -> Range<f64> {
         self.0.range()
+    }
+}
+
+/// The multiples of 1, 2 or 5 times a power of ten from `low` to `high`: of the smallest of these steps, from
+/// a millionth on, of which there are no more than `most`.
+fn round_values(low: f64, high: f64, most: usize) -> Vec<f64> {
+    // Below one the multiples are divided, so that each is the number as it is written.
+    let mut step = (1.0, 1.0e6);
+    loop {
+        for digit in [1.0, 2.0, 5.0] {
+            let (times, parts) = (digit * step.0, step.1);
+            // A hair beyond, so that an end that is a multiple counts.
+            let first = (low / times * parts - 1.0e-9).ceil();
+            let last = (high / times * parts + 1.0e-9).floor();
+            let count = last - first + 1.0;
+            if most == 0 || !count.is_finite() {
+                return Vec::new();
+            }
+            if count <= most as f64 {
+                return (0..count.max(0.0) as usize)
+                    .map(|i| (first + i as f64) * times / parts)
+                    .collect();
+            }
+        }
+        step = if step.1 > 1.0 {
+            (1.0, step.1 / 10.0)
+        } else {
+            (step.0 * 10.0, 1.0)
+        };
     }
 }
 
@@ -828,6 +858,35 @@ mod tests {
     use footroom_core::solve::Options;
     use plotters::backend::SVGBackend;
     use plotters::drawing::IntoDrawingArea;
+
+    /// The library's own choice of round values, wherever no end is one of them.
+    #[test]
+    fn round_values_are_those_of_the_library() {
+        let mut tried = 0;
+        for i in 1..400_u32 {
+            let wide = 1.013_f64.powi(i as i32 * 3) * 0.004;
+            let low = wide * (f64::from(i * 7919 % 997) / 997.0 - 0.6) + 0.000_317;
+            for most in 2..12 {
+                let range = low..low + wide;
+                let wanted = RangedCoordf64::from(range.clone()).key_points(most);
+                let found = round_values(range.start, range.end, most);
+                assert_eq!(found.len(), wanted.len(), "{range:?} in {most}");
+                for (a, b) in found.iter().zip(&wanted) {
+                    assert!((a - b).abs() < 1.0e-9 * wide, "{range:?}: {a} for {b}");
+                }
+                tried += 1;
+            }
+        }
+        assert_eq!(tried, 3_990);
+        assert_eq!(
+            round_values(0.0, 0.6, 7),
+            [0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6]
+        );
+        assert_eq!(round_values(3.0, 3.0, 5), [3.0]);
+        for (low, high, most) in [(0.0, 1.0, 0), (f64::NAN, 1.0, 5), (0.0, f64::INFINITY, 5)] {
+            assert_eq!(round_values(low, high, most), [0.0; 0]);
+        }
+    }
 
     fn solved(case: &Case) -> Assessment {
         let options = Options {

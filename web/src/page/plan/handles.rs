@@ -14,7 +14,7 @@ use crate::page::Page;
 use crate::say::faults::Voice;
 use crate::say::format::{self, INCH_M, Units};
 use crate::say::names::below_name;
-use crate::say::texts::direct;
+use crate::say::texts::{direct, filled};
 
 /// The shapes for TypeScript.
 pub const TYPESCRIPT: &str = r#"
@@ -195,7 +195,7 @@ impl What {
             What::Worker(i) => of("workers.position_m", &(t.say.worker)(i + 1)),
             What::Post(i) => {
                 let pattern = direct::of(voice.lang).direct_post;
-                pattern.replacen("{}", &(i + 1).to_string(), 1)
+                filled(pattern, &(i + 1).to_string())
             }
             What::Height => voice
                 .form()

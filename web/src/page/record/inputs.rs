@@ -96,13 +96,19 @@ fn strip_places(path: &str) -> String {
     name
 }
 
+/// What stands in a path behind the place in its list: `mass_kg` of `workers[2].mass_kg`.
+fn name_in_list(path: &str) -> &str {
+    let (_, rest) = path.split_once(']').unwrap_or_default();
+    rest.strip_prefix('.').unwrap_or_default()
+}
+
 /// Columns of a list of things that are alike: for each input of one of them its value in all.
 fn matrix(r: &Texts, inputs: &[&Input], list: &str) -> Option<Block> {
     let own: Vec<&&Input> = inputs.iter().filter(|i| i.path.starts_with(list)).collect();
     let mut names: Vec<&str> = Vec::new();
     let mut groups: Vec<&str> = Vec::new();
     for input in &own {
-        let rest = input.path.split_once("].").map_or("", |(_, rest)| rest);
+        let rest = name_in_list(&input.path);
         if !names.contains(&rest) {
             names.push(rest);
         }
@@ -112,12 +118,8 @@ fn matrix(r: &Texts, inputs: &[&Input], list: &str) -> Option<Block> {
     }
     let rows = names.iter().map(|name| {
         let of = |group: &str| {
-            own.iter().find(|i| {
-                i.group == group
-                    && i.path
-                        .split_once("].")
-                        .is_some_and(|(_, rest)| rest == *name)
-            })
+            own.iter()
+                .find(|i| i.group == group && name_in_list(&i.path) == *name)
         };
         let first = groups.iter().find_map(|group| of(group));
         let mut row = vec![first.map_or(String::new(), |i| i.label.clone())];
