@@ -35,7 +35,6 @@ use std::io::{BufRead, BufReader};
 use std::panic::{AssertUnwindSafe, resume_unwind};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
-use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Arc, Condvar, LazyLock, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
@@ -61,6 +60,9 @@ const LOAD_LIMIT: Duration = Duration::from_secs(30);
 const ALL_SHOWN: &str = "while (document.body?.hasAttribute('data-waiting')) { \
     await new Promise((next) => setTimeout(next)); }";
 
+/// No window of WebKit's browser needs to be wider than this for its bar.
+const NARROWEST_PX: u32 = 480;
+
 /// Time between two looks at a condition.
 const WAIT_STEP: Duration = Duration::from_millis(20);
 
@@ -77,6 +79,15 @@ const WATCH: &str = r#"() => {
         const source = event.target?.src || event.target?.href;
         if (source) console.error(`cannot load ${source}`);
     }, true);
+}"#;
+
+/// Notes what becomes an entry of the console, where no event tells of it.
+const WATCH_LATE: &str = r#"() => {
+    const noted = window.rigErrors = [];
+    const { error } = console;
+    console.error = (...parts) => { noted.push(parts.join(" ")); error(...parts); };
+    addEventListener("error", ({ message }) => { if (message) noted.push(message); });
+    addEventListener("unhandledrejection", ({ reason }) => noted.push(String(reason)));
 }"#;
 
 /// How the visitor's browser is set up.
@@ -236,8 +247,6 @@ pub struct Page {
     pub engine: Engine,
     /// The event channel with its name for the window.
     channel: Option<(BiDi, BrowsingContextId)>,
-    /// Where there is no channel: what the browser writes of its console.
-    console: Option<Mutex<Console>>,
     log: Arc<Mutex<Vec<Entry>>>,
     allowed: Mutex<Vec<String>>,
 }
@@ -249,62 +258,10 @@ struct Entry {
     text: String,
 }
 
-/// A file that a browser writes its console to, line by line.
-struct Console {
-    file: PathBuf,
-    /// How much of it has been read, bytes.
-    read: usize,
-}
-
-impl Console {
-    fn new() -> Self {
-        static COUNT: AtomicU32 = AtomicU32::new(0);
-        let number = COUNT.fetch_add(1, Ordering::Relaxed);
-        let name = format!("console-{}-{number}.txt", std::process::id());
-        let file = PathBuf::from(given("FOOTROOM_SHOTS")).join(name);
-        Console { file, read: 0 }
-    }
-
-    /// What has come since the last time.
-    fn entries(&mut self) -> Vec<Entry> {
-        let all = std::fs::read(&self.file).unwrap_or_default();
-        let new = all.get(self.read..).unwrap_or_default();
-        let whole = new
-            .iter()
-            .rposition(|&byte| byte == b'\n')
-            .map_or(0, |at| at + 1);
-        self.read += whole;
-        let text = String::from_utf8_lossy(&new[..whole]);
-        text.lines().filter_map(entry).collect()
-    }
-}
-
-impl Drop for Console {
-    fn drop(&mut self) {
-        // Missing where the browser did not start.
-        let _ = std::fs::remove_file(&self.file);
-    }
-}
-
-/// An entry as WebKit writes it: where it comes from, `CONSOLE`, its kinds in capitals, the text.
-fn entry(line: &str) -> Option<Entry> {
-    let (_, mut text) = line.split_once("CONSOLE ")?;
-    let mut error = false;
-    while let Some((word, rest)) = text.split_once(' ')
-        && word.bytes().all(|byte| byte.is_ascii_uppercase())
-    {
-        error |= word == "ERROR";
-        text = rest;
-    }
-    let text = text.to_owned();
-    Some(Entry { error, text })
-}
-
 impl Page {
     async fn start(setup: Setup, address: &str) -> Self {
         let engine = engine();
-        let console = (engine == Engine::WebKit).then(Console::new);
-        let capabilities = capabilities(engine, setup, console.as_ref());
+        let capabilities = capabilities(engine, setup);
         let driver = WebDriver::new(address, capabilities)
             .await
             .unwrap_or_else(|error| panic!("no session with {engine:?}: {error}"));
@@ -317,7 +274,6 @@ impl Page {
                     driver,
                     engine,
                     channel,
-                    console: console.map(Mutex::new),
                     log,
                     allowed: Mutex::new(Vec::new()),
                 };
@@ -432,17 +388,38 @@ impl Page {
             .goto(address)
             .await
             .unwrap_or_else(|error| panic!("cannot open {address}: {error}"));
+        self.watch().await;
     }
 
     /// Loads the page again.
     pub async fn reload(&self) {
         self.leave().await;
         self.driver.refresh().await.expect("the page loads again");
+        self.watch().await;
+    }
+
+    /// Where there is no event channel, notes the errors of the document from its load on. What comes
+    /// before keeps it from getting ready, or is seen with the other engines.
+    async fn watch(&self) {
+        if self.channel.is_none() {
+            self.eval(&format!("({WATCH_LATE})(), ({WATCH})()")).await;
+        }
+    }
+
+    /// Takes what [`Page::watch`] has noted.
+    async fn take_errors(&self) {
+        let noted = self.eval("window.rigErrors?.splice(0) ?? []").await;
+        let noted = noted.as_array().into_iter().flatten();
+        let texts = noted.filter_map(Value::as_str).map(str::to_owned);
+        locked(&self.log).extend(texts.map(|text| Entry { error: true, text }));
     }
 
     /// Firefox tells a load that leaving the page has cut off as an error of the service worker. It is
     /// let pass only where a test leaves a page; what really is not served keeps a page from its start.
     async fn leave(&self) {
+        if self.channel.is_none() {
+            return self.take_errors().await;
+        }
         let address = self.driver.current_url().await.expect("an address");
         if self.engine == Engine::Firefox && address.scheme().starts_with("http") {
             self.allow_error(
@@ -622,6 +599,11 @@ impl Page {
 
     /// Presses keys where the focus is: text, or a [`Key`] such as `Key::Right + ""`.
     pub async fn press(&self, keys: impl Into<TypingData>) {
+        if self.engine == Engine::WebKit {
+            // Its driver ends at a key for an element that takes no text.
+            let chain = self.driver.action_chain().send_keys(keys);
+            return chain.perform().await.expect("the keys are taken");
+        }
         let element = self
             .driver
             .active_element()
@@ -648,20 +630,26 @@ impl Page {
         .expect("the size of the page's area");
     }
 
-    /// Sets the page's area by the size of the window around it.
+    /// Sets the page's area by the size of the window around it, which has a bar and is no narrower than
+    /// that: a phone's page is somewhat wider then.
     async fn set_window(&self, (width, height): (u32, u32)) {
-        let around = self
-            .eval("[outerWidth - innerWidth, outerHeight - innerHeight]")
-            .await;
-        let side = |i: usize, px: u32| px + around[i].as_u64().unwrap_or_default() as u32;
-        self.driver
-            .set_window_rect(0, 0, side(0, width), side(1, height))
-            .await
-            .expect("the size of the window");
-        self.wait_for(&format!(
-            "innerWidth === {width} && innerHeight === {height}"
-        ))
-        .await;
+        let start = Instant::now();
+        loop {
+            let sides = "[innerWidth, innerHeight, outerWidth, outerHeight]";
+            let sides = self.eval(sides).await;
+            let side = |i: usize| sides[i].as_u64().unwrap_or_default() as u32;
+            let wide = side(0) == width || (width..NARROWEST_PX).contains(&side(0));
+            if wide && side(1) == height {
+                return;
+            }
+            assert!(start.elapsed() < WAIT_LIMIT, "the window keeps {sides}");
+            let outer = |i: usize, wanted: u32| (side(i + 2) + wanted).saturating_sub(side(i));
+            self.driver
+                .set_window_rect(0, 0, outer(0, width), outer(1, height))
+                .await
+                .expect("the size of the window");
+            tokio::time::sleep(WAIT_STEP).await;
+        }
     }
 
     /// A picture for the eye, as [`Page::picture`] takes it, where the run is one that somebody looks at:
@@ -788,11 +776,7 @@ impl Page {
     }
 
     fn entries(&self) -> Vec<Entry> {
-        let mut log = locked(&self.log);
-        if let Some(console) = &self.console {
-            log.extend(locked(console).entries());
-        }
-        log.clone()
+        locked(&self.log).clone()
     }
 
     /// Waits for an error whose text holds `part`; false when none comes in time.
@@ -820,7 +804,9 @@ impl Page {
 
     /// Entries come in their order, but later than what caused them: writes one and waits for it.
     async fn all_entries_have_come(&self) {
-        self.entries();
+        if self.channel.is_none() {
+            return self.take_errors().await;
+        }
         locked(&self.log).retain(|entry| entry.text != END_MARK);
         self.eval(&format!("console.info({END_MARK:?})")).await;
         let start = Instant::now();
@@ -857,7 +843,7 @@ impl Page {
 }
 
 /// What the driver is to start.
-fn capabilities(engine: Engine, setup: Setup, console: Option<&Console>) -> Capabilities {
+fn capabilities(engine: Engine, setup: Setup) -> Capabilities {
     let program = given("FOOTROOM_BROWSER_PROGRAM");
     let mut capabilities = Capabilities::new();
     let mut set = |name: &str, value: Value| {
@@ -911,22 +897,30 @@ fn capabilities(engine: Engine, setup: Setup, console: Option<&Console>) -> Capa
         }
         Engine::WebKit => {
             assert!(
-                !(setup.dark || setup.forced_colors || setup.reduced_motion),
+                !(setup.forced_colors || setup.reduced_motion),
                 "the rig has no such setting for WebKit"
             );
-            let console = console.expect("a file for the console");
-            // The driver throws away what the browser writes, and sets no language.
-            let start = "exec env LANGUAGE=\"$1\" LANG=\"$1.UTF-8\" LC_ALL= GDK_BACKEND=x11 \
-                GDK_SCALE=\"$2\" \"$3\" --automation \
-                --enable-write-console-messages-to-stdout=true >\"$0\" 2>&1";
+            // Of the languages of the C library, these are there without being installed; what has no
+            // country is not of the United States.
+            let language = match setup.language {
+                "en-GB" => "C.UTF-8",
+                "en-US" => "C",
+                other => panic!("the rig does not set the language {other} in WebKit"),
+            };
+            let mut args = vec![
+                format!("LC_ALL={language}"),
+                "GDK_BACKEND=x11".to_owned(),
+                format!("GDK_SCALE={}", setup.scale),
+                program,
+                "--automation".to_owned(),
+            ];
+            if setup.dark {
+                args.push("--dark-mode".to_owned());
+            }
             set("browserName", json!("MiniBrowser"));
             set(
                 "webkitgtk:browserOptions",
-                json!({
-                    "binary": "/bin/sh",
-                    "args": ["-c", start, console.file, setup.language.replace('-', "_"),
-                        setup.scale.to_string(), program],
-                }),
+                json!({ "binary": "/usr/bin/env", "args": args }),
             );
         }
     }
