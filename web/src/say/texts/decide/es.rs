@@ -13,7 +13,7 @@ pub(super) static TEXTS: Texts = Texts {
     fit_nothing: "No hay un resultado del cual partir: revise los datos.",
     fit_print: "Imprimir este mapa en una hoja",
     fit_assumed: "Lo que supone el mapa",
-    mark_weak: "poca resistencia",
+    mark_weak: "poca resis\u{ad}tencia",
     mark_used_up: "amorti\u{ad}guador agotado",
     mark_present: "este caso",
     map_load: "Carga este caso",
