@@ -4,11 +4,13 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
+use footroom_core::case::{InlineAbsorber, InlinePlace};
 use footroom_web::page::Page;
 use footroom_web::page::compare::layouts_link;
 use footroom_web::page::explain::talk::plan::Plan;
 use footroom_web::page::record::book::Book;
 use footroom_web::page::record::file::{self, Opened};
+use footroom_web::page::record::lines::Lines;
 use footroom_web::say::format::{Lang, Units};
 use footroom_web::wire::base64_url;
 use footroom_web::wire::json;
@@ -19,7 +21,10 @@ use crate::Made;
 use crate::content::{self, damaged, letters};
 use crate::stream::Stream;
 
-/// The corpus: what is frozen of the oldest version.
+/// Every format of a set of layouts that a link may have.
+const SETS: [&str; 6] = ["c1.", "c2.", "c3.", "c4.", "c5.", "c6."];
+
+/// The corpus: what is frozen of the oldest version, and a set in each of its formats.
 struct Corpus {
     links: Vec<String>,
     sets: Vec<String>,
@@ -30,6 +35,7 @@ struct Corpus {
     plan_contents: Vec<Value>,
     set_contents: Vec<Value>,
     books: Vec<Value>,
+    lines: Vec<Value>,
 }
 
 static CORPUS: LazyLock<Corpus> = LazyLock::new(|| {
@@ -81,20 +87,48 @@ static CORPUS: LazyLock<Corpus> = LazyLock::new(|| {
             entry
         })
         .collect();
+    let site = read("site.json");
+    let book = Book::from_text(&site).expect("the frozen book");
+    let mut kept = Lines::default();
+    for link in &links[..4] {
+        let case = link::decode(link).expect("the frozen link").case;
+        kept.keep(&case, 1.7e9);
+    }
+    let mut sets = vec![read("layouts.txt")];
+    for name in ["first", "second", "third", "fifth", "sixth"] {
+        let set = first(&format!("{name}_set.txt")).trim().to_owned();
+        sets.push(set.split('&').next().unwrap_or_default().to_owned());
+    }
+    let fourth = fourth(&sets[3]);
+    sets.push(fourth);
+    for format in SETS {
+        assert!(sets.iter().any(|set| set.starts_with(format)), "{format}");
+    }
     Corpus {
         links,
-        sets: vec![
-            read("layouts.txt"),
-            first("first_set.txt").trim().to_owned(),
-        ],
+        sets,
         plans: plan.into_iter().collect(),
         contents,
         files,
         plan_contents: vec![Value::Array(entries)],
         set_contents: vec![json!({"model": 5, "layouts": layouts})],
-        books: vec![value(&read("site.json"))],
+        books: vec![value(&site)],
+        lines: vec![value(&kept.text(Some(&book))), value(&kept.text(None))],
     }
 });
+
+/// A set of the fourth format, of which none is frozen, from one of the third: with the place of an
+/// in-line absorber.
+fn fourth(third: &str) -> String {
+    let mut set = layouts_link::decode(third).expect("the third set");
+    for layout in &mut set.layouts {
+        layout.case.line.inline_absorber = Some(InlineAbsorber {
+            place: InlinePlace::Left,
+            ..InlineAbsorber::default()
+        });
+    }
+    layouts_link::encode(&set).expect("finite")
+}
 
 /// Most steps for a packed text: it is read once, unpacked at most twice into what a link may hold,
 /// and every byte of that is read.
@@ -124,7 +158,7 @@ fn packed(
         2 => {
             let from = &whole[stream.below(whole.len())];
             let prefix = stream.one(prefixes);
-            let body = from.strip_prefix(prefix).unwrap_or(from);
+            let body = from.split_once('.').map_or(from.as_str(), |(_, body)| body);
             let body = body.split('.').next().unwrap_or(body);
             let bytes = base64_url::decode(body).unwrap_or_default();
             let text = base64_url::encode(&content::bytes(stream, &bytes));
@@ -238,16 +272,24 @@ pub fn set_link(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
     let (text, content) = match stream.below(4) {
         0 => {
             let text = differences(stream);
-            (format!("c2.{}", link::pack_body(&text)), text.len())
+            let format = stream.one(&SETS[1..]);
+            (format!("{format}{}", link::pack_body(&text)), text.len())
         }
         1 => {
             // The differences of a good set, some of their letters changed.
-            let body = &corpus.sets[0]["c2.".len()..];
+            let set = &corpus.sets[stream.below(corpus.sets.len())];
+            let (format, body) = set.split_at(SETS[0].len());
             let good = link::unpack_body(body, 0).expect("the frozen set");
             let text = letters(stream, &String::from_utf8_lossy(&good));
-            (format!("c2.{}", link::pack_body(&text)), text.len())
+            // In its own format, or read as another.
+            let format = if stream.once_in(4) {
+                stream.one(&SETS)
+            } else {
+                format
+            };
+            (format!("{format}{}", link::pack_body(&text)), text.len())
         }
-        _ => packed(stream, &["c1.", "c2."], &corpus.sets, &corpus.set_contents),
+        _ => packed(stream, &SETS, &corpus.sets, &corpus.set_contents),
     };
     goes_in(text.as_bytes());
     let read = layouts_link::decode(&text);
@@ -340,6 +382,15 @@ pub fn case_file(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
 pub fn site_file(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
     let books = &CORPUS.books;
     let text = damaged(stream, &books[0], books);
+    let bytes = as_file(stream, text);
+    goes_in(&bytes);
+    file(&bytes)
+}
+
+pub fn lines_file(stream: &mut Stream, goes_in: &mut dyn FnMut(&[u8])) -> Made {
+    let lines = &CORPUS.lines;
+    let from = &lines[stream.below(lines.len())];
+    let text = damaged(stream, from, lines);
     let bytes = as_file(stream, text);
     goes_in(&bytes);
     file(&bytes)

@@ -32,7 +32,8 @@ static MEMORY: PeakAlloc = PeakAlloc;
 /// Most memory that a run may take at once beyond what was there before, bytes.
 const MEMORY_MAX: usize = 64 << 20;
 
-/// Most time for an assessment of ordinary size in the long run.
+/// Most time for an assessment of ordinary size in the long run: a count of at most
+/// [`assessment::ORDINARY`].
 const ASSESSMENT_MAX: Duration = Duration::from_millis(100);
 
 /// What a run is to be held to, and what it found.
@@ -55,12 +56,13 @@ type Target = (
     fn(&mut Stream, &mut dyn FnMut(&[u8])) -> Made,
 );
 
-const TARGETS: [Target; 8] = [
+const TARGETS: [Target; 9] = [
     ("link", 1_500, decoders::link),
     ("set_link", 1_000, decoders::set_link),
     ("talk_plan", 1_500, decoders::talk_plan),
     ("case_file", 1_500, decoders::case_file),
     ("site_file", 1_000, decoders::site_file),
+    ("lines_file", 600, decoders::lines_file),
     ("batch_door", 150, door::lines),
     ("assessment", 40, assessment::ordinary),
     ("assessment_extreme", 10, assessment::extreme),
