@@ -139,18 +139,15 @@ struct Awaited {
 pub struct Beside {
     last_number: u32,
     awaited: Vec<Awaited>,
-    /// The last that came is the last.
-    came: Vec<(Case, Answered)>,
+    /// The last that came, until it is taken.
+    came: Option<(Case, Answered)>,
 }
 
-/// Most answers that are kept: what is undone, and done again, stands at once.
-const KEPT_MAX: usize = 3;
-
 impl Beside {
-    /// The answer to a case that has come before.
-    pub fn known(&self, case: &Case) -> Option<&Answered> {
-        let found = self.came.iter().find(|(of, _)| of == case);
-        found.map(|(_, answered)| answered)
+    /// The answer to a case that has just come.
+    pub fn came(&mut self, case: &Case) -> Option<Answered> {
+        let came = self.came.take_if(|(of, _)| of == case);
+        came.map(|(_, answered)| answered)
     }
 
     /// Waits for the answer to a case; gives its number. `instead`: the number of one that is not
@@ -219,11 +216,7 @@ impl Beside {
             Asked::Answer => {
                 let answered = Answered::from_numbers(values, &case)
                     .or_else(|| Answered::from_numbers(&worked(&case), &case))?;
-                self.came.retain(|(of, _)| *of != case);
-                self.came.push((case.clone(), answered));
-                if self.came.len() > KEPT_MAX {
-                    self.came.remove(0);
-                }
+                self.came = Some((case.clone(), answered));
                 return Some(Came::Answer(case));
             }
             Asked::UsedUp(focus, units) => (focus, units),
@@ -244,7 +237,7 @@ impl Beside {
 /// What has come.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Came {
-    /// The answer to a case: see [`Beside::known`].
+    /// The answer to a case: see [`Beside::came`].
     Answer(Case),
     /// What uses an absorber up in it; `None`: nothing does.
     UsedUp(Case, usize, Option<Change>),
@@ -362,10 +355,10 @@ pub(crate) mod tests {
         );
         assert_eq!(beside.hand_out(), None);
         assert_eq!(beside.take(one, &numbers), None);
-        assert!(beside.known(&first).is_none() && beside.known(&second).is_none());
+        assert!(beside.came(&first).is_none() && beside.came(&second).is_none());
         // Numbers that are none are made here, of the case that was asked for.
         assert_eq!(beside.take(two, &[]), Some(Came::Answer(second.clone())));
-        let own = beside.known(&second).expect("it came").assessment.clone();
+        let own = beside.came(&second).expect("it came").assessment;
         let here = footroom_core::assess::assess(&second, PLAYED).expect("no faults");
         assert_eq!(format!("{own:?}"), format!("{here:?}"));
         assert_eq!(beside.take(two, &[]), None, "twice");

@@ -25,7 +25,7 @@ use footroom_core::envelope::{Envelope, envelope_of};
 use footroom_core::ready::Ready;
 use footroom_core::solve::Outcome;
 
-use self::beside::{Beside, Came};
+use self::beside::{Answered, Beside, Came};
 use self::compare::shelf::{AddFault, Compared, Shelf, set_fault};
 use self::explain::guess::Asked;
 use self::explain::talk::live::{Live, Tried};
@@ -122,7 +122,7 @@ impl Page {
             self.desk.show(shown, ready);
             return self.forget();
         }
-        match self.beside.known(&shown.case).cloned() {
+        match self.beside.came(&shown.case) {
             Some(answered) => {
                 self.not_coming(instead);
                 self.desk.show_answered(shown, ready, answered.assessment);
@@ -181,12 +181,11 @@ impl Page {
                     self.show(shown, ready);
                     return Taken::Shown;
                 }
-                if let Some(answered) = self.beside.known(&case) {
+                if let Some(Answered { assessment, .. }) = self.beside.came(&case) {
+                    self.talk.take_answer(&case, &assessment);
                     if let Some(live) = self.live.as_mut().filter(|live| live.case == case) {
-                        live.assessment
-                            .get_or_insert_with(|| answered.assessment.clone());
+                        live.assessment = Some(assessment);
                     }
-                    self.talk.take_answer(&case, &answered.assessment);
                 }
             }
         }
@@ -196,15 +195,11 @@ impl Page {
     /// Solves one of what a step of the talk still lacks, or of what all steps do (`None`), if that takes
     /// no longer than a moment; otherwise it is waited for.
     pub fn talk_lacks(&mut self, step: Option<Step>) -> Lacks {
-        if let Some(live) = &mut self.live
+        if let Some(live) = &self.live
             && live.assessment.is_none()
         {
-            let known = self.beside.known(&live.case);
-            live.assessment = known.map(|answered| answered.assessment.clone());
-            if live.assessment.is_none() {
-                self.beside.wait(&live.case, None);
-                return Lacks::Waits;
-            }
+            self.beside.wait(&live.case, None);
+            return Lacks::Waits;
         }
         let (talk, subject) = self.talk();
         talk.lacks(subject, step)
@@ -743,7 +738,8 @@ mod tests {
         page.finish();
         assert_eq!((page.view().answer, page.link()), (before.answer, link));
         while page.redo() {}
-        assert!(!page.is_coming(), "it is known");
+        let third = page.next_beside().expect("it is made again");
+        assert_eq!(page.take_beside(third.number, &own), Taken::Shown);
         assert_eq!(page.assessment(), Some(&here));
     }
 

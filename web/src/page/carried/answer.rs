@@ -91,10 +91,12 @@ const METHODS: [Method; 2] = [Method::EnergyBalance, Method::TimeHistory];
 
 /// As many as there are, each by `of`.
 fn each<T: Clone>(list: &mut Vec<T>, none: T, n: &mut Numbers, of: impl Fn(&mut T, &mut Numbers)) {
-    let length = n.length(list.len());
-    list.resize(length, none);
-    for item in list {
-        of(item, n);
+    for i in 0..n.length(list.len()) {
+        // What is read begins empty.
+        if i == list.len() {
+            list.push(none.clone());
+        }
+        of(&mut list[i], n);
     }
 }
 
@@ -285,7 +287,8 @@ fn of_demands(demands: &mut Demands, n: &mut Numbers) {
     });
 }
 
-fn of_outcome(outcome: &mut Outcome, n: &mut Numbers) {
+/// What a run found.
+pub fn of_outcome(outcome: &mut Outcome, n: &mut Numbers) {
     let Outcome {
         model_version,
         fingerprint,

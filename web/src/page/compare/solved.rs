@@ -5,6 +5,7 @@ use footroom_core::case::Case;
 use footroom_core::fit::{Row, row};
 use footroom_core::solve::{Doubt, Options, Outcome, Traces, WorkerOutcome, solve};
 
+use crate::page::carried::answer::of_outcome;
 use crate::page::carried::{NO_FINDING, Numbers, of_finding};
 
 /// What is known of a layout once it is solved.
@@ -123,9 +124,6 @@ fn empty() -> Solved {
     }
 }
 
-// One function a structure, both ways. The first two take theirs apart in full, so that a figure
-// added to the core does not compile until it stands here.
-
 fn of_solved(solved: &mut Solved, n: &mut Numbers) {
     let Row {
         users,
@@ -151,64 +149,7 @@ fn of_solved(solved: &mut Solved, n: &mut Numbers) {
     }
     n.number(rope_m);
     of_finding(finding, n);
-    of_fall(&mut solved.fall, n);
-}
-
-fn of_fall(fall: &mut Outcome, n: &mut Numbers) {
-    n.count(&mut fall.governing_worker);
-    let crew = n.length(fall.workers.len());
-    fall.workers.resize(crew, WorkerOutcome::default());
-    for worker in &mut fall.workers {
-        n.flag(&mut worker.fell);
-        for value in [
-            &mut worker.free_fall_m,
-            &mut worker.drop_first_lowest_m,
-            &mut worker.time_first_lowest_s,
-            &mut worker.time_lowest_s,
-            &mut worker.stack.lanyard_m,
-        ] {
-            n.number(value);
-        }
-    }
-    let strikes = n.length(fall.doubts.len());
-    let nobody = Doubt::Strikes {
-        worker: 0,
-        time_s: 0.0,
-        speed_m_per_s: 0.0,
-    };
-    fall.doubts.resize(strikes, nobody);
-    for doubt in &mut fall.doubts {
-        if let Doubt::Strikes {
-            worker,
-            time_s,
-            speed_m_per_s,
-        } = doubt
-        {
-            n.count(worker);
-            n.number(time_s);
-            n.number(speed_m_per_s);
-        }
-    }
-    for extension_m in &mut fall.history.inline_end_extension_m {
-        n.number(extension_m);
-    }
-    let traces = fall.traces.get_or_insert_default();
-    n.number(&mut traces.interval_s);
-    n.count(&mut traces.frames);
-    n.count(&mut traces.workers);
-    for list in [
-        &mut traces.node_x_m,
-        &mut traces.tension_max_n,
-        &mut traces.inline_extension_m,
-        &mut traces.node_deflection_m,
-        &mut traces.drop_m,
-        &mut traces.speed_m_per_s,
-        &mut traces.force_n,
-        &mut traces.connector_deflection_m,
-        &mut traces.absorber_extension_m,
-    ] {
-        n.list(list);
-    }
+    of_outcome(&mut solved.fall, n);
 }
 
 #[cfg(test)]
