@@ -1,6 +1,7 @@
 //! The page in real browsers; `cargo xtask test --page` runs these tests, see `rig.rs`.
 
 mod answer;
+mod beside;
 mod decide;
 mod direct;
 mod doors;

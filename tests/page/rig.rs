@@ -57,7 +57,7 @@ const WAIT_LIMIT: Duration = Duration::from_secs(15);
 const LOAD_LIMIT: Duration = Duration::from_secs(30);
 
 /// Waits in the page until all of it shows the last change.
-const ALL_SHOWN: &str = "while (document.body?.hasAttribute('data-waiting')) { \
+const ALL_SHOWN: &str = "while (document.body?.matches('[data-waiting], [data-coming]')) { \
     await new Promise((next) => setTimeout(next)); }";
 
 /// No window of WebKit's browser needs to be wider than this for its bar.

@@ -140,6 +140,7 @@ function showFirst() {
   const blank = v.blank || coming;
   const start = coming || (v.blank && v.coming);
   document.body.toggleAttribute("data-blank", blank);
+  document.body.toggleAttribute("data-coming", v.coming);
   element("start").hidden = !start;
   element("result").hidden = start;
   for (const id of ["refused-other", "refused-close"]) element(id).hidden = v.blank;
