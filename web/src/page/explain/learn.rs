@@ -121,6 +121,7 @@ pub fn lesson(voice: Voice, place: usize) -> Option<Lesson> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::page::beside::is_beside;
     use crate::say::format::Rounding;
 
     #[test]
@@ -130,6 +131,8 @@ mod tests {
                 let lesson = lesson(voice, place).expect("a question");
                 let case = case_json::from_text(&lesson.case_text).expect("own text");
                 assert!(case.faults().is_empty() && case.invented);
+                // It falls on the page, at once.
+                assert!(!is_beside(&case), "{lesson:?}");
                 let (after_m, room_m) = answer(voice, &case).expect("an answer");
                 // More users, a slacker line and a heavier worker take the feet deeper; short spans
                 // and a self-retracting lifeline hold them higher.
