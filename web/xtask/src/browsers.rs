@@ -170,10 +170,11 @@ fn minibrowser() -> Option<PathBuf> {
         name.starts_with("webkit2gtk-") || name.starts_with("webkitgtk-")
     };
     let browsers = beside.into_iter().filter(of_gtk);
+    // The newest.
     browsers
+        .rev()
         .map(|folder| folder.join("MiniBrowser"))
-        .filter(|file| file.is_file())
-        .last()
+        .find(|file| file.is_file())
 }
 
 fn display_server() -> Option<PathBuf> {
