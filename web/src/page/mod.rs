@@ -710,6 +710,11 @@ mod tests {
         assert!(page.next_beside().is_none() && !page.has_beside());
         // A handle that is moved by a key goes on from what was entered, not from what is shown.
         assert_eq!(page.latest().case.workers[5].mass_kg, 95.0);
+        // A page that is loaded anew meanwhile has it back.
+        let kept = page.unfinished().expect("it is not in the link yet");
+        let mut anew = Page::new(Lang::En, Units::Metric);
+        assert!(anew.resume(&kept).is_some() && anew.is_coming());
+        assert_eq!(anew.latest().case, page.latest().case);
         // The next letter: the first is not wanted any more, and its answer not taken.
         page.set("workers.all.mass_kg", "96", 0.0).expect("path");
         let second = page.next_beside().expect("another");

@@ -59,6 +59,8 @@ export class Talk {
   /** Something that was waited for was made beside the page. */
   came() {
     if (this.show) this.show.came();
+    // Who is writing keeps their place.
+    else if (this.list.contains(document.activeElement)) this.fillSentences();
     else this.fill();
   }
 

@@ -330,9 +330,9 @@ impl Page {
         self.remember(before);
     }
 
-    /// What the fields hold though it cannot be used yet, as text; `None` when all can.
+    /// What the fields hold though it cannot be used yet, as text; `None` when all can, and is shown.
     pub fn unfinished(&self) -> Option<String> {
-        if self.is_valid() {
+        if self.is_valid() && !self.is_coming() {
             return None;
         }
         let mut w = Writer::default();
