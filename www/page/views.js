@@ -284,7 +284,8 @@ export class Views {
     this.ask((whole) => {
       wanted = whole.next_beside();
     });
-    if (wanted) void this.make(wanted);
+    const next = /** @type {import("../pkg/office.js").Wanted | null} */ (wanted);
+    if (next) void this.make(next);
   }
 
   /** @param {import("../pkg/office.js").Wanted} wanted */
