@@ -455,3 +455,93 @@ fn attach(xs: &[f64], x: f64) -> (usize, f64) {
     let (a, b) = (xs[right - 1], xs[right]);
     (right - 1, ((x - a) / (b - a)).clamp(0.0, 1.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn close(found: &[f64], expected: &[f64]) {
+        let all = found.len() == expected.len()
+            && found
+                .iter()
+                .zip(expected)
+                .all(|(a, b)| (a - b).abs() < 1e-12);
+        assert!(all, "{found:?}, not {expected:?}");
+    }
+
+    /// A wave needs 2 ms for a segment: 400 m/s on a light line that is very tight makes 0.8 m.
+    #[test]
+    fn segments_are_longer_where_waves_are_faster() {
+        let mut line = Line {
+            pretension_n: 8.0e3,
+            ..Line::default()
+        };
+        line.rope.mass_per_length_kg_per_m = 0.05;
+        assert_eq!(segments_for(&line, 20.0), 25);
+        line.rope.mass_per_length_kg_per_m = 1.0;
+        assert_eq!(segments_for(&line, 20.0), 45);
+    }
+
+    /// A connector is at a support, or as far from it as a node can be: a fiftieth of a segment.
+    #[test]
+    fn connectors_keep_off_supports_alike_at_both_ends() {
+        let line = Line::default();
+        let least_m = 0.02 * 9.0 / segments_for(&line, 9.0) as f64;
+        assert!(least_m > 2.0e-3);
+        for (x_m, kept_m) in [
+            (0.0, 0.0),
+            (0.9e-3, 0.0),
+            (1.5e-3, least_m),
+            (4.0, 4.0),
+            (9.0 - 1.5e-3, 9.0 - least_m),
+            (9.0 - 0.9e-3, 9.0),
+            (9.0, 9.0),
+        ] {
+            close(&[kept_off(&line, x_m, 9.0)], &[kept_m]);
+        }
+    }
+
+    /// Segments of 1 m, so that those within 0.1 m share a node: at the mean of each such stretch.
+    #[test]
+    fn connectors_close_together_share_a_node_at_their_mean() {
+        let here =
+            |places: &[f64]| -> Vec<(usize, f64)> { places.iter().copied().enumerate().collect() };
+        let nodes = |places: &[f64], also_m: &[f64]| cuts(6.0, &here(places), also_m, 6);
+        close(&nodes(&[], &[]), &[0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
+        // At supports: none of their own.
+        close(
+            &nodes(&[0.0, 6.0], &[]),
+            &[0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0],
+        );
+        close(
+            &nodes(&[3.0, 3.04], &[]),
+            &[
+                0.0,
+                3.02 / 3.0,
+                2.0 * 3.02 / 3.0,
+                3.02,
+                3.02 + 2.98 / 3.0,
+                3.02 + 2.0 * 2.98 / 3.0,
+                6.0,
+            ],
+        );
+        // As far apart as that: one each.
+        close(&nodes(&[3.0, 3.125], &[])[3..5], &[3.0, 3.125]);
+        // A row of three over 0.16 m is two stretches of 0.08 m; who stands where they meet is of the right one.
+        close(&nodes(&[3.0, 3.08, 3.16], &[])[3..5], &[3.0, 3.12]);
+        close(&nodes(&[3.0, 3.07, 3.16], &[])[3..5], &[3.035, 3.16]);
+        // A cut gets its node where no connector is near.
+        close(&nodes(&[3.0], &[1.5])[..4], &[0.0, 0.75, 1.5, 3.0 - 0.75]);
+        close(&nodes(&[3.0], &[2.5]), &[0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
+    }
+
+    #[test]
+    fn a_worker_between_nodes_is_attached_by_his_place() {
+        let xs = [0.0, 1.0, 3.0];
+        assert_eq!(attach(&xs, 0.0), (0, 0.0));
+        assert_eq!(attach(&xs, 0.25), (0, 0.25));
+        assert_eq!(attach(&xs, 1.0), (0, 1.0));
+        assert_eq!(attach(&xs, 2.5), (1, 0.75));
+        assert_eq!(attach(&xs, 4.0), (1, 1.0));
+    }
+}

@@ -441,3 +441,105 @@ fn fingerprint(outcome: &Outcome) -> u64 {
     }
     hash.value()
 }
+
+#[cfg(test)]
+mod tests {
+    use alloc::vec;
+
+    use super::*;
+    use crate::case::{InlineAbsorber, Worker};
+
+    /// What is doubted of a run with these numbers, of whom alone he is said to have turned.
+    fn doubted(case: &Case, slope_max: f64, residual_ratio: f64, ends_m: [f64; 2]) -> Vec<Doubt> {
+        let workers = solve(case, Options::default())
+            .expect("a case without faults")
+            .workers;
+        let mut history = History {
+            inline_end_extension_m: ends_m,
+            ..History::default()
+        };
+        history.energy.residual_ratio = residual_ratio;
+        let turned = Fall {
+            turned: true,
+            ..Fall::default()
+        };
+        let run = Run {
+            falls: vec![turned; workers.len()],
+            supports: Vec::new(),
+            history,
+            slope_max,
+            traces: None,
+            steps_tried: 0,
+        };
+        doubts(case, &run, &workers)
+    }
+
+    fn case() -> Case {
+        Case {
+            workers: vec![Worker {
+                position_m: 4.5,
+                ..Worker::default()
+            }],
+            ..Case::default()
+        }
+    }
+
+    /// A ledger is open beyond its limit, not at it, and where it is no number.
+    #[test]
+    fn an_open_ledger_and_a_steep_line_are_doubted_beyond_their_limits() {
+        let case = case();
+        let open = |residual: f64| {
+            let doubts = doubted(&case, 0.0, residual, [0.0; 2]);
+            doubts.iter().any(|d| matches!(d, Doubt::LedgerOpen { .. }))
+        };
+        assert!(!open(0.0) && !open(RESIDUAL_MAX));
+        assert!(open(1.01 * RESIDUAL_MAX) && open(f64::NAN));
+        assert!(doubted(&case, SLOPE_MAX, 0.0, [0.0; 2]).is_empty());
+        let steep = doubted(&case, 1.01 * SLOPE_MAX, 0.0, [0.0; 2]);
+        assert!(matches!(steep[..], [Doubt::TooSteep { .. }]), "{steep:?}");
+    }
+
+    /// One at its end is enough, whichever.
+    #[test]
+    fn an_inline_absorber_at_its_end_is_doubted_at_either_end() {
+        let mut case = case();
+        case.line.inline_absorber = Some(InlineAbsorber {
+            max_extension_m: 0.5,
+            ..InlineAbsorber::default()
+        });
+        for (ends_m, used_up) in [
+            ([0.0, 0.0], false),
+            ([0.49, 0.49], false),
+            ([0.5, 0.0], true),
+            ([0.0, 0.5], true),
+        ] {
+            let doubts = doubted(&case, 0.0, 0.0, ends_m);
+            let found = doubts
+                .iter()
+                .any(|d| matches!(d, Doubt::InlineAbsorberUsedUp { .. }));
+            assert_eq!(found, used_up, "{ends_m:?}");
+        }
+    }
+
+    /// A rope rated anew has its doubt first, once, or not at all.
+    #[test]
+    fn a_rope_rated_anew_is_doubted_by_its_new_strength() {
+        let mut outcome = solve(&case(), Options::default()).expect("a case without faults");
+        outcome.doubts = vec![Doubt::LedgerOpen {
+            residual_ratio: 1.0,
+        }];
+        let tension_n = outcome.history.tension_max_n;
+        let beyond = |outcome: &Outcome| {
+            let is = |d: &Doubt| matches!(d, Doubt::BeyondBreaking { .. });
+            outcome.doubts.iter().map(is).collect::<Vec<_>>()
+        };
+        outcome.rate_rope(Some(tension_n));
+        assert_eq!(beyond(&outcome), [false]);
+        for _ in 0..2 {
+            outcome.rate_rope(Some(0.9 * tension_n));
+            assert_eq!(beyond(&outcome), [true, false]);
+        }
+        outcome.rate_rope(None);
+        assert_eq!(beyond(&outcome), [false]);
+    }
+}

@@ -377,6 +377,104 @@ mod tests {
         ));
     }
 
+    /// The share is that of the two stiffnesses above, the tension that of an inclined tie.
+    #[test]
+    fn a_tieback_takes_its_share_along_its_slope() {
+        let forces = support_forces(&tied(4.0e5, 1.5, 2.5e6), 2.0, PULL, 0.0).unwrap();
+        let tieback = forces.tieback.unwrap();
+        let share = 360.0 / 510.0;
+        assert!(close(tieback.share_ratio, share));
+        assert!(close(tieback.tension_n, 20.0e3 * 2.5 / 1.5));
+        assert!(close(
+            tieback.tension_by_share_n,
+            share * 20.0e3 * 2.5 / 1.5
+        ));
+        assert!(close(tieback.fixing_uplift_n, 20.0e3 * 2.0 / 1.5));
+        assert_eq!(tieback.fixing_horizontal_n, 20.0e3);
+    }
+
+    /// Each number alone beyond its end gives none, at its end it does.
+    #[test]
+    fn forces_need_every_number_in_its_range() {
+        let forces = |post: &EndPost, height_m: f64, h: f64, v: f64, tolerance: f64| {
+            let pull = EndPull {
+                horizontal_n: h,
+                vertical_n: v,
+            };
+            support_forces(post, height_m, pull, tolerance).is_some()
+        };
+        let post = tied(4.0e5, 1.5, 2.5e6);
+        assert!(forces(&post, 1.5, 0.0, 0.0, 0.0));
+        assert!(forces(&post, 1.5, 1.0e3, 0.5, 0.99));
+        assert!(forces(&post, 1.5, 0.5, 0.5, 0.25));
+        assert!(forces(&tied(4.0e5, 1.5, 0.0), 1.5, 1.0e3, 1.0e3, 0.25));
+        assert!(forces(&tied(0.0, 1.5, 2.5e6), 1.5, 1.0e3, 1.0e3, 0.25));
+        assert!(forces(&tied(0.5, 1.5, 0.5), 0.5, 1.0e3, 1.0e3, 0.25));
+        for bad in [-0.5, f64::NAN] {
+            assert!(!forces(&post, 1.5, bad, 1.0e3, 0.25), "pull {bad}");
+            assert!(!forces(&post, 1.5, 1.0e3, bad, 0.25), "weight {bad}");
+            assert!(!forces(&post, bad, 1.0e3, 1.0e3, 0.25), "height {bad}");
+            assert!(!forces(&bare(bad), 1.5, 1.0e3, 1.0e3, 0.25), "post {bad}");
+            assert!(
+                !forces(&tied(4.0e5, 1.5, bad), 1.5, 1.0e3, 1.0e3, 0.25),
+                "tieback {bad}"
+            );
+            assert!(!forces(&post, 1.5, 1.0e3, 1.0e3, bad), "tolerance {bad}");
+        }
+        for bad in [1.0, 1.5] {
+            assert!(!forces(&post, 1.5, 1.0e3, 1.0e3, bad), "tolerance {bad}");
+        }
+        // Each result alone beyond what a number holds.
+        assert!(!forces(&post, 1.5, 0.0, f64::INFINITY, 0.0));
+        assert!(!forces(&bare(4.0e5), 1.0e10, 1.0e300, 0.0, 0.0));
+        assert!(!forces(&tied(4.0e5, 1.0e-5, 2.5e6), 1.0, 1.0e305, 0.0, 0.0));
+    }
+
+    #[test]
+    fn a_tieback_needs_a_set_back_and_a_height() {
+        assert!(tieback_geometry(0.5, 0.0).is_some());
+        assert!(tieback_geometry(0.5, 0.5).is_some());
+        for (set_back_m, height_m) in [
+            (0.0, 1.5),
+            (-0.5, 1.5),
+            (0.5, -0.5),
+            (0.0, 0.0),
+            (f64::INFINITY, 1.5),
+            (0.5, f64::INFINITY),
+            (1.0e-300, 1.0e10),
+            (f64::NAN, 1.5),
+            (0.5, f64::NAN),
+        ] {
+            assert_eq!(
+                tieback_geometry(set_back_m, height_m),
+                None,
+                "{set_back_m}, {height_m}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_termination_needs_a_strength_and_an_efficiency() {
+        assert_eq!(termination_strength_n(40.0e3, 1.0), Some(40.0e3));
+        assert_eq!(termination_strength_n(0.5, 0.5), Some(0.25));
+        for (breaking_force_n, efficiency_ratio) in [
+            (0.0, 0.9),
+            (-1.0, 0.9),
+            (f64::INFINITY, 0.9),
+            (f64::NAN, 0.9),
+            (40.0e3, 0.0),
+            (40.0e3, -0.1),
+            (40.0e3, 1.1),
+            (40.0e3, f64::NAN),
+        ] {
+            assert_eq!(
+                termination_strength_n(breaking_force_n, efficiency_ratio),
+                None,
+                "{breaking_force_n}, {efficiency_ratio}"
+            );
+        }
+    }
+
     #[test]
     fn height_zero_is_a_rigid_anchorage() {
         let post = tied(4.0e5, 1.5, 2.5e6);

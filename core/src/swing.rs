@@ -304,6 +304,18 @@ mod tests {
         assert!(!swing_of(&case(0.5, 0.0, GearKind::Lanyard)).edge_contact);
     }
 
+    /// Left and right of the connector are alike.
+    #[test]
+    fn a_swing_to_the_left_is_one_to_the_right() {
+        for kind in [GearKind::Lanyard, GearKind::SelfRetracting] {
+            for along_m in [0.4, 1.2] {
+                let right = swing_of(&case(along_m, 0.3, kind));
+                assert_eq!(swing_of(&case(-along_m, 0.3, kind)), right);
+                assert!(right.edge_contact && right.edge_slide_m > 0.0);
+            }
+        }
+    }
+
     #[test]
     fn a_line_pulled_down_to_the_beam_lies_on_its_edge() {
         let mut low = case(0.0, 0.5, GearKind::Lanyard);
