@@ -86,7 +86,10 @@ const WATCH_LATE: &str = r#"() => {
     const noted = window.rigErrors = [];
     const { error } = console;
     console.error = (...parts) => { noted.push(parts.join(" ")); error(...parts); };
-    addEventListener("error", ({ message }) => { if (message) noted.push(message); });
+    // No engine tells of sizes that go on changing in the next frame as an error of the console.
+    addEventListener("error", ({ message }) => {
+        if (message && !message.startsWith("ResizeObserver loop")) noted.push(message);
+    });
     addEventListener("unhandledrejection", ({ reason }) => noted.push(String(reason)));
 }"#;
 
@@ -679,7 +682,13 @@ impl Page {
                     .decode(picture.data)
                     .expect("the picture's text is base64")
             }
-            None => self.driver.screenshot_as_png().await.expect("a picture"),
+            None => {
+                // Its driver takes what has been painted, which may be nothing yet.
+                let painted = "await new Promise((done) => \
+                    requestAnimationFrame(() => requestAnimationFrame(done)))";
+                self.eval(painted).await;
+                self.driver.screenshot_as_png().await.expect("a picture")
+            }
         };
         std::fs::write(&file, bytes).expect("the picture is written");
         file

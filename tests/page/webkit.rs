@@ -110,6 +110,16 @@ fn talk_record_and_searches_open_on_a_phone() {
         page.wait_long("document.querySelectorAll('#fit td').length > 4")
             .await;
         page.shot("fit-phone", false).await;
+        // The first version that is stored is no newer one.
+        page.wait_for(
+            "(await navigator.serviceWorker.getRegistration())?.active?.state === 'activated'",
+        )
+        .await;
+        page.wait_for("navigator.serviceWorker.controller").await;
+        assert_eq!(
+            page.eval("document.querySelector('#newer').hidden").await,
+            true
+        );
         page.eval("localStorage.clear()").await;
     });
 }

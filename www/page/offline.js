@@ -33,8 +33,10 @@ export async function keepOffline(tell, save) {
     offer();
     registration.addEventListener("updatefound", () => {
       const coming = registration.installing;
+      // WebKit tells the states late: the first version may have the page by then.
+      const newer = registration.active;
       coming?.addEventListener("statechange", () => {
-        if (coming.state === "installed") offer();
+        if (newer && coming.state === "installed") offer();
         if (coming.state === "activated" && !asked) tell("stored", () => {});
       });
     });
