@@ -6,6 +6,7 @@ mod decide;
 mod direct;
 mod doors;
 mod drop;
+mod faults;
 mod frames;
 mod guess;
 mod host;

@@ -65,6 +65,7 @@ export class Stage {
     const observer = new ResizeObserver(() => this.drawAll());
     observer.observe(this.scene);
     watchTheme(() => this.repaint());
+    this.back.addEventListener("contextrestored", () => this.repaint());
     addEventListener("beforeprint", () => this.forPaper(true));
     addEventListener("afterprint", () => this.forPaper(false));
   }

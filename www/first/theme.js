@@ -40,6 +40,8 @@ export function readTheme() {
  */
 export function watchTheme(changed) {
   for (const query of QUERIES) matchMedia(query).addEventListener("change", changed);
+  // A canvas that has lost its surface gets an empty one.
+  document.addEventListener("contextrestored", changed, true);
   const watchRatio = () => {
     matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener("change", () => {
       watchRatio();

@@ -88,6 +88,8 @@ impl Kept {
                 let theme = Theme::from_js(object);
                 self.theme = Some((object.clone(), theme.clone()));
                 self.widths.get_mut().clear();
+                // What stood on the back may be gone, too.
+                self.shown = None;
                 theme
             }
         }
