@@ -3,7 +3,9 @@
 
 use footroom_core::case::Case;
 use footroom_web::page::Page as Calculation;
+use footroom_web::page::beside::Answering;
 use footroom_web::say::format::{Lang, Units};
+use footroom_web::wire::case_json;
 use footroom_web::wire::link::decode;
 
 use crate::rig::{self, Page, Setup};
@@ -23,6 +25,17 @@ fn native(case: Case) -> (String, String) {
     let mut page = Calculation::empty(Lang::En, Units::Metric);
     page.load(case).expect("no faults");
     page.finish();
+    // What takes long is made beside the page.
+    while let Some(wanted) = page.next_beside() {
+        let case = case_json::from_text(&wanted.case_text).expect("a case");
+        let mut answering = Answering::of(&case).expect("no faults");
+        let numbers = loop {
+            if let Some(numbers) = answering.step() {
+                break numbers;
+            }
+        };
+        page.take_beside(wanted.number, &numbers);
+    }
     let link = page.link().expect("an answer");
     let digits = decode(&link).expect("own link").fingerprint;
     let groups = [0, 4, 8, 12].map(|at| &digits[at..at + 4]);
