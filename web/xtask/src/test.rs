@@ -371,6 +371,7 @@ fn page(
             "decide::",
             "direct::",
             "doors::",
+            "faults::",
             "offline::",
             "record::",
             "refused::",
@@ -380,7 +381,7 @@ fn page(
             cargo.args(["--skip", part]);
         }
         skipped.push((
-            "page tests of decide, direct, doors, offline, record, refused, requests and spread"
+            "page tests of decide, direct, doors, faults, offline, record, refused, requests and spread"
                 .to_owned(),
             "ran in Chromium; `cargo xtask test --page --firefox` runs them here".to_owned(),
         ));
