@@ -11,7 +11,7 @@ const INLINE_RUNS: u64 = 4;
 /// Moved nodes times steps of all runs of a whole answer, [`crate::assess`]: those of the crew as
 /// given, and the nearby ones as if they were scattered. Of a run by the mesh, the step and the time
 /// simulated; a corner's step differs by some per cent, and a run that must be repeated with a
-/// shorter step counts once, but for [`INLINE_RUNS`].
+/// shorter step counts once, but for that of an in-line absorber.
 ///
 /// # Examples
 /// ```

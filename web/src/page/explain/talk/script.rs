@@ -134,7 +134,7 @@ fn nearest(given: &Case, focus: usize) -> Option<usize> {
 }
 
 /// How to come to a case in which a personal absorber is used up: the given one, or the least mass, in
-/// steps of 10 kg or 20 lb up to [`MASS_MAX_KG`], of the one who falls alone or of each when all fall.
+/// steps of 10 kg or 20 lb up to 310 lb, of the one who falls alone or of each when all fall.
 /// `None`: there is no such case. It takes some ten runs.
 pub fn used_up(given: &Case, focus: usize, units: Units) -> Option<Change> {
     let happens = |change: Change| {
