@@ -13,9 +13,13 @@
 #[allow(dead_code, reason = "only its cases are frozen here")]
 mod corpus;
 
+#[path = "support/finished.rs"]
+mod finished;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use finished::finish;
 use footroom_core::case::{
     Absorber, Below, BelowKind, Case, EndPost, Gear, GearKind, InlineAbsorber, Tieback, Worker,
 };
@@ -131,7 +135,7 @@ fn links_open_with_the_case_and_the_answer_that_they_had() {
                 let mut desk = Page::new(lang, units);
                 desk.open_link(&text)
                     .unwrap_or_else(|fault| panic!("{name}: {fault}"));
-                desk.finish();
+                finish(&mut desk);
                 let note = desk.view().shared.expect("it is compared");
                 let now = desk.assessment().expect("solved").footroom.value;
                 if version == MODEL_VERSION {
@@ -405,7 +409,7 @@ fn book() -> Book {
 fn page(case: &Case, lang: Lang, units: Units) -> Page {
     let mut page = Page::empty(lang, units);
     page.load(case.clone()).expect("a case");
-    page.finish();
+    finish(&mut page);
     page
 }
 

@@ -2,9 +2,13 @@
 //! drawing and in every file, in both languages. What the page does with them stands in
 //! `page/requests.rs`.
 
+#[path = "support/finished.rs"]
+mod finished;
+
 use std::collections::BTreeSet;
 use std::path::Path;
 
+use finished::finish;
 use footroom_core::case::Case;
 use footroom_core::check::{OwnLimit, OwnQuantity};
 use footroom_core::demo::demo;
@@ -156,7 +160,7 @@ fn cells(csv: &str) -> Vec<String> {
 fn page(case: &Case, lang: Lang, units: Units) -> Page {
     let mut page = Page::empty(lang, units);
     page.load(case.clone()).expect("a case");
-    page.finish();
+    finish(&mut page);
     page
 }
 

@@ -3,9 +3,7 @@
 
 use footroom_core::case::Case;
 use footroom_web::page::Page as Calculation;
-use footroom_web::page::beside::Answering;
 use footroom_web::say::format::{Lang, Units};
-use footroom_web::wire::case_json;
 use footroom_web::wire::link::decode;
 
 use crate::rig::{self, Page, Setup};
@@ -16,6 +14,10 @@ use crate::rig::{self, Page, Setup};
     reason = "the bindings' tests compare the record; this compares what the page shows"
 )]
 mod corpus;
+#[path = "../support/finished.rs"]
+mod finished;
+
+use finished::finish;
 
 /// How many of the corpus' cases are opened as links.
 const CASES: u64 = 4;
@@ -24,18 +26,7 @@ const CASES: u64 = 4;
 fn native(case: Case) -> (String, String) {
     let mut page = Calculation::empty(Lang::En, Units::Metric);
     page.load(case).expect("no faults");
-    page.finish();
-    // What takes long is made beside the page.
-    while let Some(wanted) = page.next_beside() {
-        let case = case_json::from_text(&wanted.case_text).expect("a case");
-        let mut answering = Answering::of(&case).expect("no faults");
-        let numbers = loop {
-            if let Some(numbers) = answering.step() {
-                break numbers;
-            }
-        };
-        page.take_beside(wanted.number, &numbers);
-    }
+    finish(&mut page);
     let link = page.link().expect("an answer");
     let digits = decode(&link).expect("own link").fingerprint;
     let groups = [0, 4, 8, 12].map(|at| &digits[at..at + 4]);

@@ -1,6 +1,6 @@
 //! What the checks share: closeness, the tolerance table, readers of the reference files, access to
-//! every numeric input by its name, generators of cases, cases solved. (`corpus.rs` and `spread.rs` are
-//! included by those who draw from them.)
+//! every numeric input by its name, generators of cases, cases solved. (`corpus.rs`, `finished.rs` and
+//! `spread.rs` are included by those who ask for them.)
 //!
 //! No check lives here, and no tolerance lives anywhere but in [`tolerance`].
 

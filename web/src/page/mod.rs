@@ -256,6 +256,15 @@ impl Page {
         self.desk.finish();
     }
 
+    /// Makes all of it, also what is made beside the page.
+    #[cfg(test)]
+    pub fn finish_all(&mut self) {
+        while let Some(wanted) = self.next_beside() {
+            self.take_beside(wanted.number, &[]);
+        }
+        self.finish();
+    }
+
     /// Values at an instant, s.
     pub fn readout(&self, time_s: f64) -> Readout {
         self.desk.readout(time_s)

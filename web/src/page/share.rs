@@ -155,7 +155,7 @@ mod tests {
 
     fn page_of(voice: Voice) -> Page {
         let mut page = Page::new(voice.lang, voice.units);
-        page.finish();
+        page.finish_all();
         page
     }
 
@@ -184,7 +184,7 @@ mod tests {
     fn with_layouts(page: &mut Page) -> String {
         let set = layouts_link::encode(&four()).expect("finite");
         page.open_set(&set).expect("a set");
-        page.finish();
+        page.finish_all();
         for i in 0..4 {
             assert!(page.shelf.take_in(i, &solved()[i]));
         }

@@ -139,7 +139,7 @@ mod tests {
     #[test]
     fn the_handout_holds_every_step_and_what_stands_beside_the_answer() {
         let mut page = Page::new(Lang::En, Units::Metric);
-        page.finish();
+        page.finish_all();
         assert!(page.try_users(true));
         for lang in [Lang::En, Lang::Es] {
             let book = Book::default();

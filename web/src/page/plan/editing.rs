@@ -559,7 +559,7 @@ impl Page {
     /// What the page shows in the end.
     #[cfg(test)]
     pub fn whole_view(&mut self) -> View {
-        self.finish();
+        self.finish_all();
         self.view()
     }
 

@@ -82,8 +82,14 @@ mod tests {
 
     const VOICES: [(Lang, Units); 2] = [(Lang::En, Units::Metric), (Lang::Es, Units::Us)];
 
+    /// Of the latest case, whether its answer is there or still made.
     fn places(page: &Page) -> Vec<f64> {
-        page.case().workers.iter().map(|w| w.position_m).collect()
+        page.latest()
+            .case
+            .workers
+            .iter()
+            .map(|w| w.position_m)
+            .collect()
     }
 
     #[test]
@@ -93,15 +99,15 @@ mod tests {
             page.own_line();
             let view = page.view();
             assert!(view.placed_note.is_some() && view.invented_note.is_none());
-            assert!(view.title.is_empty() && page.case().site.below.is_empty());
-            let length_m = page.case().line.length_m();
+            assert!(view.title.is_empty() && page.latest().case.site.below.is_empty());
+            let length_m = page.latest().case.line.length_m();
             assert_eq!(places(&page), [0.5 * length_m]);
             page.set("workers.count", "3", 0.0).expect("path");
             let spread = places(&page);
             assert!((spread[1] - 0.5 * length_m).abs() < 1e-9);
             assert!((spread[2] - spread[0] - 2.0 * APART_M).abs() < 1e-9);
             page.set("line.spans_m", "20 + 30", 0.0).expect("path");
-            let spans_m = page.case().line.spans_m.clone();
+            let spans_m = page.latest().case.line.spans_m.clone();
             assert!((places(&page)[1] - spans_m[0] - 0.5 * spans_m[1]).abs() < 1e-9);
             page.set("workers[1].position_m", "4", 0.0).expect("path");
             assert_eq!(page.view().placed_note, None);

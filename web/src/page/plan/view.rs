@@ -265,7 +265,7 @@ mod tests {
     #[test]
     fn typescript_declares_what_is_sent() {
         let mut desk = Page::new(Lang::En, Units::Metric);
-        desk.finish();
+        desk.finish_all();
         let link = desk.link().expect("solved");
         desk.open_link(&link).expect("own link");
         desk.set("workers.count", "9", 0.0).expect("path");
@@ -273,7 +273,7 @@ mod tests {
         agrees(view::TYPESCRIPT, "View", &shown);
         agrees(view::TYPESCRIPT, "Answer", &shown["answer"]);
         agrees(view::TYPESCRIPT, "StackRow", &shown["stack"][0]);
-        desk.finish();
+        desk.finish_all();
         let checks = serde_json::to_value(desk.checks()).expect("plain");
         agrees(TYPESCRIPT, "Checks", &checks);
         agrees(TYPESCRIPT, "Check", &checks["brief"][0]);
@@ -303,7 +303,7 @@ mod tests {
     fn typescript_names_every_key_that_is_sent() {
         let mut desk = Page::new(Lang::En, Units::Metric);
         let shown = desk.view();
-        desk.finish();
+        desk.finish_all();
         let brief = desk.checks().brief;
         let keys = shown
             .stack

@@ -442,7 +442,7 @@ mod tests {
     fn page_of(case: &Case, lang: Lang, units: Units) -> Page {
         let mut page = Page::empty(lang, units);
         page.load(case.clone()).expect("a case");
-        page.finish();
+        page.finish_all();
         page
     }
 
@@ -1458,7 +1458,7 @@ mod tests {
             assert_eq!(saved.name, "footroom-wharf-shed-beam-b4.json");
             page.set("site.margin_m", "2", 0.0).expect("path");
             let opened = page.open_file(saved.text.as_bytes());
-            page.finish();
+            page.finish_all();
             assert_eq!((opened.kind, page.link()), ("case", link));
             assert!(page.view().shared.is_some_and(|note| note.same));
             assert!(page.undo() && page.case().site.margin_m != demo().site.margin_m);
