@@ -115,14 +115,8 @@ fn each_task_is_two_actions_away_and_in_sight() {
             ..Setup::default()
         };
         rig::in_browser(setup, async |page| {
-            page.open_ready("").await;
             for language in ["en", "es"] {
-                page.eval("document.querySelector('#door-plan').click()")
-                    .await;
-                if phone(size) {
-                    page.eval("document.querySelector('#parts [data-part=drop]').click()")
-                        .await;
-                }
+                page.open_ready("").await;
                 choose_language(page, language).await;
                 let what = format!("{language}, {size:?}");
 
@@ -175,11 +169,6 @@ fn each_task_is_two_actions_away_and_in_sight() {
                 page.wait_for("!document.querySelector('#guess-go').disabled")
                     .await;
                 assert_eq!(out_of_sight(page, &seen).await, [""; 0], "question, {what}");
-                page.eval(
-                    "(() => { const list = document.querySelector('#guess-question'); \
-                     list.selectedIndex = 0; list.dispatchEvent(new Event('change')); })()",
-                )
-                .await;
 
                 // The estimator: layouts side by side.
                 let mut visit = Visit { page, actions: 0 };
