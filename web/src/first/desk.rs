@@ -212,8 +212,8 @@ impl Desk {
         }
     }
 
-    /// Shows what a link carries, solved; nothing yet where that takes long. When it is refused no case is shown: the example's numbers
-    /// under it would be taken for its own.
+    /// Shows what a link carries, solved; nothing yet where that takes long. When it is refused no case
+    /// is shown: the example's numbers under it would be taken for its own.
     ///
     /// # Errors
     /// Why it was refused.
