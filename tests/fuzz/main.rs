@@ -56,7 +56,7 @@ type Target = (
     fn(&mut Stream, &mut dyn FnMut(&[u8])) -> Made,
 );
 
-const TARGETS: [Target; 9] = [
+const TARGETS: [Target; 10] = [
     ("link", 1_500, decoders::link),
     ("set_link", 1_000, decoders::set_link),
     ("talk_plan", 1_500, decoders::talk_plan),
@@ -65,6 +65,7 @@ const TARGETS: [Target; 9] = [
     ("lines_file", 600, decoders::lines_file),
     ("batch_door", 150, door::lines),
     ("assessment", 40, assessment::ordinary),
+    ("assessment_brief", 60, assessment::brief),
     ("assessment_extreme", 10, assessment::extreme),
 ];
 

@@ -478,6 +478,11 @@ fn a_failed_point_is_kept_and_says_do_not_use() {
     });
 }
 
+/// Both lines of the list have the whole of their answers.
+const LINES_ANSWERED: &str = "document.querySelectorAll('.lines__line').length === 2 && ![...document\
+    .querySelectorAll('.lines__line')].some((l) => l.textContent.includes('still looking') \
+    || !l.textContent.includes('Strength'))";
+
 /// Clicks what may lie outside the view, in the middle of it: nothing that sticks to an edge covers
 /// it there.
 async fn press(page: &Page, selector: &str) {
@@ -696,12 +701,7 @@ fn the_morning_round_goes_from_line_to_line_and_the_list_travels() {
         page.view("lines").await;
         page.wait_for("document.querySelector('#lines-keep')").await;
         press(page, "#lines-keep").await;
-        page.wait_for(
-            "document.querySelectorAll('.lines__line').length === 2 && ![...document\
-             .querySelectorAll('.lines__line')].some((l) => l.textContent.includes('still looking') \
-             || !l.textContent.includes('Strength'))",
-        )
-        .await;
+        page.wait_for(LINES_ANSWERED).await;
         let lines = page.text("#lines .lines__list").await;
         assert!(
             lines.contains("Wharf shed, beam B4") && lines.contains("B5"),
@@ -716,6 +716,14 @@ fn the_morning_round_goes_from_line_to_line_and_the_list_travels() {
             .await;
         page.click("#door-site").await;
         page.wait_for("document.querySelector('#line-0')").await;
+        // No answer that comes in moves what is about to be pressed.
+        let place = "document.querySelector('#line-1').getBoundingClientRect().top + scrollY";
+        let (before, waiting) = (
+            page.eval(place).await,
+            page.text("#lines .lines__list").await,
+        );
+        page.wait_for(LINES_ANSWERED).await;
+        assert_eq!(page.eval(place).await, before, "{waiting}");
         press(page, "#line-1").await;
         page.wait_for("document.querySelector('#job-title').textContent === 'B5'")
             .await;

@@ -503,7 +503,7 @@ impl Page {
             "void (() => {{ const part = document.querySelector({selector:?}); \
              const room = part?.closest('.room'); \
              const about = part?.closest('#about'); if (about) about.open = true; \
-             if (document.body.dataset.state !== 'ready' || !room) return; \
+             if (document.body?.dataset.state !== 'ready' || !room) return; \
              if (room.hidden) document.querySelector(`#${{room.id.replace('room', 'door')}}`).click(); \
              const task = part.closest('details[name=folds]'); \
              if (task && !task.open) document.querySelector(`#task-${{task.id}}`).click(); \

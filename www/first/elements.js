@@ -23,6 +23,9 @@ export function make(tag, name, text) {
   return made;
 }
 
+/** @type {Promise<unknown>} The sheets of styles that were asked for so far. */
+let styles = Promise.resolve();
+
 /**
  * Fetches a sheet of styles that only some views need.
  * @param {string} address
@@ -32,8 +35,15 @@ export function style(address) {
   const link = document.createElement("link");
   link.rel = "stylesheet";
   link.href = address;
+  const before = styles;
+  styles = new Promise((done) => {
+    link.onload = link.onerror = done;
+  }).then(() => before);
   document.head.append(link);
 }
+
+/** Until they are there, or cannot be had, what they are for would jump. */
+export const styled = () => styles;
 
 /**
  * Hands a file to the visitor.

@@ -12,7 +12,7 @@
 import init, { Page as Whole } from "../pkg/office.js";
 import { Anywhere } from "./fit/anywhere.js";
 import { Charts } from "./plan/charts.js";
-import { element, make, style } from "../first/elements.js";
+import { element, make, style, styled } from "../first/elements.js";
 import { Handles } from "./plan/handles.js";
 import { officeModule } from "./module.js";
 import { Search } from "./fit/search.js";
@@ -187,6 +187,8 @@ export class Views {
     this.handout = false;
     /** @type {Map<string, LateView>} */
     this.late = new Map();
+    /** @type {Map<string, Promise<LateView | null>>} */
+    this.coming = new Map();
     style("page/views.css");
     this.charts = new Charts(page.ask, page.stage);
     this.handles = new Handles(this);
@@ -228,16 +230,29 @@ export class Views {
 
   /** @param {string} id of an opened or closed fold */
   async openLate(id) {
-    const fold = element(id);
-    if (!fold.open) return;
-    let shown = this.late.get(id);
-    if (!shown) {
-      const part = await this.part(LATE[id]());
-      if (!part) return;
-      shown = this.late.get(id) ?? part.open(fold.querySelector(".late"), this);
-      this.late.set(id, shown);
-    }
-    if (this.view) shown.refresh(this.view);
+    if (!element(id).open) return;
+    const coming = this.coming.get(id) ?? this.makeLate(id);
+    this.coming.set(id, coming);
+    const shown = await coming;
+    if (!shown) this.coming.delete(id);
+    else if (this.view) shown.refresh(this.view);
+  }
+
+  /**
+   * A view with its styles: what is shown before they are there jumps.
+   * @param {string} id of its fold
+   * @returns {Promise<LateView | null>} null where it cannot be had
+   */
+  async makeLate(id) {
+    const part = await this.part(LATE[id]());
+    if (!part) return null;
+    const place = /** @type {HTMLElement} */ (element(id).querySelector(".late"));
+    place.hidden = true;
+    const made = part.open(place, this);
+    await styled();
+    place.hidden = false;
+    this.late.set(id, made);
+    return made;
   }
 
   /**
