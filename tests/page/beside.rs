@@ -41,12 +41,13 @@ const ENTER: &str = "await (async () => { \
     const text = (id) => document.querySelector(id).textContent; \
     const enter = (value) => { const field = document.querySelector('#in-site-margin_m'); \
     field.value = value; field.dispatchEvent(new Event('change', { bubbles: true })); }; \
-    const before = [text('#answer-number'), location.hash]; \
+    const room = () => document.querySelector('.room:not([hidden])').getBoundingClientRect().top; \
+    const before = [text('#answer-number'), location.hash, room()]; \
     const began = performance.now(); \
     enter('0.8'); \
     await new Promise((next) => setTimeout(next, 50)); \
     enter('0.7'); \
-    const during = [text('#answer-number'), location.hash]; \
+    const during = [text('#answer-number'), location.hash, room()]; \
     const said = text('#answer-stale'); \
     let last = performance.now(); let gap = 0; let turns = 0; \
     while (document.body.hasAttribute('data-coming')) { \
@@ -95,5 +96,20 @@ fn a_long_answer_leaves_the_page_free() {
         let kept = link::decode(kept.as_str().expect("a link")).expect("an own link");
         assert_eq!(kept.case, case);
         assert_eq!(kept.footroom_m.to_bits(), here.footroom.value.to_bits());
+
+        // What was entered while the answer is made is there when the page is loaded again.
+        page.eval(
+            "void (() => { const field = document.querySelector('#in-site-margin_m'); \
+             field.value = '0.65'; field.dispatchEvent(new Event('change', { bubbles: true })); \
+             if (!document.body.hasAttribute('data-coming')) throw Error('it is there already'); \
+             window.former = true; location.reload(); })()",
+        )
+        .await;
+        page.wait_for("!window.former && document.body?.dataset.views === 'ready'")
+            .await;
+        page.wait_for("document.querySelector('#in-site-margin_m').value === '0.65'")
+            .await;
+        page.wait_for("document.querySelector('#answer-stale').hidden")
+            .await;
     });
 }

@@ -69,6 +69,11 @@ fn a_wrong_value_and_a_damaged_link_lose_nothing() {
         assert!(fault.contains("40.0 kN"), "{fault}");
         assert_eq!(page.text("#answer-number").await, example[0]);
         assert!(!page.text("#answer-stale").await.is_empty());
+        // It is there again when the page is loaded again.
+        page.reload().await;
+        page.wait_for("document.querySelector('#in-line-pretension_n')?.value === '444'")
+            .await;
+        assert_eq!(page.text("#answer-number").await, example[0]);
         page.click("#undo").await;
         // On a slow machine clearing the field and typing into it are two steps.
         let faulty = "!document.querySelector('#problems').hidden";

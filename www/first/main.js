@@ -778,8 +778,9 @@ async function start() {
   await later;
   try {
     const { keepOffline } = await import("../page/offline.js");
-    const { resumeWork, saveWork } = await import("../page/work.js");
+    const { resumeWork, saveOnLeaving, saveWork } = await import("../page/work.js");
     if (views) await resumeWork(change, views);
+    saveOnLeaving(edit);
     await keepOffline(offerVersion, () => edit(saveWork));
   } catch (error) {
     // It works as it stands, only not without a network.

@@ -1,11 +1,11 @@
 // @ts-check
 /**
- * What was begun on the page and is not in its address, carried over when it is loaded again for a
- * newer version: inputs that cannot be used yet, and readings of the set-up.
+ * What was begun on the page and is not in its address, carried over when it is loaded again: inputs
+ * that cannot be used yet or whose answer is still being made, and readings of the set-up.
  *
  * @typedef {import("../pkg/office.js").Page} Page
  * @typedef {import("./views.js").Views} Views
- * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string}} Work
+ * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string, address: string}} Work
  */
 import { element } from "../first/elements.js";
 import { carry, carried } from "../first/kept.js";
@@ -17,13 +17,25 @@ const READINGS = "#reading input, #layout-name";
 /** @param {Page} page */
 export function saveWork(page) {
   /** @type {Work} */
-  const work = { inputs: page.unfinished(), readings: {}, fold: "" };
+  const work = { inputs: page.unfinished(), readings: {}, fold: "", address: location.href };
   for (const field of document.querySelectorAll(READINGS)) {
     const input = /** @type {HTMLInputElement} */ (field);
     if (input.value && input.id) work.readings[input.id] = input.value;
   }
   work.fold = document.querySelector("details[name=folds][open]")?.id ?? "";
   carry(KEY, JSON.stringify(work));
+}
+
+/**
+ * Saves what would end with the page, however it is left.
+ * @param {(task: (page: Page) => void) => void} ask
+ */
+export function saveOnLeaving(ask) {
+  addEventListener("pagehide", () => ask((page) => {
+    if (page.unfinished()) saveWork(page);
+  }));
+  // Nothing was lost: the page is there again as it was.
+  addEventListener("pageshow", ({ persisted }) => persisted && carried(KEY));
 }
 
 /**
@@ -40,7 +52,9 @@ export async function resumeWork(change, views) {
   } catch {
     return;
   }
-  const { inputs, readings, fold } = work;
+  const { inputs, readings, fold, address } = work;
+  // Another case may have been opened meanwhile.
+  if (address !== location.href) return;
   if (inputs) change((page) => page.resume(inputs));
   for (const [id, value] of Object.entries(readings)) {
     const view = id === "layout-name" ? "compare" : "reading";

@@ -234,7 +234,7 @@ impl Page {
         book.inner.sign(self.inner.job(), date, name);
     }
 
-    /// Forgets the inspection of the job at hand.
+    /// Forgets the inspection of the job at hand, but for what failed.
     pub fn clear_inspection(&self, book: &mut SiteBook) {
         book.inner.clear(self.inner.job());
     }

@@ -17,10 +17,31 @@ const FOLDS = ["talk", "guess", "handout", "film"];
 let both = false;
 
 /**
+ * Solves one more of the steps, where that takes no longer than a moment.
+ * @param {Views} views
+ * @returns {number} 0: they are all there; 1: there is more to solve; 2: they come from beside the page
+ */
+function lacking(views) {
+  let lacks = 0;
+  views.ask((whole) => {
+    lacks = whole.talk_lacks("");
+  });
+  return lacks;
+}
+
+/**
+ * What is printed at once, without what takes long.
  * @param {Views} views
  * @returns {HTMLElement | null} null: there is no result
  */
 function sheets(views) {
+  let lacks = 1;
+  while (lacks === 1) lacks = lacking(views);
+  if (lacks) {
+    const waits = make("div", "papers");
+    waits.append(make("p", "paper", views.page.texts().handout_waits));
+    return waits;
+  }
   const address = location.href.split("#")[0];
   const shown = document.documentElement.lang;
   const languages = both ? [shown, shown === "es" ? "en" : "es"] : [shown];
@@ -65,10 +86,7 @@ export function open(place, views) {
 
   /** The steps are solved one after another; what takes long comes from beside the page. */
   function show() {
-    let lacks = 0;
-    views.ask((whole) => {
-      lacks = whole.talk_lacks("");
-    });
+    const lacks = lacking(views);
     if (lacks) {
       preview.replaceChildren(make("p", "panel__note", views.page.texts().talk_making));
       if (lacks === 1) setTimeout(show);

@@ -280,9 +280,15 @@ impl Book {
         Some(())
     }
 
-    /// Forgets the inspection of a job, so that a new one can begin.
+    /// Forgets the inspection of a job, so that a new one can begin; what failed stays so until
+    /// somebody has looked at it again.
     pub fn clear(&mut self, job: &str) {
-        self.inspections.retain(|i| i.job != job);
+        for inspection in self.inspections.iter_mut().filter(|i| i.job == job) {
+            inspection.date.clear();
+            inspection.name.clear();
+            inspection.looked.retain(|l| l.found == Some(Found::Fail));
+        }
+        self.inspections.retain(|i| i.job != job || !i.is_empty());
     }
 
     /// Enters a day; false when the log is full.
@@ -739,6 +745,15 @@ pub(crate) mod tests {
         book.look("B4", "rope_rust", "", " ").expect("a point");
         assert_eq!(book.inspection("B4").map(|i| i.looked.len()), Some(2));
         assert!(book.look("B4", "no_such", "pass", "").is_none());
+        let looked = |book: &mut Book, found| book.look("B4", "rope_sag", found, "two turns");
+        looked(&mut book, "fail").expect("a point");
+        book.sign("B4", "2026-03-04", "A");
+        book.clear("B4");
+        let anew = book.inspection("B4").expect("what failed");
+        assert_eq!((anew.looked.len(), anew.failed().count()), (1, 1));
+        assert!(anew.date.is_empty() && anew.name.is_empty());
+        assert_eq!(anew.looked[0].note, "two turns");
+        looked(&mut book, "pass").expect("a point");
         book.clear("B4");
         assert!(book.inspection("B4").is_none());
         book.remove(99);
@@ -819,8 +834,9 @@ pub(crate) mod tests {
         let mut cleared = base.clone();
         cleared.clear("B4");
         let (both, stay) = Book::merged(&base, &cleared, &one).expect("room");
-        let left = both.inspection("B4").expect("the fail");
-        assert_eq!((left.looked.len(), stay), (1, vec![wires]));
+        let left = both.inspection("B4").expect("what failed");
+        assert_eq!(left.looked.len(), left.failed().count());
+        assert_eq!((left.looked.len(), stay), (2, vec![wires]));
         // Who has seen it can.
         let mut seen = one.clone();
         seen.look("B4", "rope_wires", "pass", "wires replaced")

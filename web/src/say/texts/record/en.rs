@@ -25,7 +25,7 @@ pub(super) static TEXTS: Texts = Texts {
     record_preview: "Print preview",
     record_none: "Nothing to record until the case has an answer.",
     inspection_open: "Inspection",
-    inspection_help: "Check every item and mark what you found. If one item fails, do not use the line. The manufacturers' instructions may ask for more.",
+    inspection_help: "Check every item and mark what you found. If one item fails, do not use the line. It stays failed, in a new inspection too, until you have inspected it again and marked it. The manufacturers' instructions may ask for more.",
     result_pass: "pass",
     result_fail: "fail",
     result_none: "not applicable",

@@ -25,7 +25,7 @@ pub(super) static TEXTS: Texts = Texts {
     record_preview: "Vista previa de impresión",
     record_none: "No hay nada que registrar mientras el caso no tenga respuesta.",
     inspection_open: "Inspección",
-    inspection_help: "Revise cada punto y marque lo que encontró. Si un punto no cumple, no use la línea. Las instrucciones de los fabricantes pueden pedir más.",
+    inspection_help: "Revise cada punto y marque lo que encontró. Si un punto no cumple, no use la línea. Sigue sin cumplir, también en una inspección nueva, hasta que usted lo revise y lo marque otra vez. Las instrucciones de los fabricantes pueden pedir más.",
     result_pass: "cumple",
     result_fail: "no cumple",
     result_none: "no aplica",

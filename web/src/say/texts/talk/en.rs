@@ -44,6 +44,7 @@ pub(super) static TEXTS: Texts = Texts {
     handout_one: "This language",
     handout_both: "English and Spanish, a page each",
     handout_print: "Print the handout",
+    handout_waits: "Still calculating. Print this page again in a moment.",
     film: "Film",
     film_note: "The fall as a video file, with the answer and the cautions in the picture. This browser records it while it plays; nothing is sent.",
     film_make: "Record the film",

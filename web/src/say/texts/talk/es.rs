@@ -44,6 +44,7 @@ pub(super) static TEXTS: Texts = Texts {
     handout_one: "Este idioma",
     handout_both: "Español e inglés, una página cada uno",
     handout_print: "Imprimir la hoja",
+    handout_waits: "Todavía se está calculando. Vuelva a imprimir esta página en un momento.",
     film: "Video",
     film_note: "La caída como archivo de video, con la respuesta y las advertencias en la imagen. Este navegador lo graba mientras corre; no se envía nada.",
     film_make: "Grabar el video",

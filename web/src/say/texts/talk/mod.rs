@@ -92,6 +92,8 @@ text_group! {
         handout_both,
         /// Command.
         handout_print,
+        /// Printed where its answers are still being made.
+        handout_waits,
         /// Name of the film.
         film,
         /// What it is.
