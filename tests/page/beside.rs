@@ -35,13 +35,17 @@ fn longest() -> Case {
     }
 }
 
-/// Enters two margins, one right after the other, and waits for the answer; gives what was there
-/// meanwhile, and for how long the page did nothing else at most, ms.
+/// Enters a margin, and then two more, one right after the other, and waits for the answer; gives what
+/// was there meanwhile, and for how long the page did nothing else at most, ms.
 const ENTER: &str = "await (async () => { \
     const text = (id) => document.querySelector(id).textContent; \
     const enter = (value) => { const field = document.querySelector('#in-site-margin_m'); \
     field.value = value; field.dispatchEvent(new Event('change', { bubbles: true })); }; \
     const room = () => document.querySelector('.room:not([hidden])').getBoundingClientRect().top; \
+    const made = async () => { while (document.body.hasAttribute('data-coming')) \
+    await new Promise((next) => setTimeout(next)); }; \
+    enter('0.9'); \
+    await made(); \
     const before = [text('#answer-number'), location.hash, room()]; \
     const began = performance.now(); \
     enter('0.8'); \
