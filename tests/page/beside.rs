@@ -115,5 +115,15 @@ fn a_long_answer_leaves_the_page_free() {
             .await;
         page.wait_for("document.querySelector('#answer-stale').hidden")
             .await;
+
+        // Who prints the handout at once gets a word, not a page that stands still; then the steps.
+        let printed = "(() => { dispatchEvent(new Event('beforeprint')); \
+            const said = document.querySelector('body > .papers')?.textContent ?? ''; \
+            dispatchEvent(new Event('afterprint')); return said; })()";
+        page.click("#door-explain").await;
+        page.wait_for(&format!("{printed}.includes('Still calculating')"))
+            .await;
+        page.wait_for(&format!("{printed}.includes('worker')"))
+            .await;
     });
 }
