@@ -113,12 +113,17 @@ fn runs((name, usual, run): Target) -> Result<(), Failed> {
     let begin = Instant::now();
     for number in asked.from..asked.from + count {
         let mut input = Vec::new();
-        let before = MEMORY.current_usage();
-        MEMORY.reset_peak_usage();
+        let mut before = MEMORY.current_usage();
         let started = worked(begin);
         let made = catch_unwind(AssertUnwindSafe(|| {
             let mut stream = Stream::of(asked.seed, number);
-            counted(|| run(&mut stream, &mut |bytes| input = bytes.to_vec()))
+            let goes_in = &mut |bytes: &[u8]| {
+                input = bytes.to_vec();
+                // What it took to make it is not what it takes to read it.
+                before = MEMORY.current_usage();
+                MEMORY.reset_peak_usage();
+            };
+            counted(|| run(&mut stream, goes_in))
         }));
         let mut took = worked(begin) - started;
         let memory = MEMORY.peak_usage().saturating_sub(before);
