@@ -404,6 +404,18 @@ pub fn found(told: &Told<'_>, site: &Site<'_>, failed: bool) -> FoundView {
             }
         }
     }
+    if !read.problems.is_empty() {
+        // What cannot be used makes nothing good: what forbids the use of the line as planned stays said,
+        // and of the tension only that it is wrong, where nothing it comes from is at fault.
+        let mut planned = view.clone();
+        why.extend(compare(told, plan, told.assessment, &mut planned));
+        let elsewhere = |p: &FoundProblem| matches!(p.field, "height" | "depth" | "all");
+        if !view.outside || !read.problems.iter().all(elsewhere) {
+            said = Some(r.found_faulty.to_owned());
+            view.outside = false;
+            view.reading.clear();
+        }
+    }
     view.problems = read.problems;
     // First what forbids the use: no other sentence stands out beside it.
     match (said, why.is_empty()) {

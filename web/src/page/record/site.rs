@@ -169,13 +169,15 @@ impl Page {
         let known = book.inspection(self.job());
         let places = inspection::of(self.case());
         let mut parts: Vec<InspectionPart> = Vec::new();
+        let day = known.map_or("", |i| i.date.as_str());
         let (mut failed, mut open) = (0, 0);
         for &place in &places {
             let point = POINTS[place];
             let looked = known.and_then(|i| i.at(place));
             let found = looked.and_then(|l| l.found);
             failed += usize::from(found == Some(Found::Fail));
-            open += usize::from(found.is_none());
+            // What failed before the inspection was begun anew has not been looked at again.
+            open += usize::from(found.is_none() || day.is_empty());
             let name = inspection::part_name(voice, self.case(), point.part);
             if parts.last().is_none_or(|part| part.name != name) {
                 parts.push(InspectionPart {
@@ -194,7 +196,6 @@ impl Page {
             }
         }
         let lines = paper::failed(voice, self.case(), book);
-        let day = known.map_or("", |i| i.date.as_str());
         InspectionView {
             date: if day.is_empty() { today } else { day }.to_owned(),
             of_day: if day.is_empty() || day == today {
@@ -1081,6 +1082,19 @@ mod tests {
             .expect("a point");
         let later = page.inspection(&book, "2026-03-06");
         assert_eq!(later.date, today);
+        // Begun anew, nothing has been looked at: the list of the lines counts the same.
+        let mut anew = book.clone();
+        page.look(&mut anew, "rope_rust", ("fail", ""), today)
+            .expect("a point");
+        anew.clear(page.job());
+        let tally = page.inspection(&anew, today).tally;
+        let all = inspection::of(&demo()).len();
+        let counted = format!("{all} of {all} still to check, 1 failed");
+        assert!(tally.starts_with(&counted), "{tally}");
+        let mut page = metric();
+        page.round.lines.keep(&demo(), 1.0);
+        let open = &page.lines(&anew, today).rows[0].open;
+        assert!(open.contains(&format!("{all} of {all} items")), "{open}");
         assert!(later.of_day.contains(today), "{}", later.of_day);
         let open = inspection::of(&demo()).len();
         assert!(
@@ -1658,6 +1672,68 @@ mod tests {
             assert_eq!(found.problems.first().map(|p| p.field), Some(field));
             assert!(found.table.rows.is_empty() && !found.problems[0].message.is_empty());
         }
+    }
+
+    /// A field that cannot be used beside a good reading: no tension is told of the rest, and what forbids
+    /// the use of the line stays first.
+    #[test]
+    fn no_verdict_comes_of_readings_of_which_one_is_faulty() {
+        let figures = footroom_core::setup::set_up(&demo(), &footroom_core::setup::Plan::default());
+        let time = format!("{} s", figures.expect("figures").swings.time_s);
+        let good = Site {
+            time: &time,
+            ..Site::default()
+        };
+        for lang in [Lang::En, Lang::Es] {
+            let page = page_of(&demo(), lang, Units::Metric);
+            let r = page.voice().record();
+            let found = |site: &Site<'_>| page.found_line(site, &Book::default()).expect("solved");
+            // The rope termination of the example is too weak.
+            assert!(found(&good).verdict.starts_with(r.do_not_use));
+            for faulty in [
+                Site {
+                    swings: "2O",
+                    ..good
+                },
+                Site {
+                    swings: "-5",
+                    ..good
+                },
+                Site {
+                    temperature: "4O",
+                    ..good
+                },
+                Site {
+                    height: "99",
+                    ..good
+                },
+                Site {
+                    depth: "abc",
+                    ..good
+                },
+                Site {
+                    weight: "x",
+                    ..good
+                },
+            ] {
+                let said = found(&faulty);
+                assert_eq!(said.problems.len(), 1);
+                assert!(said.verdict.starts_with(r.do_not_use), "{}", said.verdict);
+                assert!(said.outside && said.table.rows.is_empty());
+                assert_eq!(said.reading.trim(), r.found_faulty);
+            }
+        }
+        let mut strong = demo();
+        strong.strengths.termination_efficiency_ratio = 1.0;
+        strong.line.rope.breaking_force_n = Some(1.0e6);
+        let page = page_of(&strong, Lang::En, Units::Metric);
+        let swings = Site {
+            swings: "2O",
+            ..good
+        };
+        let found = page.found_line(&swings, &Book::default()).expect("solved");
+        assert_eq!(found.verdict, page.voice().record().found_faulty);
+        assert!(found.reading.is_empty() && !found.outside);
     }
 
     /// Twenty swings take twice the time of ten: the same tension, and the log has the count.

@@ -173,6 +173,7 @@ pub(super) static TEXTS: Texts = Texts {
     lines_not_read: "No reading yet.",
     lines_reading: "reading",
     lines_done: "Read and inspected today.",
+    found_faulty: "One of the values cannot be used. Fix it first.",
     found_nothing: "No reading yet: hang a weight at midspan, or count swings.",
     found_until: "Do not use the line until a qualified person finds out why.",
     parts: [

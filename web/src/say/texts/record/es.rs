@@ -173,6 +173,7 @@ pub(super) static TEXTS: Texts = Texts {
     lines_not_read: "Todavía sin lectura.",
     lines_reading: "lectura",
     lines_done: "Leída e inspeccionada hoy.",
+    found_faulty: "Uno de los valores no sirve. Corríjalo primero.",
     found_nothing: "Sin lectura: cuelgue un peso a medio claro o cuente vaivenes.",
     found_until: "No use la línea hasta que una persona calificada sepa por qué.",
     parts: [

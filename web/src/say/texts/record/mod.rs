@@ -200,6 +200,8 @@ text_group! {
         lines_done,
         /// In place of a verdict.
         found_nothing,
+        /// The verdict where a field cannot be used.
+        found_faulty,
         /// After a verdict.
         found_until,
         /// Heading of what failed.
