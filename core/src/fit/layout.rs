@@ -98,34 +98,51 @@ fn spacing_m(crew: &[Worker]) -> f64 {
     ((high - low) / (crew.len() - 1) as f64).max(SPACING_MIN_M)
 }
 
+/// Where another one stands beside a crew, see [`with_users`], m.
+fn place_for_another(crew: &[Worker], spacing_m: f64, length_m: f64) -> f64 {
+    let (low, high) = crew.iter().fold((f64::MAX, f64::MIN), |(l, h), w| {
+        (l.min(w.position_m), h.max(w.position_m))
+    });
+    if high + spacing_m <= length_m {
+        return high + spacing_m;
+    }
+    if low - spacing_m >= 0.0 {
+        return low - spacing_m;
+    }
+    let mut places: Vec<f64> = crew.iter().map(|w| w.position_m).collect();
+    places.push(length_m);
+    sort(&mut places, |a, b| a < b);
+    let (mut before, mut widest) = (0.0, (0.0, 0.0));
+    for place in places {
+        if place - before > widest.1 {
+            widest = (0.5 * (before + place), place - before);
+        }
+        before = place;
+    }
+    widest.0
+}
+
 /// The case with `users` workers: the first of the given crew, and beyond it more of the same kit,
 /// the given crew over again.
 ///
 /// Those added stand to the right of the crew at its spacing, or to the left of it where the line
-/// ends. If none of the first `users` falls, the first of them falls at 0.
+/// ends, or in the middle of the widest gap where neither has room. If none of the first `users`
+/// falls, the first of them falls at 0.
 pub fn with_users(case: &Case, users: usize) -> Case {
     let mut changed = case.clone();
     let given = &case.workers;
     let spacing = spacing_m(given);
     let length = case.line.length_m();
     let users = users.min(10 * WORKERS_MAX);
-    let (mut low, mut high) = given.iter().fold((f64::MAX, f64::MIN), |(l, h), w| {
-        (l.min(w.position_m), h.max(w.position_m))
-    });
     changed.workers.truncate(users);
     if given.is_empty() {
         return changed;
     }
     for i in given.len()..users {
-        let mut worker = given[i % given.len()];
-        if high + spacing <= length {
-            high += spacing;
-            worker.position_m = high;
-        } else {
-            low = (low - spacing).max(0.0);
-            worker.position_m = low;
-        }
-        changed.workers.push(worker);
+        changed.workers.push(Worker {
+            position_m: place_for_another(&changed.workers, spacing, length),
+            ..given[i % given.len()]
+        });
     }
     if changed.workers.iter().all(|w| w.fall_time_s.is_none())
         && let Some(first) = changed.workers.first_mut()
@@ -328,6 +345,15 @@ mod tests {
         assert_eq!(places(&six), [11.0, 13.0, 15.0, 17.0, 9.0, 7.0]);
         assert_eq!(six.workers[4].mass_kg, 120.0);
         assert!(six.faults().is_empty());
+        // Where neither side has room, in the widest gap: nobody stands where another does.
+        let mut crowded = case.clone();
+        for (worker, place_m) in crowded.workers.iter_mut().zip([1.0, 9.0, 17.0]) {
+            worker.position_m = place_m;
+        }
+        assert_eq!(
+            places(&with_users(&crowded, 5)),
+            [1.0, 9.0, 17.0, 5.0, 13.0]
+        );
         case.workers[0].fall_time_s = None;
         let one = with_users(&case, 1);
         assert_eq!(one.workers[0].fall_time_s, Some(0.0));

@@ -17,9 +17,9 @@ use footroom_core::check::{OWN_LIMITS_MAX, OWN_QUANTITIES, OwnLimit};
 use footroom_core::constants::{BELOW_MAX, SPANS_MAX, WORKERS_MAX};
 use footroom_core::curve::{Peak, SHAPES, Shape};
 use footroom_core::field::{self, Quantity};
+use footroom_core::fit::layout::with_users;
 use footroom_core::rope::{CATALOGUE, Construction};
 
-use crate::order::sort_numbers;
 use crate::say::curve;
 use crate::say::format::{self, Units};
 use crate::say::typed::{self, ParseFault};
@@ -489,48 +489,19 @@ fn repeated(piece: &str) -> (usize, &str) {
     }
 }
 
-/// Adds workers beside the last one, or takes the last ones away.
+/// Adds workers as [`with_users`] does everywhere, or takes the last ones away; who is there stays as
+/// they are.
 fn set_worker_count(case: &mut Case, count: usize) {
     case.workers.truncate(count);
-    while case.workers.len() < count {
-        let mut worker = case.workers.last().copied().unwrap_or_default();
-        worker.position_m = place_for_another(case);
-        case.workers.push(worker);
+    if case.workers.is_empty() {
+        case.workers.push(Worker {
+            position_m: 0.5 * case.line.length_m(),
+            ..Worker::default()
+        });
     }
-}
-
-/// Distance of a new worker from the last one when there is no other to go by, m.
-const SPACING_M: f64 = 1.1;
-
-/// As far from the last worker as he is from the one before, to the right if the line reaches so
-/// far, else to the left of all; otherwise the middle of the widest gap.
-fn place_for_another(case: &Case) -> f64 {
-    let length = case.line.length_m();
-    let mut places: Vec<f64> = case.workers.iter().map(|w| w.position_m).collect();
-    let spacing = match places.as_slice() {
-        [.., a, b] if (b - a).abs() > 0.1 => (b - a).abs(),
-        _ => SPACING_M,
-    };
-    sort_numbers(&mut places);
-    let (Some(&first), Some(&last)) = (places.first(), places.last()) else {
-        return 0.5 * length;
-    };
-    // To whole centimetres: a place nobody measured needs no more digits.
-    let rounded = |x: f64| (x * 100.0).round() / 100.0;
-    if last + spacing < length {
-        return rounded(last + spacing);
-    }
-    if first - spacing > 0.0 {
-        return rounded(first - spacing);
-    }
-    let mut widest = (0.0, 0.5 * length);
-    let ends = core::iter::once(0.0).chain(places.iter().copied());
-    for (a, b) in ends.zip(places.iter().copied().chain(core::iter::once(length))) {
-        if b - a > widest.0 {
-            widest = (b - a, 0.5 * (a + b));
-        }
-    }
-    rounded(widest.1).min(length).max(0.0)
+    let there = case.workers.len();
+    let grown = with_users(case, count).workers;
+    case.workers.extend(grown.into_iter().skip(there));
 }
 
 /// Adds things to the right of the last one, or takes the last ones away.
@@ -814,9 +785,12 @@ mod tests {
     fn counts_add_beside_the_last_and_drop_the_last() {
         let four = set("workers.count", "4");
         assert_eq!(four.workers.len(), 4);
-        let place = |i: usize| four.workers[i].position_m;
-        assert!((place(3) - 2.0 * place(2) + place(1)).abs() < 0.006);
-        assert!(set("workers.count", "6").faults().is_empty());
+        // As the charts, the talk and the searches add them.
+        for n in 1..=WORKERS_MAX {
+            let typed = set("workers.count", &n.to_string());
+            assert_eq!(typed.workers, with_users(&demo(), n).workers);
+            assert!(typed.faults().is_empty());
+        }
         assert_eq!(set("workers.count", "1").workers, demo().workers[..1]);
         assert_eq!(
             refused("workers.count", "7"),
