@@ -41,6 +41,24 @@ function hintOf(field, texts) {
   return parts.join(" ");
 }
 
+/** @type {Element | null | undefined} The field that had the focus when the pointer went down. */
+let left;
+/** What is pressed must not move while its press lasts: the hint above it folds afterwards. */
+function foldLate() {
+  addEventListener("pointerdown", () => {
+    left?.classList.remove("field--held");
+    left = document.activeElement?.closest(".field, .crew__cell");
+    left?.classList.add("field--held");
+  }, { capture: true });
+  for (const end of ["pointerup", "pointercancel"]) {
+    addEventListener(end, () => {
+      const field = left;
+      setTimeout(() => field?.classList.remove("field--held"), 300);
+    });
+  }
+}
+foldLate();
+
 export class Form {
   /**
    * @param {HTMLElement} primary
