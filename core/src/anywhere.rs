@@ -935,3 +935,351 @@ impl Looking {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::Subject;
+    use crate::corner::Corner;
+    use crate::demo::demo;
+    use crate::spread::Spread;
+
+    /// Something found, with the marks that follow from these numbers.
+    fn found(footroom_m: Option<f64>, kept: Option<f64>, limits_not_met: usize) -> Found {
+        let strength = kept.map(|kept| Strength {
+            ratio: 2.0 * kept,
+            required_ratio: 2.0,
+            key: "part.rope",
+            subject: Subject::System,
+        });
+        let unknown = footroom_m.map_or(Some(Unknown::LineBreaks), |_| None);
+        let standing = Standing {
+            footroom_m,
+            unknown,
+            strength,
+            parts_failing: usize::from(kept.is_some_and(|k| k < 1.0)),
+            parts_open: 0,
+            limits_not_met,
+            first_limit: None,
+            own_open: 0,
+            absorber_used_up: false,
+        };
+        Found {
+            posed: Posed::given(&demo()),
+            finding: Finding {
+                footroom_m: footroom_m.unwrap_or(0.0),
+                worker: 0,
+                corner: Corner::Soft,
+                nearby: None,
+                standing,
+                tension_max_n: 0.0,
+                arrest_force_max_n: 0.0,
+                absorber_used_up: false,
+                inline_absorber_used_up: false,
+                unknown,
+            },
+        }
+    }
+
+    fn anywhere(room: Option<Found>, strength: Option<Found>, other: Option<Found>) -> Anywhere {
+        Anywhere {
+            room,
+            strength,
+            other,
+            tried: 1,
+            unresolved: 0,
+            first_unresolved: None,
+        }
+    }
+
+    /// The mark is the worst of what was found; one place without a result leaves it open.
+    #[test]
+    fn one_place_without_a_result_leaves_the_mark_open() {
+        let good = || Some(found(Some(0.5), Some(1.2), 0));
+        let mut all = anywhere(good(), good(), None);
+        assert_eq!(all.mark(), Mark::Holds);
+        all.unresolved = 1;
+        assert_eq!(all.mark(), Mark::Open);
+        all.strength = Some(found(Some(0.5), Some(0.9), 0));
+        assert_eq!(all.mark(), Mark::Fails);
+        all.room = None;
+        assert_eq!(all.mark(), Mark::Unknown);
+    }
+
+    /// What a press shows: of what fails the worst mark, there the room that is short before the strength
+    /// that is; where nothing fails the least room.
+    #[test]
+    fn the_worst_that_is_shown_is_what_fails() {
+        let room = |m: f64| Some(found(Some(m), Some(1.2), 0));
+        let strength = |kept: f64| Some(found(Some(0.5), Some(kept), 0));
+        let limit = || Some(found(Some(0.5), Some(1.2), 1));
+        let breaks = || Some(found(None, Some(0.3), 0));
+        let cases = [
+            (room(0.2), strength(1.1), None, 0),
+            // Exactly what must be kept is kept.
+            (room(0.2), strength(1.0), None, 0),
+            (room(0.2), strength(0.9), None, 1),
+            (room(-0.2), strength(1.1), None, 0),
+            (room(-0.2), strength(0.9), None, 0),
+            (room(0.2), strength(1.1), limit(), 2),
+            (room(-0.2), strength(1.1), limit(), 0),
+            (room(0.2), strength(0.9), limit(), 1),
+            (room(-0.2), strength(0.9), breaks(), 2),
+            (None, strength(1.1), breaks(), 2),
+            (None, None, None, 3),
+        ];
+        for (i, (room, strength, other, which)) in cases.into_iter().enumerate() {
+            let all = anywhere(room, strength, other);
+            let each = [
+                all.room.as_ref(),
+                all.strength.as_ref(),
+                all.other.as_ref(),
+                None,
+            ];
+            let shown = all.worst().map(core::ptr::from_ref);
+            assert_eq!(shown, each[which].map(core::ptr::from_ref), "{i}");
+        }
+    }
+
+    /// The demonstration on other spans, with a crew of these masses.
+    fn crew(spans_m: &[f64], masses_kg: &[f64]) -> Case {
+        let mut case = demo();
+        case.line.spans_m = spans_m.to_vec();
+        let one = case.workers[0];
+        let worker = |&mass_kg: &f64| Worker {
+            position_m: 0.5,
+            mass_kg,
+            ..one
+        };
+        case.workers = masses_kg.iter().map(worker).collect();
+        case
+    }
+
+    /// Where a crew that moves freely stands before it is moved along the line: worked by hand.
+    #[test]
+    fn a_crew_that_moves_freely_stands_as_each_way_says() {
+        let case = crew(&[4.0, 9.0, 6.0, 9.0], &[100.0, 80.0, 90.0, 90.0, 80.0]);
+        let all = [0, 1, 2, 3, 4];
+        let places = |stand: Stand, crew: &[usize]| stand.places_m(&case, crew);
+        // 4 to 13 m is the first of the longest: its middle is at 8.5 m.
+        assert_eq!(places(Stand::Close, &[3]), [(3, 8.5)]);
+        assert_eq!(places(Stand::Close, &[0, 2]), [(0, 8.0), (2, 9.0)]);
+        assert_eq!(
+            places(Stand::Close, &all),
+            [(0, 6.5), (1, 7.5), (2, 8.5), (3, 9.5), (4, 10.5)]
+        );
+        // The heaviest in the middle, of equals the first, to the right and to the left in turn.
+        let order = |stand| -> Vec<usize> { places(stand, &all).iter().map(|p| p.0).collect() };
+        assert_eq!(order(Stand::CloseByMass), [1, 2, 0, 3, 4]);
+        assert_eq!(
+            places(Stand::Spread, &[0, 1, 2]),
+            [(0, 5.5), (1, 8.5), (2, 11.5)]
+        );
+        // The longest span first, of equals the left one; the fifth a metre beside the first.
+        assert_eq!(
+            places(Stand::EachSpan, &all),
+            [(0, 8.5), (1, 23.5), (2, 16.0), (3, 2.0), (4, 9.5)]
+        );
+        // A span that does not hold them a metre apart holds them all the same.
+        let short = crew(&[3.0], &[90.0; 6]);
+        let close = close_together(&short.line, &[0, 1, 2, 3, 4, 5]);
+        let places: Vec<f64> = close.iter().map(|p| p.1).collect();
+        assert_eq!(places, [0.25, 0.75, 1.25, 1.75, 2.25, 2.75]);
+        // Nobody is put beyond the line.
+        let case = crew(&[2.0, 1.0], &[90.0; 6]);
+        let group = Group::standing(&case, Who::First { count: 6 }, Stand::EachSpan);
+        assert!(group.position_m.iter().all(|m| (0.0..=3.0).contains(m)));
+    }
+
+    /// The motion of a case with later falls is followed for longer by what they are later, and no more.
+    #[test]
+    fn later_falls_are_followed_for_as_long_as_those_given() {
+        let mut case = demo();
+        case.workers[1].fall_time_s = Some(0.5);
+        let duration_s = |when| {
+            let posed = Posed {
+                when,
+                ..Posed::given(&case)
+            };
+            posed.case(&case).motion.duration_s - case.motion.duration_s
+        };
+        let in_turn = |delay_s| When::InTurn {
+            delay_s,
+            reversed: true,
+        };
+        assert_eq!(duration_s(When::AsGiven), 0.0);
+        assert_eq!(duration_s(When::Together), 0.0);
+        assert_eq!(duration_s(in_turn(0.25)), 0.0);
+        assert!((duration_s(in_turn(1.0)) - 1.5).abs() < 1e-12);
+    }
+
+    /// Delays go in quarters of a second to 2 s, or to what lets the last of a crew fall when a case may
+    /// say at the latest.
+    #[test]
+    fn delays_go_as_far_as_a_case_may_say() {
+        let latest = field::find("workers.fall_time_s").unwrap().max;
+        for count in 2..=6 {
+            let looking = Looking::new(&crew(&[9.0], &[90.0; 6])).unwrap();
+            let last = f64::from(looking.delays(count)) * DELAY_STEP_S;
+            let most = DELAY_MAX_S.min(latest / (count - 1) as f64);
+            assert!((most - DELAY_STEP_S..=most).contains(&last), "{count}");
+            assert!(last > most - DELAY_STEP_S, "{count}");
+        }
+    }
+
+    /// A search never says that more is to be done than it said before, does all that it says, comes within
+    /// a 64th of the longest span of its worst place, and tries and completes nothing twice.
+    #[test]
+    fn a_search_says_how_far_it_is_and_comes_near_the_worst_place() {
+        let mut case = crew(&[6.0, 8.0], &[90.0, 100.0]);
+        case.motion.duration_s = 1.0;
+        case.site.below[0].height_m = 1.0;
+        case.workers[1].position_m = 2.5;
+        let mut looking = Looking::new(&case).unwrap();
+        let mut before = looking.progress();
+        assert_eq!((before.made, before.done), (0, false));
+        let mut groups = 0;
+        while !before.done {
+            let stage = looking.stage;
+            if let (Stage::Finer(_), true, Some((_, shift_m))) =
+                (stage, looking.given.is_empty(), looking.next.last())
+            {
+                let known = |t: &Tried| (t.shift_m - shift_m).abs() < 1e-9;
+                assert!(!looking.tried.iter().any(known), "{shift_m}");
+            }
+            let now = looking.advance();
+            assert!(
+                now.made <= now.of && now.of <= before.of,
+                "{before:?} {now:?}"
+            );
+            assert_eq!(now.made, before.made + 1);
+            before = now;
+            if matches!(stage, Stage::Finer(_)) && !matches!(looking.stage, Stage::Finer(_)) {
+                groups += 1;
+                for place in looking.worst_places() {
+                    let at_m = looking.tried[place].shift_m;
+                    let near = |t: &Tried| {
+                        let away_m = (t.shift_m - at_m).abs();
+                        away_m > 1e-9 && away_m <= 8.0 / 64.0 + 1e-9
+                    };
+                    assert!(looking.tried.iter().any(near), "{at_m}");
+                }
+            }
+        }
+        assert_eq!(groups, 3);
+        assert_eq!(before.made, before.of);
+        assert_eq!(looking.advance(), before);
+        assert_eq!(looking.found().unwrap().tried, before.made);
+        let cases: Vec<Case> = (looking.found.iter())
+            .map(|f| f.posed.case(&case))
+            .collect();
+        for (i, a) in cases.iter().enumerate() {
+            assert!(!cases[..i].contains(a));
+        }
+    }
+
+    /// All runs are made of what has the least room, of what has the least strength, of the group in the
+    /// middle of the longest span, and of the first where the line would break; of each once.
+    #[test]
+    fn all_runs_are_made_of_the_worst_of_each_kind() {
+        let mut by = Spread::new(21);
+        let case = crew(&[6.0, 9.0], &[90.0]);
+        let mut looking = Looking::new(&case).unwrap();
+        let (mut broken, mut one) = (0, 0);
+        for _ in 0..200 {
+            looking.tried.clear();
+            for (posed, shift_m) in looking.grid() {
+                let kept = by.odds(0.9).then(|| by.between(0.5, 1.5));
+                let room_m = by.odds(0.97).then(|| by.between(-1.0, 1.0));
+                let finding = found(room_m, kept, 0).finding;
+                looking.tried.push(Tried {
+                    posed,
+                    shift_m,
+                    finding,
+                });
+            }
+            let of = |number: fn(&Tried) -> f64| {
+                let least = looking
+                    .tried
+                    .iter()
+                    .map(number)
+                    .fold(f64::INFINITY, f64::min);
+                looking
+                    .tried
+                    .iter()
+                    .position(|t| number(t) == least)
+                    .unwrap()
+            };
+            // The worker stands at 0.5 m, the middle of the longest span is at 10.5 m.
+            let middle = looking
+                .tried
+                .iter()
+                .position(|t| (t.shift_m - 10.0).abs() < 1e-9)
+                .unwrap();
+            let mut expected = alloc::vec![of(Tried::room_m), of(Tried::kept), middle];
+            let breaks = looking
+                .tried
+                .iter()
+                .position(|t| t.finding.unknown.is_some());
+            broken += usize::from(breaks.is_some());
+            expected.extend(breaks);
+            sort(&mut expected, |a, b| a < b);
+            expected.dedup();
+            let mut whole = looking.to_complete();
+            sort(&mut whole, |a, b| a < b);
+            assert_eq!(whole, expected);
+            one += usize::from(whole.len() < 3);
+        }
+        assert!(broken > 20 && one > 0, "{broken} {one}");
+    }
+
+    /// What has no result is counted once; the case as given is not the first of the others.
+    #[test]
+    fn what_has_no_result_is_counted_once() {
+        // Half a second is too short for every one of them.
+        let mut case = crew(&[9.0], &[90.0, 100.0]);
+        case.motion.duration_s = 0.5;
+        let mut looking = Looking::new(&case).unwrap();
+        looking.advance();
+        assert_eq!((looking.unresolved, &looking.first_unresolved), (1, &None));
+        looking.advance();
+        assert_eq!(looking.unresolved, 2);
+        let first = looking.first_unresolved.clone().unwrap();
+        assert_eq!(first.who, Who::First { count: 1 });
+        looking.advance();
+        assert_eq!(
+            (looking.unresolved, looking.first_unresolved),
+            (3, Some(first))
+        );
+    }
+
+    #[test]
+    fn as_many_fall_as_are_told() {
+        let falls = |who: Who| [0, 1, 2, 3].map(|i| who.falls(i));
+        assert_eq!(falls(Who::First { count: 2 }), [true, true, false, false]);
+        assert_eq!(falls(Who::One { worker: 2 }), [false, false, true, false]);
+    }
+
+    /// A search that is cut short ends with its group, whatever it was at.
+    #[test]
+    fn a_search_that_is_cut_short_ends_with_its_group() {
+        let mut case = crew(&[6.0], &[90.0, 100.0, 90.0]);
+        case.motion.duration_s = 1.0;
+        case.workers[1].position_m = 2.5;
+        let whole = Looking::over(&case, &mut Memory::none()).unwrap();
+        assert_eq!(whole.groups[0].who, Who::First { count: 3 });
+        // In the middle of the grid, and of falls one after another.
+        for stage in [Stage::Grid, Stage::InTurn] {
+            let mut looking = Looking::over(&case, &mut Memory::none()).unwrap();
+            while looking.stage != stage || !looking.given.is_empty() {
+                looking.advance();
+            }
+            looking.advance();
+            looking.cut_short();
+            assert!(looking.progress().of < whole.progress().of / 2);
+            let made = looking.progress().made;
+            let left = looking.finish();
+            assert!(left.tried - made < if stage == Stage::Grid { 30 } else { 5 });
+        }
+    }
+}

@@ -853,4 +853,295 @@ mod tests {
             assert_eq!(faults, Err(faulty.faults()));
         }
     }
+
+    /// A search that is done, with these runs.
+    fn done(case: &Case, what: What, given: WithTolerances, runs: Vec<Run>) -> Search {
+        let mut search = Search::new(case, what).unwrap();
+        search.stage = Stage::Done;
+        search.given = Some(given);
+        search.runs = runs;
+        search
+    }
+
+    fn answer(footroom_m: f64, tension_max_n: f64, resolved: bool) -> WithTolerances {
+        WithTolerances {
+            footroom_m,
+            corner: Corner::Soft,
+            tension_max_n,
+            resolved,
+        }
+    }
+
+    fn run(
+        case: &Case,
+        delay_s: f64,
+        footroom_m: f64,
+        tension_n: Option<f64>,
+        resolved: bool,
+    ) -> Run {
+        let scenario = Scenario::InTurn {
+            delay_s,
+            reversed: false,
+        };
+        Run {
+            tried: Tried {
+                scenario,
+                ..Tried::given(case)
+            },
+            footroom_m,
+            tension_n,
+            resolved,
+            answer: None,
+        }
+    }
+
+    /// What is told is the least footroom of the whole answers that have one, where that is less than the
+    /// given one's, and the greatest tension of all of them; what is left without one is counted.
+    #[test]
+    fn the_worst_is_the_least_of_the_whole_answers() {
+        let case = crew(2);
+        let mut dice = Dice(3);
+        let (mut worse, mut better, mut unknown) = (0, 0, 0);
+        for _ in 0..300 {
+            let resolved = dice.roll() < 0.8;
+            let given = answer(dice.roll() - 0.7, dice.roll(), resolved);
+            let mut runs = Vec::new();
+            for i in 0..5_u32 {
+                let known = dice.roll() < 0.9;
+                let mut run = run(&case, f64::from(i), dice.roll() - 0.5, None, known);
+                if known && dice.roll() < 0.8 {
+                    run.answer = Some(answer(dice.roll() - 0.5, dice.roll(), dice.roll() < 0.7));
+                }
+                runs.push(run);
+            }
+            let told = done(&case, What::Timing, given, runs.clone())
+                .worst()
+                .unwrap();
+            let answers: Vec<(f64, WithTolerances)> = (0..5)
+                .filter_map(|i| Some((i as f64, runs[i].answer?)))
+                .collect();
+            let known = answers.iter().filter(|a| a.1.resolved);
+            let least = known.min_by(|a, b| a.1.footroom_m.total_cmp(&b.1.footroom_m));
+            let least = least.filter(|a| !resolved || a.1.footroom_m < given.footroom_m);
+            assert_eq!(told.found.as_ref().map(|f| f.answer), least.map(|a| a.1));
+            let most = answers.iter().map(|a| a.1.tension_max_n);
+            assert_eq!(told.tension_max_n, most.fold(given.tension_max_n, f64::max));
+            if told.tension_max_n == given.tension_max_n {
+                assert_eq!(told.tension_scenario, Scenario::AsGiven);
+            }
+            let open = runs
+                .iter()
+                .filter(|r| !r.resolved || r.answer.is_some_and(|a| !a.resolved));
+            let open = open.count() + usize::from(!resolved);
+            assert_eq!((told.unresolved, told.tried), (open as u32, 6));
+            worse += usize::from(resolved && told.found.is_some());
+            better += usize::from(resolved && told.found.is_none());
+            unknown += usize::from(!resolved && told.found.is_some());
+        }
+        assert!(
+            worse > 20 && better > 20 && unknown > 20,
+            "{worse} {better} {unknown}"
+        );
+    }
+
+    /// Whole answers are made of the least of the runs until three of them have a footroom, then, for
+    /// timings, of the one with the greatest tension; of no more than eight.
+    #[test]
+    fn whole_answers_are_made_of_the_least_runs_and_of_the_greatest_tension() {
+        let case = crew(2);
+        let mut dice = Dice(5);
+        let (mut eight, mut tensions) = (0, 0);
+        for round in 0..200 {
+            let what = WHATS[round % 2];
+            // At times hardly one of the whole answers has a footroom.
+            let odds = [0.9, 0.1][round / 2 % 2];
+            let runs: Vec<Run> = (0..12_u32)
+                .map(|i| {
+                    let tension_n = (dice.roll() < 0.9).then(|| dice.roll());
+                    let known = dice.roll() < 0.9;
+                    run(&case, f64::from(i), dice.roll(), tension_n, known)
+                })
+                .collect();
+            let resolves: Vec<bool> = (0..12).map(|_| dice.roll() < odds).collect();
+            let mut by_room: Vec<usize> = (0..12).filter(|&i| runs[i].resolved).collect();
+            sort(&mut by_room, |&a, &b| {
+                runs[a].footroom_m < runs[b].footroom_m
+            });
+            let mut expected: Vec<usize> = Vec::new();
+            for place in by_room {
+                let known = expected.iter().filter(|&&i| resolves[i]).count();
+                if known < 3 && expected.len() < 8 {
+                    expected.push(place);
+                }
+            }
+            let pulls = (0..12).filter_map(|i| Some((i, runs[i].tension_n?)));
+            let (most, _) = pulls.max_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
+            if what == What::Timing && expected.len() < 8 && !expected.contains(&most) {
+                expected.push(most);
+                tensions += 1;
+            }
+            eight += usize::from(expected.len() == 8);
+            let mut search = done(&case, what, answer(0.0, 0.0, true), runs);
+            let mut order = Vec::new();
+            while let Some(place) = search.to_assess() {
+                order.push(place);
+                search.runs[place].answer = Some(answer(0.0, 0.0, resolves[place]));
+            }
+            assert_eq!(order, expected);
+        }
+        assert!(eight > 10 && tensions > 10, "{eight} {tensions}");
+    }
+
+    /// The grid of places has the crew packed from one end of the line to the other, a sixteenth of the
+    /// longest span apart.
+    #[test]
+    fn the_grid_of_places_goes_from_end_to_end() {
+        for (spans_m, count, asked_m, last_m) in [
+            // 14 m is a multiple of the step of 0.5 m: the last place is at the very end.
+            (&[8.0, 8.0][..], 3, 1.0, 14.0),
+            (&[0.8, 8.0][..], 1, 1.0, 8.5),
+            (&[9.0][..], 4, 2.0, 2.8125),
+        ] {
+            let mut case = crew(count);
+            case.line.spans_m = spans_m.to_vec();
+            let what = What::Places { spacing_m: asked_m };
+            let grid = Search::new(&crew(count), what).unwrap();
+            let grid = Search { case, ..grid }.grid();
+            let firsts: Vec<f64> = grid.iter().map(|t| t.position_m[0]).collect();
+            let step_m = spans_m.iter().fold(0.0_f64, |a, &b| a.max(b)) / 16.0;
+            assert_eq!((firsts[0], firsts[firsts.len() - 1]), (0.0, last_m));
+            assert!(
+                firsts
+                    .windows(2)
+                    .all(|two| (two[1] - two[0] - step_m).abs() < 1e-9)
+            );
+            for tried in &grid {
+                assert_eq!(tried.scenario, Scenario::AsGiven);
+                let apart = tried.position_m.windows(2).map(|two| two[1] - two[0]);
+                let apart_m = apart.fold(f64::INFINITY, f64::min);
+                assert!(count == 1 || (apart_m - asked_m).abs() < 1e-9);
+            }
+        }
+    }
+
+    /// A worker is moved both ways as far as the line goes, and as near to another as is asked, not nearer.
+    #[test]
+    fn a_move_keeps_the_distance_and_the_line() {
+        let case = crew(3);
+        let mut search = Search::new(&case, WHATS[1]).unwrap();
+        search.best.position_m = alloc::vec![0.25, 2.0, 17.75];
+        let moved = |worker: usize, step_m: f64| -> Vec<f64> {
+            let moves = search.moves(worker, step_m);
+            for tried in &moves {
+                for other in (0..3).filter(|&i| i != worker) {
+                    assert_eq!(tried.position_m[other], search.best.position_m[other]);
+                }
+            }
+            moves.iter().map(|t| t.position_m[worker]).collect()
+        };
+        assert_eq!(moved(0, 0.5), [0.75]);
+        assert_eq!(moved(0, 0.25), [0.0, 0.5]);
+        // Exactly a metre is a metre.
+        assert_eq!(moved(0, 0.75), [1.0]);
+        assert_eq!(moved(0, 0.8), [0.0; 0]);
+        assert_eq!(moved(1, 0.75), [1.25, 2.75]);
+        assert_eq!(moved(1, 0.8), [2.8]);
+        assert_eq!(moved(2, 0.5), [17.25]);
+    }
+
+    /// Each worker is moved from the places that leave least room of all that were run, the given one among
+    /// them.
+    #[test]
+    fn moves_start_from_the_least_room_that_was_found() {
+        let mut case = crew(1);
+        case.line.spans_m = alloc::vec![6.0];
+        case.workers[0].position_m = 2.6;
+        case.motion.duration_s = 1.2;
+        let mut search = Search::new(&case, WHATS[1]).unwrap();
+        let mut moved = 0;
+        while !matches!(search.stage, Stage::Whole | Stage::Done) {
+            let moving = matches!(search.stage, Stage::Moves { .. });
+            let before = search.runs.len();
+            let from = search.best.position_m[0];
+            search.advance();
+            for run in &search.runs[before..] {
+                let away_m = (run.tried.position_m[0] - from).abs();
+                assert!(!moving || away_m <= 6.0 / 16.0 + 1e-9, "{away_m}");
+                moved += usize::from(moving);
+            }
+            let known = search.runs.iter().filter(|r| r.resolved);
+            let least = known.min_by(|a, b| a.footroom_m.total_cmp(&b.footroom_m));
+            let soft = moved_to_soft(&case);
+            match least {
+                Some(run) if run.footroom_m < soft => {
+                    assert_eq!(search.best.position_m, run.tried.position_m);
+                    assert_eq!(search.least_m, run.footroom_m);
+                }
+                _ => {
+                    assert_eq!(search.best.position_m, [2.6]);
+                    assert_eq!(search.least_m, soft);
+                }
+            }
+        }
+        assert!(moved > 0);
+    }
+
+    /// Footroom of a case in the soft corner, m.
+    fn moved_to_soft(case: &Case) -> f64 {
+        let soft = moved(&case.ready().unwrap(), Sides::SOFT);
+        soft.solve(Options::default()).footroom_m
+    }
+
+    /// Falls that were late already are not followed for longer than what they are later.
+    #[test]
+    fn what_is_later_is_counted_from_the_last_fall_given() {
+        let mut case = crew(2);
+        case.workers[1].fall_time_s = Some(1.0);
+        let tried = |delay_s| {
+            let scenario = Scenario::InTurn {
+                delay_s,
+                reversed: false,
+            };
+            let tried = Tried {
+                scenario,
+                ..Tried::given(&case)
+            };
+            tried.case(&case).motion.duration_s
+        };
+        assert_eq!([tried(0.5), tried(1.0)], [6.0, 6.0]);
+        assert!((tried(1.6) - 6.6).abs() < 1e-12);
+    }
+
+    /// A distance that is no number asks for none, and one that is negative neither.
+    #[test]
+    fn a_distance_is_kept_as_far_as_the_line_allows() {
+        let case = crew(3);
+        for (asked_m, kept_m) in [
+            (-1.0, 0.0),
+            (0.0, 0.0),
+            (0.4, 0.4),
+            (6.0, 6.0),
+            (7.0, 6.0),
+            (f64::NAN, 0.0),
+            (f64::INFINITY, 0.0),
+        ] {
+            assert_eq!(spacing_m(&case, asked_m), kept_m, "{asked_m}");
+        }
+    }
+
+    /// A line that would break has a tension all the same; a motion that does not end has none.
+    #[test]
+    fn a_tension_is_told_unless_the_run_says_nothing() {
+        let mut case = crew(1);
+        case.motion.duration_s = 1.2;
+        let of = |case: &Case| solve(case, Options::default()).unwrap();
+        let whole = of(&case);
+        assert_eq!(tension_n(&whole), Some(whole.history.tension_max_n));
+        case.line.rope.breaking_force_n = Some(0.5 * whole.history.tension_max_n);
+        let breaks = of(&case);
+        assert_eq!(breaks.unknown(), Some(Unknown::LineBreaks));
+        assert_eq!(tension_n(&breaks), Some(whole.history.tension_max_n));
+        case.motion.duration_s = 0.5;
+        assert_eq!(tension_n(&of(&case)), None);
+    }
 }

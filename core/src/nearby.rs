@@ -263,3 +263,83 @@ fn differ(case: &mut Case, worker: usize, late_s: f64) {
     worker.fall_time_s = worker.fall_time_s.map(|s| s + late_s);
     worker.mass_kg += HEAVIER_KG;
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo::demo;
+    use crate::spread::Spread;
+
+    /// A crew whose nearby runs, up to the last but one of those that are always made, have these
+    /// footrooms; the last is solved.
+    fn last_step(case: &Case, footroom_m: &mut dyn FnMut() -> f64, base_m: [f64; 3]) -> Neighbors {
+        let ready = case.ready().unwrap();
+        let outcome = ready.solve(Options::default());
+        let mut near = Neighbors::of(case);
+        while let Some((around, nearby)) = near.next(near.made.len()) {
+            if near.next(near.made.len() + 1).is_none() {
+                break;
+            }
+            let mut outcome = outcome.clone();
+            outcome.footroom_m = footroom_m();
+            near.made.push(Near {
+                around,
+                nearby,
+                outcome,
+            });
+        }
+        let base = |around: Around| base_m[around.place() - 1];
+        assert!(near.step(&ready, base, Options::default()));
+        near
+    }
+
+    /// Crews of three and more whose runs lie farther apart than 0.1 m, where one still farther might
+    /// govern, are looked at more closely; of two, all but one is one.
+    #[test]
+    fn a_crew_is_looked_at_more_closely_where_its_runs_lie_far_apart() {
+        let mut by = Spread::new(31);
+        let mut closely = [0, 0];
+        for round in 0..40 {
+            let mut case = demo();
+            case.motion.duration_s = 0.5;
+            if round % 4 == 3 {
+                case.workers.truncate(2);
+            }
+            // Hardly anything moves: the run that is solved is where the others are.
+            (case.workers.iter_mut()).for_each(|w| w.fall_time_s = Some(0.45));
+            let solved = last_step(&case, &mut || 0.0, [0.0; 3]);
+            let at_m = solved.made[solved.made.len() - 1].outcome.footroom_m;
+            let crew = case.workers.len();
+            // Three levels at random, and how far the runs of each lie apart.
+            let base_m: [f64; 3] = core::array::from_fn(|_| at_m + by.between(-0.1, 0.1));
+            let apart_m: [f64; 3] = core::array::from_fn(|_| by.between(0.0, 0.15));
+            let mut turn = 0;
+            let mut footroom_m = || {
+                turn += 1;
+                let at = (turn - 1) % 3;
+                base_m[at] + by.between(-0.5, 0.5) * apart_m[at]
+            };
+            let near = last_step(&case, &mut footroom_m, base_m);
+            assert_eq!(near.made.len(), 3 * (crew + 1));
+            let ends = Around::EACH.map(|around| {
+                let of = near.made.iter().filter(|n| n.around == around);
+                let all = of
+                    .map(|n| n.outcome.footroom_m)
+                    .chain([base_m[around.place() - 1]]);
+                let all: Vec<f64> = all.collect();
+                let least = all.iter().copied().fold(f64::INFINITY, f64::min);
+                (least, all.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+            });
+            let worst_m = ends.iter().map(|e| e.0).fold(f64::INFINITY, f64::min);
+            let governs = |&(least, most): &(f64, f64)| {
+                most - least > 0.1 && least - (most - least) < worst_m
+            };
+            let more = crew > 2 && ends.iter().any(governs);
+            assert_eq!(near.scattered, more, "{ends:?}");
+            assert_eq!(near.are_made(), !more);
+            assert_eq!(near.beyond_m() > 0.0, !more);
+            closely[usize::from(more)] += 1;
+        }
+        assert!(closely[0] > 10 && closely[1] > 10, "{closely:?}");
+    }
+}

@@ -789,4 +789,183 @@ mod tests {
             None
         );
     }
+
+    /// What a scale is asked: how often, and whether a value fits.
+    fn scale(fits: impl Fn(f64) -> bool, values: &[f64]) -> Scale<impl FnMut(f64) -> Verdict> {
+        let mut asked: Vec<f64> = Vec::new();
+        let mut scale = Scale {
+            judge: move |value: f64| {
+                assert!(!asked.contains(&value), "{value} is judged twice");
+                asked.push(value);
+                (!fits(value)).then_some(None)
+            },
+            tried: Vec::new(),
+        };
+        for &value in values {
+            assert_eq!(scale.judge(value), scale.judge(value));
+        }
+        scale
+    }
+
+    /// On lines of numbers that fit in some ranges: every end is halved down to the resolution, the range
+    /// around the present value to the finest step, nothing is judged twice, and what was tried says
+    /// what fits.
+    #[test]
+    fn ends_are_halved_to_the_resolution_and_the_present_range_to_the_finest_step() {
+        let mut by = Spread::new(6);
+        let (mut refined, mut ends) = (0, 0);
+        for round in 0..200 {
+            let mut marks: Vec<f64> = (0..4).map(|_| by.between(0.0, 10.0)).collect();
+            sort(&mut marks, |a, b| a < b);
+            let [a, b, c, d] = marks[..] else { panic!() };
+            let fits = |v: f64| (a..b).contains(&v) || (c..d).contains(&v);
+            let present = by.between(0.0, 10.0);
+            let mut values: Vec<f64> = (0..=10).map(f64::from).collect();
+            values.push(present);
+            let mut scale = scale(fits, &values);
+            let finest = [0.125, 0.5][round % 2];
+            let before = scale.tried.len();
+            scale.refine(present, finest);
+            let more = scale.tried.len() - before;
+            assert!(more <= FINER);
+            assert!(fits(present) || more == 0);
+            // The values around the present one that fit, as far as one after another does.
+            let at = scale.tried.iter().position(|t| t.0 == present).unwrap();
+            let runs = |t: &&(f64, Verdict)| t.1.is_none();
+            let up = scale.tried[at..].iter().take_while(runs).count();
+            let down = scale.tried[..at].iter().rev().take_while(runs).count();
+            let down = if up == 0 { 0 } else { down };
+            let run = &scale.tried[at - down..at + up];
+            for two in run.windows(2) {
+                let step = two[1].0 - two[0].0;
+                assert!(more == FINER || step <= finest * 1.001, "{step}");
+                assert!(step > 0.4 * finest || values.contains(&two[0].0));
+            }
+            refined += usize::from(more > 0);
+            let resolution = 0.01;
+            scale.find_edges(resolution);
+            for two in scale.tried.windows(2) {
+                let ((low, x), (high, y)) = (two[0], two[1]);
+                assert!(low < high);
+                assert_eq!(x.is_none(), fits(low));
+                if x.is_none() != y.is_none() {
+                    ends += 1;
+                    assert!(high - low <= resolution * 1.001, "{low} {high}");
+                    // Not halved beyond what is asked for.
+                    let given = values.contains(&low) && values.contains(&high);
+                    assert!(given || high - low > 0.4 * resolution, "{low} {high}");
+                }
+            }
+        }
+        assert!(refined > 40 && ends > 300, "{refined} {ends}");
+    }
+
+    /// A step that is the resolution is not halved.
+    #[test]
+    fn whole_numbers_are_not_halved() {
+        let values: Vec<f64> = (1..=6).map(f64::from).collect();
+        let mut scale = scale(|v| v < 3.5, &values);
+        scale.find_edges(1.0);
+        assert_eq!(scale.tried.len(), 6);
+    }
+
+    /// Each scan goes from end to end of what may be entered, in steps as the table says, the present
+    /// value among them.
+    #[test]
+    fn scans_go_from_end_to_end_in_steps_that_are_told() {
+        let mut case = demo();
+        case.site.below[0].height_m = 2.0;
+        let mut lower = case.site.below[0];
+        lower.height_m = 1.0;
+        case.site.below.push(lower);
+        let ends = |name: &str| field::find(name).map(|f| (f.min, f.max)).unwrap();
+        for question in QUESTIONS {
+            let present = question.present(&case).unwrap();
+            let values = scan(&case, question, present, 0.7);
+            assert!(values.windows(2).all(|two| two[0] < two[1]), "{values:?}");
+            assert!(values.contains(&present));
+            let (low, high) = match question {
+                Question::LongestSpan => ends("line.spans_m"),
+                Question::MostUsers => (1.0, WORKERS_MAX as f64),
+                Question::LongestLanyard => ends("workers.gear.length_m"),
+                Question::LowestLine => ends("line.height_above_beam_m"),
+                // Not below the highest thing below.
+                Question::LeastDrop => (2.0, ends("site.beam_top_m").1),
+                Question::Pretension => ends("line.pretension_n"),
+            };
+            assert_eq!((values[0], values[values.len() - 1]), (low, high));
+            let near = |two: &[f64]| match question {
+                Question::LongestSpan => two[1] / two[0] < 1.19 * 1.0001,
+                Question::Pretension => two[1] / two[0] < 1.34 * 1.0001,
+                Question::LongestLanyard | Question::LowestLine => two[1] - two[0] < 0.2001,
+                Question::MostUsers => two[1] - two[0] == 1.0,
+                Question::LeastDrop => true,
+            };
+            assert!(values.windows(2).all(near), "{values:?}");
+            // No more than that takes.
+            assert!(values.len() < 36, "{}", values.len());
+        }
+        // Footroom goes with the drop: around where it ends the scan is narrow, within the resolution.
+        let present = case.site.beam_top_m;
+        let values = scan(&case, Question::LeastDrop, present, 0.7);
+        let beside: Vec<f64> = values.iter().map(|v| v - (present - 0.7)).collect();
+        let below = beside.iter().rfind(|v| **v < 0.0).unwrap();
+        let above = beside.iter().find(|v| **v > 0.0).unwrap();
+        assert!(
+            above - below <= Question::LeastDrop.resolution(),
+            "{beside:?}"
+        );
+        assert!(beside.iter().any(|v| (v.abs() - 0.1).abs() < 1e-9));
+    }
+
+    /// Only the lengths that the question changes count, and only where all are at that value.
+    #[test]
+    fn alike_is_what_the_question_would_leave_as_it_is() {
+        let mut case = demo();
+        let (span, lanyard) = (Question::LongestSpan, Question::LongestLanyard);
+        assert!(span.alike(&case, 9.0) && !span.alike(&case, 8.0));
+        assert!(lanyard.alike(&case, 1.8) && !lanyard.alike(&case, 1.7));
+        // One of another kind does not count, whatever its length.
+        case.workers[0].gear.kind = GearKind::SelfRetracting;
+        case.workers[0].gear.length_m = 3.0;
+        assert!(lanyard.alike(&case, 1.8) && !lanyard.alike(&case, 3.0));
+        case.workers[1].gear.length_m = 1.5;
+        assert!(!lanyard.alike(&case, 1.8) && !lanyard.alike(&case, 1.5));
+        case.line.spans_m = vec![9.0, 8.0];
+        assert!(!span.alike(&case, 9.0));
+        // A free fall that is used up by a shorter lanyard ends at none.
+        case.workers[1].gear.free_fall_m = Some(0.2);
+        let shorter = with_lanyards(&case, |m| m - 0.5);
+        assert_eq!(shorter.workers[1].gear.free_fall_m, Some(0.0));
+        assert_eq!(shorter.workers[0], case.workers[0]);
+    }
+
+    #[test]
+    fn of_short_rooms_the_shortest_is_told_and_of_others_the_first() {
+        let short = |worker, footroom_m| Stop::Footroom { worker, footroom_m };
+        let limit = |key, own| Stop::Limit {
+            key,
+            subject: crate::check::Subject::System,
+            own,
+        };
+        let stops = [
+            short(0, -0.2),
+            limit("own", Some(0)),
+            short(1, -0.5),
+            limit("own", Some(1)),
+            short(2, -0.5),
+            limit("own", Some(0)),
+            Stop::AbsorberUsedUp,
+            short(0, -0.1),
+        ];
+        assert_eq!(
+            distinct(stops.into_iter()),
+            [
+                short(1, -0.5),
+                limit("own", Some(0)),
+                limit("own", Some(1)),
+                Stop::AbsorberUsedUp
+            ]
+        );
+    }
 }

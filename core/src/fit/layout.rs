@@ -399,4 +399,169 @@ mod tests {
             assert!(placed.faults().is_empty(), "{:?}", placed.faults());
         }
     }
+
+    /// The demonstration with a crew at these places.
+    fn standing_at(x_m: &[f64]) -> Case {
+        let mut case = demo();
+        let one = case.workers[0];
+        let at = |&position_m: &f64| Worker { position_m, ..one };
+        case.workers = x_m.iter().map(at).collect();
+        case
+    }
+
+    /// Spans grow to both sides: what is below stays under him who is nearest to its middle, whoever
+    /// stands still last.
+    #[test]
+    fn a_thing_below_goes_with_the_nearest_who_falls() {
+        let mut case = standing_at(&[8.5, 17.0]);
+        (case.site.below[0].from_m, case.site.below[0].to_m) = (7.0, 11.0);
+        let long = with_span(&case, 10.0);
+        assert_eq!(places(&long), [9.0, 18.5]);
+        assert_eq!(long.site.below[0].from_m, 7.5);
+        case.workers[0].fall_time_s = None;
+        assert_eq!(with_span(&case, 10.0).site.below[0].from_m, 8.5);
+    }
+
+    /// More users stand at the spacing of the crew, as long as the line goes to the last centimetre; then
+    /// on the other side down to its end; else in the first of the widest gaps.
+    #[test]
+    fn more_users_stand_at_the_crew_s_own_spacing() {
+        let one_more = |x_m: &[f64]| places(&with_users(&standing_at(x_m), x_m.len() + 1));
+        assert_eq!(one_more(&[11.0, 13.0]), [11.0, 13.0, 15.0]);
+        assert_eq!(one_more(&[14.0, 16.0]), [14.0, 16.0, 18.0]);
+        assert_eq!(one_more(&[15.0, 5.0, 10.0]), [15.0, 5.0, 10.0, 0.0]);
+        assert_eq!(one_more(&[1.5, 17.0]), [1.5, 17.0, 9.25]);
+        assert_eq!(one_more(&[6.0, 18.0]), [6.0, 18.0, 12.0]);
+        assert_eq!(one_more(&[4.0, 9.0, 14.0]), [4.0, 9.0, 14.0, 6.5]);
+        assert_eq!(one_more(&[17.0, 0.5, 9.0]), [17.0, 0.5, 9.0, 4.75]);
+        // One alone has none: 1.5 m; two at one place stand half a metre apart.
+        assert_eq!(places(&with_users(&standing_at(&[11.0]), 2)), [11.0, 12.5]);
+        assert_eq!(
+            places(&with_users(&standing_at(&[11.0, 11.0]), 3)),
+            [11.0, 11.0, 11.5]
+        );
+        // As long as one of them falls, nobody else is let fall.
+        let mut case = standing_at(&[11.0, 13.0]);
+        case.workers[0].fall_time_s = None;
+        assert_eq!(with_users(&case, 2), case);
+    }
+
+    /// In every span the middle, and over each thing that reaches under it the place nearest to the
+    /// middle; the crew within the span, of an even one either half on either side.
+    #[test]
+    fn candidates_are_the_middles_and_the_places_over_things() {
+        let mut by = Spread::new(8);
+        for round in 0..150_u32 {
+            // Whole metres, so that ends meet.
+            let mut whole = |low: f64, high: f64| by.between(low, high) as i64 as f64;
+            let crew = 1 + round as usize % 6;
+            let mut case = standing_at(&vec![1.0; crew]);
+            case.line.spans_m = (0..1 + round % 3).map(|_| whole(6.0, 12.0)).collect();
+            case.site.reach_m = whole(0.0, 3.0);
+            let mut thing = || {
+                let from_m = whole(0.0, 24.0);
+                Below {
+                    from_m,
+                    to_m: from_m + whole(0.0, 6.0),
+                    height_m: 1.0,
+                    ..Below::default()
+                }
+            };
+            case.site.below = (0..round % 4).map(|_| thing()).collect();
+            let spacing = 1.5_f64;
+            let mut expected: Vec<(f64, usize)> = Vec::new();
+            let mut low = 0.0;
+            for span in &case.line.spans_m {
+                let high = low + span;
+                let middle = 0.5 * (low + high);
+                let mut places = vec![middle];
+                for b in &case.site.below {
+                    // All places of the span over it, on a grid that has both ends.
+                    let over: Vec<f64> = (0..=2 * *span as u32)
+                        .map(|i| low + 0.5 * f64::from(i))
+                        .filter(|x| {
+                            (case.site.reach_m + x >= b.from_m) && x - case.site.reach_m <= b.to_m
+                        })
+                        .collect();
+                    let away = |x: &f64| (x - middle).abs();
+                    places.extend(over.into_iter().min_by(|a, b| away(a).total_cmp(&away(b))));
+                }
+                let apart = spacing.min(span / 6.0);
+                for place in places {
+                    for left in 0..crew {
+                        let right = crew - 1 - left;
+                        if left.abs_diff(right) <= 1 {
+                            let least = low + apart * left as f64;
+                            let most = high - apart * right as f64;
+                            expected.push((place.max(least).min(most), left));
+                        }
+                    }
+                }
+                low = high;
+            }
+            let mut found: Vec<(f64, usize)> = (candidates(&case, spacing).iter())
+                .map(|c| (c.at_m, c.left))
+                .collect();
+            for all in [&mut expected, &mut found] {
+                sort(all, |a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)).is_lt());
+            }
+            assert_eq!(found.len(), expected.len(), "{case:?}");
+            for (a, b) in found.iter().zip(&expected) {
+                assert!(
+                    (a.0 - b.0).abs() < 1e-9 && a.1 == b.1,
+                    "{found:?} {expected:?}"
+                );
+            }
+        }
+    }
+
+    /// What is left out as the same fall is the same: no candidate leaves less room than the worst place,
+    /// each solved.
+    #[test]
+    fn the_worst_place_is_that_of_all_candidates() {
+        let mut by = Spread::new(14);
+        for i in 0..40 {
+            let mut case = standing_at(&[1.0, 2.0, 3.0][..1 + i % 3]);
+            // Equal and unequal spans, things of equal and of other heights.
+            case.line.spans_m = vec![8.0, 8.0, if i % 2 == 0 { 8.0 } else { 6.0 }];
+            let mut thing = || {
+                let from_m = by.between(0.0, 20.0);
+                Below {
+                    from_m,
+                    to_m: from_m + by.between(0.0, 3.0),
+                    height_m: [1.0, 2.0, 2.5][by.index(3)],
+                    ..Below::default()
+                }
+            };
+            case.site.below = (0..4).map(|_| thing()).collect();
+            case.site.reach_m = 0.5;
+            let room_m = |x_m: &[f64]| {
+                let mut there = case.clone();
+                for (w, &x) in there.workers.iter_mut().zip(x_m) {
+                    w.position_m = crate::maths::clamp(x, 0.0, case.line.length_m());
+                }
+                balance_footroom_m(&moved(&there.ready().unwrap(), Sides::SOFT))
+            };
+            let found_m = room_m(&places(&at_worst_place(&case)));
+            for c in candidates(&case, spacing_m(&case.workers)) {
+                let turn = |turn: usize| c.at_m + c.spacing_m * (turn as f64 - c.left as f64);
+                let x_m: Vec<f64> = (0..case.workers.len()).map(turn).collect();
+                assert!(found_m <= room_m(&x_m) + 1e-9, "{found_m} {x_m:?} {case:?}");
+            }
+        }
+    }
+
+    /// Of equal places that nearest to where the crew stands; at the very end of the line, if the worst
+    /// thing lies there.
+    #[test]
+    fn of_equal_places_the_nearest_is_taken() {
+        let mut case = standing_at(&[3.0, 4.0, 5.0]);
+        case.site.below.clear();
+        assert_eq!(places(&at_worst_place(&case)), [3.5, 4.5, 5.5]);
+        let mut case = standing_at(&[9.0]);
+        (case.site.below[0].from_m, case.site.below[0].to_m) = (0.0, 0.5);
+        case.site.below[0].height_m = 5.0;
+        case.site.reach_m = 0.0;
+        assert_eq!(places(&at_worst_place(&case)), [0.5]);
+    }
 }

@@ -411,4 +411,73 @@ mod tests {
         }
         assert!(at(2, 2) > at(2, 0));
     }
+
+    /// The cell of the given case is the one with its users and spans, in every row and column, and in no
+    /// map that has not both.
+    #[test]
+    fn a_case_of_the_map_is_found_in_its_own_cell() {
+        let mut case = short(demo());
+        case.site.below.clear();
+        let posts = Rows::Posts { least: 1, most: 4 };
+        let spans = Rows::Spans {
+            least_m: 4.0,
+            most_m: 10.0,
+            count: 4,
+        };
+        for rows in [posts, spans] {
+            let spec = MapSpec {
+                users_max: 4,
+                rows,
+                ..MapSpec::default()
+            };
+            let map = Map::new(&case, spec).unwrap();
+            assert_eq!((map.columns(), map.rows()), (4, 4));
+            for row in 0..4 {
+                for column in 0..4 {
+                    let of = map.case_of(column, row).unwrap();
+                    assert_eq!(of.workers.len(), column + 1);
+                    let again = Map::new(&of, spec).unwrap();
+                    assert_eq!(again.present(), Some((column, row)), "{rows:?}");
+                }
+            }
+            let mut more = map.case_of(3, 1).unwrap();
+            more.workers.push(more.workers[0]);
+            assert_eq!(Map::new(&more, spec).unwrap().present(), None);
+            // One span of another length, longer or shorter, is of no row.
+            let of = map.case_of(1, 1).unwrap();
+            for by_m in [-0.5, 0.5] {
+                let mut uneven = of.clone();
+                uneven.line.spans_m[0] += by_m;
+                assert_eq!(Map::new(&uneven, spec).unwrap().present(), None);
+            }
+        }
+    }
+
+    /// What is refused names what may be, to the last that is taken.
+    #[test]
+    fn the_last_that_is_taken_is_named_and_taken() {
+        let good = MapSpec::default();
+        let fault = |rows: Rows| Map::new(&demo(), MapSpec { rows, ..good }).map(|m| m.rows());
+        let count = |count, min, max| {
+            Err(vec![Fault::Count {
+                field: FieldRef::new("line.spans_m"),
+                count,
+                min,
+                max,
+            }])
+        };
+        let posts = |least, most| Rows::Posts { least, most };
+        assert_eq!(fault(posts(11, 11)), Ok(1));
+        assert_eq!(fault(posts(0, 11)), Ok(12));
+        assert_eq!(fault(posts(0, 12)), count(13, 1, SPANS_MAX));
+        assert_eq!(fault(posts(3, 2)), count(3, 4, SPANS_MAX));
+        let spans = |least_m, most_m, count| Rows::Spans {
+            least_m,
+            most_m,
+            count,
+        };
+        assert_eq!(fault(spans(5.0, 9.0, 2)), Ok(2));
+        assert_eq!(fault(spans(5.0, 9.0, ROWS_MAX)), Ok(ROWS_MAX));
+        assert_eq!(fault(spans(5.0, 9.0, 1)), count(1, 2, ROWS_MAX));
+    }
 }

@@ -1848,4 +1848,484 @@ mod tests {
         assert_eq!((all.stop, all.stop_anywhere), (None, None));
         assert!(all.found.is_empty());
     }
+
+    fn close(a: f64, b: f64) -> bool {
+        (a - b).abs() < 1e-9 * (1.0 + b.abs())
+    }
+
+    /// A case that is solved in milliseconds: one worker, a short line, most of the fall.
+    fn quick() -> Case {
+        let mut case = demo();
+        case.workers.truncate(1);
+        case.motion.duration_s = 1.2;
+        case
+    }
+
+    /// The table of [`Change::size`], row by row.
+    #[test]
+    fn the_size_of_a_change_is_a_part_of_what_is_there() {
+        let mut given = demo();
+        given.strengths.end_anchorage_n = Some(20.0e3);
+        given.workers[0].offset_along_m = 0.3;
+        given.workers[1].offset_along_m = -0.8;
+        let gear = |case: &Case| case.workers[0].gear;
+        let average_n = gear(&given).absorber.unwrap().average_n();
+        let pretension_n = given.line.pretension_n;
+        let below_m = given.site.below[0].height_m;
+        let present = given.line.rope.mass_per_length_kg_per_m;
+        for row in CATALOGUE {
+            let more = (row.rope.mass_per_length_kg_per_m - present).abs() / present;
+            let size = Change::Rope { id: row.id }.size(&given);
+            assert!(close(size, more.max(0.25)), "{}: {size}", row.id);
+        }
+        let sizes = [
+            (Change::AddPosts { span: 0, posts: 1 }, 0.5),
+            (Change::AddPosts { span: 0, posts: 2 }, 1.0),
+            (Change::FewerUsers { users: 2 }, 1.0 / 3.0),
+            (Change::FewerUsers { users: 1 }, 2.0 / 3.0),
+            (
+                Change::ShorterLanyard {
+                    length_m: 0.9 * gear(&given).length_m,
+                },
+                0.1,
+            ),
+            (
+                Change::Pretension {
+                    pretension_n: 1.25 * pretension_n,
+                },
+                0.25,
+            ),
+            (
+                Change::Pretension {
+                    pretension_n: 0.75 * pretension_n,
+                },
+                0.25,
+            ),
+            (
+                Change::RaiseLine {
+                    height_m: given.line.height_above_beam_m + 0.3,
+                },
+                0.3,
+            ),
+            (
+                Change::LowerBelow {
+                    below: 0,
+                    height_m: 0.6 * below_m,
+                },
+                0.4,
+            ),
+            (Change::RemoveBelow { below: 0 }, 1.0),
+            (
+                Change::AbsorberForce {
+                    average_force_n: 1.5 * average_n,
+                },
+                0.5,
+            ),
+            // From the farthest of them, on whichever side.
+            (Change::StandUnder { offset_m: 0.2 }, 0.6),
+            (Change::AwayFromPosts { distance_m: 0.4 }, 0.4),
+            (Change::LongerMotion { duration_s: 8.0 }, 0.0),
+            (
+                Change::Rating {
+                    field: "strengths.end_anchorage_n",
+                    strength: 25.0e3,
+                },
+                0.25,
+            ),
+            // What was not there is new as a whole.
+            (
+                Change::Rating {
+                    field: "strengths.tieback_n",
+                    strength: 25.0e3,
+                },
+                1.0,
+            ),
+        ];
+        for (change, size) in sizes {
+            let found = change.size(&given);
+            assert!(close(found, size), "{change:?}: {found}");
+        }
+        given
+            .workers
+            .iter_mut()
+            .for_each(|w| w.gear.absorber = None);
+        let average_force_n = 4.0e3;
+        assert_eq!(Change::AbsorberForce { average_force_n }.size(&given), 1.0);
+        given
+            .workers
+            .iter_mut()
+            .for_each(|w| w.gear.kind = GearKind::SelfRetracting);
+        assert_eq!(Change::ShorterLanyard { length_m: 0.5 }.size(&given), 1.0);
+    }
+
+    /// Whoever stands too near to a post stands at the distance, in a span too short for it in the middle;
+    /// whoever stands aside comes no nearer than he was. Nothing else changes.
+    #[test]
+    fn people_stand_where_a_change_says() {
+        let mut given = demo();
+        given.line.spans_m = alloc::vec![6.0, 0.8, 6.0];
+        given.workers = [0.1, 3.0, 5.9, 6.1, 6.5, 7.0, 12.7]
+            .iter()
+            .map(|&position_m| crate::case::Worker {
+                position_m,
+                ..given.workers[0]
+            })
+            .collect();
+        let to = Change::AwayFromPosts { distance_m: 0.5 }
+            .apply(&given)
+            .unwrap();
+        let places: Vec<f64> = to.workers.iter().map(|w| w.position_m).collect();
+        for (found, expected) in places.iter().zip([0.5, 3.0, 5.5, 6.4, 6.4, 7.3, 12.3]) {
+            assert!(close(*found, expected), "{places:?}");
+        }
+        for (w, offset_m) in given.workers.iter_mut().zip([2.0, -2.0, 0.2, -0.2, 0.0]) {
+            w.offset_along_m = offset_m;
+        }
+        let to = Change::StandUnder { offset_m: 0.5 }.apply(&given).unwrap();
+        let offsets: Vec<f64> = to.workers.iter().map(|w| w.offset_along_m).collect();
+        assert_eq!(offsets, [0.5, -0.5, 0.2, -0.2, 0.0, 0.0, 0.0]);
+        let mut back = to;
+        for (w, was) in back.workers.iter_mut().zip(&given.workers) {
+            w.offset_along_m = was.offset_along_m;
+        }
+        assert_eq!(back, given);
+    }
+
+    /// What is taken away is the thing that is named, a rating goes to the input that is named, and a
+    /// crew stays on its line where a sum of equal pieces comes out shorter than the span was.
+    #[test]
+    fn a_change_goes_to_what_it_names() {
+        let mut given = quick();
+        let mut other = given.site.below[0];
+        other.height_m = 1.0;
+        given.site.below.push(other);
+        let taken = Change::RemoveBelow { below: 0 }.apply(&given).unwrap();
+        assert_eq!(taken.site.below, [other]);
+        assert_eq!(Change::RemoveBelow { below: 2 }.apply(&given), None);
+        let lower = Change::LowerBelow {
+            below: 1,
+            height_m: 0.5,
+        }
+        .apply(&given)
+        .unwrap();
+        let heights: Vec<f64> = lower.site.below.iter().map(|b| b.height_m).collect();
+        assert_eq!(heights, [given.site.below[0].height_m, 0.5]);
+        for field in RATINGS {
+            let strength = 34.5e3;
+            let rating = Change::Rating { field, strength }.apply(&given).unwrap();
+            assert_eq!(rated(&rating, field), Some(strength), "{field}");
+            let mut back = rating;
+            assert!(field::write(&mut back, field, 0, rated(&given, field)));
+            assert_eq!(back, given, "{field}");
+        }
+        let shorter = (40..240)
+            .map(|i| 0.1 * f64::from(i))
+            .filter(|l| l / 3.0 + l / 3.0 + l / 3.0 < *l);
+        let mut tried = 0;
+        for length_m in shorter.take(3) {
+            given.line.spans_m = alloc::vec![length_m];
+            given.workers[0].position_m = length_m;
+            let posts = Change::AddPosts { span: 0, posts: 2 }
+                .apply(&given)
+                .unwrap();
+            assert!(posts.faults().is_empty(), "{length_m}");
+            // It stands at the worst place, not at the end of the line.
+            assert!(posts.workers[0].position_m < length_m - 0.5, "{length_m}");
+            tried += 1;
+        }
+        assert!(tried > 0);
+    }
+
+    /// Absorbers below the force come up to it, ratio of greatest to average kept; stronger ones and those
+    /// of self-retracting lifelines stay.
+    #[test]
+    fn only_weaker_absorbers_of_lanyards_are_raised() {
+        let mut given = demo();
+        let absorber = |case: &Case, i: usize| case.workers[i].gear.absorber.unwrap();
+        for (i, average_force_n) in [3.0e3, 5.0e3, 3.0e3].into_iter().enumerate() {
+            let a = given.workers[i].gear.absorber.as_mut().unwrap();
+            a.average_force_n = average_force_n;
+            a.maximum_force_n = Some(1.5 * average_force_n);
+        }
+        given.workers[2].gear.kind = GearKind::SelfRetracting;
+        let to = with_absorbers(&given, 4.0e3);
+        assert!(close(absorber(&to, 0).average_n(), 4.0e3));
+        assert!(close(absorber(&to, 0).maximum_n(), 6.0e3));
+        assert_eq!(to.workers[1..], given.workers[1..]);
+        assert_eq!(with_absorbers(&given, 3.0e3), given);
+        given.workers[0]
+            .gear
+            .absorber
+            .as_mut()
+            .unwrap()
+            .maximum_force_n = None;
+        assert_eq!(
+            absorber(&with_absorbers(&given, 4.0e3), 0).maximum_force_n,
+            None
+        );
+        assert_eq!(least_absorber_n(&given), Some(3.0e3));
+        given.workers[0].gear.length_m = 0.7;
+        given.workers[1].gear.length_m = 0.6;
+        assert_eq!(longest_lanyard_m(&given), 0.7);
+    }
+
+    /// What of this key falls short of `least` with a required ratio of 2.
+    fn short(key: &'static str, quantity: Quantity, least: f64) -> Check {
+        Check {
+            key,
+            label: None,
+            set: CheckSet::Part,
+            subject: Subject::System,
+            quantity,
+            kind: crate::check::Kind::AtLeast,
+            demand: Some(0.5 * least),
+            capacity: Some(0.4 * least),
+            ratio: Some(0.8),
+            required_ratio: 2.0,
+            source: crate::check::Source::Input {
+                field: "strengths.required_ratio",
+            },
+            verdict: Verdict::DoesNotMeet,
+            reason: None,
+            governing: None,
+        }
+    }
+
+    /// Each rating is raised to the greatest of what is asked of it, rounded up to the step that is
+    /// shown; a termination by its efficiency where there can be one that is enough, else, and beside it,
+    /// by the rope.
+    #[test]
+    fn ratings_are_raised_to_the_most_that_is_asked_of_them() {
+        let mut case = demo();
+        case.line.rope.breaking_force_n = Some(50.0e3);
+        case.strengths.termination_efficiency_ratio = 0.8;
+        let steps = Steps {
+            force_n: 100.0,
+            moment_n_m: 50.0,
+        };
+        let rates = |checks: &[Check], rope: bool| -> Option<Vec<(&str, f64)>> {
+            let changes = raised(&case, checks, steps, rope)?;
+            let rating = |change: &Change| match *change {
+                Change::Rating { field, strength } => (field, strength),
+                _ => panic!("{change:?}"),
+            };
+            Some(changes.iter().map(rating).collect())
+        };
+        let anchorage = |least| short("part.end_anchorage", Quantity::Force, least);
+        let moment = short("part.post_moment", Quantity::Moment, 1_010.0);
+        let rope = |least| short("part.rope", Quantity::Force, least);
+        let ends = |least| short("part.rope_termination", Quantity::Force, least);
+        let (anchor, bends) = ("strengths.end_anchorage_n", "strengths.post_moment_n_m");
+        assert_eq!(rates(&[], false), None);
+        assert_eq!(rates(&[], true), None);
+        let mut met = anchorage(30.0e3);
+        met.verdict = Verdict::Meets;
+        assert_eq!(rates(&[met], false), None);
+        let asked = [
+            anchorage(30_010.0),
+            moment,
+            anchorage(31_250.0),
+            anchorage(29.0e3),
+        ];
+        assert_eq!(
+            rates(&asked, false),
+            Some(alloc::vec![(anchor, 31_300.0), (bends, 1_050.0)])
+        );
+        // A multiple of the step is enough as it is.
+        assert_eq!(
+            rates(&[anchorage(31_300.0)], false),
+            Some(alloc::vec![(anchor, 31_300.0)])
+        );
+        // The rope is not in it: the other way is the same.
+        assert_eq!(rates(&asked, true), None);
+        // 45.2 kN of a rope of 50 kN: an efficiency of 0.91, or a rope of 45.2 ÷ 0.8 = 56.5 kN.
+        let better = [ends(40.0e3), ends(45.2e3), ends(41.0e3)];
+        assert_eq!(rates(&better, false), Some(alloc::vec![(EFFICIENCY, 0.91)]));
+        assert_eq!(
+            rates(&better, true),
+            Some(alloc::vec![(BREAKING, 56_500.0)])
+        );
+        // All of it can be kept, more than that cannot.
+        assert_eq!(
+            rates(&[ends(50.0e3)], false),
+            Some(alloc::vec![(EFFICIENCY, 1.0)])
+        );
+        assert_eq!(
+            rates(&[ends(52.0e3)], false),
+            Some(alloc::vec![(BREAKING, 65.0e3)])
+        );
+        assert_eq!(rates(&[ends(52.0e3)], true), None);
+        // The rope is too weak itself: what the ends ask of it, or what it is asked, whichever is more.
+        let both = |of_rope, of_ends| [rope(of_rope), ends(of_ends), rope(51.0e3)];
+        assert_eq!(
+            rates(&both(60.0e3, 40.0e3), false),
+            Some(alloc::vec![(BREAKING, 60.0e3)])
+        );
+        assert_eq!(
+            rates(&both(52.0e3, 48.0e3), false),
+            Some(alloc::vec![(BREAKING, 60.0e3)])
+        );
+        assert_eq!(rates(&both(60.0e3, 40.0e3), true), None);
+        assert_eq!(rates(&[rope(60.0e3)], true), None);
+        assert_eq!(
+            rates(&[rope(60.0e3), anchorage(31.0e3)], false)
+                .unwrap()
+                .len(),
+            2
+        );
+        // Without ratings nothing falls short that has one.
+        let bare = unrated(&case);
+        assert!(RATINGS.iter().all(|field| rated(&bare, field).is_none()));
+        assert_eq!(bare.strengths.termination_efficiency_ratio, 0.8);
+    }
+
+    /// Each kind goes in steps of its own to its end, and those that answer a missing result are tried
+    /// only for that.
+    #[test]
+    fn each_kind_goes_in_its_steps_to_its_end() {
+        let mut given = quick();
+        given.workers[0].position_m = 13.0;
+        given.workers[0].offset_along_m = -0.34;
+        given.line.pretension_n = 4_450.0;
+        let mut higher = given.site.below[0];
+        higher.height_m = 3.02;
+        given.site.below.push(higher);
+        let mut elsewhere = given.site.below[0];
+        (elsewhere.from_m, elsewhere.to_m, elsewhere.height_m) = (0.0, 2.0, 4.0);
+        given.site.below.push(elsewhere);
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let numbers = |search: &Search, kind: Kind| -> Vec<f64> {
+            let number = |change: &Change| match *change {
+                Change::ShorterLanyard { length_m } => length_m,
+                Change::Pretension { pretension_n } => pretension_n,
+                Change::RaiseLine { height_m } => height_m,
+                Change::AbsorberForce { average_force_n } => average_force_n,
+                Change::StandUnder { offset_m } => offset_m,
+                Change::AwayFromPosts { distance_m } => distance_m,
+                Change::LongerMotion { duration_s } => duration_s,
+                Change::LowerBelow { below: 1, height_m } => height_m,
+                _ => panic!("{change:?}"),
+            };
+            search.series(kind).iter().map(number).collect()
+        };
+        let even = |search: &Search, kind: Kind, first: f64, last: f64, step: f64| {
+            let all = numbers(search, kind);
+            assert!(close(all[0], first), "{kind:?} {all:?}");
+            assert!(close(all[all.len() - 1], last), "{kind:?} {all:?}");
+            assert!(
+                all.windows(2).all(|two| close(two[1] - two[0], step)),
+                "{kind:?} {all:?}"
+            );
+        };
+        even(&search, Kind::ShorterLanyard, 1.75, 0.9, -0.05);
+        even(&search, Kind::MorePretension, 4_500.0, 8_900.0, 100.0);
+        even(&search, Kind::LessPretension, 4_400.0, 2_300.0, -100.0);
+        // As far as he can reach: D-ring at 1.45 m, 0.6 m above it.
+        even(&search, Kind::RaiseLine, 1.55, 2.05, 0.05);
+        // The higher of two things under him, not the highest of all.
+        even(&search, Kind::LowerBelow, 3.0, 0.0, -0.05);
+        assert_eq!(
+            search.series(Kind::RemoveBelow),
+            [Change::RemoveBelow { below: 1 }]
+        );
+        let present = least_absorber_n(&given).unwrap();
+        let forces = numbers(&search, Kind::AbsorberForce);
+        assert!(forces[0] > present && forces[0] <= present + ABSORBER_STEP_N);
+        assert!(*forces.last().unwrap() <= 2.0 * present);
+        for (kind, why) in [
+            (Kind::StandUnder, Unknown::SwingsBelowStack),
+            (Kind::AwayFromPosts, Unknown::TooSteep),
+            (Kind::LongerMotion, Unknown::NotFinished),
+        ] {
+            search.stop_anywhere = None;
+            assert!(search.series(kind).is_empty(), "{kind:?}");
+            search.stop_anywhere = Some(Stop::Unknown { why });
+            assert!(!search.series(kind).is_empty(), "{kind:?}");
+            match kind {
+                Kind::StandUnder => even(&search, kind, 0.3, 0.0, -0.1),
+                Kind::AwayFromPosts => even(&search, kind, 0.1, 1.0, 0.1),
+                _ => assert_eq!(numbers(&search, kind), DURATIONS_S),
+            }
+        }
+        search.given.motion.duration_s = 4.0;
+        assert_eq!(numbers(&search, Kind::LongerMotion), [6.0, 8.0, 10.0]);
+        // Thicker ropes only, those laid as the present one first, the thinnest first.
+        let thinnest = CATALOGUE.iter().map(|r| r.rope);
+        search.given.line.rope = thinnest
+            .min_by(|a, b| a.diameter_m.total_cmp(&b.diameter_m))
+            .unwrap();
+        let present = search.given.line.rope;
+        let rows: Vec<&Rope> = (search.series(Kind::Rope).iter())
+            .map(|change| match change {
+                Change::Rope { id } => &CATALOGUE.iter().find(|r| r.id == *id).unwrap().rope,
+                _ => panic!("{change:?}"),
+            })
+            .collect();
+        let thicker = CATALOGUE
+            .iter()
+            .filter(|r| r.rope.diameter_m > present.diameter_m);
+        assert_eq!(rows.len(), thicker.count());
+        let rank = |rope: &Rope| (rope.construction != present.construction, rope.diameter_m);
+        assert!(rows.is_sorted_by(|a, b| rank(a) <= rank(b)), "{rows:?}");
+        assert!(!rank(rows[0]).0 && rank(rows[rows.len() - 1]).0);
+        // One post or two in the span of the governing worker, and no more than a line may have.
+        assert_eq!(
+            search.series(Kind::AddPosts),
+            [1, 2].map(|posts| Change::AddPosts { span: 1, posts })
+        );
+        search.given.line.spans_m = alloc::vec![2.0; SPANS_MAX - 1];
+        assert_eq!(search.series(Kind::AddPosts).len(), 1);
+        search.given.line.spans_m.push(2.0);
+        assert!(search.series(Kind::AddPosts).is_empty());
+    }
+
+    /// Two together: never two that are one, those whose gains are enough first, the smallest first.
+    #[test]
+    fn pairs_are_of_two_kinds_and_those_that_gain_enough_come_first() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![9.0];
+        given.workers[0].position_m = 4.5;
+        (given.site.below[0].from_m, given.site.below[0].to_m) = (2.0, 7.0);
+        let room_m = super::super::find(&given, Effort::Corners)
+            .unwrap()
+            .footroom_m;
+        // Short by a little.
+        given.site.margin_m += room_m + 0.3;
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let pairs = search.all_pairs();
+        let bare = unrated(&given);
+        let short_m = search.least_room_m(&bare).unwrap();
+        assert!((-0.35..-0.25).contains(&short_m), "{short_m}");
+        let mut before = (false, 0.0);
+        let mut enough = [0, 0];
+        let mut lowered = 0;
+        for (size, [first, second]) in &pairs {
+            let kinds = [first, second].map(core::mem::discriminant);
+            assert!(kinds[0] != kinds[1], "{first:?} {second:?}");
+            let below =
+                |c: &Change| matches!(c, Change::LowerBelow { .. } | Change::RemoveBelow { .. });
+            assert!(!(below(first) && below(second)), "{first:?} {second:?}");
+            lowered += usize::from(below(first) || below(second));
+            assert!(close(*size, first.size(&given) + second.size(&given)));
+            let mut gain = |change: &Change| -> Option<f64> {
+                let changed = change.apply(&bare)?;
+                Some(search.least_room_m(&changed)? - short_m)
+            };
+            let sum_m = gain(first).zip(gain(second)).map(|(a, b)| short_m + a + b);
+            let short = sum_m.is_some_and(|m| m < 0.0);
+            enough[usize::from(short)] += 1;
+            let now = (short, *size);
+            assert!(before <= now, "{before:?} {now:?}");
+            before = now;
+        }
+        assert!(
+            enough[0] > 10 && enough[1] > 10 && lowered > 10,
+            "{enough:?}"
+        );
+        // Every pair once, of three steps of each of two kinds at most.
+        let same = |a: &(f64, [Change; 2]), b: &(f64, [Change; 2])| a.1 == b.1;
+        for (i, pair) in pairs.iter().enumerate() {
+            assert!(pairs[..i].iter().all(|other| !same(pair, other)));
+        }
+    }
 }

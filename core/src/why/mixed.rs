@@ -399,3 +399,372 @@ pub(super) fn pairs(a: &[Worker], b: &[Worker]) -> Vec<(usize, usize)> {
     pairs.reverse();
     pairs
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{EndPost, InlineAbsorber};
+    use crate::demo::demo;
+    use crate::spread::Spread;
+
+    fn way<'a>(from: &'a Case, to: &'a Case, worker: usize) -> Way<'a> {
+        let asked = Asked {
+            follow: Follow::One { worker },
+            corner: Corner::Nominal,
+        };
+        Way::new(from, to, asked)
+    }
+
+    /// One worker, a short motion, nothing below.
+    fn brief() -> Case {
+        let mut case = demo();
+        case.workers.truncate(1);
+        case.site.below.clear();
+        case.motion.duration_s = 0.5;
+        case
+    }
+
+    /// Every order of these, those that begin with the first first.
+    fn orders(of: &[usize]) -> Vec<Vec<usize>> {
+        if of.is_empty() {
+            return vec![Vec::new()];
+        }
+        let mut all = Vec::new();
+        for (i, &first) in of.iter().enumerate() {
+            let mut rest = of.to_vec();
+            rest.remove(i);
+            for order in orders(&rest) {
+                all.push(core::iter::once(first).chain(order).collect());
+            }
+        }
+        all
+    }
+
+    /// The sets on the way of an order, the first empty.
+    fn sets(order: &[usize]) -> Vec<usize> {
+        let mut sets = vec![0];
+        for bit in order {
+            sets.push(sets[sets.len() - 1] | 1 << bit);
+        }
+        sets
+    }
+
+    #[test]
+    fn rounded_shares_add_up_and_the_greatest_takes_what_is_left() {
+        let mut by = Spread::new(9);
+        for count in 1..6 {
+            let exact: Vec<Numbers> = (0..count)
+                .map(|_| core::array::from_fn(|_| by.between(-3.0, 3.0)))
+                .collect();
+            let whole: Numbers =
+                core::array::from_fn(|i| on_grid(exact.iter().map(|s| s[i]).sum(), grid(i)));
+            let mut shares = exact.clone();
+            round_to_sum(&mut shares, &whole);
+            for i in 0..NUMBERS {
+                let sum: f64 = shares.iter().map(|s| s[i]).sum();
+                assert_eq!(sum, whole[i]);
+                let greatest = exact.iter().map(|s| s[i].abs()).fold(0.0, f64::max);
+                for (share, exact) in shares.iter().zip(&exact) {
+                    let takes = exact[i].abs() == greatest;
+                    let steps = if takes { 0.5 * count as f64 + 1.0 } else { 0.5 };
+                    assert!(
+                        (share[i] - exact[i]).abs() <= steps * grid(i),
+                        "{count} {i}"
+                    );
+                }
+            }
+        }
+    }
+
+    /// What a cause changes is the mean over all orders that can be solved: against each of them.
+    #[test]
+    fn shares_are_the_mean_over_every_order_that_can_be_solved() {
+        let case = brief();
+        let outcome = case.ready().unwrap().solve(Options::default());
+        let state = State::of(&outcome, 0);
+        let mut by = Spread::new(4);
+        let (mut some, mut none) = (0, 0);
+        for round in 0..60 {
+            let k = 1 + round % 4;
+            let mut known: Vec<(u32, Option<State>)> = Vec::new();
+            for set in 0..1 << k {
+                let line_deflection_m = by.between(0.0, 1.0);
+                let there = State {
+                    line_deflection_m,
+                    ..state
+                };
+                // Both ends are known before they are asked for.
+                let end = set == 0 || set + 1 == 1 << k;
+                known.push((set, (end || by.odds(0.4)).then_some(there)));
+            }
+            let at = |set: usize| known[set].1.map(|s| s.line_deflection_m);
+            let all: Vec<usize> = (0..k).collect();
+            let solved: Vec<Vec<usize>> = (orders(&all).into_iter())
+                .filter(|order| sets(order).into_iter().all(|set| at(set).is_some()))
+                .collect();
+            let mut mean = vec![0.0; k];
+            for order in &solved {
+                for (&bit, sets) in order.iter().zip(sets(order).windows(2)) {
+                    let change = at(sets[1]).unwrap() - at(sets[0]).unwrap();
+                    mean[bit] += change / solved.len() as f64;
+                }
+            }
+            let mut way = way(&case, &case, 0);
+            way.causes = Cause::EACH[..k].to_vec();
+            way.known = known;
+            match way.all_orders() {
+                None => {
+                    assert!(solved.is_empty());
+                    none += 1;
+                }
+                Some(shares) => {
+                    assert!(!solved.is_empty());
+                    for (share, mean) in shares.iter().zip(&mean) {
+                        assert!((share[0] - mean).abs() < 1e-12, "{share:?} {mean}");
+                    }
+                    some += 1;
+                }
+            }
+        }
+        assert!(some > 10 && none > 10, "{some} {none}");
+    }
+
+    /// Where some mixed cases cannot be solved the way goes round them: the first order of all that
+    /// has none, as trying every order finds it. The spans first leave no way on: the lower tension
+    /// is too slack for the heavy rope, the lighter rope too weak for the higher tension.
+    #[test]
+    fn the_order_taken_is_the_first_that_can_be_solved() {
+        let mut from = brief();
+        from.posts = Default::default();
+        from.workers[0].position_m = 5.0;
+        from.line.spans_m = vec![10.0];
+        from.line.pretension_n = 12.0e3;
+        from.line.rope.mass_per_length_kg_per_m = 2.0;
+        from.line.rope.breaking_force_n = Some(60.0e3);
+        let mut to = from.clone();
+        to.line.spans_m = vec![40.0];
+        to.line.pretension_n = 1.0e3;
+        to.line.rope.mass_per_length_kg_per_m = 0.5;
+        to.line.rope.breaking_force_n = Some(8.0e3);
+        to.line.height_above_beam_m = 3.9;
+        to.workers[0].gear.length_m = 2.6;
+        to.workers[0].mass_kg += 10.0;
+        let mut no_way = from.clone();
+        no_way.line.spans_m = vec![40.0];
+        let (mut found, mut none) = (0, 0);
+        for from in [&from, &no_way] {
+            let way = way(from, &to, 0);
+            let k = way.causes.len();
+            let solves: Vec<bool> = (0..1 << k)
+                .map(|set| way.mixed(set).ready().is_ok())
+                .collect();
+            assert!(solves[0] && solves[(1 << k) - 1]);
+            let forward: Vec<usize> = (0..k).collect();
+            let backward: Vec<usize> = (0..k).rev().collect();
+            for (reversed, bits) in [(false, forward), (true, backward)] {
+                let first = (orders(&bits).into_iter())
+                    .find(|order| sets(order).into_iter().all(|set| solves[set]));
+                assert_eq!(way.order(reversed), first, "{reversed}");
+                found += usize::from(first.is_some());
+                none += usize::from(first.is_none());
+            }
+        }
+        assert_eq!((found, none), (2, 2));
+    }
+
+    /// An input that is changed alone is one cause, and of two that are changed one is taken.
+    #[test]
+    fn each_input_is_of_one_cause() {
+        type Change = fn(&mut Case);
+        let changes: [(Cause, Change); 26] = [
+            (Cause::Timing, |c| c.workers[1].fall_time_s = Some(0.5)),
+            (Cause::Timing, |c| c.workers[1].fall_time_s = None),
+            (Cause::Places, |c| c.workers[1].position_m += 0.5),
+            (Cause::Places, |c| c.workers[1].offset_along_m = 0.5),
+            (Cause::Places, |c| c.workers[1].edge_distance_m += 0.5),
+            (Cause::Spans, |c| c.line.spans_m = vec![6.0; 3]),
+            (Cause::Pretension, |c| c.line.pretension_n += 500.0),
+            (Cause::Pretension, |c| c.temperature.today_k += 5.0),
+            (Cause::Rope, |c| c.line.rope.axial_stiffness_n *= 1.1),
+            (Cause::Ends, |c| c.posts.left = None),
+            (Cause::Ends, |c| {
+                c.line.left_end_stiffness_n_per_m = Some(1.0e6)
+            }),
+            (Cause::Ends, |c| {
+                c.line.right_end_stiffness_n_per_m = Some(1.0e6)
+            }),
+            (Cause::Ends, |c| {
+                let tieback = None;
+                c.posts.right = Some(EndPost {
+                    tieback,
+                    ..EndPost::default()
+                });
+            }),
+            (Cause::InlineAbsorber, |c| {
+                c.line.inline_absorber = Some(InlineAbsorber::default())
+            }),
+            (Cause::Lanyard, |c| c.workers[1].gear.length_m = 1.6),
+            (Cause::Absorber, |c| c.workers[1].gear.absorber = None),
+            (Cause::Mass, |c| c.workers[1].mass_kg += 10.0),
+            (Cause::LineHeight, |c| c.line.height_above_beam_m += 0.1),
+            (Cause::Body, |c| c.workers[1].dring_height_m += 0.05),
+            (Cause::Body, |c| c.workers[1].harness_stretch_m += 0.05),
+            (Cause::Margin, |c| c.site.margin_m += 0.1),
+            (Cause::Drop, |c| c.site.beam_top_m += 1.0),
+            (Cause::Below, |c| c.site.below[0].height_m += 0.5),
+            (Cause::Below, |c| c.site.reach_m += 0.5),
+            (Cause::Others, |c| c.tolerances.mass_ratio += 0.01),
+            (Cause::Others, |c| c.allowance.tension_ratio += 0.01),
+        ];
+        let motion: (Cause, Change) = (Cause::Others, |c| c.motion.duration_s += 0.5);
+        let from = demo();
+        let changed = |changes: &[Change]| {
+            let mut case = from.clone();
+            changes.iter().for_each(|change| change(&mut case));
+            case
+        };
+        for (i, &(cause, change)) in changes.iter().chain([&motion]).enumerate() {
+            let to = changed(&[change]);
+            let alone = way(&from, &to, 0);
+            assert_eq!(alone.causes, [cause], "{i}");
+            assert_eq!((alone.mixed(0), alone.mixed(1)), (from.clone(), to), "{i}");
+            for &(other, also) in &changes {
+                let to = changed(&[change, also]);
+                if other != cause {
+                    let both = way(&from, &to, 0);
+                    assert_eq!(both.causes.len(), 2, "{i} {other:?}");
+                    let bit = both.causes.iter().position(|c| *c == cause).unwrap();
+                    assert_eq!(both.mixed(1 << bit), changed(&[change]), "{i} {other:?}");
+                }
+            }
+        }
+    }
+
+    /// Who is in both cases is taken cause by cause, who is in one of them comes and goes as a user.
+    #[test]
+    fn a_mixed_crew_has_the_number_of_one_case_and_the_inputs_of_both() {
+        let masses = |case: &Case| -> Vec<f64> { case.workers.iter().map(|w| w.mass_kg).collect() };
+        let mut from = demo();
+        from.workers[1].gear.length_m = 1.5;
+        let mut to = from.clone();
+        to.workers.remove(1);
+        to.workers.iter_mut().for_each(|w| w.mass_kg = 100.0);
+        for (from, to, mass, users) in [
+            (
+                &from,
+                &to,
+                [100.0, 90.0, 100.0].to_vec(),
+                [90.0, 90.0].to_vec(),
+            ),
+            (
+                &to,
+                &from,
+                [90.0, 90.0].to_vec(),
+                [100.0, 90.0, 100.0].to_vec(),
+            ),
+        ] {
+            let way = way(from, to, 0);
+            assert_eq!(way.causes, [Cause::Users, Cause::Mass]);
+            assert_eq!(way.mixed(0), *from);
+            assert_eq!(masses(&way.mixed(2)), mass);
+            assert_eq!(masses(&way.mixed(1)), users);
+            assert_eq!(way.mixed(3), *to);
+        }
+    }
+
+    /// One person is followed through every mixed case; who is in one case only has the nearest for a
+    /// partner. Mixed cases alone count as doubtful.
+    #[test]
+    fn one_person_is_followed_through_every_mixed_case() {
+        let from = brief();
+        let mut to = from.clone();
+        to.workers.insert(0, from.workers[0]);
+        to.workers[0].position_m = 3.0;
+        to.workers[0].gear.length_m = 1.6;
+        to.workers[1].mass_kg += 10.0;
+        let mut way_of = way(&from, &to, 1);
+        assert_eq!(way_of.causes, [Cause::Users, Cause::Mass]);
+        let followed: Vec<usize> = (0..4)
+            .map(|set| way_of.state(set).unwrap().worker)
+            .collect();
+        assert_eq!(followed, [0, 1, 0, 1]);
+        // Half a second is too short for any of the four.
+        assert_eq!((way_of.solved, way_of.doubtful), (4, 2));
+        let mut from = demo();
+        from.workers.truncate(2);
+        for (place_m, partner) in [(10.0, 0), (11.9, 0), (12.1, 1), (17.0, 1)] {
+            let mut to = from.clone();
+            to.workers.insert(1, from.workers[0]);
+            to.workers[1].mass_kg += 10.0;
+            to.workers[1].position_m = place_m;
+            assert_eq!(way(&from, &to, 1).followed, Some((partner, 1)), "{place_m}");
+            assert_eq!(way(&from, &to, 2).followed, Some((1, 2)), "{place_m}");
+        }
+    }
+
+    /// Every way to pair the shorter crew within the longer, both in their order.
+    fn pairings(short: usize, long: usize) -> Vec<Vec<usize>> {
+        if short == 0 {
+            return vec![Vec::new()];
+        }
+        let mut all = Vec::new();
+        for last in short - 1..long {
+            for mut pairing in pairings(short - 1, last) {
+                pairing.push(last);
+                all.push(pairing);
+            }
+        }
+        all
+    }
+
+    #[test]
+    fn crews_are_paired_by_the_least_difference_of_all_pairings() {
+        let mut by = Spread::new(12);
+        let one = demo().workers[0];
+        let mut crew = |count: usize| -> Vec<Worker> {
+            let mut worker = || {
+                let mut w = one;
+                w.position_m = by.between(0.0, 18.0);
+                w.mass_kg += if by.odds(0.3) { 10.0 } else { 0.0 };
+                w.dring_height_m += if by.odds(0.3) { 0.1 } else { 0.0 };
+                w.gear.length_m -= if by.odds(0.3) { 0.2 } else { 0.0 };
+                w.gear.absorber = if by.odds(0.3) { None } else { w.gear.absorber };
+                w.fall_time_s = if by.odds(0.3) { None } else { w.fall_time_s };
+                w
+            };
+            (0..count).map(|_| worker()).collect()
+        };
+        let cost = |a: &Worker, b: &Worker| {
+            let differing = [
+                a.mass_kg != b.mass_kg,
+                a.dring_height_m != b.dring_height_m,
+                a.gear.length_m != b.gear.length_m,
+                a.gear.absorber != b.gear.absorber,
+                a.fall_time_s != b.fall_time_s,
+            ];
+            let count = differing.into_iter().filter(|d| *d).count();
+            1_000.0 * count as f64 + (a.position_m - b.position_m).abs()
+        };
+        for round in 0..80 {
+            let (a, b) = (crew(1 + round % 5), crew(1 + round / 5 % 5));
+            let of = |pairs: &[(usize, usize)]| -> f64 {
+                pairs.iter().map(|&(i, j)| cost(&a[i], &b[j])).sum()
+            };
+            let found = pairs(&a, &b);
+            assert!(found.is_sorted(), "{found:?}");
+            let (short, long) = (a.len().min(b.len()), a.len().max(b.len()));
+            let all: Vec<Vec<(usize, usize)>> = (pairings(short, long).into_iter())
+                .map(|pairing| {
+                    let way = |(s, &l)| if a.len() <= b.len() { (s, l) } else { (l, s) };
+                    pairing.iter().enumerate().map(way).collect()
+                })
+                .collect();
+            assert!(all.contains(&found), "{found:?}");
+            let least = all.iter().map(|p| of(p)).fold(f64::INFINITY, f64::min);
+            assert!((of(&found) - least).abs() < 1e-9, "{found:?} {least}");
+        }
+        // Of equals the first.
+        assert_eq!(pairs(&[one], &[one; 3]), [(0, 0)]);
+        assert_eq!(pairs(&[one; 3], &[one]), [(0, 0)]);
+    }
+}
