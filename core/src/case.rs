@@ -795,3 +795,106 @@ impl Case {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A text of an older model means what that model took.
+    #[test]
+    fn defaults_are_those_of_the_version_that_wrote_a_text() {
+        let now = Case::default();
+        assert_eq!(Case::of_model(DEFAULTS_MODEL), now);
+        assert_eq!(Case::of_model(DEFAULTS_MODEL + 1), now);
+        let before = Case::of_model(DEFAULTS_MODEL - 1);
+        assert_eq!(before.tolerances.mass_ratio, 0.0);
+        assert_eq!(before.tolerances.absorber_force_ratio, 0.0);
+        assert_eq!(before.allowance.clearance_ratio, 0.0);
+        assert_eq!(before.allowance.tension_ratio, 0.0);
+        let mut same = before;
+        (same.tolerances, same.allowance) = (now.tolerances, now.allowance);
+        assert_eq!(same, now);
+    }
+
+    /// A place at a post belongs to the span on its left, one beyond the line to its end.
+    #[test]
+    fn places_are_found_in_their_span() {
+        let line = Line {
+            spans_m: alloc::vec![4.0, 6.0, 6.0],
+            ..Line::default()
+        };
+        let places = [-1.0, 0.0, 3.0, 4.0, 4.5, 10.0, 11.0, 16.0, 17.0];
+        let found = [
+            (0, 0.0),
+            (0, 0.0),
+            (0, 3.0),
+            (0, 4.0),
+            (1, 0.5),
+            (1, 6.0),
+            (2, 1.0),
+            (2, 6.0),
+            (2, 6.0),
+        ];
+        assert_eq!(places.map(|x_m| line.locate(x_m)), found);
+        // The first of the longest.
+        assert_eq!(line.longest_span_m(), (7.0, 6.0));
+        let w = line.weight_n_per_m();
+        let sag_m = w * 3.0 * 3.0 / (2.0 * line.pretension_n);
+        assert!((line.rest_deflection_m(7.0) - sag_m).abs() < 1e-12);
+    }
+
+    /// What can be hit is what reaches under him, to the last centimetre of his reach, on the side to which
+    /// he goes over a little farther.
+    #[test]
+    fn a_thing_is_hit_as_far_as_he_reaches() {
+        let mut site = Site {
+            reach_m: 1.0,
+            ..Site::default()
+        };
+        let thing = |from_m, to_m, height_m| Below {
+            from_m,
+            to_m,
+            height_m,
+            ..Below::default()
+        };
+        site.below = alloc::vec![
+            thing(2.0, 4.0, 1.5),
+            thing(8.0, 9.0, 3.0),
+            thing(3.0, 3.5, 1.0)
+        ];
+        for (x_m, offset_m, top_m) in [
+            (0.9, 0.0, 0.0),
+            (1.0, 0.0, 1.5),
+            (3.0, 0.0, 1.5),
+            (5.0, 0.0, 1.5),
+            (5.1, 0.0, 0.0),
+            (7.0, 0.0, 3.0),
+            // To the right, to the left.
+            (0.5, 0.5, 1.5),
+            (0.5, -0.5, 0.0),
+            (6.0, -1.0, 1.5),
+            (6.0, 1.0, 3.0),
+            (6.5, -0.5, 0.0),
+            (11.0, -1.0, 3.0),
+            (11.0, 1.0, 0.0),
+        ] {
+            assert_eq!(
+                site.highest_below_m(x_m, offset_m),
+                top_m,
+                "{x_m} {offset_m}"
+            );
+        }
+    }
+
+    #[test]
+    fn in_line_absorbers_are_where_they_are_said_to_be() {
+        for (place, at, count) in [
+            (InlinePlace::Left, [true, false], 1),
+            (InlinePlace::Right, [false, true], 1),
+            (InlinePlace::Both, [true, true], 2),
+        ] {
+            assert_eq!([0, 1].map(|end| place.is_at(end)), at);
+            assert_eq!(place.count(), count);
+        }
+    }
+}

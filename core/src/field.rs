@@ -764,4 +764,100 @@ mod tests {
             assert_eq!(case, before);
         }
     }
+
+    /// Each entry of a list has its own number; a list within one has none of these names.
+    #[test]
+    fn a_number_of_a_list_is_that_of_its_entry() {
+        let mut case = demo();
+        let curve = case.workers[0].gear.absorber.as_mut().unwrap();
+        curve.curve_extension_m = Points::of(&[0.0, 0.5, 1.0]);
+        curve.curve_force_n = Points::of(&[3.0e3, 4.0e3, 5.0e3]);
+        for row in CURVE {
+            assert_eq!(read(&mut case, row.name, 0), None);
+            assert!(!write(&mut case, row.name, 0, Some(1.0)));
+        }
+        assert!(write(&mut case, "line.spans_m", 1, Some(7.0)));
+        assert_eq!(case.line.spans_m, [9.0, 7.0]);
+        assert!(write(&mut case, "workers.mass_kg", 1, Some(77.0)));
+        let masses: Vec<f64> = case.workers.iter().map(|w| w.mass_kg).collect();
+        assert_eq!(masses, [90.0, 77.0, 90.0]);
+        // What is written beside a curve leaves it as it is.
+        let curve = case.workers[0].gear.absorber.unwrap();
+        assert_eq!(curve.curve_extension_m.as_slice(), [0.0, 0.5, 1.0]);
+        assert_eq!(curve.curve_force_n.as_slice(), [3.0e3, 4.0e3, 5.0e3]);
+    }
+
+    /// A visitor that adds entries to lists and puts what may be missing there has them kept.
+    #[test]
+    fn what_a_visitor_puts_there_is_kept() {
+        struct Adds;
+        impl Visitor for Adds {
+            fn number(&mut self, field: &Field, value: &mut f64) {
+                *value = field.max;
+            }
+            fn optional(&mut self, field: &Field, value: &mut Option<f64>) {
+                *value = Some(field.max);
+            }
+            fn numbers(&mut self, field: &Field, _: RangeInclusive<usize>, values: &mut Vec<f64>) {
+                *values = alloc::vec![field.max; 2];
+            }
+            fn flag(&mut self, _: &'static str, value: &mut bool) {
+                *value = true;
+            }
+            fn text(&mut self, name: &'static str, _: usize, value: &mut String) {
+                *value = name.into();
+            }
+            fn choice(
+                &mut self,
+                _: &'static str,
+                keys: &[&'static str],
+                _: Option<usize>,
+                place: &mut usize,
+            ) {
+                *place = keys.len() - 1;
+            }
+            fn object(&mut self, _: &'static str, body: &mut dyn FnMut(&mut dyn Visitor)) {
+                body(self);
+            }
+            fn perhaps(
+                &mut self,
+                _: &'static str,
+                there: &mut bool,
+                body: &mut dyn FnMut(&mut dyn Visitor),
+            ) {
+                *there = true;
+                body(self);
+            }
+            fn list(
+                &mut self,
+                _: &'static str,
+                _: RangeInclusive<usize>,
+                _: usize,
+                body: &mut dyn FnMut(usize, &mut dyn Visitor),
+            ) {
+                for i in 0..3 {
+                    body(i, self);
+                }
+            }
+        }
+        let mut case = Case::default();
+        visit(&mut case, &mut Adds);
+        assert_eq!(case.workers.len(), 3);
+        assert_eq!(case.site.below.len(), 3);
+        assert_eq!(case.own_limits.len(), 3);
+        assert!(case.line.inline_absorber.is_some() && case.sets.european);
+        assert_eq!(case.crew_moves, CREW_MOVES[CREW_MOVES.len() - 1].1);
+        for own in &case.own_limits {
+            assert_eq!(own.quantity, OWN_QUANTITIES[OWN_QUANTITIES.len() - 1].1);
+            assert_eq!(own.label, "own_limits.label");
+            assert_eq!(own.reference, "own_limits.reference");
+        }
+        for worker in &case.workers {
+            assert_eq!(worker.mass_kg, 250.0);
+            let absorber = worker.gear.absorber.unwrap();
+            assert!(absorber.peak.is_some());
+            assert_eq!(absorber.curve_extension_m.as_slice().len(), 2);
+            assert_eq!(absorber.curve_force_n.as_slice().len(), 2);
+        }
+    }
 }

@@ -348,3 +348,320 @@ impl Visitor for Checker<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{Below, InlineAbsorber};
+    use crate::curve::{Peak, Points};
+    use crate::demo::demo;
+
+    fn absorber(case: &mut Case, i: usize) -> &mut Absorber {
+        case.workers[i].gear.absorber.as_mut().unwrap()
+    }
+
+    /// A case in which every rule has something to compare, and none finds a fault.
+    fn held() -> Case {
+        let mut case = demo();
+        case.line.spans_m = alloc::vec![10.0, 40.0];
+        case.line.inline_absorber = Some(InlineAbsorber::default());
+        case.line.rope.breaking_force_n = Some(60.0e3);
+        absorber(&mut case, 0).maximum_force_n = Some(6.0e3);
+        absorber(&mut case, 1).peak = Some(Peak::default());
+        let curve = absorber(&mut case, 2);
+        curve.curve_extension_m = Points::of(&[0.0, 0.5, 1.0]);
+        curve.curve_force_n = Points::of(&[3.0e3, 4.0e3, 5.0e3]);
+        case
+    }
+
+    /// Each rule: what still keeps it, to the last number, and what does not, with the fault that is named
+    /// and no other. A number that is no number is said once, and nothing is compared with it.
+    #[test]
+    fn each_rule_turns_at_its_number_and_names_its_fault() {
+        type Change = fn(&mut Case);
+        let line = |name| FieldRef::new(name);
+        let pretension = line("line.pretension_n");
+        let high = |value, max| Fault::PretensionTooHigh {
+            field: pretension,
+            value,
+            max,
+        };
+        let range = |name, i, value, min, max| Fault::OutOfRange {
+            field: FieldRef::at(name, i),
+            value,
+            min,
+            max,
+        };
+        let count = |field, count, min, max| Fault::Count {
+            field,
+            count,
+            min,
+            max,
+        };
+        let nan = |field| Fault::NotFinite { field };
+        let order = |name, i, value, min| Fault::ForceOrder {
+            field: FieldRef::at(name, i),
+            value,
+            min,
+        };
+        const MAXIMUM: &str = "workers.gear.absorber.maximum_force_n";
+        const PEAK: &str = "workers.gear.absorber.peak.force_n";
+        const OVER: &str = "workers.gear.absorber.peak.over_m";
+        const EXTENSION: &str = "workers.gear.absorber.curve_extension_m";
+        const FORCE: &str = "workers.gear.absorber.curve_force_n";
+        let base = held();
+        let sag_min_n = |case: &Case| {
+            // w L²/(8 H) ≤ L/20.
+            case.line.weight_n_per_m() * 40.0 / 0.4
+        };
+        let taut_n = sag_min_n(&base);
+        assert!((150.0..2.0e3).contains(&taut_n));
+        let way_m = base.workers[1].line_above_dring_m(&base.line);
+        let over_m = base.workers[1]
+            .gear
+            .absorber
+            .unwrap()
+            .peak_over_most_m(5.0e3);
+        let rows: Vec<(Change, Vec<Fault>)> = alloc::vec![
+            (|_| (), Vec::new()),
+            // The line.
+            (|c| c.line.pretension_n = 10.0e3, Vec::new()),
+            (
+                |c| c.line.pretension_n = 10.1e3,
+                alloc::vec![high(10.1e3, 10.0e3)]
+            ),
+            (
+                |c| {
+                    c.line.inline_absorber = None;
+                    c.line.rope.breaking_force_n = Some(4_400.0);
+                },
+                Vec::new()
+            ),
+            (
+                |c| c.line.rope.breaking_force_n = Some(4_300.0),
+                alloc::vec![high(4_400.0, 4_300.0)]
+            ),
+            (
+                |c| c.line.rope.breaking_force_n = Some(f64::NAN),
+                alloc::vec![nan(line("line.rope.breaking_force_n"))]
+            ),
+            (
+                |c| c.line.spans_m[1] = f64::NAN,
+                alloc::vec![nan(FieldRef::at("line.spans_m", 1))]
+            ),
+            (
+                |c| {
+                    c.line.pretension_n = f64::INFINITY;
+                },
+                alloc::vec![nan(pretension)]
+            ),
+            (
+                |c| c.line.rope.mass_per_length_kg_per_m = f64::NAN,
+                alloc::vec![nan(line("line.rope.mass_per_length_kg_per_m"))]
+            ),
+            // The crew.
+            (|c| c.workers[2].position_m = 50.0, Vec::new()),
+            (
+                |c| c.workers[2].position_m = 50.1,
+                alloc::vec![range("workers.position_m", 2, 50.1, 0.0, 50.0)]
+            ),
+            (
+                |c| c.workers[1].position_m = f64::NAN,
+                alloc::vec![nan(FieldRef::at("workers.position_m", 1))]
+            ),
+            (
+                |c| c.workers.iter_mut().for_each(|w| w.fall_time_s = None),
+                alloc::vec![count(line("workers.fall_time_s"), 0, 1, WORKERS_MAX)]
+            ),
+            (
+                |c| c.workers.clear(),
+                alloc::vec![count(line("workers"), 0, 1, WORKERS_MAX)]
+            ),
+            (
+                |c| c.workers[1].gear.length_m = 0.2,
+                if way_m > 0.2 {
+                    panic!("{way_m}")
+                } else {
+                    Vec::new()
+                }
+            ),
+            // Averages and greatest forces: those that are used.
+            (|c| absorber(c, 0).average_force_n = 6.0e3, Vec::new()),
+            (
+                |c| absorber(c, 0).average_force_n = 6.5e3,
+                alloc::vec![order(MAXIMUM, 0, 6.0e3, 6.5e3)]
+            ),
+            (
+                |c| absorber(c, 0).average_force_n = f64::NAN,
+                alloc::vec![nan(FieldRef::at(
+                    "workers.gear.absorber.average_force_n",
+                    0
+                ))]
+            ),
+            (|c| absorber(c, 1).maximum_force_n = Some(2.0e3), Vec::new()),
+            (
+                |c| absorber(c, 1).peak = Some(Peak {
+                    force_n: 3.0e3,
+                    over_m: 3.0
+                }),
+                alloc::vec![order(
+                    PEAK,
+                    1,
+                    3.0e3,
+                    base.workers[1].gear.absorber.unwrap().average_force_n
+                )]
+            ),
+            (
+                |c| absorber(c, 1).peak = Some(Peak {
+                    force_n: f64::NAN,
+                    over_m: 3.0
+                }),
+                alloc::vec![nan(FieldRef::at(PEAK, 1))]
+            ),
+            // Curves.
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0]),
+                alloc::vec![count(FieldRef::at(EXTENSION, 2), 1, POINTS_MIN, POINTS_MAX)]
+            ),
+            (
+                |c| absorber(c, 2).curve_force_n = Points::of(&[3.0e3, 4.0e3]),
+                alloc::vec![count(FieldRef::at(FORCE, 2), 2, 3, 3)]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[]),
+                alloc::vec![count(FieldRef::at(EXTENSION, 2), 0, POINTS_MIN, POINTS_MAX)]
+            ),
+            (
+                |c| absorber(c, 2).curve_force_n = Points::of(&[]),
+                alloc::vec![count(FieldRef::at(FORCE, 2), 0, 3, 3)]
+            ),
+            (
+                |c| absorber(c, 2).curve_force_n = Points::of(&[3.0e3, f64::NAN, 4.0e3]),
+                alloc::vec![nan(FieldRef::at(FORCE, 2))]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.1, 0.5, 1.0]),
+                alloc::vec![range(EXTENSION, 2, 0.1, 0.0, 0.0)]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0, 1.0, 1.0]),
+                Vec::new()
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0, 1.0, 0.9]),
+                alloc::vec![range(EXTENSION, 2, 0.9, 1.0, 3.0)]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0, 0.9, 0.8, 1.0]),
+                alloc::vec![count(FieldRef::at(FORCE, 2), 3, 4, 4)]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0, -0.1, 1.0]),
+                alloc::vec![range(EXTENSION, 2, -0.1, 0.0, 3.0)]
+            ),
+            (
+                |c| absorber(c, 2).curve_extension_m = Points::of(&[0.0, 0.01, 0.04]),
+                alloc::vec![range(EXTENSION, 2, 0.04, 0.05, 3.0)]
+            ),
+            // Things below.
+            (
+                |c| c.site.below[0].to_m = 9.0,
+                alloc::vec![Fault::Reversed {
+                    field: FieldRef::at("site.below.to_m", 0),
+                    value: 9.0,
+                    min: 10.0,
+                }]
+            ),
+            (|c| c.site.below[0].to_m = 10.0, Vec::new()),
+            (
+                |c| c.site.below.push(Below {
+                    from_m: f64::NAN,
+                    to_m: 3.0,
+                    ..c.site.below[0]
+                }),
+                alloc::vec![nan(FieldRef::at("site.below.from_m", 1))]
+            ),
+            (|c| c.site.below[0].height_m = c.site.beam_top_m, Vec::new()),
+            (
+                |c| {
+                    c.site.beam_top_m = 8.0;
+                    c.site.below[0].height_m = 8.5;
+                },
+                alloc::vec![Fault::AboveBeam {
+                    field: FieldRef::at("site.below.height_m", 0),
+                    value: 8.5,
+                    max: 8.0,
+                }]
+            ),
+            (
+                |c| c.site.beam_top_m = f64::NAN,
+                alloc::vec![nan(line("site.beam_top_m"))]
+            ),
+            // After a list a field has no place in it.
+            (
+                |c| c.site.margin_m = f64::NAN,
+                alloc::vec![nan(line("site.margin_m"))]
+            ),
+        ];
+        for (i, (change, faults)) in rows.iter().enumerate() {
+            let mut case = base.clone();
+            change(&mut case);
+            // What is no number equals nothing: its words are compared.
+            let (found, expected) = (case.input_faults(), faults);
+            assert_eq!(
+                alloc::format!("{found:?}"),
+                alloc::format!("{expected:?}"),
+                "{i}"
+            );
+        }
+        // What is taut, and a peak as long as it may be, by numbers that follow from others.
+        let mut case = base.clone();
+        case.line.pretension_n = taut_n * 1.000_001;
+        assert_eq!(case.input_faults(), []);
+        assert_eq!(case.line.line_faults(), []);
+        case.line.pretension_n = taut_n * 0.999_999;
+        let [Fault::SlackAtRest { field, value, min }] = case.input_faults()[..] else {
+            panic!("{:?}", case.input_faults());
+        };
+        assert_eq!((field, value), (pretension, case.line.pretension_n));
+        assert!((min / taut_n - 1.0).abs() < 1e-12);
+        assert_eq!(case.line.line_faults(), case.input_faults());
+        let mut case = base.clone();
+        absorber(&mut case, 1).peak.as_mut().unwrap().over_m = over_m;
+        assert_eq!(case.input_faults(), []);
+        absorber(&mut case, 1).peak.as_mut().unwrap().over_m = over_m + 0.01;
+        assert_eq!(
+            case.input_faults(),
+            [range(OVER, 1, over_m + 0.01, 0.0, over_m)]
+        );
+    }
+
+    /// A lanyard must reach from the line to him who stands, to the last millimetre; a free fall that is
+    /// given, and what pays out, need not.
+    #[test]
+    fn a_lanyard_reaches_down_to_the_worker() {
+        let mut case = held();
+        case.line.height_above_beam_m = 3.0;
+        case.workers.truncate(1);
+        let least_m = case.workers[0].line_above_dring_m(&case.line);
+        assert!(least_m > 1.4);
+        case.workers[0].gear.length_m = least_m;
+        assert_eq!(case.input_faults(), []);
+        let value = least_m - 0.001;
+        case.workers[0].gear.length_m = value;
+        let short = Fault::LanyardTooShort {
+            field: FieldRef::at("workers.gear.length_m", 0),
+            value,
+            min: least_m,
+        };
+        assert_eq!(case.input_faults(), [short]);
+        case.workers[0].gear.free_fall_m = Some(0.5);
+        assert_eq!(case.input_faults(), []);
+        case.workers[0].gear.free_fall_m = None;
+        case.workers[0].gear.kind = GearKind::SelfRetracting;
+        assert_eq!(case.input_faults(), []);
+        case.workers[0].gear.kind = GearKind::Lanyard;
+        case.workers[0].gear.length_m = 0.1;
+        assert_eq!(case.input_faults().len(), 1);
+    }
+}
