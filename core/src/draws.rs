@@ -792,4 +792,73 @@ mod tests {
         assert_eq!(rank_correlation(&[1.0], &[2.0]), 0.0);
         assert_eq!(rank_correlation(&[1.0, 2.0, 9.0], &[2.0, 1.0]), -1.0);
     }
+
+    /// A crew of six on a line with everything that may be drawn.
+    fn everything() -> Case {
+        let mut case = demo();
+        case.workers = alloc::vec![case.workers[0]; 6];
+        case.posts = Default::default();
+        case.line.left_end_stiffness_n_per_m = Some(1.0e6);
+        case.line.right_end_stiffness_n_per_m = Some(1.0e6);
+        case.line.inline_absorber = Some(crate::case::InlineAbsorber {
+            yield_force_n: 4_500.0,
+            ..Default::default()
+        });
+        case.line.pretension_n = 4_400.0;
+        case.tolerances.inline_force_ratio = 0.05;
+        case.tolerances.pretension_ratio = 0.1;
+        case
+    }
+
+    /// Each input is drawn by numbers of its own and stands in the case of the draw; the line is never
+    /// tighter than its in-line absorber bears.
+    #[test]
+    fn every_input_is_drawn_by_numbers_of_its_own() {
+        let case = everything();
+        let draws = Draws::new(&case, 9).unwrap();
+        let drawn = draws.drawn();
+        assert_eq!(drawn.len(), 5 + 2 * 6);
+        for (i, it) in drawn.iter().enumerate() {
+            let slot = it.input.slot();
+            assert!(slot < SLOTS);
+            assert!(
+                drawn[..i].iter().all(|other| other.input.slot() != slot),
+                "{it:?}"
+            );
+        }
+        let place = |input| drawn.iter().position(|d| d.input == input).unwrap();
+        let (pretension, inline) = (place(Input::Pretension), place(Input::InlineForce));
+        let mut held = 0;
+        for draw in 0..60 {
+            let drawn = draws.case(draw);
+            let line = &drawn.case().line;
+            let yield_n = line.inline_absorber.unwrap().yield_force_n;
+            assert_eq!(yield_n, draws.value(inline, draw));
+            assert!((4_275.0..=4_725.0).contains(&yield_n));
+            let wanted_n = draws.value(pretension, draw);
+            assert_eq!(line.pretension_n, wanted_n.min(yield_n));
+            held += usize::from(wanted_n > yield_n);
+        }
+        assert!((10..50).contains(&held), "{held}");
+    }
+
+    /// Nearest rank, on numbers whose ranks are themselves.
+    #[test]
+    fn so_many_of_a_hundred_are_at_most_the_number_told() {
+        for count in [1_u32, 7, 20, 99, 100, 101, 200, 1_000] {
+            let values: Vec<f64> = (1..=count).rev().map(f64::from).collect();
+            let told = Distribution::of(&values).unwrap();
+            let least = |part: f64| {
+                let at_most = |n: &u32| f64::from(*n) >= part * f64::from(count) - 1e-9;
+                f64::from((1..=count).find(at_most).unwrap())
+            };
+            assert_eq!((told.least, told.greatest), (1.0, f64::from(count)));
+            assert_eq!(
+                [told.low, told.middle, told.high],
+                [0.05, 0.5, 0.95].map(least),
+                "{count}"
+            );
+        }
+        assert_eq!(Distribution::of(&[]), None);
+    }
 }

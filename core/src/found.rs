@@ -230,4 +230,25 @@ mod tests {
         };
         assert!(!names(shallow).is_empty());
     }
+
+    /// A depth under somebody who is not there names how many there would have to be.
+    #[test]
+    fn a_depth_under_nobody_says_how_many_there_are() {
+        let depth = Some(Depth {
+            worker: 3,
+            depth_m: 5.0,
+        });
+        let read = Measured {
+            depth,
+            ..Measured::default()
+        };
+        let faults = as_found(&demo(), &read);
+        let count = Fault::Count {
+            field: FieldRef::new("workers"),
+            count: 3,
+            min: 4,
+            max: crate::constants::WORKERS_MAX,
+        };
+        assert_eq!(faults, Err(alloc::vec![count]));
+    }
 }

@@ -179,6 +179,20 @@ impl Question {
         )
     }
 
+    /// Of the values that fit next below and next above the present one, which does not, the one that
+    /// answers: on the side that the question allows for, else on the other; for the pretension the nearer.
+    fn nearest(self, present: f64, beside: (Option<f64>, Option<f64>)) -> Option<f64> {
+        match (self, beside) {
+            (Self::Pretension, (Some(down), Some(up))) => Some(if present - down <= up - present {
+                down
+            } else {
+                up
+            }),
+            (_, (down, up)) if self.most() => down.or(up),
+            (_, (down, up)) => up.or(down),
+        }
+    }
+
     /// Whether all that the question changes is at the present value already.
     fn alike(self, given: &Case, present: f64) -> bool {
         match self {
@@ -346,16 +360,14 @@ pub fn ask(
     let from = here.map_or((present, present), |i| (i.low.value, i.high.value));
     let below = (intervals.iter()).rfind(|i| i.high.value < from.0);
     let above = intervals.iter().find(|i| i.low.value > from.1);
-    let (down, up) = (below.map(|i| i.high.value), above.map(|i| i.low.value));
+    let beside = (below.map(|i| i.high.value), above.map(|i| i.low.value));
     let value = match here {
-        Some(i) if question.most() => Some(i.high.value),
-        Some(i) => Some(i.low.value),
-        None if question.most() => down.or(up),
-        None if question == Question::Pretension => match (down, up) {
-            (Some(d), Some(u)) => Some(if present - d <= u - present { d } else { u }),
-            (d, u) => d.or(u),
-        },
-        None => up.or(down),
+        Some(i) => Some(if question.most() {
+            i.high.value
+        } else {
+            i.low.value
+        }),
+        None => question.nearest(present, beside),
     };
     Ok(Some(Answer {
         question,
@@ -967,5 +979,26 @@ mod tests {
                 Stop::AbsorberUsedUp
             ]
         );
+    }
+
+    /// Less where more is asked for, more where less is; of two pretensions the nearer.
+    #[test]
+    fn the_nearest_value_that_fits_is_on_the_side_that_the_question_allows_for() {
+        for question in QUESTIONS {
+            let of = |down, up| question.nearest(10.0, (down, up));
+            assert_eq!(of(None, None), None);
+            assert_eq!(of(Some(7.0), None), Some(7.0));
+            assert_eq!(of(None, Some(12.0)), Some(12.0));
+            let both = [(7.0, 12.0), (9.0, 12.0), (8.0, 12.0)].map(|(d, u)| of(Some(d), Some(u)));
+            let expected = match question {
+                Question::LongestSpan | Question::MostUsers | Question::LongestLanyard => {
+                    [7.0, 9.0, 8.0]
+                }
+                Question::LowestLine | Question::LeastDrop => [12.0; 3],
+                // Of equally near ones the lower.
+                Question::Pretension => [12.0, 9.0, 8.0],
+            };
+            assert_eq!(both, expected.map(Some), "{question:?}");
+        }
     }
 }

@@ -2328,4 +2328,376 @@ mod tests {
             assert!(pairs[..i].iter().all(|other| !same(pair, other)));
         }
     }
+
+    /// Few runs end a search where all of them would: a line that breaks, room or strength that is short. A
+    /// case without another result is not stopped elsewhere.
+    #[test]
+    fn few_runs_stop_what_all_runs_stop() {
+        let good = super::super::find(&quick(), Effort::Corners).unwrap();
+        let with = |unknown, footroom_m, parts_failing| {
+            let mut finding = good;
+            (finding.unknown, finding.footroom_m) = (unknown, footroom_m);
+            finding.standing.parts_failing = parts_failing;
+            stops(&finding)
+        };
+        assert!(with(Some(Unknown::LineBreaks), 0.5, 0));
+        for why in [
+            Unknown::TooSteep,
+            Unknown::NotFinished,
+            Unknown::SwingsBelowStack,
+        ] {
+            assert!(!with(Some(why), -0.5, 1), "{why:?}");
+        }
+        assert!(with(None, -0.01, 0) && with(None, 0.5, 1) && with(None, -0.01, 1));
+        // No room to spare is room.
+        assert!(!with(None, 0.0, 0) && !with(None, 0.5, 0));
+    }
+
+    /// The smallest of a series that leaves room is offered, from wherever in it the search goes on: of a
+    /// thing that is lowered it is known beforehand, footroom goes with it one to one.
+    #[test]
+    fn the_smallest_of_a_series_is_found_wherever_it_lies() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![9.0];
+        given.workers[0].position_m = 4.5;
+        (given.site.below[0].from_m, given.site.below[0].to_m) = (2.0, 7.0);
+        given.site.below[0].height_m = 1.0;
+        given.line.rope.breaking_force_n = None;
+        let room_m = super::super::find(&given, Effort::Full).unwrap().footroom_m;
+        for short in [1, 2, 3, 6, 7, 9, 12, 15, 18, 19, 20, 21] {
+            let mut case = given.clone();
+            // Short by half a step less than so many steps.
+            case.site.margin_m += room_m + LENGTH_STEP_M * (f64::from(short) - 0.5);
+            let mut search = Search::new(&case, Limits::KeepMet, Steps::default()).unwrap();
+            assert!(matches!(search.stop, Some(Stop::Footroom { .. })));
+            let series = search.series(Kind::LowerBelow);
+            assert_eq!(series.len(), 20);
+            for from in [0, 4, 17] {
+                let found = search.alone(Kind::LowerBelow, from);
+                let at = (short - 1).max(from as i32) as usize;
+                let Some(found) = found else {
+                    assert!(at >= series.len(), "{short} {from}");
+                    continue;
+                };
+                assert_eq!(found.changes, [series[at]], "{short} {from}");
+                assert_eq!((found.next, found.turns), (at + 1, 0));
+                assert_eq!(Some(found.case), series[at].apply(&case));
+                assert!(found.finding.footroom_m >= 0.0);
+            }
+        }
+    }
+
+    /// A place that is known to be worse counts, a place without a result does not; what says no is asked
+    /// first the next time.
+    #[test]
+    fn what_fits_must_fit_at_the_places_that_are_known() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![9.0];
+        given.line.rope.breaking_force_n = None;
+        given.workers[0].position_m = 3.0;
+        let thing = &mut given.site.below[0];
+        (thing.from_m, thing.to_m, thing.height_m) = (6.0, 9.0, 0.0);
+        let room_m = super::super::find(&given, Effort::Full).unwrap().footroom_m;
+        // Over the thing he would hit it, beside it he has 0.1 m to spare.
+        given.site.margin_m += room_m - 0.1;
+        given.site.below[0].height_m = 1.0;
+        given.site.reach_m = 1.0;
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let at = |position_m: f64| Posed {
+            position_m: alloc::vec![position_m],
+            ..Posed::given(&given)
+        };
+        assert_eq!(search.fits(&given), Some(search.trial.finding()));
+        // A place beyond the line has faults, a crew of two is another one: both say nothing.
+        search.places = alloc::vec![
+            at(20.0),
+            Posed {
+                position_m: alloc::vec![1.0, 2.0],
+                ..at(0.0)
+            },
+            at(3.0),
+            at(6.0),
+        ];
+        assert_eq!(search.fits(&given), None);
+        assert_eq!(search.places[0], at(6.0));
+        assert_eq!(search.places.len(), 4);
+        let lower = Change::LowerBelow {
+            below: 0,
+            height_m: 0.0,
+        }
+        .apply(&given)
+        .unwrap();
+        assert!(search.fits(&lower).is_some());
+        // It does not fit where he stands: nothing else matters.
+        let mut short = lower;
+        short.site.margin_m += 0.2;
+        search.places.clear();
+        assert_eq!(search.fits(&short), None);
+        // Places are kept once, the last first, and no more than six.
+        for i in 0..9 {
+            search.keep_place(at(f64::from(i)));
+            search.keep_place(at(f64::from(i)));
+        }
+        let kept: Vec<f64> = search.places.iter().map(|p| p.position_m[0]).collect();
+        assert_eq!(kept, [8.0, 7.0, 6.0, 5.0, 4.0, 3.0]);
+    }
+
+    /// Fewer users must fit whoever leaves: against every crew of so many. The one with the least room is
+    /// shown, the weakest looked at with it.
+    #[test]
+    fn fewer_users_fit_whoever_leaves() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![6.0];
+        given.site.below.clear();
+        given.motion.duration_s = 1.5;
+        let one = given.workers[0];
+        let worker = |position_m, mass_kg| crate::case::Worker {
+            position_m,
+            mass_kg,
+            ..one
+        };
+        given.workers = alloc::vec![worker(1.5, 80.0), worker(3.0, 90.0), worker(4.5, 120.0)];
+        given.workers[0].gear.length_m = 1.4;
+        given.line.rope.breaking_force_n = None;
+        let crew = |case: &Case, of: &[usize]| {
+            let mut case = case.clone();
+            case.workers = of.iter().map(|&i| given.workers[i]).collect();
+            case
+        };
+        let crews: [&[usize]; 6] = [&[0, 1], &[0, 2], &[1, 2], &[0], &[1], &[2]];
+        let rooms_m: Vec<f64> = (crews.iter())
+            .map(|of| {
+                super::super::find(&crew(&given, of), Effort::Full)
+                    .unwrap()
+                    .footroom_m
+            })
+            .collect();
+        let least = |rooms_m: &[f64]| rooms_m.iter().copied().fold(f64::INFINITY, f64::min);
+        let (two_m, one_m) = (least(&rooms_m[..3]), least(&rooms_m[3..]));
+        assert!(two_m < one_m - 0.02, "{rooms_m:?}");
+        let rules = Rules::new(&given, Limits::KeepMet).unwrap();
+        for of in crews {
+            assert_eq!(rules.stop(&crew(&given, of)), None, "{of:?}");
+        }
+        // Room for any two, for one alone, for nobody.
+        for (more_m, users) in [
+            (two_m - 0.01, Some(2)),
+            (one_m - 0.01, Some(1)),
+            (one_m + 0.01, None),
+        ] {
+            let mut case = given.clone();
+            case.site.margin_m += more_m;
+            let mut search = Search::new(&case, Limits::KeepMet, Steps::default()).unwrap();
+            let series: Vec<Change> = [2, 1].map(|users| Change::FewerUsers { users }).into();
+            assert_eq!(search.series(Kind::FewerUsers), series);
+            let found = search.users(0);
+            assert_eq!(
+                found.as_ref().map(|f| f.changes.clone()),
+                users.map(|users| alloc::vec![Change::FewerUsers { users }])
+            );
+            let Some(found) = found else { continue };
+            let users = users.unwrap();
+            let of_so_many = crews
+                .iter()
+                .zip(&rooms_m)
+                .filter(|(of, _)| of.len() == users);
+            let (shown, _) = of_so_many.min_by(|a, b| a.1.total_cmp(b.1)).unwrap();
+            assert_eq!(found.case, crew(&case, shown));
+            assert_eq!(found.next, 3 - users);
+            // None is weaker where no strength is known.
+            assert!(found.also.is_none_or(|also| also != found.case));
+            // Going on from there, one fewer is next.
+            let next = search.users(found.next);
+            assert_eq!(
+                next.map(|f| f.case.workers.len()),
+                (users == 2).then_some(1)
+            );
+        }
+        // Who does not fall is no crew by himself.
+        let mut case = given.clone();
+        case.workers[0].fall_time_s = None;
+        case.site.margin_m += one_m - 0.01;
+        let mut search = Search::new(&case, Limits::KeepMet, Steps::default()).unwrap();
+        assert!(search.users(1).is_some());
+    }
+
+    /// What is done next when all that fits was looked at: ratings beside each kind where little was found
+    /// and no ratings alone do it, two together where nothing was, and nothing after the last look.
+    #[test]
+    fn ratings_come_before_pairs_and_pairs_only_where_nothing_fits() {
+        let given = quick();
+        let finding = super::super::find(&given, Effort::Corners).unwrap();
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let found = |changes: &[Change], size: f64, footroom_m: f64| Suggestion {
+            changes: changes.to_vec(),
+            case: given.clone(),
+            finding: Finding {
+                footroom_m,
+                ..finding
+            },
+            anywhere: Elsewhere {
+                footroom_m: None,
+                strength: None,
+                unresolved: 0,
+                tried: 0,
+            },
+            size,
+        };
+        let field = BREAKING;
+        let rating = Change::Rating {
+            field,
+            strength: 60.0e3,
+        };
+        let raised = Change::RaiseLine { height_m: 1.7 };
+        let alone = || found(&[raised], 0.2, 0.1);
+        for (found, looks, rated, next) in [
+            (Vec::new(), 0, false, Stage::Rated(0)),
+            (alloc::vec![alone(); 2], 0, false, Stage::Rated(0)),
+            (
+                alloc::vec![found(&[raised, rating], 0.2, 0.1)],
+                0,
+                false,
+                Stage::Rated(0),
+            ),
+            (alloc::vec![alone(); PAIRS_WANTED], 0, false, Stage::Done),
+            (
+                alloc::vec![alone(), found(&[rating], 0.2, 0.1)],
+                0,
+                false,
+                Stage::Done,
+            ),
+            (alloc::vec![alone()], 0, true, Stage::Done),
+            (Vec::new(), LOOKS_MAX - 1, true, Stage::Two(0)),
+            (Vec::new(), LOOKS_MAX, false, Stage::Done),
+            (Vec::new(), LOOKS_MAX, true, Stage::Done),
+        ] {
+            let count = found.len();
+            (search.found, search.looks) = (found, looks);
+            search.go_on(rated);
+            assert_eq!(search.stage, next, "{count} {looks} {rated}");
+        }
+        assert!(!search.two.is_empty());
+        // What is told is ranked by size, of equals the one with more room first.
+        search.found = [(0.3, 0.1), (0.2, 0.1), (0.2, 0.4), (0.1, 0.0)]
+            .map(|(size, room_m)| found(&[raised], size, room_m))
+            .into();
+        let told = search.so_far().found;
+        let ranks: Vec<(f64, f64)> = told
+            .iter()
+            .map(|s| (s.size, s.finding.footroom_m))
+            .collect();
+        assert_eq!(ranks, [(0.1, 0.0), (0.2, 0.4), (0.2, 0.1), (0.3, 0.1)]);
+        // Steps made never grow fewer, and never more than there are.
+        let mut stages = alloc::vec![Stage::Elsewhere];
+        stages.extend((0..=KINDS.len()).map(Stage::One));
+        stages.push(Stage::Anywhere { rated: false });
+        stages.extend((0..=KINDS.len()).map(Stage::Rated));
+        stages.push(Stage::Anywhere { rated: true });
+        let (mut before, mut of_before) = (0, 0);
+        for stage in stages {
+            for found in 0..=WANTED + 1 {
+                let looks = matches!(stage, Stage::Anywhere { .. });
+                search.found = alloc::vec![alone(); if looks { found } else { WANTED }];
+                search.stage = stage.clone();
+                let (made, of) = search.progress();
+                assert!(made >= before && made <= before + 1 + WANTED, "{stage:?}");
+                assert!(made <= of && of >= of_before, "{stage:?}");
+                (before, of_before) = (made, of);
+            }
+        }
+        for pairs in 0..=PAIRS_MAX {
+            search.stage = Stage::Two(0);
+            search.pairs = pairs;
+            let (made, of) = search.progress();
+            assert!(made >= before && made <= of && of >= of_before);
+            (before, of_before) = (made, of);
+        }
+        assert_eq!(before, of_before);
+        search.stage = Stage::Done;
+        assert_eq!(search.progress(), (1, 1));
+    }
+
+    /// Where both room and strength are short, the smallest change that leaves room is offered with the
+    /// ratings that it then needs; not where it is offered already, and not where no part is too weak.
+    #[test]
+    fn a_change_that_leaves_room_comes_with_its_ratings() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![9.0];
+        given.workers[0].position_m = 4.5;
+        let thing = &mut given.site.below[0];
+        (thing.from_m, thing.to_m, thing.height_m) = (2.0, 7.0, 1.0);
+        let strong = super::super::find(&given, Effort::Full).unwrap();
+        given.site.margin_m += strong.footroom_m + 2.5 * LENGTH_STEP_M;
+        given.line.rope.breaking_force_n = Some(200.0e3);
+        let mut weak = given.clone();
+        weak.strengths.end_anchorage_n = Some(1.2 * strong.tension_max_n);
+        let mut search = Search::new(&weak, Limits::KeepMet, Steps::default()).unwrap();
+        let kind = Kind::LowerBelow;
+        assert!(search.alone(kind, 0).is_none());
+        let found = search.with_ratings(kind, 0).unwrap();
+        let lowered = search.series(kind)[2];
+        let [first, Change::Rating { field, strength }] = found.changes[..] else {
+            panic!("{:?}", found.changes);
+        };
+        assert_eq!((first, field), (lowered, "strengths.end_anchorage_n"));
+        assert!(strength > 1.9 * strong.tension_max_n, "{strength}");
+        assert_eq!(found.next, 3);
+        assert_eq!(applied(&weak, &found.changes), Some(found.case.clone()));
+        assert_eq!(search.rules.stop(&found.case), None);
+        // A step less of the rating is too little.
+        let mut less = found.case.clone();
+        less.strengths.end_anchorage_n = Some(strength - Steps::default().force_n);
+        assert!(matches!(search.rules.stop(&less), Some(Stop::Part { .. })));
+        // From farther on in its series, the next; of users none; beside the same alone none.
+        let next = search.with_ratings(kind, 5).unwrap();
+        assert_eq!(next.changes[0], search.series(kind)[5]);
+        assert!(search.with_ratings(Kind::FewerUsers, 0).is_none());
+        let other = Change::RaiseLine { height_m: 1.7 };
+        for (change, offered) in [(other, true), (lowered, false)] {
+            search.found = alloc::vec![Suggestion {
+                changes: alloc::vec![change],
+                case: weak.clone(),
+                finding: strong,
+                anywhere: Elsewhere {
+                    footroom_m: None,
+                    strength: None,
+                    unresolved: 0,
+                    tried: 0,
+                },
+                size: 0.1,
+            }];
+            assert_eq!(search.with_ratings(kind, 0).is_some(), offered);
+        }
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        assert!(search.alone(kind, 0).is_some());
+        assert!(search.with_ratings(kind, 0).is_none());
+    }
+
+    /// Thicker ropes, those laid as the present one first.
+    #[test]
+    fn ropes_of_the_same_make_come_first() {
+        let mut given = quick();
+        let fibre = CATALOGUE
+            .iter()
+            .find(|r| r.id == "fibre_core_6x19_10")
+            .unwrap();
+        given.line.rope = fibre.rope;
+        given.line.rope.diameter_m -= 1.0e-3;
+        let search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let ids: Vec<&str> = (search.series(Kind::Rope).iter())
+            .map(|change| match change {
+                Change::Rope { id } => *id,
+                _ => panic!("{change:?}"),
+            })
+            .collect();
+        assert_eq!(
+            ids[..3],
+            [
+                "fibre_core_6x19_10",
+                "fibre_core_6x19_13",
+                "fibre_core_6x19_16"
+            ]
+        );
+        assert!(ids.contains(&"galvanised_7x19_10"));
+    }
 }

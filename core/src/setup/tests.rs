@@ -685,3 +685,251 @@ fn extreme_lines_give_finite_figures_or_a_named_fault() {
     }
     assert!(solved > 50, "{solved}");
 }
+
+/// A line at rest in the cold is in balance, whichever absorber has opened and how far: the rope at hand,
+/// with what the absorbers gave out in line with it, is what the tension needs; and one extends only at
+/// its yield force, the end beside the longer span first. (The balance is written again here; its rope is
+/// that of the taut string, see `temperature_follows_the_closed_form_of_a_straight_line`.)
+#[test]
+fn in_line_absorbers_open_in_the_cold_where_the_tension_is_greatest() {
+    use crate::case::InlinePlace;
+    use crate::line::{AtRest, unstretched_sagging_m};
+    let mut met = [0; 4];
+    for spans_m in [vec![20.0, 5.0], vec![5.0, 10.0, 20.0], vec![20.0]] {
+        for place in [InlinePlace::Left, InlinePlace::Right, InlinePlace::Both] {
+            for (most_m, colder_k) in (0..28).map(|i| ([0.004, 0.01][i % 2], 4.0 * i as f64)) {
+                let mut line = case().line;
+                line.spans_m = spans_m.clone();
+                line.rope.mass_per_length_kg_per_m = 6.0;
+                line.rope.axial_stiffness_n = 2.0e7;
+                line.pretension_n = 5.0e3;
+                line.left_end_stiffness_n_per_m = Some(5.0e6);
+                let yield_force_n = 6.0e3;
+                line.inline_absorber = Some(InlineAbsorber {
+                    yield_force_n,
+                    max_extension_m: most_m,
+                    place,
+                });
+                let at = after_warming(&line, -colder_k);
+                let (h, out_m) = (at.tension_n, at.inline_extension_m);
+                let rope_m = AtRest::of(&line).unstretched_m * (1.0 - 12.0e-6 * colder_k);
+                let inward_m = (h - line.pretension_n) / 5.0e6;
+                let needed_m: f64 = (spans_m.iter().enumerate())
+                    .map(|(i, span)| {
+                        let length_m = if i == 0 { span - inward_m } else { *span };
+                        unstretched_sagging_m(&line, length_m, h)
+                    })
+                    .sum();
+                let there_m = rope_m + out_m / (1.0 + h / line.rope.axial_stiffness_n);
+                assert!(
+                    (needed_m - there_m).abs() < 1e-6,
+                    "{place:?} {colder_k}: {at:?}"
+                );
+                // Horizontal tension at which an absorber there opens: half the span beside it hangs on it.
+                let opens_n = |span_m: f64| {
+                    let v = 0.5 * 6.0 * crate::constants::GRAVITY_M_PER_S2 * span_m;
+                    sqrt(yield_force_n * yield_force_n - v * v)
+                };
+                let (left_n, right_n) = (opens_n(spans_m[0]), opens_n(spans_m[spans_m.len() - 1]));
+                let mut thresholds_n = match place {
+                    InlinePlace::Left => vec![left_n],
+                    InlinePlace::Right => vec![right_n],
+                    InlinePlace::Both => vec![left_n.min(right_n), left_n.max(right_n)],
+                };
+                thresholds_n.push(f64::INFINITY);
+                let used_up = (out_m / most_m + 1e-9) as usize;
+                assert!(
+                    h <= thresholds_n[used_up] * (1.0 + 1e-9),
+                    "{place:?} {colder_k}: {at:?}"
+                );
+                let extends = out_m - used_up as f64 * most_m > 1e-9;
+                if extends {
+                    assert!(
+                        near(h, thresholds_n[used_up], 1e-9),
+                        "{place:?} {colder_k}: {at:?}"
+                    );
+                } else if used_up > 0 {
+                    assert!(
+                        h >= thresholds_n[used_up - 1] * (1.0 - 1e-9),
+                        "{colder_k}: {at:?}"
+                    );
+                }
+                met[if extends { 0 } else { 1 + used_up }] += 1;
+            }
+        }
+    }
+    assert!(met.iter().all(|times| *times > 3), "{met:?}");
+}
+
+/// A line counts as slack as soon as it sags by more than a twentieth of its longest span.
+#[test]
+fn a_line_is_slack_where_it_sags_by_a_twentieth() {
+    let mut slack = [0, 0];
+    let mut case = case();
+    case.line.spans_m = vec![6.0, 40.0];
+    case.line.rope.mass_per_length_kg_per_m = 1.5;
+    case.line.pretension_n = 1_500.0;
+    let temperatures_k: Vec<f64> = (0..20).map(|i| 273.15 + 2.5 * f64::from(i)).collect();
+    let plan = Plan {
+        span: Some(1),
+        temperatures_k,
+        ..Plan::default()
+    };
+    for row in set_up(&case, &plan).unwrap().temperatures {
+        assert_eq!(row.slack, row.sag_m > 40.0 / 20.0, "{row:?}");
+        slack[usize::from(row.slack)] += 1;
+    }
+    assert!(slack[0] > 2 && slack[1] > 2, "{slack:?}");
+}
+
+/// A weight is proposed in whole tens of newtons, up to 500 N, and a ten less would not do.
+#[test]
+fn weights_are_proposed_in_tens() {
+    let mut odd = 0;
+    for line in lines() {
+        for reading_error_m in [0.0015, 0.002, 0.003, 0.004, 0.006] {
+            let Some(weight_n) = good_weight_n(&line, 0, reading_error_m) else {
+                continue;
+            };
+            let tens = weight_n / 10.0;
+            assert!(
+                (1.0..=50.0).contains(&tens) && (tens - (tens + 0.5) as u32 as f64).abs() < 1e-9
+            );
+            let error = |weight_n| weight_error(&line, 0, weight_n, reading_error_m);
+            assert!(error(weight_n).unwrap() <= 0.1);
+            odd += usize::from(tens as u32 % 2 == 1);
+        }
+    }
+    assert!(odd > 0);
+}
+
+/// A movement beyond the greatest that the line gives is read where it turns, within the error of the
+/// reading, and not beyond that; so is one below the least.
+#[test]
+fn a_reading_may_miss_the_line_by_its_error() {
+    let mut turns = 0;
+    for line in lines() {
+        let error_m = 0.003;
+        let reading = |movement_m| WeightReading {
+            span: 0,
+            weight_n: 100.0,
+            movement_m,
+            reading_error_m: error_m,
+        };
+        let read = |movement_m| tension_from_deflection(&line, &reading(movement_m));
+        let Err(faults) = read(2.9) else { continue };
+        let [
+            Fault::OutOfRange {
+                field, min, max, ..
+            },
+        ] = faults[..]
+        else {
+            continue;
+        };
+        assert_eq!(field.name, "reading.movement_m");
+        let most = read(max).unwrap();
+        let beyond = read(max + 0.6 * error_m).unwrap();
+        assert!(
+            near(beyond.tension_n, most.tension_n, 1e-3),
+            "{beyond:?} {most:?}"
+        );
+        assert!(read(max + 1.4 * error_m).is_err());
+        // The greatest movement of a slack line is not at its end: there it turns.
+        turns += usize::from(beyond.low_n.is_some() && beyond.high_n.is_some());
+        if min > 2.0 * error_m {
+            let least = read(min).unwrap();
+            let below = read(min - 0.6 * error_m).unwrap();
+            assert!(near(below.tension_n, least.tension_n, 1e-3));
+            assert_eq!(below.high_n, None);
+            assert!(read(min - 1.4 * error_m).is_err());
+        }
+    }
+    assert!(turns > 0);
+}
+
+/// A reading without an error tells its tension alone.
+#[test]
+fn an_exact_reading_tells_one_tension() {
+    let line = case().line;
+    let reading = WeightReading {
+        span: 0,
+        weight_n: 100.0,
+        movement_m: 0.06,
+        reading_error_m: 0.0,
+    };
+    let read = tension_from_deflection(&line, &reading).unwrap();
+    assert!(near(read.low_n.unwrap(), read.tension_n, 1e-6));
+    assert!(near(read.high_n.unwrap(), read.tension_n, 1e-6));
+    assert!(read.error_ratio.unwrap() < 1e-6);
+}
+
+/// What must be changed is named, with what may be: spans, fittings, the number of temperatures.
+#[test]
+fn a_plan_is_taken_to_its_last_number() {
+    let mut case = case();
+    case.line.spans_m = vec![6.0, 9.0, 9.0];
+    let plan = Plan::default();
+    let faults = |plan: &Plan| set_up(&case, plan).map(|_| ());
+    let range = |name, value, min, max| {
+        Err(vec![Fault::OutOfRange {
+            field: FieldRef::new(name),
+            value,
+            min,
+            max,
+        }])
+    };
+    let spanned = |span| Plan {
+        span: Some(span),
+        ..plan.clone()
+    };
+    assert_eq!(faults(&spanned(2)), Ok(()));
+    assert_eq!(faults(&spanned(3)), range("set_up.span", 3.0, 0.0, 2.0));
+    let fitted = |fittings_m| {
+        let mut plan = plan.clone();
+        plan.fittings_m = fittings_m;
+        plan.faults(&Line {
+            spans_m: vec![9.0, 1.0],
+            ..case.line.clone()
+        })
+    };
+    assert_eq!(fitted(0.9), []);
+    assert_eq!(Err(fitted(1.0)), range("set_up.fittings_m", 1.0, 0.0, 1.0));
+    let warm = |count| {
+        let mut plan = plan.clone();
+        plan.temperatures_k = vec![293.15; count];
+        faults(&plan)
+    };
+    assert_eq!(warm(TEMPERATURES_MAX), Ok(()));
+    assert_eq!(
+        warm(TEMPERATURES_MAX + 1),
+        Err(vec![Fault::Count {
+            field: FieldRef::new("set_up.temperatures_k"),
+            count: TEMPERATURES_MAX + 1,
+            min: 0,
+            max: TEMPERATURES_MAX,
+        }])
+    );
+    // The longest span is checked, the first of equals.
+    assert_eq!(set_up(&case, &plan).unwrap().weight.span, 1);
+    let reading = WeightReading {
+        span: 3,
+        weight_n: 100.0,
+        movement_m: 0.05,
+        reading_error_m: 0.003,
+    };
+    let read = tension_from_deflection(&case.line, &reading).map(|_| ());
+    assert_eq!(read, range("reading.span", 3.0, 0.0, 2.0));
+    let cut = |allowance_m| {
+        let mut plan = plan.clone();
+        plan.termination_allowance_m = allowance_m;
+        set_up(&case, &plan).unwrap().cut
+    };
+    // Half of the allowance before the first mark, half after the last.
+    let cut = cut(0.6);
+    assert_eq!(cut.marks_m[0], 0.3);
+    assert!((cut.cut_m - cut.marks_m[3] - 0.3).abs() < 1e-9);
+    assert_eq!(tieback_table(0.5).len(), TABLE_ANGLES_DEG.len());
+    for none_m in [0.0, -1.0, f64::INFINITY, f64::NAN] {
+        assert_eq!(tieback_table(none_m), []);
+    }
+}

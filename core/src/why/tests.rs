@@ -330,3 +330,25 @@ fn the_series_of_users_ends_at_the_case() {
     let steps = users(&case, Corner::Soft).unwrap();
     assert_eq!(steps.iter().map(|s| s.users).collect::<Vec<_>>(), [2, 3]);
 }
+
+/// Who is followed must be there.
+#[test]
+fn following_somebody_who_is_not_there_is_named() {
+    let case = demo();
+    let mut to = case.clone();
+    to.workers.truncate(2);
+    let asked = |worker| Asked {
+        follow: Follow::One { worker },
+        corner: Corner::Nominal,
+    };
+    let count = |count| {
+        Err(vec![Fault::Count {
+            field: FieldRef::new("workers"),
+            count,
+            min: 1,
+            max: 2,
+        }])
+    };
+    assert_eq!(why(&case, &to, asked(2)), count(3));
+    assert_eq!(why(&case, &to, asked(7)), count(8));
+}
