@@ -488,4 +488,61 @@ mod tests {
         assert!((row.rope_m - 18.0).abs() < 0.05, "{}", row.rope_m);
         assert_eq!(row.finding, find(&case, Effort::Full).unwrap());
     }
+
+    /// A limit of the user's own that the given case breaks is excused alone: another of them is not,
+    /// whatever its place.
+    #[test]
+    fn an_own_limit_that_is_broken_excuses_no_other() {
+        use crate::limits::{OwnLimit, OwnQuantity};
+        let mut given = demo();
+        given.workers.truncate(1);
+        given.motion.duration_s = 1.6;
+        given.site.beam_top_m = 20.0;
+        let whole = find(&given, Effort::Full).unwrap();
+        let own = |quantity, limit| OwnLimit {
+            quantity,
+            limit,
+            ..OwnLimit::default()
+        };
+        let broken = own(OwnQuantity::FreeFall, 0.1);
+        let kept = own(OwnQuantity::LineTension, 1.01 * whole.tension_max_n);
+        for (limits, place) in [
+            (alloc::vec![broken.clone(), kept.clone()], 1),
+            (alloc::vec![kept, broken], 0),
+        ] {
+            let mut given = given.clone();
+            given.own_limits = limits;
+            let rules = Rules::new(&given, Limits::KeepMet).unwrap();
+            assert_eq!(rules.stop(&given), None);
+            let mut changed = given.clone();
+            changed.workers[0].mass_kg += 30.0;
+            let Some(Stop::Limit { key, own, .. }) = rules.stop(&changed) else {
+                panic!("{:?}", rules.stop(&changed));
+            };
+            assert_eq!((key, own), ("own", Some(place)));
+            let all = Rules::new(&given, Limits::All).unwrap();
+            assert!(matches!(all.stop(&given), Some(Stop::Limit { .. })));
+        }
+    }
+
+    /// What fits by stopping early has made all runs: it finds what the whole assessment finds.
+    #[test]
+    fn what_fits_was_judged_by_all_runs() {
+        let mut case = demo();
+        case.workers.truncate(2);
+        case.motion.duration_s = 1.6;
+        case.site.beam_top_m = 20.0;
+        case.line.rope.breaking_force_n = None;
+        let rules = Rules::new(&case, Limits::KeepMet).unwrap();
+        assert_eq!(rules.fits(&case), Ok(find(&case, Effort::Full).unwrap()));
+        // No room to spare is room.
+        let mut trial = Trial::whole(&case, Effort::Corners).unwrap();
+        let least_m = trial.finding().footroom_m;
+        trial
+            .runs
+            .iter_mut()
+            .for_each(|run| run.1.footroom_m -= least_m);
+        assert_eq!(trial.finding().footroom_m, 0.0);
+        assert!(!matches!(trial.stop(&rules), Some(Stop::Footroom { .. })));
+    }
 }

@@ -2700,4 +2700,286 @@ mod tests {
         );
         assert!(ids.contains(&"galvanised_7x19_10"));
     }
+
+    /// A case that fits where its worker stands, over nothing, beside something of this height.
+    fn beside(height_m: f64) -> Case {
+        let mut case = quick();
+        case.line.spans_m = alloc::vec![9.0];
+        case.line.rope.breaking_force_n = None;
+        case.workers[0].position_m = 1.5;
+        case.site.reach_m = 0.5;
+        case.motion.duration_s = 1.6;
+        let thing = &mut case.site.below[0];
+        (thing.from_m, thing.to_m, thing.height_m) = (6.0, 9.0, height_m);
+        case
+    }
+
+    /// What holds at its worst place has it told; what does not leaves that place to be tried first. So many
+    /// are looked at and no more.
+    #[test]
+    fn what_does_not_hold_elsewhere_leaves_its_place() {
+        let (low, high) = (beside(0.0), beside(3.5));
+        let mut search = Search::new(&low, Limits::KeepMet, Steps::default()).unwrap();
+        assert_eq!(search.stop, None);
+        let held = search.holds(&low).unwrap();
+        let whole = Looking::new(&low).unwrap().finish();
+        assert_eq!(
+            (held.footroom_m, held.tried),
+            (whole.footroom_m(), whole.tried)
+        );
+        assert_eq!((search.looks, search.tried), (1, 1 + whole.tried));
+        assert!(search.places.is_empty());
+        assert_eq!(search.holds(&high), None);
+        let [place] = &search.places[..] else {
+            panic!()
+        };
+        // Over the thing, or within reach of it.
+        assert!(place.position_m[0] >= 5.5);
+        assert_eq!(search.looks, 2);
+        // From now on it does not fit.
+        assert_eq!(search.fits(&high), None);
+        // A search that only has to say no ends with its first group.
+        let look = |short| Looked::at(&high, &mut Memory::default(), short).unwrap();
+        let (short, whole) = (look(true), look(false));
+        assert_eq!((short.short, whole.short), (true, false));
+        for looked in [&short, &whole] {
+            assert!(looked.stop(&search.elsewhere).is_some());
+        }
+        let mut memory = Memory::default();
+        let looked = Looked::at(&low, &mut memory, true).unwrap();
+        assert!(!looked.short && looked.stop(&search.elsewhere).is_none());
+        assert!(memory.runs() > 0);
+        search.looks = LOOKS_MAX;
+        assert_eq!(search.holds(&low), None);
+        assert_eq!(search.looks, LOOKS_MAX);
+    }
+
+    /// What the given case breaks elsewhere on its line is asked of a changed one neither there nor where it
+    /// was found, and is asked of it where it stands.
+    #[test]
+    fn what_is_broken_elsewhere_is_excused_elsewhere() {
+        let mut given = beside(0.0);
+        let given_depth = |case: &Case| {
+            let trial = Trial::whole(case, Effort::Full).unwrap();
+            trial.demands().workers[0].required_depth_m
+        };
+        given.own_limits.push(crate::limits::OwnLimit {
+            quantity: crate::limits::OwnQuantity::RequiredDepth,
+            limit: given_depth(&given) + 0.005,
+            ..Default::default()
+        });
+        let here = Rules::new(&given, Limits::KeepMet).unwrap();
+        assert_eq!(here.stop(&given), None);
+        assert!(matches!(
+            holds_anywhere(&given, &here),
+            Some(Stop::Limit {
+                key: "own",
+                own: Some(0),
+                ..
+            })
+        ));
+        let elsewhere = rules_anywhere(&given, Limits::KeepMet).unwrap();
+        assert_eq!(holds_anywhere(&given, &elsewhere), None);
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        search.step();
+        assert_eq!((search.stop_anywhere, &search.stage), (None, &Stage::Done));
+        assert!(!search.places.is_empty());
+        assert!(search.fits(&given).is_some());
+        let mut deeper = given;
+        deeper.workers[0].mass_kg += 20.0;
+        assert_eq!(search.fits(&deeper), None);
+    }
+
+    /// What does not hold is tried on from the next of its series, three times; what holds is offered once,
+    /// with what must hold beside it.
+    #[test]
+    fn what_does_not_hold_is_tried_on_three_times() {
+        let mut given = beside(0.0);
+        let room_m = super::super::find(&given, Effort::Full).unwrap().footroom_m;
+        given.site.margin_m += room_m + 0.02;
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let kind = Kind::RaiseLine;
+        let candidate = |search: &mut Search, turns| {
+            let found = search.alone(kind, 0).unwrap();
+            Candidate { turns, ..found }
+        };
+        let first = candidate(&mut search, 0);
+        let (high, good) = (beside(3.5), beside(0.0));
+        let bad = Candidate {
+            case: high.clone(),
+            ..candidate(&mut search, 0)
+        };
+        let places = search.places.len();
+        search.look_at(bad, false);
+        assert!(search.found.is_empty() && search.places.len() == places + 1);
+        let [next] = &search.candidates[..] else {
+            panic!("{}", search.candidates.len());
+        };
+        assert_eq!((next.kind, next.turns), (kind, 1));
+        assert!(next.next > first.next || next.changes != first.changes);
+        search.places.clear();
+        search.candidates.clear();
+        for (turns, tried) in [(FURTHER_MAX - 1, 1), (FURTHER_MAX, 0)] {
+            let bad = Candidate {
+                case: high.clone(),
+                ..candidate(&mut search, turns)
+            };
+            search.look_at(bad, false);
+            assert_eq!(search.candidates.len(), tried, "{turns}");
+            search.places.clear();
+            search.candidates.clear();
+        }
+        // With ratings there is none: no part is too weak.
+        let bad = Candidate {
+            case: high.clone(),
+            ..candidate(&mut search, 0)
+        };
+        search.look_at(bad, true);
+        assert!(search.candidates.is_empty());
+        search.places.clear();
+        for (also, offered) in [(Some(high), 0), (Some(good.clone()), 1), (None, 1)] {
+            let held = Candidate {
+                case: good.clone(),
+                also,
+                ..candidate(&mut search, FURTHER_MAX)
+            };
+            search.look_at(held, false);
+            assert_eq!(search.found.len(), offered);
+            search.places.clear();
+        }
+        assert_eq!(
+            search.found[0].anywhere.footroom_m.unwrap(),
+            Looking::new(&good).unwrap().finish().footroom_m().unwrap()
+        );
+    }
+
+    /// Two together are tried once for each two kinds; a thing is taken away last; where they leave room and
+    /// a part is too weak, with its rating.
+    #[test]
+    fn two_kinds_are_tried_together_until_they_fit() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![9.0];
+        given.workers[0].position_m = 4.5;
+        given.motion.duration_s = 1.6;
+        let thing = &mut given.site.below[0];
+        (thing.from_m, thing.to_m, thing.height_m) = (0.0, 9.0, 1.0);
+        given.line.rope.breaking_force_n = Some(200.0e3);
+        let strong = super::super::find(&given, Effort::Full).unwrap();
+        given.site.margin_m += strong.footroom_m + 0.2;
+        let lower = |by_m: f64| Change::LowerBelow {
+            below: 0,
+            height_m: 1.0 - by_m,
+        };
+        let raise = Change::RaiseLine {
+            height_m: given.line.height_above_beam_m + 0.1,
+        };
+        let remove = Change::RemoveBelow { below: 0 };
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        // Too little together.
+        search.try_two([lower(0.05), raise]);
+        assert_eq!((search.pairs, search.found.len()), (1, 0));
+        search.try_two([lower(0.6), raise]);
+        assert_eq!((search.pairs, search.found.len()), (2, 1));
+        assert_eq!(search.found[0].changes, [lower(0.6), raise]);
+        assert_eq!(
+            Some(&search.found[0].case),
+            applied(&given, &[lower(0.6), raise]).as_ref()
+        );
+        // The same kinds fit already; others do not yet.
+        search.try_two([raise, lower(0.5)]);
+        assert_eq!((search.pairs, search.found.len()), (2, 1));
+        search.try_two([remove, raise]);
+        assert_eq!((search.pairs, search.found.len()), (3, 2));
+        assert_eq!(search.found[1].changes, [raise, remove]);
+        // Least room is where it is least.
+        let least_m = search.least_room_m(&given).unwrap();
+        assert!((least_m + 0.2).abs() < 0.05, "{least_m}");
+        search.places = alloc::vec![Posed {
+            position_m: alloc::vec![1.0],
+            ..Posed::given(&given)
+        }];
+        assert_eq!(search.least_room_m(&given), Some(least_m));
+        let mut weak = given.clone();
+        weak.strengths.end_anchorage_n = Some(1.2 * strong.tension_max_n);
+        let mut search = Search::new(&weak, Limits::KeepMet, Steps::default()).unwrap();
+        search.try_two([lower(0.05), raise]);
+        assert!(search.found.is_empty());
+        search.try_two([lower(0.6), raise]);
+        let [found] = &search.found[..] else { panic!() };
+        assert_eq!(found.changes[..2], [lower(0.6), raise]);
+        assert!(matches!(
+            found.changes[2],
+            Change::Rating {
+                field: "strengths.end_anchorage_n",
+                ..
+            }
+        ));
+        // The list ends where enough is found, or where enough was tried.
+        search.two = alloc::vec![(0.1, [remove, raise]); 3];
+        for (found, pairs, looks, at, goes_on) in [
+            (PAIRS_WANTED - 1, 0, 0, 0, true),
+            (PAIRS_WANTED, 0, 0, 0, false),
+            (0, PAIRS_MAX, 0, 0, false),
+            (0, 0, LOOKS_MAX, 0, false),
+            (0, 0, 0, 3, false),
+        ] {
+            // Kinds that are found already are passed over at once.
+            let known = Suggestion {
+                changes: alloc::vec![remove, raise],
+                ..search.found[0].clone()
+            };
+            let mut search = Search::new(&weak, Limits::KeepMet, Steps::default()).unwrap();
+            search.two = alloc::vec![(0.1, [remove, raise]); 3];
+            search.found = alloc::vec![known; found];
+            (search.pairs, search.looks, search.stage) = (pairs, looks, Stage::Two(at));
+            assert!(search.step());
+            let next = if goes_on {
+                Stage::Two(at + 1)
+            } else {
+                Stage::Done
+            };
+            assert_eq!(search.stage, next, "{found} {pairs} {looks} {at}");
+        }
+    }
+
+    /// Room and strength short: the whole search offers the change with its rating, each kind once.
+    #[test]
+    fn a_whole_search_offers_what_must_go_together() {
+        let mut given = quick();
+        given.line.spans_m = alloc::vec![6.0];
+        given.workers[0].position_m = 3.0;
+        given.motion.duration_s = 1.6;
+        given.tolerances = crate::case::Tolerances::of_model(1);
+        let thing = &mut given.site.below[0];
+        (thing.from_m, thing.to_m, thing.height_m) = (0.0, 6.0, 1.0);
+        given.line.rope.breaking_force_n = Some(200.0e3);
+        let strong = super::super::find(&given, Effort::Full).unwrap();
+        given.site.margin_m += strong.footroom_m + 0.1;
+        given.strengths.end_anchorage_n = Some(1.2 * strong.tension_max_n);
+        let mut search = Search::new(&given, Limits::KeepMet, Steps::default()).unwrap();
+        let mut stages = Vec::new();
+        while search.step() {
+            if !stages.contains(&search.stage) {
+                stages.push(search.stage.clone());
+            }
+        }
+        let kinds = KINDS.len();
+        let mut expected: Vec<Stage> = (0..=kinds).map(Stage::One).collect();
+        expected.push(Stage::Anywhere { rated: false });
+        expected.extend((0..=kinds).map(Stage::Rated));
+        expected.extend([Stage::Anywhere { rated: true }, Stage::Done]);
+        assert_eq!(stages, expected);
+        let told = search.so_far();
+        assert!(
+            told.found.iter().all(|s| s.changes.len() == 2),
+            "{:?}",
+            told.found
+        );
+        let of = |is: fn(&Change) -> bool| told.found.iter().filter(|s| is(&s.changes[0])).count();
+        assert_eq!(of(|c| matches!(c, Change::LowerBelow { .. })), 1);
+        assert_eq!(of(|c| matches!(c, Change::RaiseLine { .. })), 1);
+        assert_eq!(of(|c| matches!(c, Change::RemoveBelow { .. })), 1);
+        assert!(told.found.len() <= WANTED && told.pairs == 0);
+        assert!(search.candidates.is_empty());
+    }
 }
