@@ -1233,6 +1233,37 @@ mod tests {
         assert!(broken > 20 && one > 0, "{broken} {one}");
     }
 
+    /// What is found where it is given has its runs once; who falls alone is asked no delays.
+    #[test]
+    fn what_is_worst_where_it_is_given_has_its_runs_once() {
+        let mut case = crew(&[8.0], &[90.0]);
+        case.motion.duration_s = 1.6;
+        case.site.below.clear();
+        case.workers[0].position_m = 4.0;
+        let mut looking = Looking::new(&case).unwrap();
+        while !looking.advance().done {
+            assert!(looking.tried.iter().all(Tried::when_together));
+        }
+        for (i, found) in looking.found.iter().enumerate() {
+            let there = found.posed.case(&case);
+            assert!(
+                looking.found[..i]
+                    .iter()
+                    .all(|f| f.posed.case(&case) != there)
+            );
+        }
+        assert!(looking.found.iter().any(|f| f.posed.case(&case) == case));
+        // Nobody falls in a part of a crew that stands: nothing is solved for it.
+        let mut case = crew(&[8.0], &[90.0, 90.0]);
+        case.motion.duration_s = 1.6;
+        case.workers[0].fall_time_s = None;
+        let mut looking = Looking::new(&case).unwrap();
+        while !looking.given.is_empty() {
+            looking.advance();
+        }
+        assert_eq!((looking.found.len(), looking.unresolved), (1, 0));
+    }
+
     /// What has no result is counted once; the case as given is not the first of the others.
     #[test]
     fn what_has_no_result_is_counted_once() {

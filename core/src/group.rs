@@ -1144,4 +1144,43 @@ mod tests {
         case.motion.duration_s = 0.5;
         assert_eq!(tension_n(&of(&case)), None);
     }
+
+    /// Around the two delays that left least room the delays are a fiftieth of a second apart, up to the
+    /// next of the grid on either side, and to the greatest delay.
+    #[test]
+    fn delays_are_refined_around_the_worst_and_not_beyond_the_greatest() {
+        let case = crew(2);
+        let most = fine_steps(&case);
+        assert_eq!(most, 100);
+        let steps = |delays_s: [(f64, f64); 4]| -> Vec<u32> {
+            let runs = delays_s.map(|(s, room_m)| run(&case, s, room_m, None, room_m < 9.0));
+            let given = answer(0.0, 0.0, true);
+            let search = done(&case, What::Timing, given, runs.into());
+            let delay = |tried: &Tried| match tried.scenario {
+                Scenario::InTurn { delay_s, .. } => (delay_s * 50.0 + 0.5) as u32,
+                _ => panic!("{tried:?}"),
+            };
+            search.finer().iter().map(delay).collect()
+        };
+        let around = |middle: u32| {
+            let steps = middle.saturating_sub(4).max(1)..=(middle + 4).min(100);
+            steps.filter(move |s| *s != middle)
+        };
+        let expected: Vec<u32> = around(100).chain(around(10)).collect();
+        assert_eq!(
+            steps([(1.0, 0.5), (2.0, 0.1), (0.2, 0.2), (0.5, 0.3)]),
+            expected
+        );
+        // What has no footroom to rely on is not refined around; what two share is tried once.
+        let mut expected: Vec<u32> = around(50).collect();
+        expected.extend(
+            around(52)
+                .filter(|s| !expected.contains(s))
+                .collect::<Vec<_>>(),
+        );
+        assert_eq!(
+            steps([(1.0, 0.1), (2.0, 9.5), (1.04, 0.2), (0.5, 0.3)]),
+            expected
+        );
+    }
 }

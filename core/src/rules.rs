@@ -636,6 +636,55 @@ mod tests {
         );
     }
 
+    /// One fault does not hide another: of another entry, of another number of the same one, of the line.
+    #[test]
+    fn each_of_two_faults_is_named() {
+        let names = |change: fn(&mut Case)| -> Vec<(&'static str, Option<usize>)> {
+            let mut case = held();
+            change(&mut case);
+            let field = |fault: &Fault| (fault.field().name, fault.field().index);
+            case.input_faults().iter().map(field).collect()
+        };
+        let position = "workers.position_m";
+        assert_eq!(
+            names(|c| {
+                c.workers[0].position_m = f64::NAN;
+                c.workers[2].position_m = 60.0;
+            }),
+            [(position, Some(0)), (position, Some(2))]
+        );
+        assert_eq!(
+            names(|c| {
+                c.workers[0].mass_kg = f64::NAN;
+                c.workers[0].position_m = 60.0;
+            }),
+            [("workers.mass_kg", Some(0)), (position, Some(0))]
+        );
+        assert_eq!(
+            names(|c| {
+                c.line.height_above_beam_m = f64::NAN;
+                c.line.pretension_n = 20.0e3;
+            }),
+            [
+                ("line.height_above_beam_m", None),
+                ("line.pretension_n", None)
+            ]
+        );
+        // With a span that is no number nothing is said of how taut the line is.
+        for span in [0, 1] {
+            let mut case = held();
+            case.line.spans_m[span] = f64::NAN;
+            case.line.pretension_n = 60.0;
+            assert_eq!(case.input_faults().len(), 1);
+            assert_eq!(case.line.line_faults().len(), 1);
+        }
+        // A curve is told its first fault.
+        assert_eq!(
+            names(|c| absorber(c, 2).curve_extension_m = Points::of(&[0.1, 0.5, 0.4])).len(),
+            1
+        );
+    }
+
     /// A lanyard must reach from the line to him who stands, to the last millimetre; a free fall that is
     /// given, and what pays out, need not.
     #[test]

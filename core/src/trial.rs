@@ -471,4 +471,124 @@ mod tests {
             assert!(memory.runs > known && memory.known.len() == 2);
         }
     }
+
+    /// Cases of one worker, solved in a millisecond, each heavier than the one before.
+    fn heavier(count: usize) -> Vec<Case> {
+        let mut one = crate::demo::demo();
+        one.workers.truncate(1);
+        one.motion.duration_s = 0.5;
+        (0..count)
+            .map(|i| {
+                let mut case = one.clone();
+                case.workers[0].mass_kg += i as f64;
+                case
+            })
+            .collect()
+    }
+
+    /// What was asked for longest ago is forgotten first, no more than is too much, and never the last.
+    #[test]
+    fn what_was_asked_for_longest_ago_is_forgotten_first() {
+        let cases = heavier(5);
+        let mut memory = Memory::default();
+        let known = |memory: &Memory| -> Vec<usize> {
+            let place = |case: &Case| {
+                let mass = case.workers[0].mass_kg;
+                cases
+                    .iter()
+                    .position(|c| c.workers[0].mass_kg == mass)
+                    .unwrap()
+            };
+            memory.known.iter().map(|k| place(&k.0)).collect()
+        };
+        for case in &cases[..4] {
+            memory.corners(case).unwrap();
+        }
+        let each = memory.runs() / 4;
+        assert_eq!(
+            (memory.runs(), known(&memory)),
+            (4 * each, [0, 1, 2, 3].to_vec())
+        );
+        memory.corners(&cases[0]).unwrap();
+        assert_eq!(
+            (memory.runs(), known(&memory)),
+            (4 * each, [1, 2, 3, 0].to_vec())
+        );
+        // As if as many were remembered as there may be.
+        memory.runs = REMEMBERED_MAX;
+        memory.corners(&cases[4]).unwrap();
+        assert_eq!(known(&memory), [2, 3, 0, 4]);
+        assert_eq!(memory.runs(), REMEMBERED_MAX);
+        let mut memory = Memory {
+            runs: REMEMBERED_MAX,
+            ..Memory::default()
+        };
+        memory.corners(&cases[0]).unwrap();
+        assert_eq!(known(&memory), [0]);
+        let mut none = Memory::none();
+        assert_eq!(
+            none.corners(&cases[0]).unwrap().finding(),
+            find(&cases[0], Effort::Corners).unwrap()
+        );
+        assert_eq!((none.runs(), none.known.len()), (0, 0));
+    }
+
+    /// More runs of a case take the place of fewer, and fewer do not take that of more.
+    #[test]
+    fn the_most_runs_of_a_case_are_remembered() {
+        let case = &heavier(1)[0];
+        let mut memory = Memory::default();
+        let few = memory.corners(case).unwrap();
+        let whole = memory.whole(case).unwrap();
+        assert!(whole.made() > few.made());
+        assert_eq!((memory.runs(), memory.known.len()), (whole.made(), 1));
+        memory.keep(&few);
+        assert_eq!((memory.runs(), memory.known.len()), (whole.made(), 1));
+        let mut again = Trial::new(case).unwrap();
+        assert!(memory.recall(&mut again, Effort::Full));
+        assert_eq!(again.made(), whole.made());
+        // What is short of runs makes the others.
+        let mut begun = Trial::corners(case).unwrap();
+        assert!(begun.more() && begun.made() == whole.made());
+        assert!(!begun.more());
+    }
+
+    /// Of runs with the same footroom the first of the assessment governs, in whatever order they were made;
+    /// the mixed run is made where an absorber is used up on the soft side, or one is in the line.
+    #[test]
+    fn of_equal_runs_the_first_of_the_assessment_governs() {
+        let mut case = heavier(1).remove(0);
+        case.line.inline_absorber = Some(crate::case::InlineAbsorber::default());
+        let mut trial = Trial::whole(&case, Effort::Full).unwrap();
+        assert_eq!(trial.runs.len(), 5);
+        trial
+            .runs
+            .iter_mut()
+            .for_each(|run| run.1.footroom_m = 0.25);
+        for turn in 0..5 {
+            trial.runs.rotate_left(1);
+            assert_eq!(trial.finding().corner, Corner::Nominal, "{turn}");
+        }
+        let order = [
+            Stage::Nominal,
+            Stage::Undamped,
+            Stage::Soft,
+            Stage::Stiff,
+            Stage::Mixed,
+        ];
+        for (i, stage) in order.into_iter().enumerate() {
+            let corner = trial.finding().corner;
+            assert_eq!(corner, stage.corner(), "{i}");
+            trial.runs.retain(|run| run.0 != stage);
+        }
+        for used_up in [[true, false], [false, true], [false, false]] {
+            let mut trial = Trial::new(&heavier(1)[0]).unwrap();
+            trial.run(CORNERS);
+            for (run, used_up) in trial.runs.iter_mut().zip(used_up) {
+                run.1.workers[0].absorber_used_up = used_up;
+            }
+            assert_eq!(trial.run_mixed(), used_up[0]);
+            assert_eq!(trial.runs.len(), if used_up[0] { 3 } else { 2 });
+        }
+    }
 }

@@ -801,6 +801,21 @@ fn weights_are_proposed_in_tens() {
         }
     }
     assert!(odd > 0);
+    // The lightest is ten.
+    assert_eq!(good_weight_n(&case().line, 0, 1.0e-4), Some(10.0));
+}
+
+/// The default plan: no fittings, a metre for both terminations, ten swings, every ten degrees from −20 °C
+/// to 50 °C.
+#[test]
+fn the_default_plan_adds_a_metre_for_both_terminations() {
+    let figures = set_up(&case(), &Plan::default()).unwrap();
+    assert!((figures.cut.cut_m - figures.cut.unstretched_m - 1.0).abs() < 1e-12);
+    assert_eq!(figures.swings.swings, 10);
+    let celsius: Vec<i32> = (figures.temperatures.iter())
+        .map(|row| crate::maths::floor(row.temperature_k - 273.15 + 0.5) as i32)
+        .collect();
+    assert_eq!(celsius, [-20, -10, 0, 10, 20, 30, 40, 50]);
 }
 
 /// A movement beyond the greatest that the line gives is read where it turns, within the error of the

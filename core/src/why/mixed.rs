@@ -690,6 +690,12 @@ mod tests {
         assert_eq!(followed, [0, 1, 0, 1]);
         // Half a second is too short for any of the four.
         assert_eq!((way_of.solved, way_of.doubtful), (4, 2));
+        // The two cases themselves do not count.
+        let mut ends = way(&from, &to, 1);
+        for set in [0, 3] {
+            ends.state(set);
+        }
+        assert_eq!((ends.solved, ends.doubtful), (2, 0));
         let mut from = demo();
         from.workers.truncate(2);
         for (place_m, partner) in [(10.0, 0), (11.9, 0), (12.1, 1), (17.0, 1)] {
