@@ -535,6 +535,22 @@ mod tests {
         case.line.rope.breaking_force_n = None;
         let rules = Rules::new(&case, Limits::KeepMet).unwrap();
         assert_eq!(rules.fits(&case), Ok(find(&case, Effort::Full).unwrap()));
+        // Without tolerances the nominal run, made last, is the first of equals.
+        let mut exact = case.clone();
+        exact.workers.truncate(1);
+        exact.tolerances = crate::case::Tolerances {
+            mass_ratio: 0.0,
+            absorber_force_ratio: 0.0,
+            pretension_ratio: 0.0,
+            axial_stiffness_ratio: 0.0,
+            end_stiffness_ratio: 0.0,
+            inline_force_ratio: 0.0,
+        };
+        let corners = find(&exact, Effort::Corners).unwrap();
+        let whole = find(&exact, Effort::Full).unwrap();
+        assert_ne!(whole.corner, corners.corner);
+        let rules = Rules::new(&exact, Limits::KeepMet).unwrap();
+        assert_eq!(rules.fits(&exact), Ok(whole));
         // No room to spare is room.
         let mut trial = Trial::whole(&case, Effort::Corners).unwrap();
         let least_m = trial.finding().footroom_m;

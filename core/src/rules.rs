@@ -675,8 +675,9 @@ mod tests {
             let mut case = held();
             case.line.spans_m[span] = f64::NAN;
             case.line.pretension_n = 60.0;
-            assert_eq!(case.input_faults().len(), 1);
-            assert_eq!(case.line.line_faults().len(), 1);
+            let field = FieldRef::at("line.spans_m", span);
+            assert_eq!(case.input_faults(), [Fault::NotFinite { field }]);
+            assert_eq!(case.line.line_faults(), [Fault::NotFinite { field }]);
         }
         // A curve is told its first fault.
         assert_eq!(

@@ -591,4 +591,41 @@ mod tests {
             assert_eq!(trial.runs.len(), if used_up[0] { 3 } else { 2 });
         }
     }
+
+    /// An absorber that one run uses up is used up, and one of a crew is enough for the mixed run.
+    #[test]
+    fn what_one_run_uses_up_is_used_up() {
+        let mut case = heavier(1).remove(0);
+        let other = case.workers[0];
+        case.workers.push(other);
+        case.workers[1].position_m += 1.0;
+        let mut made = Trial::corners(&case).unwrap();
+        let used = |trial: &Trial| {
+            let finding = trial.finding();
+            let (own, inline) = (finding.absorber_used_up, finding.inline_absorber_used_up);
+            (own, inline, finding.standing.absorber_used_up)
+        };
+        assert_eq!(used(&made), (false, false, false));
+        for (doubt, expected) in [
+            (
+                Doubt::AbsorberUsedUp {
+                    worker: 1,
+                    arrest_force_n: 9.0e3,
+                },
+                (true, false, true),
+            ),
+            (
+                Doubt::InlineAbsorberUsedUp { tension_n: 9.0e3 },
+                (false, true, true),
+            ),
+        ] {
+            for run in 0..2 {
+                let mut trial = made.clone();
+                trial.runs[run].1.doubts.push(doubt);
+                assert_eq!(used(&trial), expected, "{run}");
+            }
+        }
+        made.runs[0].1.workers[1].absorber_used_up = true;
+        assert!(made.run_mixed());
+    }
 }

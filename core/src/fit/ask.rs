@@ -403,13 +403,12 @@ struct Scale<F> {
 }
 
 impl<F: FnMut(f64) -> Verdict> Scale<F> {
-    fn judge(&mut self, value: f64) -> bool {
+    fn judge(&mut self, value: f64) {
         let at = self.tried.partition_point(|t| t.0 < value);
         if self.tried.get(at).is_none_or(|t| t.0 != value) {
             let verdict = (self.judge)(value);
             self.tried.insert(at, (value, verdict));
         }
-        self.tried[at].1.is_none()
     }
 
     /// Halves the widest step in the range that holds `present`, again and again.
@@ -814,7 +813,8 @@ mod tests {
             tried: Vec::new(),
         };
         for &value in values {
-            assert_eq!(scale.judge(value), scale.judge(value));
+            scale.judge(value);
+            scale.judge(value);
         }
         scale
     }

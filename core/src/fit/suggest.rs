@@ -2322,7 +2322,31 @@ mod tests {
             enough[0] > 10 && enough[1] > 10 && lowered > 10,
             "{enough:?}"
         );
-        // Every pair once, of three steps of each of two kinds at most.
+        // A third, two thirds and the whole of each series with each of another, and no other.
+        let levels: Vec<Vec<Change>> = (KINDS.iter())
+            .filter(|kind| **kind != Kind::FewerUsers)
+            .map(|&kind| {
+                let series = search.series(kind);
+                let mut at: Vec<usize> = (1..=3).map(|n| (series.len() * n).div_ceil(3)).collect();
+                at.dedup();
+                at.retain(|n| *n > 0);
+                at.into_iter().map(|n| series[n - 1]).collect()
+            })
+            .collect();
+        let mut count = 0;
+        for (i, first) in levels.iter().flatten().enumerate() {
+            for second in levels.iter().flatten().skip(i + 1) {
+                let kinds = [first, second].map(core::mem::discriminant);
+                let below = |c: &Change| {
+                    matches!(c, Change::LowerBelow { .. } | Change::RemoveBelow { .. })
+                };
+                if kinds[0] != kinds[1] && !(below(first) && below(second)) {
+                    count += 1;
+                    assert!(pairs.iter().any(|p| p.1 == [*first, *second]));
+                }
+            }
+        }
+        assert_eq!(pairs.len(), count);
         let same = |a: &(f64, [Change; 2]), b: &(f64, [Change; 2])| a.1 == b.1;
         for (i, pair) in pairs.iter().enumerate() {
             assert!(pairs[..i].iter().all(|other| !same(pair, other)));
@@ -2361,18 +2385,18 @@ mod tests {
         given.line.spans_m = alloc::vec![9.0];
         given.workers[0].position_m = 4.5;
         (given.site.below[0].from_m, given.site.below[0].to_m) = (2.0, 7.0);
-        given.site.below[0].height_m = 1.0;
+        given.site.below[0].height_m = 2.0;
         given.line.rope.breaking_force_n = None;
         let room_m = super::super::find(&given, Effort::Full).unwrap().footroom_m;
-        for short in [1, 2, 3, 6, 7, 9, 12, 15, 18, 19, 20, 21] {
+        for short in [1, 2, 3, 4, 5, 9, 14, 22, 38, 39, 40, 41] {
             let mut case = given.clone();
             // Short by half a step less than so many steps.
             case.site.margin_m += room_m + LENGTH_STEP_M * (f64::from(short) - 0.5);
             let mut search = Search::new(&case, Limits::KeepMet, Steps::default()).unwrap();
             assert!(matches!(search.stop, Some(Stop::Footroom { .. })));
             let series = search.series(Kind::LowerBelow);
-            assert_eq!(series.len(), 20);
-            for from in [0, 4, 17] {
+            assert_eq!(series.len(), 40);
+            for from in [0, 4, 37] {
                 let found = search.alone(Kind::LowerBelow, from);
                 let at = (short - 1).max(from as i32) as usize;
                 let Some(found) = found else {
@@ -2457,8 +2481,9 @@ mod tests {
             ..one
         };
         given.workers = alloc::vec![worker(1.5, 80.0), worker(3.0, 90.0), worker(4.5, 120.0)];
-        given.workers[0].gear.length_m = 1.4;
-        given.line.rope.breaking_force_n = None;
+        // The lighter falls farther, the heavier pull more.
+        given.workers[0].gear.length_m = 2.2;
+        given.line.rope.breaking_force_n = Some(300.0e3);
         let crew = |case: &Case, of: &[usize]| {
             let mut case = case.clone();
             case.workers = of.iter().map(|&i| given.workers[i]).collect();
@@ -2504,8 +2529,16 @@ mod tests {
             let (shown, _) = of_so_many.min_by(|a, b| a.1.total_cmp(b.1)).unwrap();
             assert_eq!(found.case, crew(&case, shown));
             assert_eq!(found.next, 3 - users);
-            // None is weaker where no strength is known.
-            assert!(found.also.is_none_or(|also| also != found.case));
+            let kept = |of: &[usize]| {
+                let found = super::super::find(&crew(&case, of), Effort::Full).unwrap();
+                found.standing.strength.unwrap().kept()
+            };
+            let of_so_many = crews.iter().filter(|of| of.len() == users);
+            let weakest = of_so_many
+                .min_by(|a, b| kept(a).total_cmp(&kept(b)))
+                .unwrap();
+            assert_ne!(weakest, shown);
+            assert_eq!(found.also, Some(crew(&case, weakest)));
             // Going on from there, one fewer is next.
             let next = search.users(found.next);
             assert_eq!(
@@ -2577,6 +2610,18 @@ mod tests {
             assert_eq!(search.stage, next, "{count} {looks} {rated}");
         }
         assert!(!search.two.is_empty());
+        // What is enough is enough: nothing else is looked at, and nothing is left for the next stage.
+        for (found, looks) in [(WANTED, 0), (0, LOOKS_MAX)] {
+            let change = alloc::vec![raised];
+            let candidate = search.candidate(Kind::RaiseLine, 1, change, (given.clone(), finding));
+            search.candidates = alloc::vec![candidate];
+            search.found = alloc::vec![alone(); found];
+            (search.looks, search.stage) = (looks, Stage::Anywhere { rated: false });
+            assert!(search.step());
+            assert_eq!((&search.stage, search.looks), (&Stage::Done, looks));
+            assert!(search.candidates.is_empty());
+        }
+        search.looks = 0;
         // What is told is ranked by size, of equals the one with more room first.
         search.found = [(0.3, 0.1), (0.2, 0.1), (0.2, 0.4), (0.1, 0.0)]
             .map(|(size, room_m)| found(&[raised], size, room_m))
