@@ -434,6 +434,14 @@ mod tests {
         assert_eq!(one_more(&[6.0, 18.0]), [6.0, 18.0, 12.0]);
         assert_eq!(one_more(&[4.0, 9.0, 14.0]), [4.0, 9.0, 14.0, 6.5]);
         assert_eq!(one_more(&[17.0, 0.5, 9.0]), [17.0, 0.5, 9.0, 4.75]);
+        assert_eq!(one_more(&[2.0, 8.0, 16.0]), [2.0, 8.0, 16.0, 12.0]);
+        // On a line too short for the spacing as well, at either end.
+        for (length_m, stands_m, other_m) in [(2.0, 0.9, 1.45), (2.0, 1.1, 0.55), (1.0, 0.5, 0.25)]
+        {
+            let mut case = standing_at(&[stands_m]);
+            case.line.spans_m = vec![length_m];
+            assert_eq!(places(&with_users(&case, 2)), [stands_m, other_m]);
+        }
         // One alone has none: 1.5 m; two at one place stand half a metre apart.
         assert_eq!(places(&with_users(&standing_at(&[11.0]), 2)), [11.0, 12.5]);
         assert_eq!(
