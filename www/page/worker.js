@@ -13,7 +13,8 @@
  * @property {boolean} [steps] it is asked again until its value says that it is done
  *
  * @typedef {object} Message one of these
- * @property {WebAssembly.Module} [module] first and alone
+ * @property {WebAssembly.Module} [module] first
+ * @property {string} [name] with it: of the lock that this worker holds as long as it lives
  * @property {Task} [task]
  * @property {number[]} [forget]
  */
@@ -76,8 +77,15 @@ turn.port1.addEventListener("message", () => told(() => {
 turn.port1.start();
 
 addEventListener("message", (/** @type {MessageEvent<Message>} */ { data }) => told(() => {
-  const { module, task, forget } = data;
-  if (module) initSync({ module });
+  const { module, name, task, forget } = data;
+  if (module) {
+    initSync({ module });
+    postMessage({ number: 0 });
+    navigator.locks?.request(name ?? "", () => {
+      postMessage({ number: 0, held: true });
+      return new Promise(() => {});
+    }).catch(() => {});
+  }
   if (task) tasks.push(task);
   if (forget) tasks = tasks.filter(({ number }) => !forget.includes(number));
   next();

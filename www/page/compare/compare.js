@@ -125,10 +125,6 @@ class Compare extends Late {
     const { view } = this;
     if (!view) return;
     if (!view.waiting) void this.keep();
-    const failed = () => {
-      this.message = this.text("fit_failed");
-      this.show();
-    };
     const texts = view.layouts.map((layout, place) => {
       let text = "";
       if (layout.waiting || layout.looking) {
@@ -140,26 +136,26 @@ class Compare extends Late {
     });
     view.layouts.forEach((layout, place) => {
       if (!layout.waiting) return;
+      const done = (/** @type {Float64Array} */ numbers) => {
+        this.views.ask((whole) => whole.shelf_take_in(place, numbers));
+        this.show();
+        if (!this.view?.waiting) void this.keep();
+      };
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "layout", args: [],
-        long: false, failed,
-        done: (/** @type {Float64Array} */ numbers) => {
-          this.views.ask((whole) => whole.shelf_take_in(place, numbers));
-          this.show();
-          if (!this.view?.waiting) void this.keep();
-        },
+        long: false, failed: () => done(new Float64Array()), done,
       });
     });
     view.layouts.forEach((layout, place) => {
       if (!layout.looking) return;
+      const done = (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
+        const numbers = new Float64Array(looked?.numbers ?? []);
+        this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));
+        this.show();
+      };
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "anywhere", args: [],
-        long: false, failed, progress: () => {},
-        done: (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
-          const numbers = new Float64Array(looked?.numbers ?? []);
-          this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));
-          this.show();
-        },
+        long: false, failed: () => done(null), progress: () => {}, done,
       });
     });
   }

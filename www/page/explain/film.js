@@ -61,6 +61,9 @@ class Film {
       if (!(/** @type {HTMLDetailsElement} */ (event.target).open)) this.stop();
     });
     document.addEventListener("visibilitychange", () => this.rest());
+    views.page.stage.followers.push({ draw: () => {}, drawAll: () => {
+      if (!this.recorder && this.film_s > 0 && place.checkVisibility()) this.draw(this.film_s);
+    } });
   }
 
   /** @param {string} key */

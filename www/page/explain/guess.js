@@ -11,7 +11,8 @@
  */
 import { ask, drop } from "../background.js";
 import { element, make, style } from "../../first/elements.js";
-import { hold, keep } from "../held.js";
+import { hold, keep as keepHeld } from "../held.js";
+import { unkept } from "../../first/kept.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
@@ -19,6 +20,11 @@ const STANDING_S = -1;
 const KEPT = "guesses";
 /** Where it is kept which questions were answered. */
 const LEARNT = "learnt";
+/**
+ * @param {string} key
+ * @param {string} text
+ */
+const keep = (key, text) => void keepHeld(key, text).then((done) => done || unkept());
 /** Owner of the questions that are made. */
 const OWNER = "learn";
 /** Least height of the drawing, px. */
@@ -119,7 +125,7 @@ class Guess {
     this.put.addEventListener("click", () => this.putOnPage());
     this.clear.addEventListener("click", () => {
       this.tally = "";
-      void keep(KEPT, "");
+      keep(KEPT, "");
       this.showTally();
     });
     let held = false;
@@ -179,7 +185,8 @@ class Guess {
    */
   refresh(view) {
     const voice = `${view.language} ${view.units}`;
-    if (this.question && voice === this.voice) {
+    // One that was not made, as the fold was closed meanwhile, or could not be, is made anew.
+    if (this.lesson && voice === this.voice) {
       this.draw();
       return;
     }
@@ -260,7 +267,7 @@ class Guess {
       return;
     }
     this.tally = this.result.tally;
-    void keep(KEPT, this.tally);
+    keep(KEPT, this.tally);
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches || !this.result.known;
     this.time_s = still ? this.result.lowest_time_s : 0;
     this.last_ms = performance.now();
@@ -287,8 +294,7 @@ class Guess {
         make("li", "guess__number", text)));
       this.done.add(this.question);
       this.showDone();
-      // Only a mark is lost where nothing can be kept.
-      void keep(LEARNT, [...this.done].join(" "));
+      keep(LEARNT, [...this.done].join(" "));
     }
     this.showTally();
     this.cover();

@@ -48,20 +48,18 @@ class Sweeps extends Late {
         this.charts.push(chart);
         left += points;
         for (let place = 0; place < points; place += 1) {
+          const done = (/** @type {ArrayLike<number>} */ point) => {
+            chart.points.set(point, 2 * place);
+            left -= 1;
+            this.draw(chart);
+            if (place + 1 === points) this.fill(chart);
+            if (left) return;
+            for (const each of this.charts) this.fill(each);
+            this.place.dataset.state = "whole";
+          };
           ask({
             owner: OWNER, subject, method: "sweep_point", args: [key, place], long: false,
-            failed: () => {
-              chart.read.textContent = this.text("fit_failed");
-            },
-            done: (/** @type {Float64Array} */ point) => {
-              chart.points.set(point, 2 * place);
-              left -= 1;
-              this.draw(chart);
-              if (place + 1 === points) this.fill(chart);
-              if (left) return;
-              for (const each of this.charts) this.fill(each);
-              this.place.dataset.state = "whole";
-            },
+            failed: () => done([NaN, -1]), done,
           });
         }
       }
