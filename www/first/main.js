@@ -782,6 +782,7 @@ async function start() {
     if (views) await resumeWork(change, views);
     saveOnLeaving(edit);
     await keepOffline(offerVersion, () => !whole || saveWork(whole));
+    await keepOffline(offerVersion, () => !whole || saveWork(whole));
   } catch (error) {
     // It works as it stands, only not without a network.
     console.error(error);

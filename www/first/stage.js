@@ -211,6 +211,11 @@ export class Stage {
     this.repaint();
   }
 
+  /** @param {() => void} drawAll draws other canvases, whose surfaces may be lost, too */
+  also(drawAll) {
+    this.followers.push({ draw: () => {}, drawAll });
+  }
+
   /** @param {Element} canvas whose size is to be known without asking for it */
   watch(canvas) {
     this.watched.observe(canvas);

@@ -18,7 +18,7 @@
  * @property {string} [leaves] what the worker keeps of it
  * @property {string} [builds] what it goes on from; any worker can do without
  * @property {(value: any) => void} done
- * @property {(error: unknown) => void} failed
+ * @property {() => void} [failed] without it nothing is done: null
  * @property {boolean} [again] it has ended a helper before
  *
  * @typedef {object} Helper
@@ -52,6 +52,9 @@ let alone = false;
 /** What to do when the page's own work has ended in a trap. */
 let trapped = () => {};
 
+/** @param {Task} task */
+const fail = ({ failed, done }) => (failed ? failed() : done(null));
+
 /**
  * Ends a helper; what it had at hand waits again.
  * @param {Helper} helper
@@ -77,8 +80,7 @@ function another() {
   const helper = { worker, tasks: new Map(), long: false, keeps: new Set(),
     proven: false };
   helpers.push(helper);
-  /** @param {unknown} error that ended it */
-  const lost = (error) => {
+  const lost = () => {
     if (!helpers.includes(helper)) return;
     const [at] = helper.tasks;
     // It has not even started: so it would be with the next.
@@ -87,14 +89,14 @@ function another() {
     if (failed) helper.tasks.delete(at[0]);
     else if (helper.proven && at) at[1].again = true;
     end(helper);
-    if (failed) at[1].failed(error);
+    if (failed) fail(at[1]);
     next();
   };
   const name = `footroom ${Math.random()}`;
   worker.addEventListener("message", ({ data }) => {
     if (!helpers.includes(helper)) return;
     if (data.error) {
-      lost(data.error);
+      lost();
       return;
     }
     // No event tells that the browser has ended a worker, but the lock that it holds is free then.
@@ -110,7 +112,7 @@ function another() {
     next();
     task?.done(data.value);
   });
-  worker.addEventListener("error", (event) => lost(event.message));
+  worker.addEventListener("error", lost);
   plannerModule().then((module) => worker.postMessage({ module, name })).catch(lost);
   return helper;
 }
@@ -168,9 +170,9 @@ async function workAlone() {
   try {
     part = await import("../pkg/planner.js");
     await part.default({ module_or_path: await plannerModule() });
-  } catch (error) {
+  } catch {
     alone = false;
-    for (const task of waiting.splice(0)) task.failed(error);
+    waiting.splice(0).forEach(fail);
     return;
   }
   /** @type {import("../pkg/planner.js").Planner | null} */

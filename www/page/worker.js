@@ -46,12 +46,20 @@ let tasks = [];
 
 /** Takes its turn behind the messages that have come meanwhile. */
 const turn = new MessageChannel();
-let due = false;
+/** Not before it has begun. */
+let due = true;
 
 function next() {
   if (due || !tasks.length) return;
   due = true;
   turn.port2.postMessage(null);
+}
+
+/** @param {boolean} held that its lock says that it lives */
+function begin(held) {
+  postMessage({ held });
+  due = false;
+  next();
 }
 
 /** @param {() => void} act */
@@ -80,11 +88,12 @@ addEventListener("message", (/** @type {MessageEvent<Message>} */ { data }) => t
   const { module, name, task, forget } = data;
   if (module) {
     initSync({ module });
-    postMessage({ number: 0 });
-    navigator.locks?.request(name ?? "", () => {
-      postMessage({ number: 0, held: true });
+    const { locks } = navigator;
+    if (!locks) begin(false);
+    locks?.request(name ?? "", () => {
+      begin(true);
       return new Promise(() => {});
-    }).catch(() => {});
+    }).catch(() => begin(false));
   }
   if (task) tasks.push(task);
   if (forget) tasks = tasks.filter(({ number }) => !forget.includes(number));

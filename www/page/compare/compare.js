@@ -53,7 +53,7 @@ class Compare extends Late {
     };
     this.brief = "";
     new ResizeObserver(() => this.draw()).observe(place);
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    views.page.stage.also(() => this.draw());
     this.dropWhenClosed(OWNER);
     this.place.closest("details")?.addEventListener("toggle", () => {
       this.why();
@@ -136,26 +136,26 @@ class Compare extends Late {
     });
     view.layouts.forEach((layout, place) => {
       if (!layout.waiting) return;
-      const done = (/** @type {Float64Array} */ numbers) => {
-        this.views.ask((whole) => whole.shelf_take_in(place, numbers));
-        this.show();
-        if (!this.view?.waiting) void this.keep();
-      };
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "layout", args: [],
-        long: false, failed: () => done(new Float64Array()), done,
+        long: false,
+        done: (/** @type {Float64Array | null} */ numbers) => {
+          this.views.ask((whole) => whole.shelf_take_in(place, numbers ?? new Float64Array()));
+          this.show();
+          if (!this.view?.waiting) void this.keep();
+        },
       });
     });
     view.layouts.forEach((layout, place) => {
       if (!layout.looking) return;
-      const done = (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
-        const numbers = new Float64Array(looked?.numbers ?? []);
-        this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));
-        this.show();
-      };
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "anywhere", args: [],
-        long: false, failed: () => done(null), progress: () => {}, done,
+        long: false, progress: () => {},
+        done: (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
+          const numbers = new Float64Array(looked?.numbers ?? []);
+          this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));
+          this.show();
+        },
       });
     });
   }

@@ -68,7 +68,7 @@ class Guess {
       if (!this.fold.open) drop(OWNER);
       this.cover();
     });
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    views.page.stage.also(() => this.draw());
     const sizes = new ResizeObserver(() => this.fit());
     for (const part of [place, element("desk")]) sizes.observe(part);
     new ResizeObserver(() => this.draw()).observe(this.canvas);

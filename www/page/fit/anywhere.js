@@ -56,19 +56,19 @@ export class Anywhere {
     const { ask } = await import("../background.js");
     if (of !== this.of) return;
     this.begun = true;
-    // Without numbers: it could not be looked for.
-    const done = (/** @type {Looked | null} */ looked) => {
-      if (of !== this.of) return;
-      this.begun = false;
-      this.views.ask((whole) => {
-        if (!whole.take_anywhere(new Float64Array(looked?.numbers ?? []))) return;
-        this.views.page.answered();
-        this.tell();
-      });
-    };
     ask({
       owner: OWNER, subject, method: "anywhere", args: [], long: false,
-      progress: () => {}, failed: () => done(null), done,
+      progress: () => {},
+      // Without numbers: it could not be looked for.
+      done: (/** @type {Looked | null} */ looked) => {
+        if (of !== this.of) return;
+        this.begun = false;
+        this.views.ask((whole) => {
+          if (!whole.take_anywhere(new Float64Array(looked?.numbers ?? []))) return;
+          this.views.page.answered();
+          this.tell();
+        });
+      },
     });
   }
 }

@@ -24,7 +24,7 @@ class Sweeps extends Late {
     /** @type {Chart[]} */
     this.charts = [];
     new ResizeObserver(() => this.drawAll()).observe(place);
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.drawAll() });
+    views.page.stage.also(() => this.drawAll());
     this.dropWhenClosed(OWNER);
   }
 
@@ -48,18 +48,17 @@ class Sweeps extends Late {
         this.charts.push(chart);
         left += points;
         for (let place = 0; place < points; place += 1) {
-          const done = (/** @type {ArrayLike<number>} */ point) => {
-            chart.points.set(point, 2 * place);
-            left -= 1;
-            this.draw(chart);
-            if (place + 1 === points) this.fill(chart);
-            if (left) return;
-            for (const each of this.charts) this.fill(each);
-            this.place.dataset.state = "whole";
-          };
           ask({
             owner: OWNER, subject, method: "sweep_point", args: [key, place], long: false,
-            failed: () => done([NaN, -1]), done,
+            done: (/** @type {Float64Array | null} */ point) => {
+              chart.points.set(point ?? [NaN, -1], 2 * place);
+              left -= 1;
+              this.draw(chart);
+              if (place + 1 === points) this.fill(chart);
+              if (left) return;
+              for (const each of this.charts) this.fill(each);
+              this.place.dataset.state = "whole";
+            },
           });
         }
       }

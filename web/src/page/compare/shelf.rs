@@ -667,7 +667,12 @@ pub(crate) fn stand(voice: Voice, case: &Case, row: &Row, anywhere: Option<&Anyw
             "" => said(&strong),
             text => format!("{}; {text}", said(&strong)),
         },
-        anywhere: said(&elsewhere),
+        anywhere: match anywhere {
+            Some(found) if found.tried == 0 => {
+                format!("{}; {}", said(&elsewhere), elsewhere.text)
+            }
+            _ => said(&elsewhere),
+        },
         mark: answer_mark(&standing, anywhere),
         marks: [mark_key(standing.room_mark()), strong.mark, elsewhere.mark],
     }
