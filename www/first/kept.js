@@ -151,6 +151,8 @@ function settle(key, it) {
     && (!merged.aside || stored === null || putAside(key, stored))
     && (merged.text === stored || put(key, merged.text));
   const { mine } = it;
+  // Before what a view says of its own.
+  if (!done) unkept();
   if (done) it.base = it.mine = merged.text;
   for (const tell of it.waiting.splice(0)) tell(done);
   const news = merged.full || (done && (mine !== merged.text || merged.stay.length));

@@ -203,9 +203,8 @@ export class Views {
     for (const id of ["talk", "guess", "handout", "film"]) {
       element(id).addEventListener("toggle", () => this.printsHandout());
     }
-    // In the language that has just been chosen.
-    addEventListener("footroom-unkept", () => setTimeout(() =>
-      page.notice(page.texts().storage_choice, "", "", true)));
+    addEventListener("footroom-unkept", () =>
+      page.notice(page.texts().storage_choice, "", "", true));
     this.search = new Search(this);
     this.anywhere = new Anywhere(this);
     this.starts = new Starts(this);

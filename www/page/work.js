@@ -26,10 +26,9 @@ export function saveWork(page) {
     if (input.value && input.id) work.readings[input.id] = input.value;
   }
   work.fold = document.querySelector("details[name=folds][open]")?.id ?? "";
-  const lost = !carry(KEY, JSON.stringify(work))
-    && Boolean(work.inputs || Object.keys(work.readings).length);
-  if (lost) unkept();
-  return !lost;
+  const saved = carry(KEY, JSON.stringify(work));
+  if (!saved) unkept();
+  return saved;
 }
 
 /**

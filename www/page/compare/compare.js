@@ -52,8 +52,7 @@ class Compare extends Late {
       this.tellReason();
     };
     this.brief = "";
-    new ResizeObserver(() => this.draw()).observe(place);
-    views.page.stage.also(() => this.draw());
+    views.page.stage.also(() => this.draw(), place);
     this.dropWhenClosed(OWNER);
     this.place.closest("details")?.addEventListener("toggle", () => {
       this.why();

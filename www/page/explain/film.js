@@ -63,7 +63,7 @@ class Film {
     document.addEventListener("visibilitychange", () => this.rest());
     views.page.stage.also(() => {
       if (place.checkVisibility() && !this.recorder) this.last();
-    });
+    }, place);
   }
 
   /** @param {string} key */

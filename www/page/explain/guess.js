@@ -11,8 +11,7 @@
  */
 import { ask, drop } from "../background.js";
 import { element, make, style } from "../../first/elements.js";
-import { hold, keep as keepHeld } from "../held.js";
-import { unkept } from "../../first/kept.js";
+import { hold, keep } from "../held.js";
 
 /** Before the fall: the crew stands. */
 const STANDING_S = -1;
@@ -20,11 +19,6 @@ const STANDING_S = -1;
 const KEPT = "guesses";
 /** Where it is kept which questions were answered. */
 const LEARNT = "learnt";
-/**
- * @param {string} key
- * @param {string} text
- */
-const keep = (key, text) => void keepHeld(key, text).then((done) => done || unkept());
 /** Owner of the questions that are made. */
 const OWNER = "learn";
 /** Least height of the drawing, px. */
@@ -68,10 +62,9 @@ class Guess {
       if (!this.fold.open) drop(OWNER);
       this.cover();
     });
-    views.page.stage.also(() => this.draw());
+    views.page.stage.also(() => this.draw(), this.canvas);
     const sizes = new ResizeObserver(() => this.fit());
     for (const part of [place, element("desk")]) sizes.observe(part);
-    new ResizeObserver(() => this.draw()).observe(this.canvas);
     addEventListener("resize", () => this.fit());
   }
 
@@ -125,7 +118,7 @@ class Guess {
     this.put.addEventListener("click", () => this.putOnPage());
     this.clear.addEventListener("click", () => {
       this.tally = "";
-      keep(KEPT, "");
+      void keep(KEPT, "");
       this.showTally();
     });
     let held = false;
@@ -267,7 +260,7 @@ class Guess {
       return;
     }
     this.tally = this.result.tally;
-    keep(KEPT, this.tally);
+    void keep(KEPT, this.tally);
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches || !this.result.known;
     this.time_s = still ? this.result.lowest_time_s : 0;
     this.last_ms = performance.now();
@@ -294,7 +287,7 @@ class Guess {
         make("li", "guess__number", text)));
       this.done.add(this.question);
       this.showDone();
-      keep(LEARNT, [...this.done].join(" "));
+      void keep(LEARNT, [...this.done].join(" "));
     }
     this.showTally();
     this.cover();

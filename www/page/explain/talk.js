@@ -45,7 +45,7 @@ export class Talk {
     this.show = null;
     this.filling = 0;
     this.note = make("p", "talk-list__note");
-    views.page.stage.also(() => this.show?.draw());
+    views.page.stage.also(() => this.show?.draw(), place);
   }
 
   get texts() {

@@ -23,8 +23,7 @@ class Sweeps extends Late {
     super(place, views);
     /** @type {Chart[]} */
     this.charts = [];
-    new ResizeObserver(() => this.drawAll()).observe(place);
-    views.page.stage.also(() => this.drawAll());
+    views.page.stage.also(() => this.drawAll(), place);
     this.dropWhenClosed(OWNER);
   }
 
