@@ -149,15 +149,15 @@ impl Anywhere {
             .flatten()
     }
 
-    /// The worst mark of what was found; where some had no result, it is left open.
+    /// The worst mark of what was found; where some had no result, or nothing was tried, it is left open.
     pub fn mark(&self) -> Mark {
-        let open = if self.unresolved > 0 {
+        let open = if self.unresolved > 0 || self.tried == 0 {
             Mark::Open
         } else {
             Mark::Holds
         };
         let marks = self.each().map(|found| found.finding.standing.mark());
-        if self.room.is_none() {
+        if self.room.is_none() && self.tried > 0 {
             Mark::Unknown
         } else {
             marks.fold(open, Mark::max)

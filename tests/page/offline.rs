@@ -226,6 +226,20 @@ fn site_only_a_newer_version_loses_nothing_that_was_typed() {
         look_for_news(page).await;
         page.wait_for("!document.querySelector('#newer').hidden")
             .await;
+        // Where there is no room to carry it over, that is said, and the page stays.
+        page.eval(
+            "void (window.put = Storage.prototype.setItem, Storage.prototype.setItem = () => { \
+             throw new DOMException('full', 'QuotaExceededError'); })",
+        )
+        .await;
+        page.click("#newer-take").await;
+        page.wait_for("!document.querySelector('#notice').hidden")
+            .await;
+        let said = page.text("#notice-text").await;
+        assert!(said.contains("keeps nothing"), "{said}");
+        assert_eq!(page.text("#problems").await, problems);
+        page.eval("void (Storage.prototype.setItem = window.put)")
+            .await;
         page.click("#newer-take").await;
         page.wait_for(&format!("({VERSION}) === '2'")).await;
         page.wait_ready().await;

@@ -1,13 +1,14 @@
 //! A picture of the page; `cargo xtask shot` runs it.
 //!
 //! Options: `--size WIDTHxHEIGHT` and `--scale S` (device pixels per CSS pixel), `--dark`,
-//! `--at FRAGMENT` (what comes after the address), `--click SELECTOR` (any number, in order, each
+//! `--forced` (forced colours), `--at FRAGMENT` (what comes after the address), `--click SELECTOR` (any number, in order, each
 //! after the page is ready), `--choose SELECTOR=VALUE` (any number, a list's entry, before the
-//! clicks), `--full` (the whole page instead of what is in view), `--out NAME`.
+//! clicks), `--full` (the whole page instead of what is in view), `--print` (what comes out of a printer, as a PDF), `--out NAME`.
 
 mod rig;
 
 use rig::Setup;
+use thirtyfour::common::print::PrintParameters;
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -31,6 +32,7 @@ fn main() {
         ),
         scale: value("--scale", "1").parse().expect("a scale, such as 2"),
         dark: flag("--dark"),
+        forced_colors: flag("--forced"),
         ..Setup::default()
     };
     rig::in_browser(setup, async |page| {
@@ -60,6 +62,16 @@ fn main() {
             "await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))",
         )
         .await;
+        if flag("--print") {
+            let pdf = page.driver.print_page(PrintParameters::default()).await;
+            let folder = std::env::var("FOOTROOM_SHOTS").expect("the folder of the pictures");
+            let file = std::path::Path::new(&folder)
+                .join(value("--out", "page"))
+                .with_extension("pdf");
+            std::fs::write(&file, pdf.expect("a PDF")).expect("written");
+            println!("{}", file.display());
+            return;
+        }
         let file = page.picture(value("--out", "page"), flag("--full")).await;
         println!("{}", file.display());
     });

@@ -55,7 +55,7 @@ export function read(key) {
  * @param {string} value
  * @returns {boolean} false where storage is full or blocked
  */
-export function write(key, value) {
+function put(key, value) {
   try {
     if (!storage) return false;
     storage.setItem(PREFIX + key, value);
@@ -65,16 +65,30 @@ export function write(key, value) {
   }
 }
 
+/** Has it said that something cannot be kept. */
+export const unkept = () => dispatchEvent(new Event("footroom-unkept"));
+
+/**
+ * Keeps a choice, or has it said that it cannot.
+ * @param {string} key
+ * @param {string} value
+ */
+export function write(key, value) {
+  if (!put(key, value)) unkept();
+}
+
 /**
  * Carries a text over to the page that is loaded next in this tab.
  * @param {string} key
  * @param {string} text
+ * @returns {boolean} false where storage is full or blocked
  */
 export function carry(key, text) {
   try {
     sessionStorage.setItem(PREFIX + key, text);
+    return true;
   } catch {
-    // Blocked or full: it ends with the page.
+    return false;
   }
 }
 
@@ -98,7 +112,7 @@ function takeFormer() {
   FORMER.forEach((key, place) => {
     try {
       const text = storage?.getItem(key) ?? null;
-      if (text === null || read(key) !== null || !write(key, text)) return;
+      if (text === null || read(key) !== null || !put(key, text)) return;
       if (place >= SHARED) storage?.removeItem(key);
     } catch {
       // It stays where it is.
@@ -118,7 +132,7 @@ function putAside(key, text) {
     const name = `${key}.aside${i > 1 ? i : ""}`;
     const there = read(name);
     if (there === text) return true;
-    if (there === null) return write(name, text);
+    if (there === null) return put(name, text);
   }
   return false;
 }
@@ -135,8 +149,10 @@ function settle(key, it) {
   // Where there is not room for all, what stands there may have to stay as it is.
   const done = !(merged.full && merged.text === stored)
     && (!merged.aside || stored === null || putAside(key, stored))
-    && (merged.text === stored || write(key, merged.text));
+    && (merged.text === stored || put(key, merged.text));
   const { mine } = it;
+  // Before what a view says of its own.
+  if (!done) unkept();
   if (done) it.base = it.mine = merged.text;
   for (const tell of it.waiting.splice(0)) tell(done);
   const news = merged.full || (done && (mine !== merged.text || merged.stay.length));

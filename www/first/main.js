@@ -585,9 +585,9 @@ function listen() {
     show();
   });
   element("language").addEventListener("change", () => {
-    choose("language");
     ask((p) => p.set_language(element("language").value));
     fillTexts();
+    choose("language");
     show();
   });
   element("inputs").addEventListener("submit", (/** @type {Event} */ event) =>
@@ -781,7 +781,7 @@ async function start() {
     const { resumeWork, saveOnLeaving, saveWork } = await import("../page/work.js");
     if (views) await resumeWork(change, views);
     saveOnLeaving(edit);
-    await keepOffline(offerVersion, () => edit(saveWork));
+    await keepOffline(offerVersion, () => !whole || saveWork(whole));
   } catch (error) {
     // It works as it stands, only not without a network.
     console.error(error);

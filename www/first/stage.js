@@ -211,6 +211,15 @@ export class Stage {
     this.repaint();
   }
 
+  /**
+   * @param {() => void} drawAll draws other canvases, whose surfaces may be lost, too
+   * @param {Element} place whose size they hang on
+   */
+  also(drawAll, place) {
+    this.followers.push({ draw: () => {}, drawAll });
+    new ResizeObserver(drawAll).observe(place);
+  }
+
   /** @param {Element} canvas whose size is to be known without asking for it */
   watch(canvas) {
     this.watched.observe(canvas);

@@ -4,7 +4,8 @@
  * drops what is not wanted any more. A worker that is long at something unwanted is ended; one is
  * kept from long tasks, so that there is always one that can start at once. Of short tasks each has
  * the next ones at hand, so that it need not wait for a page that is busy painting. Where no worker
- * can be had, the page works itself, a task at a time.
+ * can be had, the page works itself, a task at a time. What a worker dies of, with a word or without,
+ * another one tries once more; then it has failed.
  *
  * @typedef {[string, string, string]} Subject case, language, units
  * @typedef {object} Task
@@ -17,14 +18,15 @@
  * @property {string} [leaves] what the worker keeps of it
  * @property {string} [builds] what it goes on from; any worker can do without
  * @property {(value: any) => void} done
- * @property {(error: unknown) => void} failed
+ * @property {() => void} [failed] without it nothing is done: null
+ * @property {boolean} [again] it has ended a helper before
  *
  * @typedef {object} Helper
  * @property {Worker} worker
  * @property {Map<number, Task>} tasks the one at work and the next, by their numbers
  * @property {boolean} long it is at a long task
  * @property {Set<string | undefined>} keeps
- * @property {boolean} proven it has answered
+ * @property {boolean} proven it has started
  */
 import { plannerModule } from "./module.js";
 import { scriptAddress } from "./trusted.js";
@@ -49,6 +51,9 @@ let handed = 0;
 let alone = false;
 /** What to do when the page's own work has ended in a trap. */
 let trapped = () => {};
+
+/** @param {Task} task */
+const fail = ({ failed, done }) => (failed ? failed() : done(null));
 
 /**
  * Ends a helper; what it had at hand waits again.
@@ -75,32 +80,27 @@ function another() {
   const helper = { worker, tasks: new Map(), long: false, keeps: new Set(),
     proven: false };
   helpers.push(helper);
-  /** @param {unknown} error that ended what it was at */
-  const over = (error) => {
+  const lost = () => {
     if (!helpers.includes(helper)) return;
     const [at] = helper.tasks;
-    if (at) helper.tasks.delete(at[0]);
-    end(helper);
-    at?.[1].failed(error);
-    next();
-  };
-  /** @param {unknown} error */
-  const lost = (error) => {
-    if (helper.proven) {
-      over(error);
-      return;
-    }
     // It has not even started: so it would be with the next.
-    most -= 1;
+    if (!helper.proven) most -= 1;
+    const failed = helper.proven && at?.[1].again;
+    if (failed) helper.tasks.delete(at[0]);
+    else if (helper.proven && at) at[1].again = true;
     end(helper);
+    if (failed) fail(at[1]);
     next();
   };
+  const name = `footroom ${Math.random()}`;
   worker.addEventListener("message", ({ data }) => {
     if (!helpers.includes(helper)) return;
     if (data.error) {
-      over(data.error);
+      lost();
       return;
     }
+    // No event tells that the browser has ended a worker, but the lock that it holds is free then.
+    if (data.held) navigator.locks.request(name, lost).catch(() => {});
     helper.proven = true;
     const task = helper.tasks.get(data.number);
     if ("progress" in data) {
@@ -112,8 +112,8 @@ function another() {
     next();
     task?.done(data.value);
   });
-  worker.addEventListener("error", (event) => lost(event.message));
-  plannerModule().then((module) => worker.postMessage({ module })).catch(lost);
+  worker.addEventListener("error", lost);
+  plannerModule().then((module) => worker.postMessage({ module, name })).catch(lost);
   return helper;
 }
 
@@ -170,9 +170,9 @@ async function workAlone() {
   try {
     part = await import("../pkg/planner.js");
     await part.default({ module_or_path: await plannerModule() });
-  } catch (error) {
+  } catch {
     alone = false;
-    for (const task of waiting.splice(0)) task.failed(error);
+    waiting.splice(0).forEach(fail);
     return;
   }
   /** @type {import("../pkg/planner.js").Planner | null} */

@@ -7,7 +7,7 @@ import { scriptAddress } from "./trusted.js";
 
 /**
  * @param {(what: "stored" | "newer", act: () => void) => void} tell
- * @param {() => void} save what was begun on the page, before it is loaded again
+ * @param {() => boolean} save what was begun on the page, before it is loaded again; false: it cannot be
  */
 export async function keepOffline(tell, save) {
   const { serviceWorker } = navigator;
@@ -23,7 +23,7 @@ export async function keepOffline(tell, save) {
     const offer = () => {
       if (!registration.waiting || !serviceWorker.controller) return;
       tell("newer", () => {
-        save();
+        if (!save()) return;
         asked = true;
         // Another tab may have asked before.
         if (registration.waiting) registration.waiting.postMessage("take over");

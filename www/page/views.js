@@ -203,6 +203,8 @@ export class Views {
     for (const id of ["talk", "guess", "handout", "film"]) {
       element(id).addEventListener("toggle", () => this.printsHandout());
     }
+    addEventListener("footroom-unkept", () =>
+      page.notice(page.texts().storage_choice, "", "", true));
     this.search = new Search(this);
     this.anywhere = new Anywhere(this);
     this.starts = new Starts(this);
@@ -308,10 +310,10 @@ export class Views {
     const { ask, drop } = await import("./background.js");
     const owner = (/** @type {number} */ of) => `answer ${of}`;
     if (replaces) drop(owner(replaces));
-    const took = (/** @type {Float64Array} */ numbers) => {
+    const done = (/** @type {Float64Array | null} */ numbers) => {
       let taken = 0;
       this.ask((whole) => {
-        taken = whole.take_beside(number, numbers);
+        taken = whole.take_beside(number, numbers ?? new Float64Array());
       });
       if (taken === 1) this.page.came();
       if (taken === 2) for (const shown of this.late.values()) shown.came?.();
@@ -319,7 +321,7 @@ export class Views {
     ask({
       // Words are made on the page.
       owner: owner(number), subject: [case_text, "en", units], method, args,
-      long: false, progress: () => {}, done: took, failed: () => took(new Float64Array()),
+      long: false, progress: () => {}, done,
     });
   }
 

@@ -8,13 +8,16 @@
  * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string, address: string}} Work
  */
 import { element } from "../first/elements.js";
-import { carry, carried } from "../first/kept.js";
+import { carry, carried, unkept } from "../first/kept.js";
 
 const KEY = "work";
 /** The fields whose texts are nowhere else. */
 const READINGS = "#reading input, #layout-name";
 
-/** @param {Page} page */
+/**
+ * @param {Page} page
+ * @returns {boolean} false, and the visitor is told, where it would be lost
+ */
 export function saveWork(page) {
   /** @type {Work} */
   const work = { inputs: page.unfinished(), readings: {}, fold: "", address: location.href };
@@ -23,7 +26,9 @@ export function saveWork(page) {
     if (input.value && input.id) work.readings[input.id] = input.value;
   }
   work.fold = document.querySelector("details[name=folds][open]")?.id ?? "";
-  carry(KEY, JSON.stringify(work));
+  const saved = carry(KEY, JSON.stringify(work));
+  if (!saved) unkept();
+  return saved;
 }
 
 /**
@@ -52,7 +57,7 @@ export async function resumeWork(change, views) {
   } catch {
     return;
   }
-  const { inputs, readings, fold, address } = work;
+  const { inputs, readings, fold, address } = { ...work };
   // Another case may have been opened meanwhile.
   if (address !== location.href) return;
   if (inputs) change((page) => page.resume(inputs));

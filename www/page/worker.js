@@ -13,7 +13,8 @@
  * @property {boolean} [steps] it is asked again until its value says that it is done
  *
  * @typedef {object} Message one of these
- * @property {WebAssembly.Module} [module] first and alone
+ * @property {WebAssembly.Module} [module] first
+ * @property {string} [name] with it: of the lock that this worker holds as long as it lives
  * @property {Task} [task]
  * @property {number[]} [forget]
  */
@@ -45,12 +46,20 @@ let tasks = [];
 
 /** Takes its turn behind the messages that have come meanwhile. */
 const turn = new MessageChannel();
-let due = false;
+/** Not before it has begun. */
+let due = true;
 
 function next() {
   if (due || !tasks.length) return;
   due = true;
   turn.port2.postMessage(null);
+}
+
+/** @param {boolean} held that its lock says that it lives */
+function begin(held) {
+  postMessage({ held });
+  due = false;
+  next();
 }
 
 /** @param {() => void} act */
@@ -76,8 +85,16 @@ turn.port1.addEventListener("message", () => told(() => {
 turn.port1.start();
 
 addEventListener("message", (/** @type {MessageEvent<Message>} */ { data }) => told(() => {
-  const { module, task, forget } = data;
-  if (module) initSync({ module });
+  const { module, name, task, forget } = data;
+  if (module) {
+    initSync({ module });
+    const { locks } = navigator;
+    if (!locks) begin(false);
+    locks?.request(name ?? "", () => {
+      begin(true);
+      return new Promise(() => {});
+    }).catch(() => begin(false));
+  }
   if (task) tasks.push(task);
   if (forget) tasks = tasks.filter(({ number }) => !forget.includes(number));
   next();

@@ -116,6 +116,10 @@ impl Told<'_> {
             return String::new();
         };
         let o = self.voice.office();
+        // The line says that it could not be looked for.
+        if found.tried == 0 {
+            return String::new();
+        }
         let (most, step) = (format::time(DELAY_MAX_S), format::time(DELAY_STEP_S));
         let mut said = vec![
             o.anywhere_why.to_owned(),
@@ -221,6 +225,9 @@ pub(crate) fn anywhere_line(voice: Voice, case: &Case, anywhere: Option<&Anywher
     };
     let mut line = line(voice, "anywhere", t.line_anywhere, found.mark());
     let Some(worst) = found.worst() else {
+        if found.tried == 0 {
+            line.text = voice.decide().fit_failed.to_owned();
+        }
         return line;
     };
     let o = voice.office();

@@ -44,9 +44,9 @@ usage: cargo xtask <command>
   lint                       format, lints, documentation, core on a bare target, dependencies
   twice                      builds the modules twice, in two folders, and compares their bytes
   check                      all that has to hold before a change goes in: lint, then test
-  shot [--size WxH] [--scale S] [--dark] [--at FRAGMENT] [--choose SELECTOR=VALUE]...
-       [--click SELECTOR]... [--full] [--firefox] [--dev] [--no-build] [--out NAME]
-                             a picture of the page in target/shots/NAME.png
+  shot [--size WxH] [--scale S] [--dark] [--forced] [--at FRAGMENT] [--choose SELECTOR=VALUE]...
+       [--click SELECTOR]... [--full] [--print] [--firefox] [--dev] [--no-build] [--out NAME]
+                             a picture of the page in target/shots/NAME.png, --print a PDF there
 
 environment:
   XTASK_OFFLINE=1            fetch nothing

@@ -33,7 +33,7 @@ impl Options {
             build: !args.flag("--no-build"),
             passed_on: Vec::new(),
         };
-        for name in ["--dark", "--full"] {
+        for name in ["--dark", "--forced", "--full", "--print"] {
             if args.flag(name) {
                 options.passed_on.push(name.to_owned());
             }

@@ -52,8 +52,7 @@ class Compare extends Late {
       this.tellReason();
     };
     this.brief = "";
-    new ResizeObserver(() => this.draw()).observe(place);
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    views.page.stage.also(() => this.draw(), place);
     this.dropWhenClosed(OWNER);
     this.place.closest("details")?.addEventListener("toggle", () => {
       this.why();
@@ -125,10 +124,6 @@ class Compare extends Late {
     const { view } = this;
     if (!view) return;
     if (!view.waiting) void this.keep();
-    const failed = () => {
-      this.message = this.text("fit_failed");
-      this.show();
-    };
     const texts = view.layouts.map((layout, place) => {
       let text = "";
       if (layout.waiting || layout.looking) {
@@ -142,9 +137,9 @@ class Compare extends Late {
       if (!layout.waiting) return;
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "layout", args: [],
-        long: false, failed,
-        done: (/** @type {Float64Array} */ numbers) => {
-          this.views.ask((whole) => whole.shelf_take_in(place, numbers));
+        long: false,
+        done: (/** @type {Float64Array | null} */ numbers) => {
+          this.views.ask((whole) => whole.shelf_take_in(place, numbers ?? new Float64Array()));
           this.show();
           if (!this.view?.waiting) void this.keep();
         },
@@ -154,7 +149,7 @@ class Compare extends Late {
       if (!layout.looking) return;
       ask({
         owner: OWNER, subject: [texts[place], ...this.voice()], method: "anywhere", args: [],
-        long: false, failed, progress: () => {},
+        long: false, progress: () => {},
         done: (/** @type {import("../../pkg/office.js").Looked | null} */ looked) => {
           const numbers = new Float64Array(looked?.numbers ?? []);
           this.views.ask((whole) => whole.shelf_take_anywhere(place, numbers));

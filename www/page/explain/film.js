@@ -61,6 +61,9 @@ class Film {
       if (!(/** @type {HTMLDetailsElement} */ (event.target).open)) this.stop();
     });
     document.addEventListener("visibilitychange", () => this.rest());
+    views.page.stage.also(() => {
+      if (place.checkVisibility() && !this.recorder) this.last();
+    }, place);
   }
 
   /** @param {string} key */
@@ -82,6 +85,11 @@ class Film {
     this.say(this.film_s > 0 ? (kind() ? "" : "film_none") : "talk_no_result");
     this.make.disabled = !(this.film_s > 0) || !kind();
     this.show();
+    this.last();
+  }
+
+  /** Its last frame, as the picture of it. */
+  last() {
     if (this.film_s > 0) this.draw(this.film_s);
   }
 

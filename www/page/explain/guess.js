@@ -62,10 +62,9 @@ class Guess {
       if (!this.fold.open) drop(OWNER);
       this.cover();
     });
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    views.page.stage.also(() => this.draw(), this.canvas);
     const sizes = new ResizeObserver(() => this.fit());
     for (const part of [place, element("desk")]) sizes.observe(part);
-    new ResizeObserver(() => this.draw()).observe(this.canvas);
     addEventListener("resize", () => this.fit());
   }
 
@@ -179,7 +178,8 @@ class Guess {
    */
   refresh(view) {
     const voice = `${view.language} ${view.units}`;
-    if (this.question && voice === this.voice) {
+    // One that was not made, as the fold was closed meanwhile, or could not be, is made anew.
+    if (this.lesson && voice === this.voice) {
       this.draw();
       return;
     }
@@ -287,7 +287,6 @@ class Guess {
         make("li", "guess__number", text)));
       this.done.add(this.question);
       this.showDone();
-      // Only a mark is lost where nothing can be kept.
       void keep(LEARNT, [...this.done].join(" "));
     }
     this.showTally();

@@ -45,6 +45,7 @@ export class Talk {
     this.show = null;
     this.filling = 0;
     this.note = make("p", "talk-list__note");
+    views.page.stage.also(() => this.show?.draw(), place);
   }
 
   get texts() {
@@ -244,6 +245,7 @@ class Show {
     /** Keeps what stands still; nobody sees it. */
     this.still = document.createElement("canvas");
     this.still.getContext("2d", { alpha: false });
+    this.still.addEventListener("contextrestored", () => this.draw());
     this.began_ms = performance.now();
     this.lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
     /** @type {ReturnType<typeof setTimeout> | 0} Another crew is about to be tried. */

@@ -59,12 +59,12 @@ export class Anywhere {
     ask({
       owner: OWNER, subject, method: "anywhere", args: [], long: false,
       progress: () => {},
-      failed: () => {},
+      // Without numbers: it could not be looked for.
       done: (/** @type {Looked | null} */ looked) => {
-        if (of !== this.of || !looked) return;
+        if (of !== this.of) return;
         this.begun = false;
         this.views.ask((whole) => {
-          if (!whole.take_anywhere(new Float64Array(looked.numbers))) return;
+          if (!whole.take_anywhere(new Float64Array(looked?.numbers ?? []))) return;
           this.views.page.answered();
           this.tell();
         });

@@ -194,7 +194,10 @@ class Fit extends Late {
         return {
           owner: OWNER, subject, method: "map_cell", args: [column, row, full], long: false,
           ...full ? { builds: at } : { leaves: at },
-          failed: () => this.fail(this.status),
+          failed: () => {
+            if (!full) this.places[row][column].number.data = "—";
+            this.fail(this.status);
+          },
           done: (/** @type {MapCell | null} */ cell) => {
             const place = this.places[row][column];
             if (cell && (full || !place.whole)) this.fresh.set(place, cell);

@@ -60,8 +60,7 @@ class Spread extends Late {
       this.pair.append(figure);
       return { key, title, sheet };
     });
-    new ResizeObserver(() => this.draw()).observe(place);
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.draw() });
+    views.page.stage.also(() => this.draw(), place);
     place.closest("details")?.addEventListener("toggle", (event) => {
       const fold = /** @type {HTMLDetailsElement} */ (event.target);
       if (!fold.open && this.running) this.stop();

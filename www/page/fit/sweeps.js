@@ -23,8 +23,7 @@ class Sweeps extends Late {
     super(place, views);
     /** @type {Chart[]} */
     this.charts = [];
-    new ResizeObserver(() => this.drawAll()).observe(place);
-    views.page.stage.followers.push({ draw: () => {}, drawAll: () => this.drawAll() });
+    views.page.stage.also(() => this.drawAll(), place);
     this.dropWhenClosed(OWNER);
   }
 
@@ -50,11 +49,8 @@ class Sweeps extends Late {
         for (let place = 0; place < points; place += 1) {
           ask({
             owner: OWNER, subject, method: "sweep_point", args: [key, place], long: false,
-            failed: () => {
-              chart.read.textContent = this.text("fit_failed");
-            },
-            done: (/** @type {Float64Array} */ point) => {
-              chart.points.set(point, 2 * place);
+            done: (/** @type {Float64Array | null} */ point) => {
+              chart.points.set(point ?? [NaN, -1], 2 * place);
               left -= 1;
               this.draw(chart);
               if (place + 1 === points) this.fill(chart);

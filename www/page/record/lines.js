@@ -69,8 +69,7 @@ class Lines extends Late {
     });
     const view = this.views.view;
     return { owner: OWNER, subject: /** @type {[string, string, string]} */ (
-      [text, view?.language ?? "en", view?.units ?? "metric"]), method, args: [], long: false, done,
-    failed: () => done(null) };
+      [text, view?.language ?? "en", view?.units ?? "metric"]), method, args: [], long: false, done };
   }
 
   /** @param {number} place */

@@ -82,6 +82,8 @@ struct ShelvedLayout {
     from_set: bool,
     /// What a worker found; `None`: it is waited for.
     solved: Option<Solved>,
+    /// No worker could make it: that is said until it is asked for again.
+    failed: bool,
     /// The worst anywhere on its line; `None`: it is waited for.
     anywhere: Option<Anywhere>,
 }
@@ -147,6 +149,7 @@ impl Shelf {
                 layout,
                 from_set: true,
                 solved: None,
+                failed: false,
                 anywhere: None,
             })
             .collect();
@@ -192,21 +195,22 @@ impl Shelf {
             },
             from_set: false,
             solved: None,
+            failed: false,
             anywhere: None,
         });
         Ok(())
     }
 
-    /// Takes in what a worker found of a layout, see [`Solved::numbers`]; false: it is none of that.
+    /// Takes in what a worker found of a layout, see [`Solved::numbers`]; false: it is none of that, and is
+    /// said to have failed.
     pub fn take_in(&mut self, layout: usize, numbers: &[f64]) -> bool {
+        let Some(entry) = self.entries.get_mut(layout) else {
+            return false;
+        };
         let solved = Solved::from_numbers(numbers);
-        match (self.entries.get_mut(layout), solved) {
-            (Some(entry), Some(solved)) => {
-                entry.solved = Some(solved);
-                true
-            }
-            _ => false,
-        }
+        entry.failed = solved.is_none();
+        entry.solved = solved.or(entry.solved.take());
+        !entry.failed
     }
 
     /// Takes what was found to be the worst anywhere on the line of a layout, as numbers; false: it is
@@ -599,10 +603,15 @@ fn footroom(voice: Voice, row: &Row) -> String {
 fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
     let d = voice.decide();
     let Some(Solved { row, .. }) = &entry.solved else {
+        let said = if entry.failed {
+            d.fit_failed
+        } else {
+            d.fit_running
+        };
         return Drawn {
-            words: format!("{name}: {}", d.fit_running),
+            words: format!("{name}: {said}"),
             name,
-            footroom: d.fit_running.to_owned(),
+            footroom: said.to_owned(),
             strength: String::new(),
             anywhere: String::new(),
             mark: mark_key(Mark::Open),
@@ -626,7 +635,8 @@ fn drawn(voice: Voice, entry: &ShelvedLayout, name: String) -> Drawn {
         mark: mark_key(stand.mark),
         marks: stand.marks,
         waiting: false,
-        looking: entry.anywhere.is_none(),
+        // What could not be looked for is looked for with the next change.
+        looking: entry.anywhere.as_ref().is_none_or(|a| a.tried == 0),
     }
 }
 
@@ -657,7 +667,12 @@ pub(crate) fn stand(voice: Voice, case: &Case, row: &Row, anywhere: Option<&Anyw
             "" => said(&strong),
             text => format!("{}; {text}", said(&strong)),
         },
-        anywhere: said(&elsewhere),
+        anywhere: match anywhere {
+            Some(found) if found.tried == 0 => {
+                format!("{}; {}", said(&elsewhere), elsewhere.text)
+            }
+            _ => said(&elsewhere),
+        },
         mark: answer_mark(&standing, anywhere),
         marks: [mark_key(standing.room_mark()), strong.mark, elsewhere.mark],
     }
@@ -814,6 +829,13 @@ mod tests {
             assert_eq!((shelf.text(), view.note.as_str()), (None, ""));
         }
         assert!(!shelf.take_in(1, &[]) && !shelf.take_in(2, &[]));
+        // No worker could make it: that is said, and still nothing is given away.
+        for voice in Voice::ALL {
+            let view = shelf.view(voice, &demo());
+            assert!(view.waiting && view.layouts[1].waiting);
+            assert_eq!(view.layouts[1].footroom, voice.decide().fit_failed);
+            assert_eq!(shelf.text(), None);
+        }
         solve(&mut shelf);
         let view = shelf.view(VOICE, &demo());
         assert!(!view.waiting && shelf.text().is_some());

@@ -45,7 +45,8 @@ pub fn numbers(found: &Anywhere) -> Vec<f64> {
     out.values
 }
 
-/// What was found for a case from its numbers; `None`: they are not all of them, or of another crew.
+/// What was found for a case from its numbers; `None`: they are not all of them, or of another crew. No
+/// numbers at all: it could not be looked for, so nothing was tried and nothing is known.
 pub fn from_numbers(case: &Case, values: &[f64]) -> Option<Anywhere> {
     let mut numbers = Numbers::read(values);
     let mut found = Anywhere {
@@ -56,6 +57,9 @@ pub fn from_numbers(case: &Case, values: &[f64]) -> Option<Anywhere> {
         unresolved: 0,
         first_unresolved: None,
     };
+    if values.is_empty() {
+        return Some(found);
+    }
     of_anywhere(&mut found, &mut numbers);
     let crew = |found: &Found| found.posed.position_m.len() == case.workers.len();
     (numbers.all_read() && found.each().all(crew)).then_some(found)
@@ -136,6 +140,9 @@ fn of_posed(posed: &mut Posed, n: &mut Numbers) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::first::view::Answer;
+    use crate::page::Page;
+    use crate::say::format::{Lang, Units};
     use footroom_core::demo::demo;
 
     #[test]
@@ -162,6 +169,30 @@ mod tests {
             let mut fewer = case.clone();
             fewer.workers.pop();
             assert_eq!(from_numbers(&fewer, &looked.numbers), None);
+        }
+    }
+
+    /// What no worker could look for is not looked for any more, nothing is said to hold, and the words
+    /// say why; what is known of the crew where it stands goes before it.
+    #[test]
+    fn what_could_not_be_looked_for_is_said() {
+        for lang in [Lang::En, Lang::Es] {
+            let mut page = Page::new(lang, Units::Metric);
+            page.finish_all();
+            let before = page.view().answer;
+            let line = |answer: &Answer| answer.lines[2].clone();
+            assert_eq!(line(&before).number, "…");
+            assert!(page.take_anywhere(&[]));
+            let after = page.view().answer;
+            let voice = page.voice();
+            assert_eq!(line(&after).word, voice.texts().word_unknown);
+            assert_eq!(line(&after).text, voice.decide().fit_failed);
+            assert_eq!(line(&after).mark, "open");
+            assert_eq!(after.headline, before.headline);
+            let told = page.told().expect("an answer");
+            assert_eq!(told.anywhere_note(), "");
+            let printed = told.remarks().lines.join(" ");
+            assert!(printed.contains(voice.office().anywhere_open), "{printed}");
         }
     }
 }

@@ -192,7 +192,7 @@ fn in_turn_s(case: &Case) -> Option<f64> {
 
 /// A point of a chart, in two plain numbers on its way through a worker: the footroom, m, and why
 /// it is not known, as its place in [`Unknown::EACH`] counted from 1. NaN and 0: the case cannot be
-/// built. NaN twice: still to be computed.
+/// built. NaN and -1: it could not be computed. NaN twice: still to be computed.
 pub type Point = [f64; 2];
 
 const NONE: Point = [f64::NAN, 0.0];
@@ -272,8 +272,12 @@ impl Sweep {
         if footroom_m.is_finite() {
             return stop::footroom(self.voice, footroom_m);
         }
+        let d = self.voice.decide();
         if why.is_nan() {
-            return self.voice.decide().fit_running.to_owned();
+            return d.fit_running.to_owned();
+        }
+        if why < 0.0 {
+            return d.fit_failed.to_owned();
         }
         if let Some(&why) = Unknown::EACH.get((why as usize).wrapping_sub(1)) {
             return stop::known(self.voice, Err(why));
@@ -530,6 +534,17 @@ mod tests {
         lang: Lang::En,
         units: Units::Metric,
     };
+
+    /// A point that no worker could make says so, in the read-out and in the table.
+    #[test]
+    fn a_point_that_failed_is_said() {
+        let points = [1.0, 0.0, f64::NAN, -1.0];
+        let sweep = Sweep::new(VOICE, &demo(), Across::Users, &points);
+        let [failed, running] = [VOICE.decide().fit_failed, VOICE.decide().fit_running];
+        assert!(sweep.read(1).contains(failed), "{}", sweep.read(1));
+        assert!(sweep.read(2).contains(running), "{}", sweep.read(2));
+        assert_eq!(sweep.table().rows[1][1], failed);
+    }
 
     #[test]
     fn steps_double_in_three_or_four() {

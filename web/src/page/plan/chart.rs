@@ -316,6 +316,26 @@ struct Layout {
     frame: Frame,
 }
 
+/// A name of the legend in one line, or, where it is wider than its room, in two: broken at the last space
+/// that leaves the first one room.
+fn lines_of<'a>(name: &'a str, room: i32, width_of: &dyn Fn(&str) -> i32) -> (&'a str, &'a str) {
+    let whole = (name, "");
+    if width_of(name) <= room {
+        return whole;
+    }
+    let breaks = name.match_indices(' ').filter_map(|(i, _)| {
+        let (first, rest) = name.split_at_checked(i)?;
+        Some((first, rest.trim_start()))
+    });
+    let fits = breaks.filter(|(first, _)| width_of(first) <= room);
+    fits.last().unwrap_or(whole)
+}
+
+/// Distance of the legend's lines, device px.
+fn legend_line(scale: Scale) -> i32 {
+    scale.px(TYPE_PX * 1.5)
+}
+
 /// Sets the legend in lines and gives the plot the rest. `width_of` measures a text, device px.
 fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str) -> i32) -> Layout {
     let (width, height) = (size.0 as i32, size.1 as i32);
@@ -326,7 +346,7 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
         .fold(width_of("88.8"), i32::max);
     let left = label + scale.px(12.0);
     let right = (width - scale.px(10.0)).max(left + 1);
-    let line = scale.px(TYPE_PX * 1.5);
+    let line = legend_line(scale);
     // The first line begins after the unit above the value axis.
     let (mut x, mut y) = (left + width_of(chart.unit) + scale.px(12.0), scale.px(6.0));
     let mut legend = Vec::new();
@@ -340,6 +360,10 @@ fn layout(chart: &Chart, size: (u32, u32), scale: Scale, width_of: &dyn Fn(&str)
             y += line;
         }
         legend.push((x, y));
+        let room = right - x - scale.px(SAMPLE_PX + 6.0);
+        if !lines_of(name, room, width_of).1.is_empty() {
+            y += line;
+        }
         x += wide + scale.px(14.0);
     }
     let top = (y + line + scale.px(4.0)).min(height - 2);
@@ -634,10 +658,20 @@ fn labels<DB: DrawingBackend>(
         &text,
     )?;
     let places = &layout.legend;
+    let width_of = |label: &str| {
+        area.estimate_text_size(label, &text)
+            .map_or(0, |(w, _)| w as i32)
+    };
     let sample = |x: i32, y: i32| (x + scale.px(SAMPLE_PX), y + scale.px(0.55 * TYPE_PX));
     let name = |label: &str, (x, y): (i32, i32)| {
-        let place = (x + scale.px(SAMPLE_PX + 6.0), y);
-        write(label, place, HPos::Left, VPos::Top, &text)
+        let x = x + scale.px(SAMPLE_PX + 6.0);
+        let (first, rest) = lines_of(label, frame.right - x, &width_of);
+        write(first, (x, y), HPos::Left, VPos::Top, &text)?;
+        if rest.is_empty() {
+            return Ok(());
+        }
+        let below = (x, y + legend_line(scale));
+        write(rest, below, HPos::Left, VPos::Top, &text)
     };
     if let (Some(band), Some(&(x, y))) = (&chart.band, places.get(chart.series.len())) {
         let (end, middle) = sample(x, y);
@@ -860,6 +894,41 @@ mod tests {
     use plotters::drawing::IntoDrawingArea;
 
     /// The library's own choice of round values, wherever no end is one of them.
+    /// A name that is wider than the chart goes on in a second line, and the plot begins under it.
+    #[test]
+    fn no_name_of_the_legend_is_cut_off() {
+        let width_of = |text: &str| 7 * text.chars().count() as i32;
+        let name = "Worker 2, range with the tolerances";
+        let (first, rest) = lines_of(name, 200, &width_of);
+        assert_eq!((first, rest), ("Worker 2, range with the", "tolerances"));
+        assert_eq!(lines_of(name, 245, &width_of), (name, ""));
+        assert_eq!(lines_of("tolerances", 20, &width_of), ("tolerances", ""));
+        let chart = chart(Units::Metric, ChartKind::Force);
+        let texts = |width| -> (Vec<String>, Frame) {
+            let (svg, frame) = svg(&chart, (width, 400), 1.0);
+            let texts = svg.split("<text").skip(1).filter_map(|part| {
+                let (_, rest) = part.split_once('>')?;
+                Some(rest.split_once('<')?.0.trim().to_owned())
+            });
+            (texts.collect(), frame)
+        };
+        let (wide, tall) = texts(700);
+        let long = chart
+            .band
+            .as_ref()
+            .map(|band| band.label.clone())
+            .expect("a band");
+        assert!(wide.contains(&long) && wide.iter().all(|text| !text.is_empty()));
+        let (narrow, low) = texts(160);
+        assert!(low.top > tall.top);
+        assert!(!narrow.contains(&long), "{narrow:?}");
+        let parts = |at: usize| narrow.get(at..at + 2).map(|two| two.join(" "));
+        assert!(
+            (0..narrow.len()).any(|at| parts(at).as_ref() == Some(&long)),
+            "{narrow:?}"
+        );
+    }
+
     #[test]
     fn round_values_are_those_of_the_library() {
         let mut tried = 0;

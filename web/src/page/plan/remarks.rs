@@ -72,7 +72,7 @@ impl Told<'_> {
         let told = |line: &AnswerLine| !(line.key == "strength" && count > 0);
         let lines = answer.lines.iter().skip(1).filter(|line| told(line));
         let lines = lines.map(|line| {
-            let said = if line.key == "anywhere" && self.anywhere.is_none() {
+            let said = if line.key == "anywhere" && self.anywhere.is_none_or(|a| a.tried == 0) {
                 // What is printed does not go on looking.
                 (self.voice.form().say.problem)(&line.heading, o.anywhere_open)
             } else {

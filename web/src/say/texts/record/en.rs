@@ -51,6 +51,7 @@ pub(super) static TEXTS: Texts = Texts {
     file_text: "The file as received",
     file_png_failed: "The browser could not make the picture.",
     storage_failed: "This device keeps nothing (storage full or blocked): what you enter is lost when you close the page. Save the inspection and log to a file now.",
+    storage_choice: "This device keeps nothing (storage full or blocked): this is lost when you close the page.",
     storage_damaged: "The inspection and log stored on this device cannot be read. They were set aside unchanged, and a new log was started.",
     found_help: "Enter what you read and measured today; anything left blank counts as planned.",
     found_temperature: "Rope temperature",

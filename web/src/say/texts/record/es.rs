@@ -51,6 +51,7 @@ pub(super) static TEXTS: Texts = Texts {
     file_text: "El archivo tal como está",
     file_png_failed: "El navegador no pudo hacer la imagen.",
     storage_failed: "Este dispositivo no guarda nada (almacenamiento lleno o bloqueado): lo que anote se pierde al cerrar la página. Guarde ahora la inspección y la bitácora en un archivo.",
+    storage_choice: "Este dispositivo no guarda nada (almacenamiento lleno o bloqueado): esto se pierde al cerrar la página.",
     storage_damaged: "La inspección y la bitácora guardadas en este dispositivo no se pueden leer. Se apartaron sin cambios y se empezó una bitácora nueva.",
     found_help: "Anote lo que leyó y midió hoy; lo que quede vacío cuenta como en el plan.",
     found_temperature: "Temperatura del cable",

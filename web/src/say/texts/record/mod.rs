@@ -126,6 +126,8 @@ text_group! {
         file_png_failed,
         /// Nothing can be kept on the device.
         storage_failed,
+        /// A choice, a tally or what was begun cannot be kept on the device.
+        storage_choice,
         /// What was kept cannot be read.
         storage_damaged,
         /// Above the line as it is found.
