@@ -124,7 +124,8 @@ fn a_whole_talk_is_given_from_the_keyboard() {
 
         // Tab stays among the commands of the screen, both ways round; and where no command has the
         // focus, as after one that was disabled, the keys hold all the same.
-        let last = "document.activeElement === [...document.querySelectorAll('.talk__bar button')].pop()";
+        let last =
+            "document.activeElement === [...document.querySelectorAll('.talk__bar button')].pop()";
         page.press(Key::Shift + Key::Tab).await;
         assert_eq!(page.eval(last).await, true, "backwards from the screen");
         page.press(Key::Tab + "").await;

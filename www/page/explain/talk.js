@@ -393,7 +393,7 @@ class Show {
 
   /** @param {boolean} more */
   users(more) {
-    this.tryOut((whole) => whole.talk_users(more));
+    this.tryOut((whole) => whole.talk_users(this.keys[this.at], more));
   }
 
   /** @param {boolean} right */

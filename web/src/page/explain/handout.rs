@@ -140,7 +140,7 @@ mod tests {
     fn the_handout_holds_every_step_and_what_stands_beside_the_answer() {
         let mut page = Page::new(Lang::En, Units::Metric);
         page.finish_all();
-        assert!(page.try_users(true));
+        assert!(page.try_users(Step::All, true));
         for lang in [Lang::En, Lang::Es] {
             let book = Book::default();
             let paper = page.handout(lang, &book, "https://example.org/", &estimated_width);

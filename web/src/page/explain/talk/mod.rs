@@ -17,7 +17,7 @@ use footroom_core::solve::Doubt;
 use footroom_core::standing::Mark;
 use serde::Serialize;
 
-use self::live::Live;
+use self::live::{About, Live, Tried};
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
@@ -272,9 +272,17 @@ impl Subject<'_> {
         workers.all(|w| w.fall_time_s == Some(0.0))
     }
 
-    /// The worker with the least footroom as given.
+    /// The worker with the least footroom as given; while something is tried, the one who has it as
+    /// planned, if he is there.
     fn focus(&self) -> Option<usize> {
-        Some(self.assessment?.footroom.worker)
+        let found = self.assessment?.footroom.worker;
+        Some(self.kept(|about| about.focus).unwrap_or(found))
+    }
+
+    /// One of those whom the talk is about, among the crew that is tried.
+    fn kept(&self, which: impl Fn(About) -> Option<usize>) -> Option<usize> {
+        let (live, _) = self.live?;
+        live.place_of(which(live.about())?)
     }
 }
 
@@ -477,6 +485,13 @@ impl Talk {
                     let derived = script::used_up_case(case, focus, change?)?;
                     derived.case.faults().is_empty().then_some(derived)
                 }
+                // Two of more stay two, although then all fall.
+                _ if step == Step::Two
+                    && case.workers.len() == 2
+                    && subject.live.is_some_and(|(_, plan)| plan.workers.len() > 2) =>
+                {
+                    script::two(case, focus)
+                }
                 _ => script::derived(step, case, focus, units),
             });
             self.made[step as usize] =
@@ -488,6 +503,9 @@ impl Talk {
     /// The worker with the least footroom when all fall at one instant: whoever is to be compared with
     /// them falls alone at the same place.
     fn together(&mut self, subject: Subject<'_>) -> Option<usize> {
+        if let Some(kept) = subject.kept(|about| about.alone) {
+            return Some(kept);
+        }
         if subject.all_at_once() {
             return subject.focus();
         }
@@ -495,6 +513,37 @@ impl Talk {
         let all = self.solved(Step::All);
         all.map(|all| all.assessment.footroom.worker)
             .or(subject.focus())
+    }
+
+    /// Whom the talk is about, of the planned crew.
+    pub fn about(&mut self, subject: Subject<'_>) -> About {
+        match subject.live {
+            Some((live, _)) => live.about(),
+            None => About {
+                alone: self.together(subject),
+                focus: subject.focus(),
+            },
+        }
+    }
+
+    /// One user fewer than are at hand, as a step asks for it; `None`: one is left.
+    pub fn fewer(&mut self, subject: Subject<'_>, step: Step) -> Option<Tried> {
+        let About { alone, focus } = self.about(subject);
+        self.derive(subject, step);
+        let falls: Vec<bool> = match &self.made[step as usize] {
+            Made::Derived(derived) => derived.falls(),
+            Made::Solved(solved) => solved.derived.falls(),
+            Made::Unknown | Made::Absent => Vec::new(),
+        };
+        let about = match step {
+            Step::One | Step::Two | Step::All => alone,
+            Step::Rest | Step::UsedUp | Step::Post | Step::Today => focus,
+        };
+        let (tried, planned) = match subject.live {
+            Some((live, planned)) => (live.tried().clone(), planned),
+            None => (Tried::default(), subject.case),
+        };
+        tried.fewer(planned, about, &falls)
     }
 
     fn solve(&mut self, subject: Subject<'_>, step: Step) {
