@@ -619,7 +619,9 @@ mod tests {
         assert_eq!(tried.rows.len(), 1);
         assert_eq!(tried.rows[0].label, "As planned, 3");
         assert!(tried.rows[0].value.starts_with(&before.number));
-        assert!(tried.open.iter().any(|line| line.contains("not searched")));
+        assert!(tried.open.iter().any(|line| line.text
+            == "? Worst position: not searched for this crew"
+            && line.mark == "open"));
         assert_eq!((page.case(), page.link()), (&planned, link.clone()));
 
         page.as_planned();

@@ -559,7 +559,11 @@ class Show {
     this.number.dataset.kind = step.kind;
     this.number.dataset.mark = step.mark;
     this.word.textContent = step.word;
-    this.open.replaceChildren(...step.open.map((text) => make("li", "talk__line", text)));
+    this.open.replaceChildren(...step.open.map(({ text, mark }) => {
+      const line = make("li", "talk__line", text);
+      line.dataset.mark = mark;
+      return line;
+    }));
     this.open.hidden = !step.open.length;
     this.rows.replaceChildren(...step.rows.flatMap((row) => [
       make("dt", "talk__row-name", row.label), make("dd", "talk__row-value", row.value)]));

@@ -56,7 +56,7 @@ fn steps(talk: &mut Talk, subject: Subject<'_>, measure: Measure<'_>) -> Vec<Blo
             None => shown.sentence,
         };
         let mut lines = vec![sentence];
-        lines.extend(shown.open);
+        lines.extend(shown.open.into_iter().map(|line| line.text));
         blocks.push(
             Block {
                 lines,

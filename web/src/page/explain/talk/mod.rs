@@ -22,11 +22,11 @@ use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::GoverningStack;
-use crate::first::lines::mark_key;
+use crate::first::lines::{mark_key, sign};
 use crate::first::scene::layout::Window;
 use crate::first::scene::svg::Measure;
 use crate::first::scene::{self, Added, SceneView};
-use crate::first::view::{Answer, AnswerLine, FootroomKind};
+use crate::first::view::{AnswerLine, FootroomKind};
 use crate::first::whole_steps::{MARGIN, PARTS, ShownStack};
 use crate::page::beside::{Asked, is_beside};
 use crate::page::record::qr;
@@ -62,7 +62,7 @@ export interface TalkStep {
   live: string;
   kind: "spare" | "short" | "unknown";
   mark: LineMark;
-  open: string[];
+  open: TalkLine[];
   rows: Row[];
   note: string;
   plays: boolean;
@@ -73,6 +73,10 @@ export interface TalkStep {
   description: string;
   job: string;
   caution: string;
+}
+export interface TalkLine {
+  text: string;
+  mark: LineMark;
 }
 export interface TalkCode {
   title: string;
@@ -118,6 +122,15 @@ pub struct ListEntry {
     pub later_label: String,
 }
 
+/// What does not hold, or is not known, beside the room.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Line {
+    /// With the sign of its mark.
+    pub text: String,
+    /// Its own mark, as of [`AnswerLine::mark`].
+    pub mark: &'static str,
+}
+
 /// One step as it is shown.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Shown {
@@ -143,7 +156,7 @@ pub struct Shown {
     pub mark: &'static str,
     /// What does not hold beside the room: strength and limits of this fall, and, where all fall as
     /// given, the worst place on the line.
-    pub open: Vec<String>,
+    pub open: Vec<Line>,
     /// The footroom of the falls right before this one; of a crew that is tried, that of this step
     /// as planned.
     pub rows: Vec<crate::first::view::Row>,
@@ -694,7 +707,7 @@ impl Talk {
                 mark_key(Mark::Open)
             },
             open: if counts(step) {
-                self.open(subject, step, &answer)
+                self.open(subject, step, &told)
             } else {
                 Vec::new()
             },
@@ -734,23 +747,47 @@ impl Talk {
     }
 
     /// See [`Shown::open`].
-    fn open(&self, subject: Subject<'_>, step: Step, answer: &Answer) -> Vec<String> {
-        let say = subject.voice.texts().say.answer_line;
-        let line = |line: &AnswerLine| {
-            let said = say(&line.heading, &line.number, &line.word);
-            format!("{} {said}", line.sign).trim_start().to_owned()
+    fn open(&self, subject: Subject<'_>, step: Step, told: &Told<'_>) -> Vec<Line> {
+        let texts = subject.voice.texts();
+        let line = |line: &AnswerLine, why: Option<String>| {
+            let said = (texts.say.answer_line)(&line.heading, &line.number, &line.word);
+            let said = [said].into_iter().chain(why).collect::<Vec<_>>().join("; ");
+            Line {
+                text: format!("{} {said}", line.sign).trim_start().to_owned(),
+                mark: line.mark,
+            }
         };
         let holds = mark_key(Mark::Holds);
-        let strength = answer.lines.get(1).filter(|l| l.mark != holds);
-        let mut open: Vec<String> = strength.map(line).into_iter().collect();
+        let strength = told.answer().lines.into_iter().nth(1);
+        let strength = strength.filter(|line| line.mark != holds);
+        // A ratio that is kept is no reason for its mark.
+        let why = strength.as_ref().and_then(|line| {
+            let standing = told.standing();
+            let (parts, words) = (texts.say.parts_open)(standing.parts_open);
+            match standing.strength_mark() {
+                Mark::Open if standing.parts_open > 0 && line.number != parts => {
+                    Some([&parts, " ", words].concat())
+                }
+                Mark::Fails if standing.parts_failing == 0 && standing.limits_not_met == 0 => {
+                    Some([texts.an_absorber, " ", texts.word_deployed].concat())
+                }
+                _ => None,
+            }
+        });
+        let mut open: Vec<Line> = strength.iter().map(|l| line(l, why.clone())).collect();
         // The step shows the falls as given; the worst may be elsewhere.
         if let (Step::All, Some(assessment)) = (step, subject.assessment) {
             let told = Told::of(subject.voice, subject.case, assessment);
             let told = told.with_anywhere(subject.anywhere);
             let elsewhere = told.answer().lines.into_iter().nth(2);
-            open.extend(elsewhere.filter(|l| l.show.is_some()).as_ref().map(line));
+            let elsewhere = elsewhere.filter(|l| l.show.is_some());
+            open.extend(elsewhere.iter().map(|l| line(l, None)));
             if subject.live.is_some() {
-                open.push(subject.words().not_searched.to_owned());
+                let said = subject.words().not_searched;
+                open.push(Line {
+                    text: format!("{} {said}", sign(Mark::Open)),
+                    mark: mark_key(Mark::Open),
+                });
             }
         }
         open
