@@ -153,6 +153,7 @@ impl Page {
             book,
             link: link.as_deref(),
             measure,
+            stale: self.stale_on_paper(told.voice),
         };
         match kind {
             "record" => Some(further::record(&source, further)),
@@ -919,6 +920,54 @@ mod tests {
             let found = page.found_line(&odd, &Book::default()).expect("solved");
             assert!(found.sentence.is_empty() && found.verdict.contains(no));
             assert!(found.outside);
+        }
+    }
+
+    /// With a field that cannot be used every sheet says, in its head and beside the answer, that it is of
+    /// the last valid inputs; so does what stands above the sheets. With none, no sheet does.
+    #[test]
+    fn every_sheet_says_that_it_is_of_the_last_valid_inputs() {
+        for (lang, units) in VOICES {
+            let mut page = page_of(&demo(), lang, units);
+            let texts = page.voice().record();
+            let stale = texts.paper_stale;
+            let last =
+                ["last valid inputs", "últimos datos válidos"][usize::from(lang == Lang::Es)];
+            assert!(texts.record_note.contains(last), "{}", texts.record_note);
+            let book = Book::default();
+            for kind in ["record", "tag", "sign_in"] {
+                assert!(
+                    !said(&paper_of(&page, kind, &book)).contains(stale),
+                    "{kind}"
+                );
+            }
+            let (field, far) = ("site.margin_m", "a bit");
+            page.set(field, far, 0.0).expect("path");
+            assert!(!page.view().valid);
+            for kind in ["record", "tag", "sign_in"] {
+                let paper = paper_of(&page, kind, &book);
+                for sheet in &paper.sheets {
+                    let head = &sheet.blocks[0];
+                    assert_eq!(head.kind, BlockKind::Heading);
+                    assert!(
+                        head.lines.iter().any(|line| line == stale),
+                        "{kind}: {head:?}"
+                    );
+                }
+                // With the answer, wherever it stands.
+                let beside = |block: &Block| match (block.kind, block.style) {
+                    (BlockKind::Answer, _) => block.head.iter().any(|line| line == stale),
+                    (BlockKind::Text, "list") => block.lines[0] == stale,
+                    _ => false,
+                };
+                assert_eq!(
+                    paper.blocks().filter(|block| beside(block)).count(),
+                    1,
+                    "{kind}"
+                );
+            }
+            page.undo();
+            assert!(!said(&paper_of(&page, "tag", &book)).contains(stale));
         }
     }
 

@@ -5,7 +5,7 @@ use super::{Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     view_record: "Registro",
-    record_note: "Un registro para imprimir, firmar y archivar. Sale del caso como está; lo de la obra sale de lo que se anota aquí.",
+    record_note: "Un registro para imprimir, firmar y archivar. Sale de los últimos datos válidos; lo de la obra sale de lo que se anota aquí.",
     record_sheet: "Hoja",
     sheet_record: "Registro",
     sheet_tag: "Una página para la etiqueta y la caja de herramienta",
@@ -60,6 +60,7 @@ pub(super) static TEXTS: Texts = Texts {
     log_entered: "Anotado en la bitácora de este dispositivo.",
     log_full: "La bitácora está llena. Guárdela en un archivo y quite anotaciones viejas.",
     do_not_use: "No usar",
+    paper_stale: "Últimos datos válidos, no lo último que se escribió: corrija los datos marcados e imprima de nuevo.",
     do_not_use_why: "La inspección encontró un punto que no cumple. No use la línea hasta que una persona competente la haga corregir y la revise otra vez.",
     record_title: "Registro de una línea de vida horizontal",
     tag_title: "Línea de vida horizontal: para la etiqueta y la caja de herramienta",

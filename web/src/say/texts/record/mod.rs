@@ -206,6 +206,8 @@ text_group! {
         found_until,
         /// Heading of what failed.
         do_not_use,
+        /// On paper: the answer is of the last valid inputs.
+        paper_stale,
         /// Before what failed.
         do_not_use_why,
         /// Title of the record.
