@@ -458,7 +458,11 @@ impl Told<'_> {
                 1,
                 Rounding::Up,
             )),
-            Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
+            Doubt::NotFinished { worker } => {
+                let most = footroom_core::field::find("motion.duration_s").map(|field| field.max);
+                let longest = most.is_some_and(|s| self.case.motion.duration_s >= s);
+                (t.say.not_finished)(&self.worker(worker), longest)
+            }
             Doubt::RetractingBelowDring {
                 worker,
                 dring_above_m,
@@ -1112,6 +1116,28 @@ mod tests {
                 );
                 let footroom = told.shown(&told.governing().expect("a worker"));
                 assert!(!texts.contains(&footroom.footroom_text()), "{texts}");
+            }
+        }
+    }
+
+    /// Nobody is told to simulate longer than can be simulated.
+    #[test]
+    fn who_goes_down_to_the_longest_time_is_not_told_to_take_a_longer_one() {
+        let mut case = demo();
+        let mut outcome = with_footroom(outcome(&case), 0.849);
+        outcome.nominal.doubts = vec![Doubt::NotFinished { worker: 1 }];
+        for voice in VOICES {
+            let (longer, known) = match voice.lang {
+                Lang::En => ("increase the simulated time", "is not known"),
+                Lang::Es => ("aumente el tiempo simulado", "no se sabe"),
+            };
+            for (duration_s, at_most) in [(9.99, false), (10.0, true)] {
+                case.motion.duration_s = duration_s;
+                let answer = Told::of(voice, &case, &outcome).answer();
+                for said in [&answer.sentence, &answer.doubts[0]] {
+                    assert_eq!(said.contains(longer), !at_most, "{said}");
+                    assert_eq!(said.contains(known), at_most, "{said}");
+                }
             }
         }
     }

@@ -264,10 +264,13 @@ pub(super) static TEXTS: Texts = Texts {
         strikes: |worker, time, speed| {
             format!("{worker} hits the lower level at {time}, moving at {speed}")
         },
-        not_finished: |worker| {
-            format!(
-                "{worker} is still going down when the simulated time ends; increase the simulated time"
-            )
+        not_finished: |worker, longest| {
+            let then = if longest {
+                "no longer time can be simulated, so how deep is not known"
+            } else {
+                "increase the simulated time"
+            };
+            format!("{worker} is still going down when the simulated time ends; {then}")
         },
         fall_together: |falling, all| match (falling, all) {
             (1, 1) => "The only worker falls.".to_owned(),
