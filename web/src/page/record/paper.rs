@@ -383,15 +383,17 @@ pub fn log_row(voice: Voice, entry: &LogEntry) -> Vec<String> {
             readings.join("; ")
         },
         tension,
-        compared_text(r, entry.compared).to_owned(),
+        compared_text(r, entry).to_owned(),
         entry.note.clone(),
     ]
 }
 
-/// How a tension compares, in words.
-pub fn compared_text(r: &Texts, compared: Compared) -> &'static str {
-    match compared {
+/// How the tension of an entry compares, in words; a remark alone is no reading.
+pub fn compared_text(r: &Texts, entry: &LogEntry) -> &'static str {
+    match entry.compared {
+        Compared::NotTold if !entry.is_read() => r.compared_none,
         Compared::Within => r.compared_within,
+        Compared::Vague => r.compared_vague,
         Compared::Below => r.compared_below,
         Compared::Above => r.compared_above,
         Compared::NotTold => r.compared_not_told,

@@ -971,6 +971,53 @@ mod tests {
         }
     }
 
+    /// What the log and the cards say of an entry is what was said when it was read: one without a reading
+    /// has none, and one that is not precise enough alone stays so.
+    #[test]
+    fn the_log_says_of_a_reading_what_its_verdict_said() {
+        for (lang, units) in VOICES {
+            let page = page_of(&sound(), lang, units);
+            let r = page.voice().record();
+            let mut book = Book::default();
+            let movement = movement_under(100.0, &sound());
+            let poor = Site {
+                weight: "100 N",
+                movement: &movement,
+                ..Site::default()
+            };
+            let movement = movement_under(300.0, &sound());
+            let good = Site {
+                weight: "300 N",
+                movement: &movement,
+                ..Site::default()
+            };
+            let days = [
+                (Site::default(), r.compared_none),
+                (poor, r.compared_vague),
+                (good, r.compared_within),
+            ];
+            for (day, (site, _)) in days.iter().enumerate() {
+                let date = format!("2026-03-0{}", day + 1);
+                page.enter(&mut book, site, (&date, "", "a word"))
+                    .expect("a day");
+            }
+            let log = page.log(&book);
+            // The latest first.
+            let cells: Vec<&str> = log
+                .table
+                .rows
+                .iter()
+                .rev()
+                .map(|row| row[5].as_str())
+                .collect();
+            assert_eq!(cells, days.map(|(_, text)| text));
+            let but = [" but ", " pero "][usize::from(lang == Lang::Es)];
+            assert!(r.compared_vague.contains(but));
+            // As a file keeps it.
+            assert_eq!(Book::from_text(&book.text()), Ok(book.clone()));
+        }
+    }
+
     /// A line of which no check fails.
     fn sound() -> Case {
         let mut sound = demo();
@@ -1586,10 +1633,10 @@ mod tests {
         // The latest first, on the page.
         assert_eq!(
             compared,
-            [r.compared_not_told, r.compared_below, r.compared_within]
+            [r.compared_none, r.compared_below, r.compared_vague]
         );
         assert_eq!(log.places, [2, 1, 0]);
-        let brief = format!("2026-03-04 \u{b7} {} \u{b7} windy", r.compared_not_told);
+        let brief = format!("2026-03-04 \u{b7} {} \u{b7} windy", r.compared_none);
         assert!(
             log.last.len() == 3 && log.last[0].ends_with("windy"),
             "{:?}",
