@@ -67,14 +67,20 @@ pub fn link_unread(voice: Voice) -> Answer {
     }
 }
 
-/// First letter in capitals and a full stop at the end.
-pub(crate) fn sentence(text: &str) -> String {
+/// First letter in capitals.
+pub(super) fn capital(text: &str) -> String {
     let mut out = text.to_owned();
     // No sentence here begins with an accented letter; the library's tables of all capitals would
     // weigh more than the rest of this file.
     if let Some(first) = out.get_mut(..1) {
         first.make_ascii_uppercase();
     }
+    out
+}
+
+/// First letter in capitals and a full stop at the end.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut out = capital(text);
     if !out.ends_with('.') {
         out.push('.');
     }
@@ -1139,6 +1145,38 @@ mod tests {
                     assert_eq!(said.contains(known), at_most, "{said}");
                 }
             }
+        }
+    }
+
+    /// The scene in words puts the feet where the values at that instant put them, and names a worker as a
+    /// sentence does.
+    #[test]
+    fn the_scene_in_words_gives_the_depth_of_the_readout() {
+        let case = demo();
+        let assessment = outcome(&case);
+        assert!(assessment.nominal.workers[0].stack.allowance_m > 0.0);
+        for voice in VOICES {
+            let told = Told::of(voice, &case, &assessment);
+            let worker = told.focus();
+            let lowest_s = assessment.nominal.workers[worker].time_lowest_s;
+            let now = crate::first::readout::readout(&told, lowest_s);
+            let label = voice.texts().soles_below_line;
+            let row = now.rows.iter().find(|row| row.label.starts_with(label));
+            let depth = &row.expect("the feet").value;
+            let at = format::time(lowest_s);
+            let (said, name) = match voice.lang {
+                Lang::En => (format!("at {at}, the feet are {depth} below"), "Worker 1, "),
+                Lang::Es => (
+                    format!("{at}, tiene los pies {depth} bajo"),
+                    " El trabajador 1, ",
+                ),
+            };
+            let words = told.description();
+            assert!(
+                words.contains(&said) && words.contains(name),
+                "{said}: {words}"
+            );
+            assert!(!words.contains("Trabajador"), "{words}");
         }
     }
 
