@@ -1180,6 +1180,27 @@ mod tests {
         }
     }
 
+    /// What follows within the line of the strength begins small.
+    #[test]
+    fn a_deployed_absorber_is_named_within_a_line() {
+        let case = demo();
+        let mut outcome = outcome(&case);
+        outcome.nominal.doubts = vec![Doubt::AbsorberUsedUp {
+            worker: 0,
+            arrest_force_n: 9_000.0,
+        }];
+        let mut standing = told(&case, &outcome).standing();
+        standing.absorber_used_up = true;
+        for voice in VOICES {
+            let line = lines::strength_line(voice, &standing);
+            let (_, last) = line
+                .text
+                .rsplit_once("; ")
+                .expect("behind the weakest part");
+            assert!(last.starts_with(['a', 'u']), "{}", line.text);
+        }
+    }
+
     #[test]
     fn warnings_stand_beside_the_number() {
         let case = demo();

@@ -9,7 +9,7 @@ pub(super) static TEXTS: Texts = Texts {
     line_anywhere: "Anywhere on the line",
     still_looking: "still looking",
     word_deployed: "fully deployed",
-    an_absorber: "Absorber",
+    an_absorber: "an absorber",
     word_breaks: "the rope would break",
     show_worst: "Put the crew there",
     free_fall: "free fall",

@@ -17,7 +17,7 @@ pub(super) static TEXTS: Texts = Texts {
     line_anywhere: "En toda la línea",
     still_looking: "buscando",
     word_deployed: "totalmente desplegado",
-    an_absorber: "Amortiguador",
+    an_absorber: "un amortiguador",
     word_breaks: "el cable se rompería",
     show_worst: "Poner ahí a la cuadrilla",
     free_fall: "caída libre",
