@@ -122,6 +122,24 @@ fn a_whole_talk_is_given_from_the_keyboard() {
         page.press(" ").await;
         held(page).await;
 
+        // Tab stays among the commands of the screen, both ways round; and where no command has the
+        // focus, as after one that was disabled, the keys hold all the same.
+        let last =
+            "document.activeElement === [...document.querySelectorAll('.talk__bar button')].pop()";
+        page.press(Key::Shift + Key::Tab).await;
+        assert_eq!(page.eval(last).await, true, "backwards from the screen");
+        page.press(Key::Tab + "").await;
+        let first = "document.activeElement === document.querySelector('.talk__bar button')";
+        assert_eq!(page.eval(first).await, true, "past the last");
+        page.press(Key::Shift + Key::Tab).await;
+        assert_eq!(page.eval(last).await, true, "before the first");
+        page.eval("document.activeElement.blur()").await;
+        page.press(Key::Left + "").await;
+        assert_eq!(step(page).await, "post");
+        page.press(Key::Right + "").await;
+        assert_eq!(step(page).await, "today");
+        held(page).await;
+
         // Dark, by either key; any key brings the screen back and does nothing else.
         for key in ["b", "."] {
             page.press(key).await;

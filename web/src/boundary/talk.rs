@@ -84,9 +84,14 @@ impl Page {
         Ok(self.inner.talk_lacks(step) as u8)
     }
 
-    /// Tries one user more or fewer, on a copy of the talk's own. False: there cannot be.
-    pub fn talk_users(&mut self, more: bool) -> bool {
-        self.whole().try_users(more)
+    /// Tries one user more, or one fewer as the step asks for it, on a copy of the talk's own. False:
+    /// there cannot be.
+    ///
+    /// # Errors
+    /// There is no such step.
+    pub fn talk_users(&mut self, key: &str, more: bool) -> Result<bool, JsError> {
+        let step = step_of(key)?;
+        Ok(self.whole().try_users(step, more))
     }
 
     /// Moves the crew a step along the line, on a copy of the talk's own. False: the line ends there.

@@ -67,14 +67,20 @@ pub fn link_unread(voice: Voice) -> Answer {
     }
 }
 
-/// First letter in capitals and a full stop at the end.
-pub(crate) fn sentence(text: &str) -> String {
+/// First letter in capitals.
+pub(super) fn capital(text: &str) -> String {
     let mut out = text.to_owned();
     // No sentence here begins with an accented letter; the library's tables of all capitals would
     // weigh more than the rest of this file.
     if let Some(first) = out.get_mut(..1) {
         first.make_ascii_uppercase();
     }
+    out
+}
+
+/// First letter in capitals and a full stop at the end.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut out = capital(text);
     if !out.ends_with('.') {
         out.push('.');
     }
@@ -458,7 +464,11 @@ impl Told<'_> {
                 1,
                 Rounding::Up,
             )),
-            Doubt::NotFinished { worker } => (t.say.not_finished)(&self.worker(worker)),
+            Doubt::NotFinished { worker } => {
+                let most = footroom_core::field::find("motion.duration_s").map(|field| field.max);
+                let longest = most.is_some_and(|s| self.case.motion.duration_s >= s);
+                (t.say.not_finished)(&self.worker(worker), longest)
+            }
             Doubt::RetractingBelowDring {
                 worker,
                 dring_above_m,
@@ -1113,6 +1123,81 @@ mod tests {
                 let footroom = told.shown(&told.governing().expect("a worker"));
                 assert!(!texts.contains(&footroom.footroom_text()), "{texts}");
             }
+        }
+    }
+
+    /// Nobody is told to simulate longer than can be simulated.
+    #[test]
+    fn who_goes_down_to_the_longest_time_is_not_told_to_take_a_longer_one() {
+        let mut case = demo();
+        let mut outcome = with_footroom(outcome(&case), 0.849);
+        outcome.nominal.doubts = vec![Doubt::NotFinished { worker: 1 }];
+        for voice in VOICES {
+            let (longer, known) = match voice.lang {
+                Lang::En => ("increase the simulated time", "is not known"),
+                Lang::Es => ("aumente el tiempo simulado", "no se sabe"),
+            };
+            for (duration_s, at_most) in [(9.99, false), (10.0, true)] {
+                case.motion.duration_s = duration_s;
+                let answer = Told::of(voice, &case, &outcome).answer();
+                for said in [&answer.sentence, &answer.doubts[0]] {
+                    assert_eq!(said.contains(longer), !at_most, "{said}");
+                    assert_eq!(said.contains(known), at_most, "{said}");
+                }
+            }
+        }
+    }
+
+    /// The scene in words puts the feet where the values at that instant put them, and names a worker as a
+    /// sentence does.
+    #[test]
+    fn the_scene_in_words_gives_the_depth_of_the_readout() {
+        let case = demo();
+        let assessment = outcome(&case);
+        assert!(assessment.nominal.workers[0].stack.allowance_m > 0.0);
+        for voice in VOICES {
+            let told = Told::of(voice, &case, &assessment);
+            let worker = told.focus();
+            let lowest_s = assessment.nominal.workers[worker].time_lowest_s;
+            let now = crate::first::readout::readout(&told, lowest_s);
+            let label = voice.texts().soles_below_line;
+            let row = now.rows.iter().find(|row| row.label.starts_with(label));
+            let depth = &row.expect("the feet").value;
+            let at = format::time(lowest_s);
+            let (said, name) = match voice.lang {
+                Lang::En => (format!("at {at}, the feet are {depth} below"), "Worker 1, "),
+                Lang::Es => (
+                    format!("{at}, tiene los pies {depth} bajo"),
+                    " El trabajador 1, ",
+                ),
+            };
+            let words = told.description();
+            assert!(
+                words.contains(&said) && words.contains(name),
+                "{said}: {words}"
+            );
+            assert!(!words.contains("Trabajador"), "{words}");
+        }
+    }
+
+    /// What follows within the line of the strength begins small.
+    #[test]
+    fn a_deployed_absorber_is_named_within_a_line() {
+        let case = demo();
+        let mut outcome = outcome(&case);
+        outcome.nominal.doubts = vec![Doubt::AbsorberUsedUp {
+            worker: 0,
+            arrest_force_n: 9_000.0,
+        }];
+        let mut standing = told(&case, &outcome).standing();
+        standing.absorber_used_up = true;
+        for voice in VOICES {
+            let line = lines::strength_line(voice, &standing);
+            let (_, last) = line
+                .text
+                .rsplit_once("; ")
+                .expect("behind the weakest part");
+            assert!(last.starts_with(['a', 'u']), "{}", line.text);
         }
     }
 

@@ -1,10 +1,12 @@
 //! What stands beside the drop: the rows of the stack, the instants of note, the scene in words.
 
 use footroom_core::case::GearKind;
+use footroom_core::solve::WorkerOutcome;
 
-use crate::first::answer::{DASH, Told};
+use crate::first::answer::{DASH, Told, capital};
+use crate::first::scene::moment::Moment;
 use crate::first::view::{Mark, StackRow};
-use crate::first::whole_steps::{ALLOWANCE, MARGIN, ShownStack, TOLERANCE, lengths_m};
+use crate::first::whole_steps::{ALLOWANCE, TOLERANCE, lengths_m};
 use crate::order::sort;
 use crate::say::format::{self, Rounding};
 use crate::say::names::below_name;
@@ -141,6 +143,16 @@ impl Told<'_> {
         SLOW.max(self.lowest_time_s() / WAIT_MAX_S)
     }
 
+    /// How far below the line the feet of a worker are at the lowest point of the motion, m: what the
+    /// drawing shows at that instant, without what is added to the stack.
+    fn soles_lowest_m(&self, worker: usize, result: &WorkerOutcome) -> f64 {
+        let stack = &result.history_stack;
+        let moment = (self.outcome.traces.as_ref())
+            .map(|_| Moment::at(self.case, Some(self.outcome), result.time_lowest_s));
+        let now = moment.and_then(|moment| Some(moment.workers.get(worker)?.soles_m));
+        now.unwrap_or(stack.required_m - stack.margin_m - stack.allowance_m)
+    }
+
     /// The scene in words, for who cannot see it.
     pub fn description(&self) -> String {
         let t = self.voice.texts();
@@ -170,7 +182,7 @@ impl Told<'_> {
             .zip(&self.outcome.workers)
             .enumerate()
         {
-            let name = (say.worker_label)(i + 1);
+            let name = capital(&self.worker(i));
             let place = near(worker.position_m);
             if !result.fell {
                 parts.push((say.describe_standing)(&name, &place));
@@ -179,14 +191,13 @@ impl Told<'_> {
                     parts.push((say.describe_pulled)(&height));
                 }
             } else if !unknown {
-                let shown = ShownStack::of(self.units(), &result.stack);
                 parts.push((say.describe_fall)(
                     &name,
                     &place,
                     &self.length(result.free_fall_m, Rounding::Up),
                     &self.force(result.arrest_force_max_n),
                     &format::time(result.time_lowest_s),
-                    &shown.text(shown.required - shown.parts[MARGIN]),
+                    &self.length(self.soles_lowest_m(i, result), Rounding::Up),
                 ));
                 if let Some(&above_m) = self.outcome.hanging.soles_above_m.get(i)
                     && above_m > 0.0

@@ -7,7 +7,9 @@
 //!   measured to whole steps; otherwise it is one of the two steps beside it;
 //! * the parts are rounded down, and what is then missing from the shown required depth goes, one
 //!   step each, to those with the largest remainders. Parts given to whole steps stay as given,
-//!   and a part of no length, which is not shown, takes no step.
+//!   and a part of no length, which is not shown, takes no step;
+//! * the margin, which the reader gives and is told of in every sentence, is always rounded up:
+//!   it does not change with what else is asked for.
 
 use footroom_core::solve::Stack;
 
@@ -71,10 +73,11 @@ impl ShownStack {
         let required = steps(stack.required_m + tolerance_m, Rounding::Up);
         let footroom = steps(stack.footroom_m - tolerance_m, Rounding::Down);
         let mut parts = lengths.map(|m| steps(m, Rounding::Down));
+        parts[MARGIN] = steps(lengths[MARGIN], Rounding::Up);
         let rest_m: [f64; PARTS] = core::array::from_fn(|i| {
             lengths[i] - format::length_of_step_m(units) * parts[i] as f64
         });
-        let mut order: Vec<usize> = (0..PARTS).filter(|&i| lengths[i] != 0.0).collect();
+        let mut order: Vec<usize> = (0..MARGIN).filter(|&i| lengths[i] != 0.0).collect();
         if order.is_empty() {
             order.push(LINE);
         }
@@ -155,6 +158,19 @@ mod tests {
             (614, 620, 6)
         );
         assert_eq!(shown.footroom_text(), "0.06 m");
+    }
+
+    /// A margin of 3 ft is told as one length in metres, whatever else is asked for.
+    #[test]
+    fn the_margin_does_not_change_with_what_else_is_asked_for() {
+        for i in 0..200 {
+            let line = 0.9 + 0.0013 * f64::from(i);
+            let parts = [line, 1.8288, 0.5751, 0.0, 0.3048, 1.524, 0.0, 0.9144];
+            let tolerance_m = 0.0007 * f64::from(i % 60);
+            let shown = ShownStack::with(Units::Metric, &stack(parts, 6.2), tolerance_m);
+            assert_eq!(shown.parts[MARGIN], 92, "{line}");
+            assert_eq!(shown.parts.iter().sum::<i64>(), shown.required);
+        }
     }
 
     #[test]

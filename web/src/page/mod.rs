@@ -331,9 +331,15 @@ impl Page {
         (&mut self.talk, subject)
     }
 
-    /// Tries one user more or fewer in the talk, on its own copy. False: there cannot be.
-    pub fn try_users(&mut self, more: bool) -> bool {
-        let tried = self.tried().users(more);
+    /// Tries one user more in the talk, or one fewer as its step asks for it, on its own copy. False:
+    /// there cannot be.
+    pub fn try_users(&mut self, step: Step, more: bool) -> bool {
+        let tried = if more {
+            self.tried().more(self.desk.case())
+        } else {
+            let (talk, subject) = self.talk();
+            talk.fewer(subject, step)
+        };
         tried.is_some_and(|tried| self.try_out(tried))
     }
 
@@ -349,16 +355,18 @@ impl Page {
     }
 
     fn tried(&self) -> Tried {
-        let planned = || Tried::planned(self.desk.case());
-        self.live.as_ref().map_or_else(planned, Live::tried)
+        let live = self.live.as_ref();
+        live.map_or_else(Tried::default, |live| live.tried().clone())
     }
 
     fn try_out(&mut self, tried: Tried) -> bool {
-        if tried == Tried::planned(self.desk.case()) {
+        if tried == Tried::default() {
             self.as_planned();
             return true;
         }
-        let live = Live::of(tried, self.desk.case(), self.voice().units);
+        let (talk, subject) = self.talk();
+        let about = talk.about(subject);
+        let live = Live::of(tried, about, self.desk.case(), self.voice().units);
         let taken = live.is_some();
         if taken {
             self.live = live;
@@ -599,7 +607,7 @@ mod tests {
         let (planned, link) = (page.case().clone(), page.link());
         let before = step(&mut page, Step::All).expect("an answer");
         assert!(before.live.is_empty());
-        assert!(page.try_users(true));
+        assert!(page.try_users(Step::All, true));
         let tried = step(&mut page, Step::All).expect("an answer");
         assert_eq!(tried.title, "All four fall");
         assert_eq!(tried.live, "4 users, 3 planned");
@@ -611,7 +619,9 @@ mod tests {
         assert_eq!(tried.rows.len(), 1);
         assert_eq!(tried.rows[0].label, "As planned, 3");
         assert!(tried.rows[0].value.starts_with(&before.number));
-        assert!(tried.open.iter().any(|line| line.contains("not searched")));
+        assert!(tried.open.iter().any(|line| line.text
+            == "? Worst position: not searched for this crew"
+            && line.mark == "open"));
         assert_eq!((page.case(), page.link()), (&planned, link.clone()));
 
         page.as_planned();
@@ -634,17 +644,21 @@ mod tests {
 
         // One to six, and back to the plan by as many steps: nothing is tried then.
         page.as_planned();
-        assert!(page.try_users(false) && page.try_users(false) && !page.try_users(false));
+        assert!(
+            page.try_users(Step::All, false)
+                && page.try_users(Step::All, false)
+                && !page.try_users(Step::All, false)
+        );
         assert!(step(&mut page, Step::All).is_none());
         assert_eq!(
             step(&mut page, Step::One).map(|one| one.rows.len()),
             Some(1)
         );
-        assert!(page.try_users(true) && page.try_users(true));
+        assert!(page.try_users(Step::All, true) && page.try_users(Step::All, true));
         assert_eq!(step(&mut page, Step::All), Some(before));
 
         // The code leads to the planned case, whatever is tried.
-        assert!(page.try_users(true));
+        assert!(page.try_users(Step::All, true));
         let code = page.talk_code("https://example.org/").expect("a link");
         let given = page.share(share::Given::Talk, "", "", "https://example.org/");
         let drawn = |svg: &str| svg.split("<path").skip(1).collect::<String>();
@@ -833,7 +847,7 @@ mod tests {
         // Six are tried: the page has not answered yet, and nothing was made here.
         let (mut page, mut here) = (planned, Vec::new());
         for _ in 0..3 {
-            assert!(page.try_users(true));
+            assert!(page.try_users(Step::All, true));
         }
         let mut asked = Vec::new();
         let mut turns = 0;
@@ -861,7 +875,7 @@ mod tests {
         // The same where all is made on the page, whoever asks for it.
         page.as_planned();
         for _ in 0..3 {
-            assert!(page.try_users(true));
+            assert!(page.try_users(Step::All, true));
         }
         page.finish_tried();
         here.push(step(&mut page, Step::All).expect("an answer"));
@@ -870,11 +884,11 @@ mod tests {
         page.as_planned();
         page.beside = Beside::default();
         for _ in 0..3 {
-            assert!(page.try_users(true));
+            assert!(page.try_users(Step::All, true));
         }
         assert_eq!(page.talk_lacks(Some(Step::All)), Lacks::Waits);
         let late = page.next_beside().expect("six");
-        assert!(page.try_users(false));
+        assert!(page.try_users(Step::All, false));
         let numbers = in_steps(&case_json::from_text(&late.case_text).expect("its text"));
         page.take_beside(late.number, &numbers);
         let live = page.live.as_ref().expect("five are tried");

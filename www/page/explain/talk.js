@@ -353,7 +353,10 @@ class Show {
     this.screen.append(head, picture, side, this.notes, say, bar, this.dark);
     this.layer.append(this.screen);
     document.body.append(this.layer);
-    this.layer.addEventListener("keydown", (event) => this.onKey(event));
+    // Its keys hold wherever the focus is: a command that is disabled or hidden loses it.
+    this.listening = new AbortController();
+    document.addEventListener("keydown", (event) => this.onKey(event),
+      { capture: true, signal: this.listening.signal });
     this.layer.addEventListener("cancel", (event) => {
       event.preventDefault();
       this.end();
@@ -392,7 +395,7 @@ class Show {
 
   /** @param {boolean} more */
   users(more) {
-    this.tryOut((whole) => whole.talk_users(more));
+    this.tryOut((whole) => whole.talk_users(this.keys[this.at], more));
   }
 
   /** @param {boolean} right */
@@ -459,7 +462,12 @@ class Show {
     // The page under it has keys of its own.
     event.stopPropagation();
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    if (!this.dark.hidden && !["Tab", "Shift"].includes(event.key)) {
+    if (event.key === "Tab") {
+      event.preventDefault();
+      this.onTab(event.shiftKey ? -1 : 1);
+      return;
+    }
+    if (!this.dark.hidden && event.key !== "Shift") {
       event.preventDefault();
       if (event.key === "Escape") this.end();
       else this.darken(false);
@@ -498,6 +506,19 @@ class Show {
     if (!act) return;
     event.preventDefault();
     act();
+  }
+
+  /**
+   * To the next of the commands in sight, from the last to the first: the focus stays on the screen.
+   * @param {1 | -1} way
+   */
+  onTab(way) {
+    const all = this.dark.hidden
+      ? [...this.screen.querySelectorAll("button")].filter((made) => !made.disabled
+        && made.getClientRects().length)
+      : [this.dark];
+    const at = all.findIndex((made) => made === document.activeElement);
+    all.at(at < 0 ? (way - 1) / 2 : (at + way) % all.length)?.focus();
   }
 
   /** @param {1 | -1} way */
@@ -540,7 +561,11 @@ class Show {
     this.number.dataset.kind = step.kind;
     this.number.dataset.mark = step.mark;
     this.word.textContent = step.word;
-    this.open.replaceChildren(...step.open.map((text) => make("li", "talk__line", text)));
+    this.open.replaceChildren(...step.open.map(({ text, mark }) => {
+      const line = make("li", "talk__line", text);
+      line.dataset.mark = mark;
+      return line;
+    }));
     this.open.hidden = !step.open.length;
     this.rows.replaceChildren(...step.rows.flatMap((row) => [
       make("dt", "talk__row-name", row.label), make("dd", "talk__row-value", row.value)]));
@@ -694,6 +719,7 @@ class Show {
     clearInterval(this.ticking);
     this.resize.disconnect();
     removeEventListener("afterprint", this.onPrinted);
+    this.listening.abort();
     this.screen.removeEventListener("fullscreenchange", this.onFull);
     if (document.fullscreenElement) document.exitFullscreen().catch(() => {});
     this.layer.close();

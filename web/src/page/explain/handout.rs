@@ -56,7 +56,7 @@ fn steps(talk: &mut Talk, subject: Subject<'_>, measure: Measure<'_>) -> Vec<Blo
             None => shown.sentence,
         };
         let mut lines = vec![sentence];
-        lines.extend(shown.open);
+        lines.extend(shown.open.into_iter().map(|line| line.text));
         blocks.push(
             Block {
                 lines,
@@ -99,6 +99,7 @@ impl Page {
             book,
             link: Some(&link),
             measure,
+            stale: self.stale_on_paper(voice),
         };
         let t = words::of(lang);
         let mut all = vec![source.heading(t.handout)];
@@ -140,7 +141,7 @@ mod tests {
     fn the_handout_holds_every_step_and_what_stands_beside_the_answer() {
         let mut page = Page::new(Lang::En, Units::Metric);
         page.finish_all();
-        assert!(page.try_users(true));
+        assert!(page.try_users(Step::All, true));
         for lang in [Lang::En, Lang::Es] {
             let book = Book::default();
             let paper = page.handout(lang, &book, "https://example.org/", &estimated_width);
@@ -200,5 +201,29 @@ mod tests {
             page.live = live;
         }
         assert!(page.live.is_some(), "what is tried goes on");
+    }
+
+    /// With a field that cannot be used the handout says that it is of the last valid inputs, in its own
+    /// language.
+    #[test]
+    fn the_handout_says_that_it_is_of_the_last_valid_inputs() {
+        let mut page = Page::new(Lang::En, Units::Metric);
+        page.finish_all();
+        page.set("site.margin_m", "a bit", 0.0).expect("path");
+        for lang in [Lang::En, Lang::Es] {
+            let book = Book::default();
+            let paper = page.handout(lang, &book, "https://example.org/", &estimated_width);
+            let blocks = &paper.expect("a result").sheets[0].blocks;
+            let voice = Voice {
+                lang,
+                units: Units::Metric,
+            };
+            let stale = voice.record().paper_stale;
+            let answer = blocks.iter().find(|b| b.kind == BlockKind::Answer);
+            let answer = &answer.expect("the answer").head;
+            for lines in [&blocks[0].lines, answer] {
+                assert!(lines.iter().any(|line| line == stale), "{lines:?}");
+            }
+        }
     }
 }

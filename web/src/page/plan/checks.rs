@@ -153,8 +153,10 @@ impl Told<'_> {
             Source::Clause {
                 clause,
                 from_memory: false,
-            } => (*clause).to_owned(),
-            Source::Clause { clause, .. } => format!("{clause} ({})", o.source_memory),
+            } => (o.say.clause)(clause),
+            Source::Clause { clause, .. } => {
+                format!("{} ({})", (o.say.clause)(clause), o.source_memory)
+            }
             Source::Input { field } => {
                 let text = form.fields.find(field);
                 (o.say.source_input)(text.map_or("", |text| text.label))
@@ -645,6 +647,32 @@ mod tests {
         let metric = Told::of(METRIC, &case, &assessment);
         let rows = metric.check_rows(&metric.checks());
         assert_eq!(find(&rows, "us.free_fall").capacity, "1.8 m");
+    }
+
+    /// The words beside the number of a clause are in the language of the page.
+    #[test]
+    fn the_words_of_a_clause_are_in_the_language_of_the_page() {
+        let mut case = full();
+        case.sets.european = true;
+        let assessment = assess(&case, Options::default()).expect("no faults");
+        for voice in Voice::ALL {
+            let told = Told::of(voice, &case, &assessment);
+            let rows = told.check_rows(&told.checks());
+            let all: Vec<String> = rows.into_iter().map(|row| row.source).collect();
+            let all = all.join("\n");
+            let both = [
+                [", note", ", deceleration distance", ", scope"],
+                [", nota", ", distancia de desaceleración", ", alcance"],
+            ];
+            let spanish = usize::from(voice.lang == crate::say::format::Lang::Es);
+            for (own, other) in both[spanish].iter().zip(both[1 - spanish]) {
+                assert!(all.contains(own), "{own}: {all}");
+                assert!(
+                    spanish == 0 || !all.replace(own, "").contains(other),
+                    "{all}"
+                );
+            }
+        }
     }
 
     #[test]

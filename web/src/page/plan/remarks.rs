@@ -12,6 +12,7 @@ use crate::first::answer::Told;
 use crate::first::view::{AnswerLine, FootroomKind};
 use crate::order::sort;
 use crate::page::plan::view::{CheckRow, VerdictKind};
+use crate::say::faults::Voice;
 use crate::say::names::subject_name;
 
 /// What has to stand beside the answer.
@@ -40,6 +41,28 @@ pub(crate) struct NotMet<'a> {
     pub(crate) label: String,
 }
 
+/// Why a line is not to be used, by what is calculated of it; empty: the calculation gives no reason.
+/// `here`: how it stands as the crew stands; `not_met`: that checks are not met; `anywhere`: how the worst anywhere on it stands, once that is known.
+pub(crate) fn do_not_use(
+    voice: Voice,
+    (kind, here): (FootroomKind, Mark),
+    not_met: Option<String>,
+    anywhere: Option<Mark>,
+) -> Vec<String> {
+    let o = voice.office();
+    let mut why = Vec::new();
+    match kind {
+        FootroomKind::Unknown => why.push(o.stop_unknown.to_owned()),
+        FootroomKind::Short => why.push(o.stop_short.to_owned()),
+        FootroomKind::Spare => {}
+    }
+    why.extend(not_met);
+    if here < Mark::Fails && anywhere.is_some_and(|mark| mark >= Mark::Fails) {
+        why.push(o.stop_anywhere.to_owned());
+    }
+    why
+}
+
 impl Told<'_> {
     /// What has to stand beside the answer.
     pub fn remarks(&self) -> Remarks {
@@ -52,22 +75,15 @@ impl Told<'_> {
             .iter()
             .map(|one| self.not_met_text(one))
             .collect();
-        let mut do_not_use = Vec::new();
-        match answer.kind {
-            FootroomKind::Unknown => do_not_use.push(o.stop_unknown.to_owned()),
-            FootroomKind::Short => do_not_use.push(o.stop_short.to_owned()),
-            FootroomKind::Spare => {}
-        }
         let failed = |row: &&CheckRow| row.verdict_kind == VerdictKind::DoesNotMeet;
         let count = rows.iter().filter(failed).count();
-        if count > 0 {
-            do_not_use.push((o.say.stop_not_met)(count));
-        }
-        let here = self.standing().mark();
-        let elsewhere = self.anywhere.map_or(here, Anywhere::mark);
-        if here < Mark::Fails && elsewhere >= Mark::Fails {
-            do_not_use.push(o.stop_anywhere.to_owned());
-        }
+        let not_met_text = (count > 0).then(|| (o.say.stop_not_met)(count));
+        let do_not_use = do_not_use(
+            self.voice,
+            (answer.kind, self.standing().mark()),
+            not_met_text,
+            self.anywhere.map(Anywhere::mark),
+        );
         let say = self.voice.texts().say.answer_line;
         let told = |line: &AnswerLine| !(line.key == "strength" && count > 0);
         let lines = answer.lines.iter().skip(1).filter(|line| told(line));

@@ -264,7 +264,11 @@ fn compared(case: &Case, reading: Option<&TensionReading>, expected_n: Option<f6
     let off = reading.tension_n / expected_n - 1.0;
     let tolerance = case.tolerances.pretension_ratio;
     if off.abs() <= tolerance {
-        return Compared::Within;
+        return if is_poor(reading) {
+            Compared::Vague
+        } else {
+            Compared::Within
+        };
     }
     // Another tension that fits as well may be the expected one.
     let (least, most) = (
@@ -343,7 +347,7 @@ pub fn found(told: &Told<'_>, site: &Site<'_>, failed: bool) -> FoundView {
         let (tension_text, expected) = (force(reading.tension_n), force(expected));
         let verdict = |say: fn(&str, &str, &str) -> String| say(&tension_text, &expected, &at);
         said = Some(match compared {
-            Compared::Within if is_poor(reading) => verdict(r.say.found_is_vague),
+            Compared::Vague => verdict(r.say.found_is_vague),
             Compared::Within => verdict(r.say.found_is_within),
             Compared::Below => verdict(r.say.found_is_below),
             Compared::Above => verdict(r.say.found_is_above),

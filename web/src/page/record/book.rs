@@ -82,6 +82,8 @@ impl Inspection {
 pub enum Compared {
     /// Within the tolerance.
     Within,
+    /// Within the tolerance, by a reading that is not precise enough alone.
+    Vague,
     /// Too little.
     Below,
     /// Too much.
@@ -91,8 +93,9 @@ pub enum Compared {
 }
 
 /// Keys of [`Compared`].
-pub const COMPARED: [(&str, Compared); 4] = [
+pub const COMPARED: [(&str, Compared); 5] = [
     ("within", Compared::Within),
+    ("vague", Compared::Vague),
     ("below", Compared::Below),
     ("above", Compared::Above),
     ("not_told", Compared::NotTold),
@@ -125,6 +128,13 @@ pub struct LogEntry {
     pub compared: Compared,
     /// A remark; may be empty.
     pub note: String,
+}
+
+impl LogEntry {
+    /// Whether something was read on the line.
+    pub fn is_read(&self) -> bool {
+        self.movement_m.is_some() || self.time_s.is_some()
+    }
 }
 
 /// All that is kept.

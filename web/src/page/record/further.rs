@@ -7,8 +7,7 @@
 use crate::page::plan::view::VerdictKind;
 use crate::page::record::inspection::{self, POINTS};
 use crate::page::record::paper::{
-    Block, BlockKind, Paper, Sheet, Source, drawing_height_px, found_text, log_head, log_row,
-    origin,
+    Block, BlockKind, Paper, Sheet, Source, found_text, log_head, log_row, origin,
 };
 use crate::page::record::sheets::holds;
 use crate::page::record::{drawing, inputs, rescue};
@@ -120,7 +119,7 @@ fn front(source: &Source<'_>, further: &[Further]) -> Vec<Block> {
     let t = source.voice().texts();
     let mut blocks = vec![source.heading(r.record_title)];
     let alert = source.alert();
-    let height_px = drawing_height_px(alert.is_some(), [315.0, 240.0]);
+    let height_px = source.drawing_height_px(alert.is_some(), [315.0, 240.0]);
     blocks.extend(alert);
     blocks.push(source.answer(true));
     blocks.push(Block {

@@ -9,6 +9,7 @@ use serde::Serialize;
 use crate::first::answer::{DASH, Told};
 use crate::first::scene::svg::Measure;
 use crate::first::view::Table;
+use crate::page::Page;
 use crate::page::plan::set_up::{self, Typed};
 use crate::page::record::book::{Book, Compared, FOUND, Found, LogEntry};
 use crate::page::record::inspection::Origin;
@@ -17,10 +18,9 @@ use crate::say::faults::Voice;
 use crate::say::format;
 use crate::say::texts::record::Texts;
 
-/// Heights of a drawing, px: as it is, and where room is needed for that the line is not to be used.
-pub fn drawing_height_px(stopped: bool, [usual, less]: [f64; 2]) -> f64 {
-    if stopped { less } else { usual }
-}
+/// What a drawing gives up where a sheet says that its answer is of other inputs, px: a line more in the
+/// head of the sheet, one more beside the answer.
+const STALE_PX: f64 = 45.0;
 
 /// Most lines of an answer that are as large as a number is by itself; more are all smaller.
 const LARGE_MAX: usize = 3;
@@ -168,6 +168,8 @@ pub struct Source<'a> {
     pub link: Option<&'a str>,
     /// Measures texts of the drawing.
     pub measure: Measure<'a>,
+    /// That the answer is not of what was typed last; `None`: it is. See [`Page::stale_on_paper`].
+    pub stale: Option<&'static str>,
 }
 
 impl Source<'_> {
@@ -202,6 +204,7 @@ impl Source<'_> {
         if case.invented {
             lines.push(self.voice().texts().invented.to_owned());
         }
+        lines.extend(self.stale.map(str::to_owned));
         Block {
             lines,
             ..Block::new(BlockKind::Heading, name)
@@ -224,6 +227,7 @@ impl Source<'_> {
         let answer = self.told.answer();
         let remarks = self.told.remarks();
         let mut large = vec![format!("{} {}", answer.number, answer.word)];
+        large.extend(self.stale.map(str::to_owned));
         large.extend(remarks.not_met);
         let first = [&[answer.sentence], remarks.lines.as_slice()]
             .concat()
@@ -256,6 +260,12 @@ impl Source<'_> {
         })
     }
 
+    /// Heights of a drawing, px: as it is, and where room is needed for that the line is not to be used.
+    pub fn drawing_height_px(&self, stopped: bool, [usual, less]: [f64; 2]) -> f64 {
+        let height_px = if stopped { less } else { usual };
+        self.stale.map_or(height_px, |_| height_px - STALE_PX)
+    }
+
     /// The link as a code, or why there is none; `note`: what it opens.
     pub fn code(&self, note: &str) -> Option<Block> {
         let link = self.link?;
@@ -284,6 +294,17 @@ impl Source<'_> {
     /// The set-up figures as tables.
     pub fn set_up(&self) -> Option<crate::page::plan::view::SetUp> {
         set_up::set_up(self.voice(), self.case(), Typed::default())
+    }
+}
+
+impl Page {
+    /// On what is printed: that its answer is not of what was typed last; `None`: it is.
+    pub fn stale_on_paper(&self, voice: Voice) -> Option<&'static str> {
+        if self.is_valid() {
+            self.is_coming().then(|| voice.office().coming)
+        } else {
+            Some(voice.record().paper_stale)
+        }
     }
 }
 
@@ -362,15 +383,17 @@ pub fn log_row(voice: Voice, entry: &LogEntry) -> Vec<String> {
             readings.join("; ")
         },
         tension,
-        compared_text(r, entry.compared).to_owned(),
+        compared_text(r, entry).to_owned(),
         entry.note.clone(),
     ]
 }
 
-/// How a tension compares, in words.
-pub fn compared_text(r: &Texts, compared: Compared) -> &'static str {
-    match compared {
+/// How the tension of an entry compares, in words; a remark alone is no reading.
+pub fn compared_text(r: &Texts, entry: &LogEntry) -> &'static str {
+    match entry.compared {
+        Compared::NotTold if !entry.is_read() => r.compared_none,
         Compared::Within => r.compared_within,
+        Compared::Vague => r.compared_vague,
         Compared::Below => r.compared_below,
         Compared::Above => r.compared_above,
         Compared::NotTold => r.compared_not_told,

@@ -8,9 +8,11 @@ use footroom_core::standing::Mark;
 use serde::Serialize;
 
 use crate::first::lines::{mark_key, sign};
+use crate::first::view::FootroomKind;
 use crate::page::compare::shelf::{self, Stand};
 use crate::page::compare::solved::Solved;
 use crate::page::fit::anywhere;
+use crate::page::plan::remarks::do_not_use;
 use crate::page::record::book::{Book, Compared, LogEntry};
 use crate::page::record::inspection;
 use crate::page::record::lines::{Lines, Taken};
@@ -51,7 +53,8 @@ pub struct LinesView {
 pub struct LineRow {
     /// Name of the job.
     pub title: String,
-    /// That it is not to be used, and why, by what was found on the site; empty: nothing was.
+    /// That it is not to be used, and why, by its answer and by what was found on the site; empty: nothing
+    /// says so.
     pub stop: String,
     /// Tells the mark in black and white too.
     pub sign: &'static str,
@@ -88,9 +91,9 @@ pub struct NextLine {
 struct Day<'a> {
     /// The last reading.
     last: Option<&'a LogEntry>,
-    /// The last reading that told the tension.
+    /// The last reading that told the tension, precise enough by itself.
     told: Option<&'a LogEntry>,
-    /// It was of today.
+    /// One of today told the tension.
     read: bool,
     /// Points that failed when they were last looked at, each with its note.
     failed: Vec<String>,
@@ -102,9 +105,14 @@ struct Day<'a> {
 
 impl<'a> Day<'a> {
     fn of(voice: Voice, case: &Case, book: &'a Book, today: &str) -> Self {
-        let read = |e: &&LogEntry| e.movement_m.is_some() || e.time_s.is_some();
-        let of_job = || book.log.iter().filter(|e| e.job == case.title).filter(read);
-        let told = of_job().rfind(|e| e.compared != Compared::NotTold);
+        let of_job = || {
+            book.log
+                .iter()
+                .filter(|e| e.job == case.title && e.is_read())
+        };
+        let telling = of_job().rfind(|e| e.compared != Compared::NotTold);
+        // What is not precise enough alone takes back no warning.
+        let told = of_job().rfind(|e| !matches!(e.compared, Compared::NotTold | Compared::Vague));
         let points = inspection::of(case);
         let inspection = book.inspection(&case.title);
         let found = |&&place: &&usize| inspection.and_then(|i| i.at(place)?.found);
@@ -113,7 +121,7 @@ impl<'a> Day<'a> {
         Self {
             last: of_job().next_back(),
             told,
-            read: told.is_some_and(|e| e.date == today),
+            read: telling.is_some_and(|e| e.date == today),
             // Its first line says what follows from it.
             failed: failed(voice, case, book).into_iter().skip(1).collect(),
             open: open.count(),
@@ -125,10 +133,10 @@ impl<'a> Day<'a> {
         !self.read || self.open > 0
     }
 
-    /// Why the line is not to be used, by what was found on it; empty: nothing says so.
-    fn stop(&self, voice: Voice) -> String {
+    /// Why the line is not to be used: `why` by its answer, then by what was found on it; empty: nothing
+    /// says so.
+    fn stop(&self, voice: Voice, mut why: Vec<String>) -> String {
         let r = voice.record();
-        let mut why = Vec::new();
         let outside = |e: &&LogEntry| matches!(e.compared, Compared::Below | Compared::Above);
         if self.told.filter(outside).is_some() {
             why.push(r.found_outside.to_owned());
@@ -147,7 +155,7 @@ impl<'a> Day<'a> {
         let r = voice.record();
         self.last.map_or_else(
             || r.lines_not_read.to_owned(),
-            |e| (r.say.lines_last)(&e.date, compared_text(r, e.compared)),
+            |e| (r.say.lines_last)(&e.date, compared_text(r, e)),
         )
     }
 
@@ -246,7 +254,7 @@ impl Round {
         let answer = self.answer(case);
         let row = answer.and_then(|a| a.row.as_ref());
         let anywhere = answer.and_then(|a| a.anywhere.as_ref());
-        let (t, running) = (voice.texts(), voice.decide().fit_running);
+        let (t, r, running) = (voice.texts(), voice.record(), voice.decide().fit_running);
         let stand = row.map_or_else(
             || Stand {
                 footroom: answer.map_or(running, |_| t.word_unknown).to_owned(),
@@ -257,9 +265,24 @@ impl Round {
             },
             |row| shelf::stand(voice, case, row, anywhere),
         );
+        let why = answer.map_or_else(Vec::new, |_| match row {
+            Some(row) => {
+                let standing = &row.finding.standing;
+                let kind = match standing.room_mark() {
+                    Mark::Unknown => FootroomKind::Unknown,
+                    Mark::Fails => FootroomKind::Short,
+                    Mark::Holds | Mark::Open => FootroomKind::Spare,
+                };
+                let not_met = (standing.parts_failing + standing.limits_not_met > 0)
+                    .then(|| r.lines_not_met.to_owned());
+                let elsewhere = anywhere.map(Anywhere::mark);
+                do_not_use(voice, (kind, standing.mark()), not_met, elsewhere)
+            }
+            None => vec![voice.office().stop_unknown.to_owned()],
+        });
         LineRow {
             title: name(voice, &case.title),
-            stop: day.stop(voice),
+            stop: day.stop(voice, why),
             sign: sign(stand.mark),
             footroom: stand.footroom,
             strength: stand.strength,
@@ -374,6 +397,15 @@ mod tests {
                 (c1.reading.as_str(), &c1.open),
                 (r.lines_not_read, &none.open)
             );
+            // A reading that is not precise enough alone takes back no warning either.
+            let poor = LogEntry {
+                compared: Compared::Vague,
+                ..entry("B5", "2026-03-04")
+            };
+            book.enter(poor);
+            let again = round.view(voice, &named("B5"), &book, TODAY);
+            assert_eq!(again.rows[1].stop, b5.stop);
+            assert!(again.rows[1].reading.contains(r.compared_vague));
             // A reading that does not tell leaves the reading open, and takes back no warning.
             let vague = LogEntry {
                 compared: Compared::NotTold,
@@ -462,8 +494,36 @@ mod tests {
         let row = rows(&round).remove(1);
         let stand = shelf::stand(voice, &alone, &solved.row, Some(&found));
         assert!(!row.looking && row.anywhere == stand.anywhere && row.mark == mark_key(stand.mark));
+        // One whose checks are not met is not to be used: as its sheets say it, and before the worst anywhere
+        // on it is known.
+        let crew = named("B4");
+        let solved = Solved::of(&crew).expect("a case without faults");
+        let standing = &solved.row.finding.standing;
+        assert!(standing.parts_failing + standing.limits_not_met > 0);
+        round.take_in(0, &solved.numbers());
+        let assessment =
+            footroom_core::assess::assess(&crew, Default::default()).expect("no faults");
+        let told = crate::first::answer::Told::of(voice, &crew, &assessment);
+        assert!(!told.remarks().do_not_use.is_empty());
+        let r = voice.record();
+        let stop = rows(&round).remove(0).stop;
+        assert!(
+            stop.starts_with(r.do_not_use) && stop.contains(r.lines_not_met),
+            "{stop}"
+        );
+        // Beside what was found on it.
+        let mut failed = Book::default();
+        failed
+            .look("B4", "rope_rust", "fail", "at post 2")
+            .expect("a point");
+        let both = round.view(voice, &crew, &failed, TODAY).rows.remove(0).stop;
+        assert!(
+            both.starts_with(&stop) && both.ends_with("(at post 2)"),
+            "{both}"
+        );
         // What a worker cannot solve has no result, and says so.
         round.take_in(0, &[]);
+        assert!(rows(&round)[0].stop.contains(voice.office().stop_unknown));
         let row = rows(&round).remove(0);
         assert_eq!(
             (row.footroom.as_str(), row.mark, row.waiting),

@@ -5,7 +5,7 @@ use footroom_core::case::GearKind;
 use footroom_core::field::Quantity;
 
 use crate::page::record::drawing;
-use crate::page::record::paper::{Block, BlockKind, Paper, Sheet, Source, drawing_height_px};
+use crate::page::record::paper::{Block, BlockKind, Paper, Sheet, Source};
 use crate::say::format;
 
 /// Rows for names on the sign-in sheet; one less below the lines of the answer, five where it says that the line is not to be used.
@@ -16,7 +16,7 @@ pub fn tag(source: &Source<'_>) -> Paper {
     let r = source.texts();
     let mut blocks = vec![source.heading(r.tag_title)];
     let alert = source.alert();
-    let height_px = drawing_height_px(alert.is_some(), [300.0, 240.0]);
+    let height_px = source.drawing_height_px(alert.is_some(), [300.0, 240.0]);
     blocks.extend(alert);
     blocks.push(source.answer(false));
     blocks.push(Block {
@@ -136,7 +136,8 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     let first = [&[answer.sentence], remarks.lines.as_slice()]
         .concat()
         .join(" ");
-    let mut topics = vec![first, told.reasons()];
+    let mut topics: Vec<String> = source.stale.map(str::to_owned).into_iter().collect();
+    topics.extend([first, told.reasons()]);
     topics.extend(remarks.not_met);
     topics.extend(remarks.warnings);
     topics.push(remarks.tally);
@@ -160,6 +161,8 @@ pub fn sign_in(source: &Source<'_>) -> Paper {
     blocks.push(Block::to_write("", &[r.talk_date, r.talk_place, r.talk_by]).styled("sign"));
     blocks.push(Block::text(r.talk_heading, topics).styled("list"));
     let names = if stopped { NAMES - 5 } else { NAMES - 1 };
+    // Two lines more, in the head and above the answer.
+    let names = source.stale.map_or(names, |_| names - 2);
     let rows =
         (1..=names).map(|n| vec![n.to_string(), String::new(), String::new(), String::new()]);
     blocks.push(

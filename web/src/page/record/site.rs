@@ -153,6 +153,7 @@ impl Page {
             book,
             link: link.as_deref(),
             measure,
+            stale: self.stale_on_paper(told.voice),
         };
         match kind {
             "record" => Some(further::record(&source, further)),
@@ -922,6 +923,101 @@ mod tests {
         }
     }
 
+    /// With a field that cannot be used every sheet says, in its head and beside the answer, that it is of
+    /// the last valid inputs; so does what stands above the sheets. With none, no sheet does.
+    #[test]
+    fn every_sheet_says_that_it_is_of_the_last_valid_inputs() {
+        for (lang, units) in VOICES {
+            let mut page = page_of(&demo(), lang, units);
+            let texts = page.voice().record();
+            let stale = texts.paper_stale;
+            let last =
+                ["last valid inputs", "últimos datos válidos"][usize::from(lang == Lang::Es)];
+            assert!(texts.record_note.contains(last), "{}", texts.record_note);
+            let book = Book::default();
+            for kind in ["record", "tag", "sign_in"] {
+                assert!(
+                    !said(&paper_of(&page, kind, &book)).contains(stale),
+                    "{kind}"
+                );
+            }
+            let (field, far) = ("site.margin_m", "a bit");
+            page.set(field, far, 0.0).expect("path");
+            assert!(!page.view().valid);
+            for kind in ["record", "tag", "sign_in"] {
+                let paper = paper_of(&page, kind, &book);
+                for sheet in &paper.sheets {
+                    let head = &sheet.blocks[0];
+                    assert_eq!(head.kind, BlockKind::Heading);
+                    assert!(
+                        head.lines.iter().any(|line| line == stale),
+                        "{kind}: {head:?}"
+                    );
+                }
+                // With the answer, wherever it stands.
+                let beside = |block: &Block| match (block.kind, block.style) {
+                    (BlockKind::Answer, _) => block.head.iter().any(|line| line == stale),
+                    (BlockKind::Text, "list") => block.lines[0] == stale,
+                    _ => false,
+                };
+                assert_eq!(
+                    paper.blocks().filter(|block| beside(block)).count(),
+                    1,
+                    "{kind}"
+                );
+            }
+            page.undo();
+            assert!(!said(&paper_of(&page, "tag", &book)).contains(stale));
+        }
+    }
+
+    /// What the log and the cards say of an entry is what was said when it was read: one without a reading
+    /// has none, and one that is not precise enough alone stays so.
+    #[test]
+    fn the_log_says_of_a_reading_what_its_verdict_said() {
+        for (lang, units) in VOICES {
+            let page = page_of(&sound(), lang, units);
+            let r = page.voice().record();
+            let mut book = Book::default();
+            let movement = movement_under(100.0, &sound());
+            let poor = Site {
+                weight: "100 N",
+                movement: &movement,
+                ..Site::default()
+            };
+            let movement = movement_under(300.0, &sound());
+            let good = Site {
+                weight: "300 N",
+                movement: &movement,
+                ..Site::default()
+            };
+            let days = [
+                (Site::default(), r.compared_none),
+                (poor, r.compared_vague),
+                (good, r.compared_within),
+            ];
+            for (day, (site, _)) in days.iter().enumerate() {
+                let date = format!("2026-03-0{}", day + 1);
+                page.enter(&mut book, site, (&date, "", "a word"))
+                    .expect("a day");
+            }
+            let log = page.log(&book);
+            // The latest first.
+            let cells: Vec<&str> = log
+                .table
+                .rows
+                .iter()
+                .rev()
+                .map(|row| row[5].as_str())
+                .collect();
+            assert_eq!(cells, days.map(|(_, text)| text));
+            let but = [" but ", " pero "][usize::from(lang == Lang::Es)];
+            assert!(r.compared_vague.contains(but));
+            // As a file keeps it.
+            assert_eq!(Book::from_text(&book.text()), Ok(book.clone()));
+        }
+    }
+
     /// A line of which no check fails.
     fn sound() -> Case {
         let mut sound = demo();
@@ -1537,10 +1633,10 @@ mod tests {
         // The latest first, on the page.
         assert_eq!(
             compared,
-            [r.compared_not_told, r.compared_below, r.compared_within]
+            [r.compared_none, r.compared_below, r.compared_vague]
         );
         assert_eq!(log.places, [2, 1, 0]);
-        let brief = format!("2026-03-04 \u{b7} {} \u{b7} windy", r.compared_not_told);
+        let brief = format!("2026-03-04 \u{b7} {} \u{b7} windy", r.compared_none);
         assert!(
             log.last.len() == 3 && log.last[0].ends_with("windy"),
             "{:?}",

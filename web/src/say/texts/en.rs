@@ -9,7 +9,7 @@ pub(super) static TEXTS: Texts = Texts {
     line_anywhere: "Anywhere on the line",
     still_looking: "still looking",
     word_deployed: "fully deployed",
-    an_absorber: "Absorber",
+    an_absorber: "an absorber",
     word_breaks: "the rope would break",
     show_worst: "Put the crew there",
     free_fall: "free fall",
@@ -264,10 +264,13 @@ pub(super) static TEXTS: Texts = Texts {
         strikes: |worker, time, speed| {
             format!("{worker} hits the lower level at {time}, moving at {speed}")
         },
-        not_finished: |worker| {
-            format!(
-                "{worker} is still going down when the simulated time ends; increase the simulated time"
-            )
+        not_finished: |worker, longest| {
+            let then = if longest {
+                "no longer time can be simulated, so how deep is not known"
+            } else {
+                "increase the simulated time"
+            };
+            format!("{worker} is still going down when the simulated time ends; {then}")
         },
         fall_together: |falling, all| match (falling, all) {
             (1, 1) => "The only worker falls.".to_owned(),

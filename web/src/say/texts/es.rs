@@ -17,7 +17,7 @@ pub(super) static TEXTS: Texts = Texts {
     line_anywhere: "En toda la línea",
     still_looking: "buscando",
     word_deployed: "totalmente desplegado",
-    an_absorber: "Amortiguador",
+    an_absorber: "un amortiguador",
     word_breaks: "el cable se rompería",
     show_worst: "Poner ahí a la cuadrilla",
     free_fall: "caída libre",
@@ -275,10 +275,13 @@ pub(super) static TEXTS: Texts = Texts {
         strikes: |worker, time, speed| {
             format!("{worker} golpea el nivel inferior a los {time}, a {speed}")
         },
-        not_finished: |worker| {
-            format!(
-                "{worker} sigue bajando cuando termina el tiempo simulado; aumente el tiempo simulado"
-            )
+        not_finished: |worker, longest| {
+            let then = if longest {
+                "no se puede simular más tiempo y no se sabe hasta dónde baja"
+            } else {
+                "aumente el tiempo simulado"
+            };
+            format!("{worker} sigue bajando cuando termina el tiempo simulado; {then}")
         },
         fall_together: |falling, all| match (falling, all) {
             (1, 1) => "Cae el único trabajador.".to_owned(),

@@ -516,8 +516,8 @@ pub struct Sentences {
     pub inline_used_up: fn(&str) -> String,
     /// A worker strikes: worker, time, speed.
     pub strikes: fn(&str, &str, &str) -> String,
-    /// Still going down at the end: worker.
-    pub not_finished: fn(&str) -> String,
+    /// Still going down at the end: worker, whether no longer time can be simulated.
+    pub not_finished: fn(&str, bool) -> String,
     /// Who falls: workers that fall at one instant, of how many.
     pub fall_together: fn(usize, usize) -> String,
     /// Who falls: workers that fall at different instants, of how many; without the full stop.

@@ -17,16 +17,16 @@ use footroom_core::solve::Doubt;
 use footroom_core::standing::Mark;
 use serde::Serialize;
 
-use self::live::Live;
+use self::live::{About, Live, Tried};
 use self::plan::Plan;
 use self::script::{Change, Derived, Step};
 use crate::first::answer::{DASH, Told};
 use crate::first::governing::GoverningStack;
-use crate::first::lines::mark_key;
+use crate::first::lines::{mark_key, sign};
 use crate::first::scene::layout::Window;
 use crate::first::scene::svg::Measure;
 use crate::first::scene::{self, Added, SceneView};
-use crate::first::view::{Answer, AnswerLine, FootroomKind};
+use crate::first::view::{AnswerLine, FootroomKind};
 use crate::first::whole_steps::{MARGIN, PARTS, ShownStack};
 use crate::page::beside::{Asked, is_beside};
 use crate::page::record::qr;
@@ -62,7 +62,7 @@ export interface TalkStep {
   live: string;
   kind: "spare" | "short" | "unknown";
   mark: LineMark;
-  open: string[];
+  open: TalkLine[];
   rows: Row[];
   note: string;
   plays: boolean;
@@ -73,6 +73,10 @@ export interface TalkStep {
   description: string;
   job: string;
   caution: string;
+}
+export interface TalkLine {
+  text: string;
+  mark: LineMark;
 }
 export interface TalkCode {
   title: string;
@@ -118,6 +122,15 @@ pub struct ListEntry {
     pub later_label: String,
 }
 
+/// What does not hold, or is not known, beside the room.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Line {
+    /// With the sign of its mark.
+    pub text: String,
+    /// Its own mark, as of [`AnswerLine::mark`].
+    pub mark: &'static str,
+}
+
 /// One step as it is shown.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Shown {
@@ -143,7 +156,7 @@ pub struct Shown {
     pub mark: &'static str,
     /// What does not hold beside the room: strength and limits of this fall, and, where all fall as
     /// given, the worst place on the line.
-    pub open: Vec<String>,
+    pub open: Vec<Line>,
     /// The footroom of the falls right before this one; of a crew that is tried, that of this step
     /// as planned.
     pub rows: Vec<crate::first::view::Row>,
@@ -272,9 +285,17 @@ impl Subject<'_> {
         workers.all(|w| w.fall_time_s == Some(0.0))
     }
 
-    /// The worker with the least footroom as given.
+    /// The worker with the least footroom as given; while something is tried, the one who has it as
+    /// planned, if he is there.
     fn focus(&self) -> Option<usize> {
-        Some(self.assessment?.footroom.worker)
+        let found = self.assessment?.footroom.worker;
+        Some(self.kept(|about| about.focus).unwrap_or(found))
+    }
+
+    /// One of those whom the talk is about, among the crew that is tried.
+    fn kept(&self, which: impl Fn(About) -> Option<usize>) -> Option<usize> {
+        let (live, _) = self.live?;
+        live.place_of(which(live.about())?)
     }
 }
 
@@ -477,6 +498,13 @@ impl Talk {
                     let derived = script::used_up_case(case, focus, change?)?;
                     derived.case.faults().is_empty().then_some(derived)
                 }
+                // Two of more stay two, although then all fall.
+                _ if step == Step::Two
+                    && case.workers.len() == 2
+                    && subject.live.is_some_and(|(_, plan)| plan.workers.len() > 2) =>
+                {
+                    script::two(case, focus)
+                }
                 _ => script::derived(step, case, focus, units),
             });
             self.made[step as usize] =
@@ -488,6 +516,9 @@ impl Talk {
     /// The worker with the least footroom when all fall at one instant: whoever is to be compared with
     /// them falls alone at the same place.
     fn together(&mut self, subject: Subject<'_>) -> Option<usize> {
+        if let Some(kept) = subject.kept(|about| about.alone) {
+            return Some(kept);
+        }
         if subject.all_at_once() {
             return subject.focus();
         }
@@ -495,6 +526,37 @@ impl Talk {
         let all = self.solved(Step::All);
         all.map(|all| all.assessment.footroom.worker)
             .or(subject.focus())
+    }
+
+    /// Whom the talk is about, of the planned crew.
+    pub fn about(&mut self, subject: Subject<'_>) -> About {
+        match subject.live {
+            Some((live, _)) => live.about(),
+            None => About {
+                alone: self.together(subject),
+                focus: subject.focus(),
+            },
+        }
+    }
+
+    /// One user fewer than are at hand, as a step asks for it; `None`: one is left.
+    pub fn fewer(&mut self, subject: Subject<'_>, step: Step) -> Option<Tried> {
+        let About { alone, focus } = self.about(subject);
+        self.derive(subject, step);
+        let falls: Vec<bool> = match &self.made[step as usize] {
+            Made::Derived(derived) => derived.falls(),
+            Made::Solved(solved) => solved.derived.falls(),
+            Made::Unknown | Made::Absent => Vec::new(),
+        };
+        let about = match step {
+            Step::One | Step::Two | Step::All => alone,
+            Step::Rest | Step::UsedUp | Step::Post | Step::Today => focus,
+        };
+        let (tried, planned) = match subject.live {
+            Some((live, planned)) => (live.tried().clone(), planned),
+            None => (Tried::default(), subject.case),
+        };
+        tried.fewer(planned, about, &falls)
     }
 
     fn solve(&mut self, subject: Subject<'_>, step: Step) {
@@ -645,7 +707,7 @@ impl Talk {
                 mark_key(Mark::Open)
             },
             open: if counts(step) {
-                self.open(subject, step, &answer)
+                self.open(subject, step, &told)
             } else {
                 Vec::new()
             },
@@ -685,23 +747,47 @@ impl Talk {
     }
 
     /// See [`Shown::open`].
-    fn open(&self, subject: Subject<'_>, step: Step, answer: &Answer) -> Vec<String> {
-        let say = subject.voice.texts().say.answer_line;
-        let line = |line: &AnswerLine| {
-            let said = say(&line.heading, &line.number, &line.word);
-            format!("{} {said}", line.sign).trim_start().to_owned()
+    fn open(&self, subject: Subject<'_>, step: Step, told: &Told<'_>) -> Vec<Line> {
+        let texts = subject.voice.texts();
+        let line = |line: &AnswerLine, why: Option<String>| {
+            let said = (texts.say.answer_line)(&line.heading, &line.number, &line.word);
+            let said = [said].into_iter().chain(why).collect::<Vec<_>>().join("; ");
+            Line {
+                text: format!("{} {said}", line.sign).trim_start().to_owned(),
+                mark: line.mark,
+            }
         };
         let holds = mark_key(Mark::Holds);
-        let strength = answer.lines.get(1).filter(|l| l.mark != holds);
-        let mut open: Vec<String> = strength.map(line).into_iter().collect();
+        let strength = told.answer().lines.into_iter().nth(1);
+        let strength = strength.filter(|line| line.mark != holds);
+        // A ratio that is kept is no reason for its mark.
+        let why = strength.as_ref().and_then(|line| {
+            let standing = told.standing();
+            let (parts, words) = (texts.say.parts_open)(standing.parts_open);
+            match standing.strength_mark() {
+                Mark::Open if standing.parts_open > 0 && line.number != parts => {
+                    Some([&parts, " ", words].concat())
+                }
+                Mark::Fails if standing.parts_failing == 0 && standing.limits_not_met == 0 => {
+                    Some([texts.an_absorber, " ", texts.word_deployed].concat())
+                }
+                _ => None,
+            }
+        });
+        let mut open: Vec<Line> = strength.iter().map(|l| line(l, why.clone())).collect();
         // The step shows the falls as given; the worst may be elsewhere.
         if let (Step::All, Some(assessment)) = (step, subject.assessment) {
             let told = Told::of(subject.voice, subject.case, assessment);
             let told = told.with_anywhere(subject.anywhere);
             let elsewhere = told.answer().lines.into_iter().nth(2);
-            open.extend(elsewhere.filter(|l| l.show.is_some()).as_ref().map(line));
+            let elsewhere = elsewhere.filter(|l| l.show.is_some());
+            open.extend(elsewhere.iter().map(|l| line(l, None)));
             if subject.live.is_some() {
-                open.push(subject.words().not_searched.to_owned());
+                let said = subject.words().not_searched;
+                open.push(Line {
+                    text: format!("{} {said}", sign(Mark::Open)),
+                    mark: mark_key(Mark::Open),
+                });
             }
         }
         open

@@ -69,6 +69,14 @@ pub struct Derived {
     pub change: Change,
 }
 
+impl Derived {
+    /// Who of its crew falls.
+    pub fn falls(&self) -> Vec<bool> {
+        let crew = self.case.workers.iter();
+        crew.map(|w| w.fall_time_s.is_some()).collect()
+    }
+}
+
 /// What a step's case has that the given one has not.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Change {
@@ -101,9 +109,7 @@ pub fn derived(step: Step, given: &Case, focus: usize, units: Units) -> Option<D
     let made = match step {
         Step::Rest | Step::Today => crew(given.clone()),
         Step::One => crew(falling(given, &[focus])),
-        Step::Two if given.workers.len() >= 3 => {
-            crew(falling(given, &[focus, nearest(given, focus)?]))
-        }
+        Step::Two if given.workers.len() >= 3 => return two(given, focus),
         Step::All if given.workers.len() >= 2 => {
             let all: Vec<usize> = (0..given.workers.len()).collect();
             crew(falling(given, &all))
@@ -113,6 +119,15 @@ pub fn derived(step: Step, given: &Case, focus: usize, units: Units) -> Option<D
         Step::Post => post(given, focus),
     }?;
     made.case.faults().is_empty().then_some(made)
+}
+
+/// The case of [`Step::Two`] where two are left of a crew of more.
+pub fn two(given: &Case, focus: usize) -> Option<Derived> {
+    let case = falling(given, &[focus, nearest(given, focus)?]);
+    case.faults().is_empty().then_some(Derived {
+        case,
+        change: Change::Crew,
+    })
 }
 
 /// These workers fall at one instant, the others stand.

@@ -99,6 +99,77 @@ fn a_hit_is_called_a_hit() {
     });
 }
 
+/// Each line has its own mark, and a ratio that is kept does not stand there as the reason for one.
+#[test]
+fn a_line_of_the_talk_has_its_own_mark_and_its_reason() {
+    let case = footroom_core::demo::demo_us();
+    about(&case, |talk, subject| {
+        let shown = talk.step(subject, Step::One).expect("an answer");
+        let solved = talk.solved(Step::One).expect("solved");
+        let standing = solved.told(subject.voice).standing();
+        let kept = standing.strength.expect("some strength").kept();
+        assert!(
+            kept >= 1.0 && standing.parts_open > 0,
+            "else nothing is tried here"
+        );
+        let (parts, words) = (subject.voice.texts().say.parts_open)(standing.parts_open);
+        let [line] = &shown.open[..] else {
+            panic!("{:?}", shown.open);
+        };
+        assert_eq!(line.mark, "open");
+        assert!(line.text.starts_with("? "), "{}", line.text);
+        assert!(
+            line.text.ends_with(&format!("; {parts} {words}")),
+            "{}",
+            line.text
+        );
+    });
+    // Without any strength the count is the number; it is not said twice.
+    let mut none = case.clone();
+    none.line.rope.breaking_force_n = None;
+    about(&none, |talk, subject| {
+        let shown = talk.step(subject, Step::One).expect("an answer");
+        let solved = talk.solved(Step::One).expect("solved");
+        let standing = solved.told(subject.voice).standing();
+        assert_eq!(standing.strength, None);
+        let (parts, _) = (subject.voice.texts().say.parts_open)(standing.parts_open);
+        assert_eq!(shown.open[0].text.matches(&parts).count(), 1);
+    });
+    // Where an absorber alone makes the mark, it is named.
+    let mut heavy = case.clone();
+    heavy.sets.us = false;
+    heavy.line.rope.breaking_force_n = heavy.line.rope.breaking_force_n.map(|n| 4.0 * n);
+    for worker in &mut heavy.workers {
+        worker.mass_kg = 140.0;
+    }
+    about(&heavy, |talk, subject| {
+        let shown = talk.step(subject, Step::One).expect("an answer");
+        let solved = talk.solved(Step::One).expect("solved");
+        let standing = solved.told(subject.voice).standing();
+        assert!(standing.absorber_used_up, "else nothing is tried here");
+        assert_eq!((standing.parts_failing, standing.limits_not_met), (0, 0));
+        let t = subject.voice.texts();
+        let why = [t.an_absorber, t.word_deployed].join(" ");
+        let line = &shown.open[0];
+        assert!(
+            line.mark == "fails" && line.text.ends_with(&why),
+            "{}",
+            line.text
+        );
+    });
+    // A part that fails is its own reason.
+    let mut weak = case;
+    weak.line.rope.breaking_force_n = weak.line.rope.breaking_force_n.map(|n| 0.6 * n);
+    about(&weak, |talk, subject| {
+        let shown = talk.step(subject, Step::One).expect("an answer");
+        let solved = talk.solved(Step::One).expect("solved");
+        let standing = solved.told(subject.voice).standing();
+        assert!(standing.parts_failing > 0, "else nothing is tried here");
+        assert_eq!(shown.open[0].mark, "fails");
+        assert!(shown.open[0].text.starts_with("✗ ") && !shown.open[0].text.contains("; "));
+    });
+}
+
 #[test]
 fn the_used_up_absorber_says_mass_and_force() {
     about(&demo(), |talk, subject| {
@@ -321,6 +392,7 @@ fn typescript_declares_what_is_sent() {
         shapes::agrees(TYPESCRIPT, "TalkEntry", &json(&list.entries[0]));
         let shown = talk.step(subject, Step::All).expect("an answer");
         shapes::agrees(TYPESCRIPT, "TalkStep", &json(&shown));
+        shapes::agrees(TYPESCRIPT, "TalkLine", &json(&shown.open[0]));
     });
 }
 

@@ -197,6 +197,7 @@ pub(super) static TEXTS: Texts = Texts {
         inputs_open: |n| format!("not evaluated: inputs still open: {n}"),
         weakest: |label, part| format!("{label}, weakest: {part}"),
         source_input: |label| format!("input: {label}"),
+        clause: |clause| clause.to_owned(),
         setup_within: |low, high| format!("{low} to {high} within the tolerance"),
         setup_cut_note: |between, ends| {
             format!("{between} between the end posts plus {ends} for the terminations")

@@ -201,6 +201,12 @@ pub(super) static TEXTS: Texts = Texts {
         inputs_open: |n| format!("sin evaluar: datos por anotar: {n}"),
         weakest: |label, part| format!("{label}, la más débil: {part}"),
         source_input: |label| format!("dato: {label}"),
+        clause: |clause| {
+            clause
+                .replace(", note", ", nota")
+                .replace(", scope", ", alcance")
+                .replace(", deceleration distance", ", distancia de desaceleración")
+        },
         setup_within: |low, high| format!("de {low} a {high} dentro de la tolerancia"),
         setup_cut_note: |between, ends| {
             format!("{between} entre los postes extremos más {ends} para las terminaciones")

@@ -319,6 +319,8 @@ pub struct Sentences {
     pub weakest: fn(&str, &str) -> String,
     /// Source of a limit: an input of this name.
     pub source_input: fn(&str) -> String,
+    /// Source: a clause, with the words beside its number.
+    pub clause: fn(&str) -> String,
     /// Within the tolerance: least, greatest.
     pub setup_within: fn(&str, &str) -> String,
     /// Of the rope to cut: unstretched, for terminations.

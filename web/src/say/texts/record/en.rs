@@ -5,7 +5,7 @@ use super::{Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     view_record: "Record",
-    record_note: "A record to print, sign and file, made from the case as it stands now. The site parts come from what you enter here.",
+    record_note: "A record to print, sign and file, made from the last valid inputs. The site parts come from what you enter here.",
     record_sheet: "Sheet",
     sheet_record: "Record",
     sheet_tag: "One page for tag and gang box",
@@ -61,6 +61,7 @@ pub(super) static TEXTS: Texts = Texts {
     log_entered: "Added to the log on this device.",
     log_full: "The log is full. Save it to a file and remove old entries.",
     do_not_use: "Do not use",
+    paper_stale: "Last valid inputs, not what was typed last: fix the marked inputs and print again.",
     do_not_use_why: "The inspection found an item that fails. Do not use the line until a competent person has had it fixed and has reinspected it.",
     record_title: "Horizontal lifeline record",
     tag_title: "Horizontal lifeline: for tag and gang box",
@@ -103,6 +104,9 @@ pub(super) static TEXTS: Texts = Texts {
     compared_below: "too low: do not use",
     compared_above: "too high: do not use",
     compared_not_told: "inconclusive",
+    compared_none: "no reading",
+    compared_vague: "within the tolerance, but not precise enough alone",
+    lines_not_met: "Not every check is met.",
     rescue_heading: "Rescue plan: questions it must answer",
     rescue_note: "Hanging height: from the feet to the lower level, with everyone who falls hanging at rest and the inputs as entered. 29 CFR 1926.502(d)(20) asks for prompt rescue or self-rescue.",
     rescue_suspension: "Hanging in a harness can lead to unconsciousness and then death in less than 30 minutes (OSHA bulletin SHIB 03-24-2004, advisory; wording not re-checked). Plan to reach everyone right away; provide foot loops or relief straps; call medical help. A qualified person decides the plan.",

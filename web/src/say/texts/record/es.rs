@@ -5,7 +5,7 @@ use super::{Sentences, Texts};
 /// The texts.
 pub(super) static TEXTS: Texts = Texts {
     view_record: "Registro",
-    record_note: "Un registro para imprimir, firmar y archivar. Sale del caso como está; lo de la obra sale de lo que se anota aquí.",
+    record_note: "Un registro para imprimir, firmar y archivar. Sale de los últimos datos válidos; lo de la obra sale de lo que se anota aquí.",
     record_sheet: "Hoja",
     sheet_record: "Registro",
     sheet_tag: "Una página para la etiqueta y la caja de herramienta",
@@ -61,6 +61,7 @@ pub(super) static TEXTS: Texts = Texts {
     log_entered: "Anotado en la bitácora de este dispositivo.",
     log_full: "La bitácora está llena. Guárdela en un archivo y quite anotaciones viejas.",
     do_not_use: "No usar",
+    paper_stale: "Últimos datos válidos, no lo último que se escribió: corrija los datos marcados e imprima de nuevo.",
     do_not_use_why: "La inspección encontró un punto que no cumple. No use la línea hasta que una persona competente la haga corregir y la revise otra vez.",
     record_title: "Registro de una línea de vida horizontal",
     tag_title: "Línea de vida horizontal: para la etiqueta y la caja de herramienta",
@@ -103,6 +104,9 @@ pub(super) static TEXTS: Texts = Texts {
     compared_below: "muy baja: no use la línea",
     compared_above: "muy alta: no use la línea",
     compared_not_told: "no concluyente",
+    compared_none: "sin lectura",
+    compared_vague: "dentro de la tolerancia, pero por sí sola no es bastante precisa",
+    lines_not_met: "No se cumplen todas las verificaciones.",
     rescue_heading: "Plan de rescate: preguntas que debe responder",
     rescue_note: "Altura colgando: de los pies al nivel inferior, con todos los que caen colgados en reposo y los datos tal cual. 29 CFR 1926.502(d)(20) pide rescate rápido o autorrescate.",
     rescue_suspension: "Colgar en un arnés puede llevar a la inconsciencia y luego a la muerte en menos de 30 minutos (boletín de OSHA SHIB 03-24-2004, no obligatorio; texto sin verificar). Planee llegar a todos de inmediato; dé estribos o correas de alivio; pida ayuda médica. El plan lo decide una persona calificada.",

@@ -208,6 +208,8 @@ text_group! {
         found_until,
         /// Heading of what failed.
         do_not_use,
+        /// On paper: the answer is of the last valid inputs.
+        paper_stale,
         /// Before what failed.
         do_not_use_why,
         /// Title of the record.
@@ -292,6 +294,12 @@ text_group! {
         compared_above,
         /// How a tension compares.
         compared_not_told,
+        /// An entry without a reading.
+        compared_none,
+        /// Within the tolerance, by a reading that is not precise enough alone.
+        compared_vague,
+        /// On a line's card: some check is not met.
+        lines_not_met,
         /// Heading.
         rescue_heading,
         /// Under the heading.

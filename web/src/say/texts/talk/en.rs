@@ -139,6 +139,10 @@ pub(super) static TEXTS: Texts = Texts {
             };
             format!("{users}, {planned} planned")
         },
+        live_without: |places, n| {
+            let who = if n == 1 { "worker" } else { "workers" };
+            format!("without the {who} at {places}")
+        },
         live_moved: |by, right| {
             let way = if right { "right" } else { "left" };
             format!("crew {by} {way}")

@@ -141,6 +141,14 @@ pub(super) static TEXTS: Texts = Texts {
             };
             format!("{users}, {planned} en el plan")
         },
+        live_without: |places, n| {
+            let who = if n == 1 {
+                "quien está"
+            } else {
+                "quienes están"
+            };
+            format!("sin {who} a {places}")
+        },
         live_moved: |by, right| {
             let way = if right { "derecha" } else { "izquierda" };
             format!("cuadrilla {by} a la {way}")

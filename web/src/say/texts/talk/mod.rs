@@ -219,6 +219,8 @@ pub struct Sentences {
     pub tried: fn(&str, &str, &str) -> String,
     /// What is tried: users, users planned.
     pub live_users: fn(usize, usize) -> String,
+    /// Where those stood who have left; how many.
+    pub live_without: fn(&str, usize) -> String,
     /// How far the crew was moved; whether to the right.
     pub live_moved: fn(&str, bool) -> String,
     /// The row of the planned crew: users.
