@@ -558,7 +558,7 @@ impl Page {
         self.reach(&format!("#{id} > *")).await;
         self.wait_for(&format!(
             "document.querySelector('#{id}').open && !document.querySelector('#{id}').closest('.room').hidden \
-             && [...document.querySelectorAll('#{id} > .late')].every((late) => late.firstChild)"
+             && [...document.querySelectorAll('#{id} > .late')].every((late) => late.firstChild && !late.hidden)"
         ))
         .await;
     }
