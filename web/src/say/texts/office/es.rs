@@ -202,10 +202,19 @@ pub(super) static TEXTS: Texts = Texts {
         weakest: |label, part| format!("{label}, la más débil: {part}"),
         source_input: |label| format!("dato: {label}"),
         clause: |clause| {
-            clause
-                .replace(", note", ", nota")
-                .replace(", scope", ", alcance")
-                .replace(", deceleration distance", ", distancia de desaceleración")
+            let words = [
+                (" note", " nota"),
+                (" scope", " alcance"),
+                (" deceleration distance", " distancia de desaceleración"),
+            ];
+            let mut said = String::new();
+            for part in clause.split_inclusive(',') {
+                let word = words.iter().find(|(english, _)| part.starts_with(english));
+                let (english, spanish) = word.copied().unwrap_or_default();
+                said.push_str(spanish);
+                said.push_str(part.get(english.len()..).unwrap_or_default());
+            }
+            said
         },
         setup_within: |low, high| format!("de {low} a {high} dentro de la tolerancia"),
         setup_cut_note: |between, ends| {
