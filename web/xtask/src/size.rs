@@ -15,7 +15,7 @@ use crate::{bundle, lean, paths};
 /// the one that is fetched after it, the one of the workers, their glue, what is written by hand, and all that the
 /// first view loads. See `web/COSTS.md`.
 const DESK_LIMIT: usize = 170_000;
-const OFFICE_LIMIT: usize = 445_000;
+const OFFICE_LIMIT: usize = 449_000;
 const PLANNER_LIMIT: usize = 257_000;
 const GLUE_LIMIT: usize = 17_000;
 const OWN_LIMIT: usize = 97_000;
