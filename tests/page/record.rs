@@ -185,6 +185,17 @@ fn the_record_takes_two_pages_and_one_for_each_further_sheet() {
             }
         }
         assert!(wrong.is_empty(), "{wrong:?}");
+        // That it is of the last valid inputs takes no page more, in the longer words on the shorter sheet.
+        choose_further(page, false).await;
+        page.type_into("#in-line-pretension_n", "99999999").await;
+        page.wait_for("!document.querySelector('#problems').hidden")
+            .await;
+        page.view("record").await;
+        let printed = pages(&print(page, "record-stale", LETTER).await);
+        assert_eq!(printed.len(), 2);
+        let stale = packed("Últimos datos válidos");
+        assert!(printed.iter().all(|sheet| sheet.contains(&stale)));
+        page.click("#undo").await;
         // The choice is there again at the next visit.
         choose_further(page, false).await;
         page.click("#record-further [value=inspection]").await;

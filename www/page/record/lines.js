@@ -14,8 +14,9 @@ import { opener } from "./exchange.js";
 import { make, style, write } from "../../first/elements.js";
 
 const OWNER = "lines";
-/** What stands under the name of a line, all of one weight, in this order. */
-const TEXTS = /** @type {const} */ (["footroom", "strength", "anywhere", "reading", "open"]);
+/** What stands under the name of a line, all of one weight, in this order: its answer, and the day. */
+const ANSWER = /** @type {const} */ (["footroom", "strength", "anywhere"]);
+const DAY = /** @type {const} */ (["reading", "open"]);
 
 class Lines extends Late {
   /**
@@ -168,8 +169,10 @@ class Lines extends Late {
       this.views.page.notice(this.text("lines_removed"));
     }, { id: `line-remove-${place}`, about });
     tools.append(open, remove);
-    item.append(name, ...["stop", ...TEXTS].map((part) =>
-      make("p", `lines__text lines__text--${part}`)), tools);
+    const text = (/** @type {string} */ part) => make("p", `lines__text lines__text--${part}`);
+    const answer = make("div", "lines__answer");
+    answer.append(...["stop", ...ANSWER].map(text));
+    item.append(name, answer, ...DAY.map(text), tools);
     return item;
   }
 
@@ -182,7 +185,7 @@ class Lines extends Late {
     // The worst of the answer's lines, and of the site, marks the whole.
     const sign = row.stop ? "✗" : row.sign;
     write(/** @type {HTMLElement} */ (item.querySelector(".lines__sign")), sign && `${sign} `);
-    const texts = [row.stop, ...TEXTS.map((key) => row[key])];
+    const texts = [row.stop, ...[...ANSWER, ...DAY].map((key) => row[key])];
     item.querySelectorAll(".lines__text").forEach((part, i) => write(part, texts[i]));
   }
 }

@@ -20,7 +20,7 @@ use crate::say::texts::record::Texts;
 
 /// What a drawing gives up where a sheet says that its answer is of other inputs, px: a line more in the
 /// head of the sheet, one more beside the answer.
-const STALE_PX: f64 = 45.0;
+const STALE_PX: f64 = 70.0;
 
 /// Most lines of an answer that are as large as a number is by itself; more are all smaller.
 const LARGE_MAX: usize = 3;

@@ -61,7 +61,7 @@ pub(super) static TEXTS: Texts = Texts {
     log_entered: "Added to the log on this device.",
     log_full: "The log is full. Save it to a file and remove old entries.",
     do_not_use: "Do not use",
-    paper_stale: "Last valid inputs, not what was typed last: fix the marked inputs and print again.",
+    paper_stale: "Last valid inputs, not what was typed last.",
     do_not_use_why: "The inspection found an item that fails. Do not use the line until a competent person has had it fixed and has reinspected it.",
     record_title: "Horizontal lifeline record",
     tag_title: "Horizontal lifeline: for tag and gang box",

@@ -61,7 +61,7 @@ pub(super) static TEXTS: Texts = Texts {
     log_entered: "Anotado en la bitácora de este dispositivo.",
     log_full: "La bitácora está llena. Guárdela en un archivo y quite anotaciones viejas.",
     do_not_use: "No usar",
-    paper_stale: "Últimos datos válidos, no lo último que se escribió: corrija los datos marcados e imprima de nuevo.",
+    paper_stale: "Últimos datos válidos, no lo último escrito.",
     do_not_use_why: "La inspección encontró un punto que no cumple. No use la línea hasta que una persona competente la haga corregir y la revise otra vez.",
     record_title: "Registro de una línea de vida horizontal",
     tag_title: "Línea de vida horizontal: para la etiqueta y la caja de herramienta",
