@@ -4,14 +4,15 @@
 use crate::ready::Ready;
 use crate::solve;
 
-/// How often a run with an in-line absorber is made on the average, with ever shorter steps, until its
-/// energies add up: the time of some cases over their count, measured.
-const INLINE_RUNS: u64 = 4;
+/// How often a run with an in-line absorber, or of somebody who falls without an energy absorber, is made
+/// on the average, with ever shorter steps, until its energies add up: the time of some cases over their
+/// count, measured (3 to 8 without an energy absorber).
+const REPEATED_RUNS: u64 = 4;
 
 /// Moved nodes times steps of all runs of a whole answer, [`crate::assess`]: those of the crew as
 /// given, and the nearby ones as if they were scattered. Of a run by the mesh, the step and the time
 /// simulated; a corner's step differs by some per cent, and a run that must be repeated with a
-/// shorter step counts once, but for that of an in-line absorber.
+/// shorter step counts once, but for that of an in-line absorber or without an energy absorber.
 ///
 /// # Examples
 /// ```
@@ -26,10 +27,11 @@ pub fn node_steps(ready: &Ready) -> u64 {
     let (of_one, used_up) = solve::size(ready);
     let case = ready.case();
     let inline = case.line.inline_absorber.is_some();
-    let of_one = of_one.saturating_mul(if inline { INLINE_RUNS } else { 1 });
+    let fall = || case.workers.iter().filter(|w| w.fall_time_s.is_some());
+    let repeated = inline || fall().any(|w| w.gear.absorber.is_none());
+    let of_one = of_one.saturating_mul(if repeated { REPEATED_RUNS } else { 1 });
     let mixed = u64::from(used_up || inline);
-    let fall = case.workers.iter().filter(|w| w.fall_time_s.is_some());
-    let crew = match fall.count() as u64 {
+    let crew = match fall().count() as u64 {
         0 | 1 => 0,
         crew => 3 * (2 * crew + 1),
     };
@@ -66,6 +68,17 @@ mod tests {
         let crew = demo();
         let runs = 4 + 3 * (2 * crew.workers.len() + 1);
         assert!(assess(&crew, Options::default()).unwrap().nearby.len() + 4 <= runs);
+    }
+
+    /// Without an energy absorber runs are repeated, whoever of those who fall has none.
+    #[test]
+    fn counts_the_repeated_runs_of_who_has_no_absorber() {
+        let mut case = demo();
+        let with = count(&case);
+        case.workers[2].gear.absorber = None;
+        assert!(count(&case) > 3 * with);
+        case.workers[2].fall_time_s = None;
+        assert!(count(&case) < with);
     }
 
     /// More of anything is more; the largest case that there can be is far beyond the example.
