@@ -100,7 +100,7 @@ function another() {
       return;
     }
     // No event tells that the browser has ended a worker, but the lock that it holds is free then.
-    if (data.held) navigator.locks.request(name, lost).catch(() => {});
+    if (data.held) navigator.locks?.request(name, lost).catch(() => {});
     helper.proven = true;
     const task = helper.tasks.get(data.number);
     if ("progress" in data) {
