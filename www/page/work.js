@@ -5,7 +5,8 @@
  *
  * @typedef {import("../pkg/office.js").Page} Page
  * @typedef {import("./views.js").Views} Views
- * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string, address: string}} Work
+ * @typedef {{inputs: string | undefined, readings: Record<string, string>, fold: string,
+ *   address: string}} Work
  */
 import { element } from "../first/elements.js";
 import { carry, carried, unkept } from "../first/kept.js";

@@ -42,7 +42,8 @@ pub(crate) struct NotMet<'a> {
 }
 
 /// Why a line is not to be used, by what is calculated of it; empty: the calculation gives no reason.
-/// `here`: how it stands as the crew stands; `not_met`: that checks are not met; `anywhere`: how the worst anywhere on it stands, once that is known.
+/// `here`: how it stands as the crew stands; `not_met`: that checks are not met; `anywhere`: how the
+/// worst anywhere on it stands, once that is known.
 pub(crate) fn do_not_use(
     voice: Voice,
     (kind, here): (FootroomKind, Mark),
