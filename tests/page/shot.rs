@@ -49,6 +49,9 @@ fn main() {
                 .await;
         }
         for selector in values("--click") {
+            // What a press opens may be fetched first.
+            page.wait_for(&format!("document.querySelector({selector:?})"))
+                .await;
             page.click(selector).await;
         }
         // The third line of the answer is looked for beside the page.
